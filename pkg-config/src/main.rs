@@ -1,0 +1,3 @@
+//! The packager.
+
+fn main() {}

@@ -1,0 +1,69 @@
+//! What can be wrong with a request, said so that it can be put right.
+
+use serde::Serialize;
+
+/// A stable word for the kind of failure, for programs; [`Failure::message`] is for people.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum ErrorKind {
+    /// The line is not JSON.
+    NotJson,
+    /// A field is missing, or is not of the kind it should be.
+    Malformed,
+    /// The `ask` is not one of the questions.
+    UnknownQuestion,
+    /// An ingredient id is not in the catalogue.
+    UnknownIngredient,
+    /// A species id is not known.
+    UnknownSpecies,
+    /// A number is outside what it can be.
+    OutOfRange,
+    /// The percentages do not sum to 100.
+    SumNotHundred,
+    /// There is nothing to work on.
+    Empty,
+    /// Two parts of the request contradict each other.
+    Conflict,
+    /// A share link cannot be read.
+    BadLink,
+}
+
+/// Why a request was refused: what is wrong, where, and what to do.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Failure {
+    /// The kind, for programs.
+    pub kind: ErrorKind,
+    /// The place in the request, such as `recipe[1].id`; empty for the whole.
+    pub at: String,
+    /// What is wrong and what to do, for people.
+    pub message: String,
+}
+
+impl Failure {
+    /// A failure of this kind at this place.
+    pub fn new(kind: ErrorKind, at: impl Into<String>, message: impl Into<String>) -> Self {
+        Failure { kind, at: at.into(), message: message.into() }
+    }
+
+    pub(super) fn not_json(detail: &str) -> Self {
+        Failure::new(
+            ErrorKind::NotJson,
+            "",
+            format!("this line is not JSON ({detail}): send one JSON object a line, such as {{\"ask\":\"ingredients\"}}"),
+        )
+    }
+
+    pub(crate) fn malformed(path: String, detail: String) -> Self {
+        let at = if path == "." { String::new() } else { path };
+        let place = if at.is_empty() { "the request".to_owned() } else { format!("`{at}`") };
+        Failure::new(ErrorKind::Malformed, at, format!("{place} cannot be read: {detail}"))
+    }
+
+    pub(super) fn unknown_question(ask: &str, known: &[&str]) -> Self {
+        Failure::new(
+            ErrorKind::UnknownQuestion,
+            "ask",
+            format!("there is no question `{ask}`: ask one of {}", known.join(", ")),
+        )
+    }
+}
