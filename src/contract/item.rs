@@ -4,6 +4,8 @@ use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
 
+use crate::behaviour::{Firmness, Format, OnSkin};
+
 /// One line of a recipe: a catalogue ingredient, or one that brings its own make-up.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub struct Item {
@@ -32,46 +34,24 @@ pub struct StorageC {
     pub hottest: f64,
 }
 
-/// How the butter is sold.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum Format {
-    /// Whipped with air, in a jar.
-    Whipped,
-    /// Poured in a pot, jar or tin.
-    Pot,
-    /// A free-standing bar, or a stick in a tube.
-    Bar,
+/// What the maker wants, shared by `behave` and `rework`.
+#[derive(Clone, Debug, Deserialize)]
+pub struct WishesRequest {
+    /// How it is sold.
+    pub format: Format,
+    /// Where the jar lives.
+    pub storage_c: StorageC,
+    /// Skin surface, °C; 32.5 unless said otherwise.
+    #[serde(default = "default_skin_c")]
+    pub skin_c: f64,
+    /// How firm it should be in the middle of its storage range; absent: no wish.
+    #[serde(default)]
+    pub firmness: Option<Firmness>,
+    /// What should happen on skin; absent: no wish.
+    #[serde(default)]
+    pub on_skin: Option<OnSkin>,
 }
 
-/// How firm a butter is, from liquid to brittle.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum Firmness {
-    /// Flows like an oil.
-    Pourable,
-    /// Slumps; oil weeps out of it.
-    Slack,
-    /// Holds a peak, spreads at a touch.
-    Soft,
-    /// Scoops and spreads.
-    Scoopable,
-    /// Needs pressing to take some out.
-    Firm,
-    /// Must be scraped or rubbed.
-    Hard,
-    /// Snaps.
-    Snapping,
-}
-
-/// What should happen on skin.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum OnSkin {
-    /// Melts away: next to nothing solid is left.
-    Melts,
-    /// Melts slowly and leaves some body.
-    Lingers,
-    /// Stays as a protective film.
-    Stays,
+fn default_skin_c() -> f64 {
+    crate::behaviour::SKIN_C
 }

@@ -4,13 +4,16 @@
 //! `{"error": {"kind", "at", "message"}}`. Temperatures are °C, amounts percent by mass. Fields may join
 //! these forms; none leaves them.
 
-mod error;
+mod behave;
 mod item;
 mod melt;
+mod rework;
 
-pub use error::{ErrorKind, Failure};
-pub use item::{Firmness, Format, Item, OnSkin, StorageC};
+pub use crate::failure::{ErrorKind, Failure};
+pub use behave::{BehaveAnswer, BehaveRequest, Curve, Place, Places, Verdict};
+pub use item::{Item, StorageC, WishesRequest};
 pub use melt::{Ingredient, LiquidusAnswer, LiquidusRequest, MeltAnswer, MeltRequest};
+pub use rework::{Change, Limits, Miss, Proposal, ReworkAnswer, ReworkRequest, SolidAt};
 
 use serde::{Deserialize, Serialize, de::DeserializeOwned};
 
@@ -37,7 +40,7 @@ struct Ask {
 }
 
 /// The questions that can be asked, in the order they are listed to someone who asks an unknown one.
-const QUESTIONS: &[&str] = &["melt", "liquidus", "ingredients"];
+const QUESTIONS: &[&str] = &["melt", "behave", "rework", "liquidus", "ingredients"];
 
 /// Answers one request.
 pub fn answer<S: Source, K: Sink>(source: &S, sink: &K) -> K::Output {
@@ -71,9 +74,8 @@ mod json {
 
     impl Source for serde_json::Value {
         fn read<T: DeserializeOwned>(&self) -> Result<T, Failure> {
-            serde_path_to_error::deserialize(self).map_err(|error| {
-                Failure::malformed(error.path().to_string(), error.inner().to_string())
-            })
+            serde_path_to_error::deserialize(self)
+                .map_err(|error| Failure::malformed(error.path().to_string(), error.inner().to_string()))
         }
     }
 

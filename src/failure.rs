@@ -45,11 +45,13 @@ impl Failure {
         Failure { kind, at: at.into(), message: message.into() }
     }
 
-    pub(super) fn not_json(detail: &str) -> Self {
+    pub(crate) fn not_json(detail: &str) -> Self {
         Failure::new(
             ErrorKind::NotJson,
             "",
-            format!("this line is not JSON ({detail}): send one JSON object a line, such as {{\"ask\":\"ingredients\"}}"),
+            format!(
+                "this line is not JSON ({detail}): send one JSON object a line, such as {{\"ask\":\"ingredients\"}}"
+            ),
         )
     }
 
@@ -59,7 +61,7 @@ impl Failure {
         Failure::new(ErrorKind::Malformed, at, format!("{place} cannot be read: {detail}"))
     }
 
-    pub(super) fn unknown_question(ask: &str, known: &[&str]) -> Self {
+    pub(crate) fn unknown_question(ask: &str, known: &[&str]) -> Self {
         Failure::new(
             ErrorKind::UnknownQuestion,
             "ask",

@@ -1,0 +1,11 @@
+//! What a maker notices: the melt curve, melting points, texture, what happens on skin, and how it fares in heat.
+
+mod texture;
+mod wishes;
+
+pub use texture::{Firmness, Format};
+pub use wishes::{Band, OnSkin, Quantity, Where, Wish, Wishes};
+
+/// Skin surface temperature assumed unless the maker says otherwise, °C: protruding parts and hands run 32 to 34
+/// (Bierman 1936; skin-absorption test practice is 32 ± 1, OECD 428, from memory).
+pub const SKIN_C: f64 = 32.5;

@@ -1,0 +1,143 @@
+//! What the maker wants, as bands on predicted figures: one reading for the verdict and for the search.
+
+use serde::{Deserialize, Serialize};
+
+use super::{Firmness, Format};
+
+/// What should happen on skin. No published limit was found; the figures are an assumption, to be tested: up to 10 %
+/// left is rubbed in at once, from 20 % on a film stays.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum OnSkin {
+    /// Melts away: little solid is left.
+    Melts,
+    /// Melts slowly and leaves some body.
+    Lingers,
+    /// Stays as a protective film.
+    Stays,
+}
+
+impl OnSkin {
+    /// The solids at skin temperature, percent, that count as this.
+    pub fn limits(self) -> (f64, f64) {
+        match self {
+            OnSkin::Melts => (0.0, 10.0),
+            OnSkin::Lingers => (5.0, 20.0),
+            OnSkin::Stays => (15.0, 100.0),
+        }
+    }
+}
+
+/// One of the temperatures that decide.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Where {
+    /// The coldest storage.
+    Coldest,
+    /// The middle of the storage range.
+    Usual,
+    /// The hottest storage.
+    Hottest,
+    /// On skin.
+    Skin,
+}
+
+/// The figure that a band is on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Quantity {
+    /// Structure, percent.
+    Structure,
+    /// Solid fat content, percent by mass.
+    Solid,
+}
+
+/// A wish, by name.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Wish {
+    /// The format keeps its shape at the hottest storage.
+    HoldsAtHottest,
+    /// At the hottest storage no more than one class softer than wanted.
+    FirmEnoughAtHottest,
+    /// The wanted class in the middle of the storage range.
+    FirmnessAtUsual,
+    /// At the coldest storage no more than one class harder than wanted.
+    SoftEnoughAtColdest,
+    /// What should happen on skin.
+    OnSkin,
+}
+
+/// One band: a figure at a place must lie within `low..=high`.
+#[derive(Clone, Copy, Debug)]
+pub struct Band {
+    /// The wish it stands for.
+    pub wish: Wish,
+    /// Where.
+    pub place: Where,
+    /// Of what.
+    pub quantity: Quantity,
+    /// The least, percent.
+    pub low: f64,
+    /// The most, percent; infinite where there is none.
+    pub high: f64,
+}
+
+impl Band {
+    /// How far a figure is outside the band, percent points; 0 inside.
+    pub fn miss(&self, found: f64) -> f64 {
+        (self.low - found).max(found - self.high).max(0.0)
+    }
+}
+
+/// What the maker wants.
+#[derive(Clone, Copy, Debug)]
+pub struct Wishes {
+    /// How it is sold.
+    pub format: Format,
+    /// °C.
+    pub coldest_c: f64,
+    /// °C; not below the coldest.
+    pub hottest_c: f64,
+    /// °C.
+    pub skin_c: f64,
+    /// How firm in the middle of the storage range.
+    pub firmness: Option<Firmness>,
+    /// What on skin.
+    pub on_skin: Option<OnSkin>,
+}
+
+impl Wishes {
+    /// The temperature of a place, °C.
+    pub fn temperature_c(&self, place: Where) -> f64 {
+        match place {
+            Where::Coldest => self.coldest_c,
+            Where::Usual => 0.5 * (self.coldest_c + self.hottest_c),
+            Where::Hottest => self.hottest_c,
+            Where::Skin => self.skin_c,
+        }
+    }
+
+    /// The bands that these wishes amount to.
+    pub fn bands(&self) -> Vec<Band> {
+        let structure =
+            |wish, place, low, high| Band { wish, place, quantity: Quantity::Structure, low, high };
+        let mut bands = vec![structure(
+            Wish::HoldsAtHottest,
+            Where::Hottest,
+            self.format.least_structure_percent(),
+            f64::INFINITY,
+        )];
+        if let Some(firmness) = self.firmness {
+            let (low, high) = firmness.limits();
+            bands.push(structure(Wish::FirmnessAtUsual, Where::Usual, low, high));
+            let (softest, _) = firmness.softer().limits();
+            bands.push(structure(Wish::FirmEnoughAtHottest, Where::Hottest, softest, f64::INFINITY));
+            let (_, hardest) = firmness.harder().limits();
+            bands.push(structure(Wish::SoftEnoughAtColdest, Where::Coldest, 0.0, hardest));
+        }
+        if let Some(on_skin) = self.on_skin {
+            let (low, high) = on_skin.limits();
+            bands.push(Band { wish: Wish::OnSkin, place: Where::Skin, quantity: Quantity::Solid, low, high });
+        }
+        bands
+    }
+}
