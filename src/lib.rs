@@ -8,5 +8,6 @@
 pub mod behaviour;
 pub mod contract;
 mod failure;
+pub mod link;
 #[cfg(target_arch = "wasm32")]
 mod web;

@@ -6,12 +6,14 @@
 
 mod behave;
 mod item;
+mod link;
 mod melt;
 mod rework;
 
 pub use crate::failure::{ErrorKind, Failure};
 pub use behave::{BehaveAnswer, BehaveRequest, Curve, Place, Places, Verdict};
 pub use item::{Item, StorageC, WishesRequest};
+pub use link::{LinkAnswer, LinkRequest, OpenLinkAnswer, OpenLinkRequest, State};
 pub use melt::{Ingredient, LiquidusAnswer, LiquidusRequest, MeltAnswer, MeltRequest};
 pub use rework::{Change, Limits, Miss, Proposal, ReworkAnswer, ReworkRequest, SolidAt};
 
@@ -40,7 +42,7 @@ struct Ask {
 }
 
 /// The questions that can be asked, in the order they are listed to someone who asks an unknown one.
-const QUESTIONS: &[&str] = &["melt", "behave", "rework", "liquidus", "ingredients"];
+const QUESTIONS: &[&str] = &["melt", "behave", "rework", "liquidus", "ingredients", "link", "open-link"];
 
 /// Answers one request.
 pub fn answer<S: Source, K: Sink>(source: &S, sink: &K) -> K::Output {
@@ -52,6 +54,8 @@ pub fn answer<S: Source, K: Sink>(source: &S, sink: &K) -> K::Output {
         "melt" => reply(source, sink, melt::melt),
         "liquidus" => reply(source, sink, melt::liquidus),
         "ingredients" => sink.answer(&melt::ingredients()),
+        "link" => reply(source, sink, link::write),
+        "open-link" => reply(source, sink, link::open),
         _ => sink.error(&Failure::unknown_question(&ask, QUESTIONS)),
     }
 }

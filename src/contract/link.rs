@@ -1,0 +1,220 @@
+//! `link` and `open-link`: the whole state of the page to and from the fragment of an address.
+
+use std::collections::BTreeMap;
+
+use serde::{Deserialize, Serialize};
+
+use super::{Failure, Item, StorageC};
+use crate::behaviour::{Firmness, Format, OnSkin};
+use crate::link::{self, Allowed, Line, Shared};
+
+/// `{"ask":"link"}`: write the state as a fragment.
+#[derive(Clone, Debug, Deserialize)]
+pub struct LinkRequest {
+    /// What the link should carry.
+    pub state: State,
+}
+
+/// The answer to [`LinkRequest`].
+#[derive(Clone, Debug, Serialize)]
+pub struct LinkAnswer {
+    /// The fragment, without `#`.
+    pub fragment: String,
+}
+
+/// `{"ask":"open-link"}`: read a fragment.
+#[derive(Clone, Debug, Deserialize)]
+pub struct OpenLinkRequest {
+    /// The fragment, with or without `#`.
+    pub fragment: String,
+}
+
+/// The answer to [`OpenLinkRequest`].
+#[derive(Clone, Debug, Serialize)]
+pub struct OpenLinkAnswer {
+    /// What the link carried.
+    pub state: State,
+    /// What it carried that this version does not know, in sentences.
+    pub remarks: Vec<String>,
+}
+
+/// The state of the page: a recipe, a climate, wishes, limits. The recipe need not sum to 100.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct State {
+    /// What the maker calls the recipe.
+    #[serde(default)]
+    pub name: Option<String>,
+    /// The recipe.
+    pub recipe: Vec<Item>,
+    /// How it is sold.
+    pub format: Format,
+    /// Where the jar lives.
+    pub storage_c: StorageC,
+    /// Skin surface, °C.
+    pub skin_c: f64,
+    /// How firm; absent: no wish.
+    #[serde(default)]
+    pub firmness: Option<Firmness>,
+    /// What on skin; absent: no wish.
+    #[serde(default)]
+    pub on_skin: Option<OnSkin>,
+    /// What a rework may do.
+    #[serde(default)]
+    pub limits: StateLimits,
+    /// The teaching picture, if it is open.
+    #[serde(default)]
+    pub picture: Option<Picture>,
+}
+
+/// As the limits of `rework`, but a pantry may be left to the page.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct StateLimits {
+    /// The most wax, percent.
+    pub wax_percent: f64,
+    /// The most free fatty acid, percent.
+    pub fatty_acid_percent: f64,
+    /// The step of the scale, percent.
+    pub step_percent: f64,
+    /// The most lines that may change.
+    pub changes: usize,
+    /// Ids or own names that stay as they are.
+    pub locked: Vec<String>,
+    /// Ids that may be added; `null`: the page's usual ones.
+    pub pantry: Option<Vec<String>>,
+    /// Least and most, percent, by id or own name.
+    pub bounds: BTreeMap<String, (f64, f64)>,
+}
+
+impl Default for StateLimits {
+    fn default() -> Self {
+        StateLimits::from(Allowed::default())
+    }
+}
+
+/// The teaching picture: how hardeners move the melting point of the recipe.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Picture {
+    /// Catalogue ids, at most four.
+    pub hardeners: Vec<String>,
+    /// What they replace.
+    pub swap: Swap,
+    /// The dose looked at, percent.
+    pub dose_percent: f64,
+}
+
+/// What a hardener replaces.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Swap {
+    /// The liquid oils only.
+    Oil,
+    /// Everything in proportion.
+    All,
+}
+
+pub(super) fn write(request: LinkRequest) -> Result<LinkAnswer, Failure> {
+    let fragment = link::fragment(&Shared::from(request.state)).map_err(|mut failure| {
+        failure.at = format!("state.{}", failure.at);
+        failure
+    })?;
+    Ok(LinkAnswer { fragment })
+}
+
+pub(super) fn open(request: OpenLinkRequest) -> Result<OpenLinkAnswer, Failure> {
+    let (shared, remarks) = link::open(&request.fragment)?;
+    Ok(OpenLinkAnswer { state: State::from(shared), remarks })
+}
+
+impl From<State> for Shared {
+    fn from(state: State) -> Self {
+        Shared {
+            name: state.name,
+            recipe: state.recipe.into_iter().map(Line::from).collect(),
+            format: state.format,
+            coldest_c: state.storage_c.coldest,
+            hottest_c: state.storage_c.hottest,
+            skin_c: state.skin_c,
+            firmness: state.firmness,
+            on_skin: state.on_skin,
+            allowed: Allowed {
+                wax_percent: state.limits.wax_percent,
+                fatty_acid_percent: state.limits.fatty_acid_percent,
+                step_percent: state.limits.step_percent,
+                changes: state.limits.changes,
+                locked: state.limits.locked,
+                pantry: state.limits.pantry,
+                bounds: state
+                    .limits
+                    .bounds
+                    .into_iter()
+                    .map(|(id, (least, most))| (id, least, most))
+                    .collect(),
+            },
+            picture: state.picture.map(|picture| link::Picture {
+                hardeners: picture.hardeners,
+                swap: match picture.swap {
+                    Swap::Oil => link::Swap::Oil,
+                    Swap::All => link::Swap::All,
+                },
+                dose_percent: picture.dose_percent,
+            }),
+        }
+    }
+}
+
+impl From<Shared> for State {
+    fn from(shared: Shared) -> Self {
+        State {
+            name: shared.name,
+            recipe: shared.recipe.into_iter().map(Item::from).collect(),
+            format: shared.format,
+            storage_c: StorageC { coldest: shared.coldest_c, hottest: shared.hottest_c },
+            skin_c: shared.skin_c,
+            firmness: shared.firmness,
+            on_skin: shared.on_skin,
+            limits: StateLimits::from(shared.allowed),
+            picture: shared.picture.map(|picture| Picture {
+                hardeners: picture.hardeners,
+                swap: match picture.swap {
+                    link::Swap::Oil => Swap::Oil,
+                    link::Swap::All => Swap::All,
+                },
+                dose_percent: picture.dose_percent,
+            }),
+        }
+    }
+}
+
+impl From<Allowed> for StateLimits {
+    fn from(allowed: Allowed) -> Self {
+        StateLimits {
+            wax_percent: allowed.wax_percent,
+            fatty_acid_percent: allowed.fatty_acid_percent,
+            step_percent: allowed.step_percent,
+            changes: allowed.changes,
+            locked: allowed.locked,
+            pantry: allowed.pantry,
+            bounds: allowed.bounds.into_iter().map(|(id, least, most)| (id, (least, most))).collect(),
+        }
+    }
+}
+
+impl From<Item> for Line {
+    fn from(item: Item) -> Self {
+        Line {
+            id: item.id,
+            name: item.name,
+            percent: item.percent,
+            composition: item.composition.unwrap_or_default().into_iter().collect(),
+            like: item.like,
+        }
+    }
+}
+
+impl From<Line> for Item {
+    fn from(line: Line) -> Self {
+        let composition = (!line.composition.is_empty()).then(|| line.composition.into_iter().collect());
+        Item { id: line.id, name: line.name, percent: line.percent, composition, like: line.like }
+    }
+}

@@ -1,0 +1,209 @@
+//! The share link: the whole state of the page as the fragment of an address.
+//!
+//! A fragment is never sent to a server. It is readable, and short enough for a chat:
+//!
+//! ```text
+//! v1&recipe=shea-butter:62.5,sunflower-oil:37.5&as=whipped&store=16~31&feel=scoopable,melts
+//! ```
+//!
+//! `v1` is the version; later versions of the program read earlier links for ever (the golden links in the tests
+//! hold them to it). Then come parts, `key=value`, in any order, each at most once:
+//!
+//! | key | value | absent means |
+//! | --- | --- | --- |
+//! | `name` | what the maker calls the recipe | no name |
+//! | `recipe` | lines `id:percent`, or `id!name:percent`, or `!name!like!SOS~26;POS~40:percent` | empty |
+//! | `as` | `whipped`, `pot` or `bar` | `pot` |
+//! | `store` | coldest`~`hottest, °C | 18~25 |
+//! | `skin` | °C | 32.5 |
+//! | `feel` | a firmness, what happens on skin, or both | no wish |
+//! | `wax`, `acid`, `step`, `changes` | limits of a rework | 3, 6, 0.5, 3 |
+//! | `keep` | ids or own names that a rework leaves alone | none |
+//! | `within` | `id:least~most`, percent | free |
+//! | `pantry` | ids that a rework may add | the page's usual ones |
+//! | `picture` | hardeners of the teaching picture | no picture |
+//! | `swap` | `oil` or `all`: what the hardener replaces | `oil` |
+//! | `dose` | percent | 5 |
+//!
+//! Text is percent-encoded UTF-8 with `+` for a space. Amounts are carried to 0.001. Ingredients that this catalogue
+//! does not know travel along: a link may come from a later version, or from another maker's shelf.
+
+mod read;
+mod write;
+
+pub use read::open;
+pub use write::fragment;
+
+use crate::behaviour::{Firmness, Format, OnSkin};
+
+/// The longest fragment that is read, in characters: far above any real recipe, low enough that a hostile link is
+/// refused before it costs anything.
+pub const LONGEST: usize = 16_000;
+/// The most lines of a recipe.
+pub const MOST_LINES: usize = 60;
+/// The longest name, in characters.
+pub const LONGEST_NAME: usize = 80;
+/// The most species in one own make-up.
+pub const MOST_SPECIES: usize = 60;
+/// Temperatures that a link may carry, °C: what a jar can see, with room to spare.
+pub const TEMPERATURES_C: (f64, f64) = (-40.0, 100.0);
+
+/// One line of a shared recipe.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Line {
+    /// The catalogue id, if it has one.
+    pub id: Option<String>,
+    /// What the maker calls it.
+    pub name: Option<String>,
+    /// Percent by mass.
+    pub percent: f64,
+    /// An own make-up: species id and percent by mass; empty for a catalogue ingredient.
+    pub composition: Vec<(String, f64)>,
+    /// With an own make-up: the ingredient it resembles.
+    pub like: Option<String>,
+}
+
+/// What the maker lets a rework do.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Allowed {
+    /// The most wax, percent.
+    pub wax_percent: f64,
+    /// The most free fatty acid, percent.
+    pub fatty_acid_percent: f64,
+    /// The step of the scale, percent.
+    pub step_percent: f64,
+    /// The most lines that change.
+    pub changes: usize,
+    /// Ids or own names left alone.
+    pub locked: Vec<String>,
+    /// Ids that may be added; `None`: the page's usual ones.
+    pub pantry: Option<Vec<String>>,
+    /// Least and most, percent, by id or own name.
+    pub bounds: Vec<(String, f64, f64)>,
+}
+
+impl Default for Allowed {
+    fn default() -> Self {
+        Allowed {
+            wax_percent: 3.0,
+            fatty_acid_percent: 6.0,
+            step_percent: 0.5,
+            changes: 3,
+            locked: Vec::new(),
+            pantry: None,
+            bounds: Vec::new(),
+        }
+    }
+}
+
+/// What a hardener replaces in the teaching picture.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Swap {
+    /// The liquid oils only.
+    #[default]
+    Oil,
+    /// Everything in proportion.
+    All,
+}
+
+/// The teaching picture: how hardeners move the melting point of the recipe.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Picture {
+    /// Catalogue ids, one to four.
+    pub hardeners: Vec<String>,
+    /// What they replace.
+    pub swap: Swap,
+    /// The dose looked at, percent.
+    pub dose_percent: f64,
+}
+
+/// Everything that a link carries.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Shared {
+    /// What the maker calls the recipe.
+    pub name: Option<String>,
+    /// The recipe; it need not sum to 100 yet.
+    pub recipe: Vec<Line>,
+    /// How it is sold.
+    pub format: Format,
+    /// °C.
+    pub coldest_c: f64,
+    /// °C.
+    pub hottest_c: f64,
+    /// °C.
+    pub skin_c: f64,
+    /// How firm.
+    pub firmness: Option<Firmness>,
+    /// What on skin.
+    pub on_skin: Option<OnSkin>,
+    /// What a rework may do.
+    pub allowed: Allowed,
+    /// The teaching picture, if it is open.
+    pub picture: Option<Picture>,
+}
+
+impl Default for Shared {
+    fn default() -> Self {
+        Shared {
+            name: None,
+            recipe: Vec::new(),
+            format: Format::Pot,
+            coldest_c: 18.0,
+            hottest_c: 25.0,
+            // Fixed for version 1, whatever the engine assumes later: a link must mean what it meant.
+            skin_c: 32.5,
+            firmness: None,
+            on_skin: None,
+            allowed: Allowed::default(),
+            picture: None,
+        }
+    }
+}
+
+/// A word of the link for each value of a choice; the words are those of the contract.
+trait Word: Copy + PartialEq + 'static {
+    const WORDS: &'static [(Self, &'static str)];
+
+    fn word(self) -> &'static str {
+        Self::WORDS.iter().find(|(value, _)| *value == self).map_or("", |(_, word)| word)
+    }
+
+    fn from_word(word: &str) -> Option<Self> {
+        Self::WORDS.iter().find(|(_, known)| *known == word).map(|(value, _)| *value)
+    }
+}
+
+impl Word for Format {
+    const WORDS: &'static [(Self, &'static str)] =
+        &[(Format::Whipped, "whipped"), (Format::Pot, "pot"), (Format::Bar, "bar")];
+}
+
+impl Word for Firmness {
+    const WORDS: &'static [(Self, &'static str)] = &[
+        (Firmness::Pourable, "pourable"),
+        (Firmness::Slack, "slack"),
+        (Firmness::Soft, "soft"),
+        (Firmness::Scoopable, "scoopable"),
+        (Firmness::Firm, "firm"),
+        (Firmness::Hard, "hard"),
+        (Firmness::Snapping, "snapping"),
+    ];
+}
+
+impl Word for OnSkin {
+    const WORDS: &'static [(Self, &'static str)] =
+        &[(OnSkin::Melts, "melts"), (OnSkin::Lingers, "lingers"), (OnSkin::Stays, "stays")];
+}
+
+impl Word for Swap {
+    const WORDS: &'static [(Self, &'static str)] = &[(Swap::Oil, "oil"), (Swap::All, "all")];
+}
+
+/// Characters that would let a name rewrite the text around it: controls and bidirectional overrides.
+fn is_unruly(letter: char) -> bool {
+    letter.is_control()
+        || matches!(letter, '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' | '\u{feff}')
+}
+
+#[cfg(test)]
+mod tests;

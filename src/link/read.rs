@@ -1,0 +1,222 @@
+//! From fragment to state: everything is checked on the way in.
+
+use super::{
+    LONGEST, LONGEST_NAME, Line, MOST_LINES, MOST_SPECIES, Picture, Shared, TEMPERATURES_C, Word, is_unruly,
+};
+use crate::behaviour::{Firmness, OnSkin};
+use crate::failure::{ErrorKind, Failure};
+
+/// Reads a fragment, with or without its `#`. Returns the state and remarks on parts that were left out because
+/// this version does not know them.
+///
+/// # Errors
+/// [`ErrorKind::BadLink`], naming the part that cannot be read.
+pub fn open(fragment: &str) -> Result<(Shared, Vec<String>), Failure> {
+    let fragment = fragment.trim();
+    let text = fragment.strip_prefix('#').unwrap_or(fragment);
+    if text.len() > LONGEST {
+        return Err(bad("", &format!("it is longer than {LONGEST} characters")));
+    }
+    let mut parts = text.split('&');
+    match parts.next() {
+        Some("v1") => {}
+        Some(version) if is_version(version) => {
+            return Err(Failure::new(
+                ErrorKind::BadLink,
+                "fragment",
+                "this link was made by a later version of the page: reload the page to update it, then open the link again",
+            ));
+        }
+        _ => return Err(bad("", "it does not begin with its version, `v1`")),
+    }
+    let mut shared = Shared::default();
+    let mut remarks = Vec::new();
+    let mut seen: Vec<&str> = Vec::new();
+    let (mut hardeners, mut swap, mut dose) = (None, None, 5.0);
+    for part in parts.filter(|part| !part.is_empty()) {
+        let (key, value) = part.split_once('=').unwrap_or((part, ""));
+        if seen.contains(&key) {
+            return Err(bad(key, "it comes twice"));
+        }
+        seen.push(key);
+        let allowed = &mut shared.allowed;
+        match key {
+            "name" => shared.name = Some(text_of(key, value)?),
+            "recipe" => shared.recipe = items(key, value, MOST_LINES, |item| line(key, item))?,
+            "as" => shared.format = word(key, value)?,
+            "store" => (shared.coldest_c, shared.hottest_c) = pair(key, value, TEMPERATURES_C)?,
+            "skin" => shared.skin_c = number(key, value, TEMPERATURES_C)?,
+            "feel" => {
+                for word in value.split(',') {
+                    match (Firmness::from_word(word), OnSkin::from_word(word)) {
+                        (Some(firmness), _) if shared.firmness.is_none() => shared.firmness = Some(firmness),
+                        (_, Some(on_skin)) if shared.on_skin.is_none() => shared.on_skin = Some(on_skin),
+                        _ => {
+                            return Err(bad(
+                                key,
+                                &format!("`{}` is not a feel, or is one too many", shown(word)),
+                            ));
+                        }
+                    }
+                }
+            }
+            "wax" => allowed.wax_percent = number(key, value, PERCENT)?,
+            "acid" => allowed.fatty_acid_percent = number(key, value, PERCENT)?,
+            "step" => allowed.step_percent = number(key, value, PERCENT)?,
+            "changes" => allowed.changes = number(key, value, PERCENT)? as usize,
+            "keep" => allowed.locked = items(key, value, MOST_LINES, |item| text_of(key, item))?,
+            "within" => {
+                allowed.bounds = items(key, value, MOST_LINES, |item| {
+                    let (id, bounds) =
+                        item.rsplit_once(':').ok_or_else(|| bad(key, "a bound lacks its `:`"))?;
+                    let (least, most) = pair(key, bounds, PERCENT)?;
+                    Ok((text_of(key, id)?, least, most))
+                })?;
+            }
+            "pantry" => allowed.pantry = Some(items(key, value, 4 * MOST_LINES, |item| text_of(key, item))?),
+            "picture" => hardeners = Some(items(key, value, 4, |item| text_of(key, item))?),
+            "swap" => swap = Some(word(key, value)?),
+            "dose" => dose = number(key, value, PERCENT)?,
+            _ => remarks.push(format!(
+                "The link has a part, `{}`, that this version does not know; it was left out.",
+                shown(key)
+            )),
+        }
+    }
+    if let Some(hardeners) = hardeners {
+        shared.picture = Some(Picture { hardeners, swap: swap.unwrap_or_default(), dose_percent: dose });
+    }
+    Ok((shared, remarks))
+}
+
+const PERCENT: (f64, f64) = (0.0, 100.0);
+
+fn is_version(text: &str) -> bool {
+    text.strip_prefix('v')
+        .is_some_and(|digits| !digits.is_empty() && digits.bytes().all(|byte| byte.is_ascii_digit()))
+}
+
+fn items<'a, T>(
+    key: &str,
+    value: &'a str,
+    most: usize,
+    read: impl Fn(&'a str) -> Result<T, Failure>,
+) -> Result<Vec<T>, Failure> {
+    let items: Vec<T> = value
+        .split(',')
+        .filter(|item| !item.is_empty())
+        .take(most + 1)
+        .map(read)
+        .collect::<Result<_, _>>()?;
+    if items.len() > most {
+        return Err(bad(key, &format!("it has more than {most} entries")));
+    }
+    Ok(items)
+}
+
+fn line(key: &str, item: &str) -> Result<Line, Failure> {
+    let (what, percent) =
+        item.rsplit_once(':').ok_or_else(|| bad(key, &format!("`{}` has no percentage", shown(item))))?;
+    let mut fields = what.split('!');
+    let mut field = || fields.next().unwrap_or("");
+    let (id, name, like, make_up) = (field(), field(), field(), field());
+    if fields.next().is_some() {
+        return Err(bad(key, &format!("`{}` has too many fields", shown(item))));
+    }
+    let optional = |text: &str| if text.is_empty() { Ok(None) } else { text_of(key, text).map(Some) };
+    let line = Line {
+        id: optional(id)?,
+        name: optional(name)?,
+        percent: number(key, percent, PERCENT)?,
+        composition: make_up
+            .split(';')
+            .filter(|species| !species.is_empty())
+            .map(|species| {
+                let (id, percent) =
+                    species.split_once('~').ok_or_else(|| bad(key, "a species has no percentage"))?;
+                Ok((text_of(key, id)?, number(key, percent, PERCENT)?))
+            })
+            .collect::<Result<_, Failure>>()?,
+        like: optional(like)?,
+    };
+    if line.id.is_none() && line.name.is_none() {
+        return Err(bad(key, "a line has neither id nor name"));
+    }
+    if line.composition.len() > MOST_SPECIES {
+        return Err(bad(key, &format!("a make-up has more than {MOST_SPECIES} species")));
+    }
+    Ok(line)
+}
+
+fn word<T: Word>(key: &str, value: &str) -> Result<T, Failure> {
+    T::from_word(value).ok_or_else(|| {
+        let known: Vec<&str> = T::WORDS.iter().map(|(_, word)| *word).collect();
+        bad(key, &format!("`{}` is none of {}", shown(value), known.join(", ")))
+    })
+}
+
+fn pair(key: &str, value: &str, range: (f64, f64)) -> Result<(f64, f64), Failure> {
+    let (low, high) =
+        value.split_once('~').ok_or_else(|| bad(key, "it should be two numbers with `~` between"))?;
+    Ok((number(key, low, range)?, number(key, high, range)?))
+}
+
+/// A plain decimal: no exponent, no `inf`, no `NaN`.
+fn number(key: &str, value: &str, (least, most): (f64, f64)) -> Result<f64, Failure> {
+    let plain =
+        !value.is_empty() && value.bytes().all(|byte| byte.is_ascii_digit() || byte == b'.' || byte == b'-');
+    let parsed: Option<f64> = if plain { value.parse().ok() } else { None };
+    let number = parsed.ok_or_else(|| bad(key, &format!("`{}` is not a number", shown(value))))?;
+    if !(least..=most).contains(&number) {
+        return Err(bad(key, &format!("{} is not from {least} to {most}", shown(value))));
+    }
+    Ok(number + 0.0)
+}
+
+/// Decodes a name: percent-encoded UTF-8, at most [`LONGEST_NAME`] characters, none of them unruly.
+fn text_of(key: &str, value: &str) -> Result<String, Failure> {
+    let text = decoded(value).ok_or_else(|| bad(key, "a name is not percent-encoded UTF-8"))?;
+    if text.trim().is_empty() {
+        return Err(bad(key, "a name is empty"));
+    }
+    if text.chars().count() > LONGEST_NAME {
+        return Err(bad(key, &format!("a name is longer than {LONGEST_NAME} characters")));
+    }
+    if text.chars().any(is_unruly) {
+        return Err(bad(key, "a name has control or direction-override characters in it"));
+    }
+    Ok(text)
+}
+
+fn decoded(value: &str) -> Option<String> {
+    let mut bytes = Vec::with_capacity(value.len());
+    let mut rest = value.bytes();
+    while let Some(byte) = rest.next() {
+        match byte {
+            b'%' => {
+                let digit = |byte: u8| char::from(byte).to_digit(16);
+                let (high, low) = (digit(rest.next()?)?, digit(rest.next()?)?);
+                bytes.push(u8::try_from(high * 16 + low).ok()?);
+            }
+            b'+' => bytes.push(b' '),
+            other => bytes.push(other),
+        }
+    }
+    String::from_utf8(bytes).ok()
+}
+
+/// A piece of the link to show in a message: short, and without unruly characters.
+fn shown(text: &str) -> String {
+    text.chars().filter(|letter| !is_unruly(*letter)).take(24).collect()
+}
+
+fn bad(key: &str, what: &str) -> Failure {
+    let place = if key.is_empty() { String::new() } else { format!(" in its part `{}`", shown(key)) };
+    Failure::new(
+        ErrorKind::BadLink,
+        "fragment",
+        format!(
+            "This link cannot be read{place}: {what}. Ask for it again, or start from the recipe on the screen."
+        ),
+    )
+}

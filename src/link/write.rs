@@ -1,0 +1,208 @@
+//! From state to fragment.
+
+use std::fmt::Write as _;
+
+use super::{
+    Allowed, LONGEST, LONGEST_NAME, Line, MOST_LINES, MOST_SPECIES, Shared, Swap, TEMPERATURES_C, Word,
+    is_unruly,
+};
+use crate::failure::{ErrorKind, Failure};
+
+/// Writes the state as a fragment, without the leading `#`. What it writes, [`super::open`] reads back.
+///
+/// # Errors
+/// A name or list is longer than a link carries, or a number is not one.
+pub fn fragment(shared: &Shared) -> Result<String, Failure> {
+    check(shared)?;
+    let usual = Shared::default();
+    let mut parts = vec!["v1".to_owned()];
+    let mut part = |key: &str, value: String| parts.push(format!("{key}={value}"));
+    if let Some(name) = &shared.name {
+        part("name", encoded(name));
+    }
+    if !shared.recipe.is_empty() {
+        part("recipe", shared.recipe.iter().map(line).collect::<Vec<_>>().join(","));
+    }
+    part("as", shared.format.word().to_owned());
+    part("store", format!("{}~{}", number(shared.coldest_c), number(shared.hottest_c)));
+    if shared.skin_c != usual.skin_c {
+        part("skin", number(shared.skin_c));
+    }
+    let feel: Vec<&str> =
+        [shared.firmness.map(Word::word), shared.on_skin.map(Word::word)].into_iter().flatten().collect();
+    if !feel.is_empty() {
+        part("feel", feel.join(","));
+    }
+    limits(&shared.allowed, &mut part);
+    if let Some(picture) = &shared.picture {
+        part("picture", list(&picture.hardeners));
+        if picture.swap != Swap::default() {
+            part("swap", picture.swap.word().to_owned());
+        }
+        part("dose", number(picture.dose_percent));
+    }
+    let text = parts.join("&");
+    if text.len() > LONGEST {
+        return Err(too_long("the whole", LONGEST));
+    }
+    Ok(text)
+}
+
+fn limits(allowed: &Allowed, part: &mut impl FnMut(&str, String)) {
+    let usual = Allowed::default();
+    for (key, value, usual) in [
+        ("wax", allowed.wax_percent, usual.wax_percent),
+        ("acid", allowed.fatty_acid_percent, usual.fatty_acid_percent),
+        ("step", allowed.step_percent, usual.step_percent),
+    ] {
+        if value != usual {
+            part(key, number(value));
+        }
+    }
+    if allowed.changes != usual.changes {
+        part("changes", allowed.changes.to_string());
+    }
+    if !allowed.locked.is_empty() {
+        part("keep", list(&allowed.locked));
+    }
+    if !allowed.bounds.is_empty() {
+        let bound = |(id, least, most): &(String, f64, f64)| {
+            format!("{}:{}~{}", encoded(id), number(*least), number(*most))
+        };
+        part("within", allowed.bounds.iter().map(bound).collect::<Vec<_>>().join(","));
+    }
+    if let Some(pantry) = &allowed.pantry {
+        part("pantry", list(pantry));
+    }
+}
+
+fn line(line: &Line) -> String {
+    let text = |field: &Option<String>| field.as_deref().map(encoded).unwrap_or_default();
+    let mut fields = vec![text(&line.id), text(&line.name), text(&line.like)];
+    let make_up = |(species, percent): &(String, f64)| format!("{}~{}", encoded(species), number(*percent));
+    fields.push(line.composition.iter().map(make_up).collect::<Vec<_>>().join(";"));
+    while fields.len() > 1 && fields.last().is_some_and(String::is_empty) {
+        fields.pop();
+    }
+    format!("{}:{}", fields.join("!"), number(line.percent))
+}
+
+fn list(texts: &[String]) -> String {
+    texts.iter().map(|text| encoded(text)).collect::<Vec<_>>().join(",")
+}
+
+/// To 0.001, without trailing zeros.
+fn number(value: f64) -> String {
+    let rounded = (value * 1000.0).round() / 1000.0;
+    // Turns -0 into 0.
+    format!("{}", rounded + 0.0)
+}
+
+/// Percent-encoded UTF-8; letters, digits, `-`, `_` and `.` stay, a space is `+`.
+fn encoded(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    for byte in text.bytes() {
+        match byte {
+            b'a'..=b'z' | b'A'..=b'Z' | b'0'..=b'9' | b'-' | b'_' | b'.' => out.push(char::from(byte)),
+            b' ' => out.push('+'),
+            // Writing to a string cannot fail.
+            _ => drop(write!(out, "%{byte:02X}")),
+        }
+    }
+    out
+}
+
+fn check(shared: &Shared) -> Result<(), Failure> {
+    let allowed = &shared.allowed;
+    let lists = [
+        ("recipe", shared.recipe.len(), MOST_LINES),
+        ("limits.locked", allowed.locked.len(), MOST_LINES),
+        ("limits.bounds", allowed.bounds.len(), MOST_LINES),
+        ("limits.pantry", allowed.pantry.as_ref().map_or(0, Vec::len), 4 * MOST_LINES),
+        ("picture.hardeners", shared.picture.as_ref().map_or(0, |picture| picture.hardeners.len()), 4),
+    ];
+    for (at, found, most) in lists {
+        if found > most {
+            return Err(too_long(at, most));
+        }
+    }
+    for (at, celsius) in [
+        ("storage_c.coldest", shared.coldest_c),
+        ("storage_c.hottest", shared.hottest_c),
+        ("skin_c", shared.skin_c),
+    ] {
+        within(at, celsius, TEMPERATURES_C)?;
+    }
+    for (at, percent) in [
+        ("limits.wax_percent", allowed.wax_percent),
+        ("limits.fatty_acid_percent", allowed.fatty_acid_percent),
+        ("limits.step_percent", allowed.step_percent),
+        ("picture.dose_percent", shared.picture.as_ref().map_or(0.0, |picture| picture.dose_percent)),
+    ] {
+        within(at, percent, (0.0, 100.0))?;
+    }
+    within("limits.changes", allowed.changes as f64, (0.0, 100.0))?;
+    name("name", shared.name.as_deref())?;
+    for (at, line) in shared.recipe.iter().enumerate() {
+        let at = format!("recipe[{at}]");
+        within(&at, line.percent, (0.0, 100.0))?;
+        for text in [&line.id, &line.name, &line.like] {
+            name(&at, text.as_deref())?;
+        }
+        if line.id.as_deref().unwrap_or("").is_empty() && line.name.as_deref().unwrap_or("").is_empty() {
+            return Err(Failure::new(ErrorKind::Empty, at, "this line has neither id nor name: give it one"));
+        }
+        if line.composition.len() > MOST_SPECIES {
+            return Err(too_long(&at, MOST_SPECIES));
+        }
+        for (species, percent) in &line.composition {
+            name(&at, Some(species))?;
+            within(&at, *percent, (0.0, 100.0))?;
+        }
+    }
+    for (id, least, most) in &allowed.bounds {
+        name("limits.bounds", Some(id))?;
+        within("limits.bounds", *least, (0.0, 100.0))?;
+        within("limits.bounds", *most, (0.0, 100.0))?;
+    }
+    let pantry = allowed.pantry.iter().flatten();
+    let hardeners = shared.picture.iter().flat_map(|picture| &picture.hardeners);
+    allowed.locked.iter().chain(pantry).chain(hardeners).try_for_each(|id| name("limits", Some(id)))
+}
+
+fn name(at: &str, text: Option<&str>) -> Result<(), Failure> {
+    let Some(text) = text else { return Ok(()) };
+    if text.trim().is_empty() {
+        return Err(Failure::new(ErrorKind::Empty, at, "a name is empty: leave it out, or write one"));
+    }
+    if text.chars().count() > LONGEST_NAME {
+        return Err(Failure::new(
+            ErrorKind::OutOfRange,
+            at,
+            format!("a name is longer than {LONGEST_NAME} characters: shorten it"),
+        ));
+    }
+    if text.chars().any(is_unruly) {
+        return Err(Failure::new(
+            ErrorKind::OutOfRange,
+            at,
+            "a name has control or direction-override characters in it: write it in plain letters",
+        ));
+    }
+    Ok(())
+}
+
+fn within(at: &str, value: f64, (least, most): (f64, f64)) -> Result<(), Failure> {
+    if (least..=most).contains(&value) {
+        return Ok(());
+    }
+    Err(Failure::new(
+        ErrorKind::OutOfRange,
+        at,
+        format!("{value} does not fit here: give a number from {least} to {most}"),
+    ))
+}
+
+fn too_long(at: &str, most: usize) -> Failure {
+    Failure::new(ErrorKind::OutOfRange, at, format!("{at} is too long for a link: at most {most}"))
+}
