@@ -7,7 +7,10 @@
 
 pub mod behaviour;
 pub mod contract;
+pub mod equilibrium;
 mod failure;
 pub mod link;
+pub mod recipe;
+pub mod substances;
 #[cfg(target_arch = "wasm32")]
 mod web;

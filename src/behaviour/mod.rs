@@ -1,8 +1,12 @@
 //! What a maker notices: the melt curve, melting points, texture, what happens on skin, and how it fares in heat.
 
+mod points;
 mod texture;
 mod wishes;
 
+pub use points::{
+    CLEAR_SOLID_PERCENT, MeltingPoint, RANGE_C, SLIP_SOLID_PERCENT, clear_point, falls_to, slip_point,
+};
 pub use texture::{Firmness, Format};
 pub use wishes::{Band, OnSkin, Quantity, Where, Wish, Wishes};
 

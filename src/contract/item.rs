@@ -4,7 +4,12 @@ use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
 
-use crate::behaviour::{Firmness, Format, OnSkin};
+use crate::{
+    behaviour::{Firmness, Format, OnSkin},
+    failure::{ErrorKind, Failure},
+    recipe::{self, Line, Recipe},
+    substances,
+};
 
 /// One line of a recipe: a catalogue ingredient, or one that brings its own make-up.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
@@ -54,4 +59,34 @@ pub struct WishesRequest {
 
 fn default_skin_c() -> f64 {
     crate::behaviour::SKIN_C
+}
+
+/// Reads the items of a request as a recipe.
+pub(super) fn recipe(items: &[Item]) -> Result<Recipe, Failure> {
+    let lines = items
+        .iter()
+        .enumerate()
+        .map(|(at, item)| line(item, &format!("recipe[{at}]")))
+        .collect::<Result<_, _>>()?;
+    Recipe::new(lines)
+}
+
+/// Reads one item; `at` is its place in the request.
+pub(super) fn line(item: &Item, at: &str) -> Result<Line, Failure> {
+    match (&item.id, &item.composition) {
+        (_, Some(composition)) => {
+            let name = item.name.as_deref().or(item.id.as_deref()).unwrap_or("own ingredient");
+            Line::own(name, item.percent, composition, item.like.as_deref(), at)
+        }
+        (Some(id), None) => {
+            let ingredient =
+                substances::find(id).ok_or_else(|| recipe::unknown_ingredient(id, format!("{at}.id")))?;
+            Ok(Line::of(ingredient, item.percent))
+        }
+        (None, None) => Err(Failure::new(
+            ErrorKind::Empty,
+            at,
+            "this line says neither which ingredient it is nor what it is made of: give an `id` or a `composition`",
+        )),
+    }
 }

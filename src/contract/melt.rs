@@ -4,7 +4,13 @@ use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
 
-use super::{ErrorKind, Failure, Item};
+use super::{ErrorKind, Failure, Item, item::recipe};
+use crate::{
+    behaviour,
+    equilibrium::{Mixture, MixtureError, State},
+    recipe::check_percent,
+    substances::{self, Class, SpeciesError},
+};
 
 /// `{"ask":"melt"}`: how a recipe melts.
 #[derive(Clone, Debug, Deserialize)]
@@ -47,23 +53,123 @@ pub struct LiquidusAnswer {
 #[derive(Clone, Debug, Serialize)]
 pub struct Ingredient {
     /// The id that recipes use.
-    pub id: String,
+    pub id: &'static str,
     /// The plain name.
-    pub name: String,
+    pub name: &'static str,
     /// The name on a label, by the International Nomenclature of Cosmetic Ingredients.
-    pub inci: String,
+    pub inci: &'static str,
     /// What kind of ingredient it is.
-    pub class: String,
+    pub class: Class,
+    /// The melting range that suppliers and pharmacopoeias promise, °C.
+    pub melting_c: Option<(f64, f64)>,
+    /// Which melting figure that is.
+    pub melting_kind: &'static str,
+    /// Allergen groups.
+    pub allergens: &'static [&'static str],
+    /// The most that the trade uses, percent, where it has a ceiling.
+    pub use_ceiling_percent: Option<f64>,
+    /// What else to know.
+    pub note: &'static str,
 }
 
+/// Temperatures that can be asked for, °C.
+const ASKABLE_C: std::ops::RangeInclusive<f64> = -60.0..=150.0;
+
+/// The most temperatures in one request.
+const MOST_TEMPERATURES: usize = 10_000;
+
+/// Works out [`MeltRequest`].
 pub(super) fn melt(request: MeltRequest) -> Result<MeltAnswer, Failure> {
-    let _ = request;
-    Err(Failure::new(ErrorKind::Empty, "", "not built yet"))
+    let mixture = recipe(&request.recipe)?.mixture(State::Settled);
+    if request.at_c.len() > MOST_TEMPERATURES {
+        return Err(Failure::new(
+            ErrorKind::OutOfRange,
+            "at_c",
+            format!("{} temperatures are too many: ask for at most {MOST_TEMPERATURES}", request.at_c.len()),
+        ));
+    }
+    let mut certificate: f64 = 0.0;
+    let mut solid_percent = Vec::with_capacity(request.at_c.len());
+    for (at, celsius) in request.at_c.iter().enumerate() {
+        if !ASKABLE_C.contains(celsius) {
+            return Err(Failure::new(
+                ErrorKind::OutOfRange,
+                format!("at_c[{at}]"),
+                format!(
+                    "{celsius} °C cannot be asked for: give temperatures from {} to {} °C",
+                    ASKABLE_C.start(),
+                    ASKABLE_C.end()
+                ),
+            ));
+        }
+        let state = mixture.at(*celsius);
+        certificate = certificate.max(state.certificate);
+        solid_percent.push(state.solid_percent);
+    }
+    let slip = behaviour::slip_point(&mixture);
+    let clear = behaviour::clear_point(&mixture);
+    Ok(MeltAnswer {
+        solid_percent,
+        slip_c: slip.celsius,
+        clear_c: clear.celsius,
+        certificate: certificate.max(slip.certificate).max(clear.certificate),
+    })
 }
+
+/// How far the mole percentages of a `liquidus` request may sum from 100.
+const MOLE_SUM_TOLERANCE: f64 = 0.1;
+
+/// Works out [`LiquidusRequest`].
 pub(super) fn liquidus(request: LiquidusRequest) -> Result<LiquidusAnswer, Failure> {
-    let _ = request;
-    Err(Failure::new(ErrorKind::Empty, "", "not built yet"))
+    let sum: f64 = request.mole_percent.values().sum();
+    for (id, percent) in &request.mole_percent {
+        check_percent(*percent, &format!("mole_percent.{id}"), id)?;
+    }
+    if (sum - 100.0).abs() > MOLE_SUM_TOLERANCE {
+        return Err(Failure::new(
+            ErrorKind::SumNotHundred,
+            "mole_percent",
+            format!(
+                "the mole percentages sum to {sum:.2}, not 100: give the whole mixture, with `liquid` for the rest"
+            ),
+        ));
+    }
+    let mixture = Mixture::from_moles(&request.mole_percent).map_err(|error| match error {
+        MixtureError::Species(SpeciesError { id }) => Failure::new(
+            ErrorKind::UnknownSpecies,
+            format!("mole_percent.{id}"),
+            format!("there is no species `{id}`: use triglyceride letters such as SOS, or a name such as stearic-acid"),
+        ),
+        MixtureError::Amount { id, amount } => Failure::new(
+            ErrorKind::OutOfRange,
+            format!("mole_percent.{id}"),
+            format!("{id} is {amount} mol %: give a number from 0 to 100"),
+        ),
+    })?;
+    let liquidus_c = mixture.liquidus_c().ok_or_else(|| {
+        Failure::new(
+            ErrorKind::Empty,
+            "mole_percent",
+            "nothing in this mixture crystallises above -100 °C: add a species that does",
+        )
+    })?;
+    Ok(LiquidusAnswer { liquidus_c })
 }
+
+/// The catalogue.
 pub(super) fn ingredients() -> Vec<Ingredient> {
-    Vec::new()
+    substances::catalogue()
+        .iter()
+        .map(|ingredient| Ingredient {
+            id: ingredient.id(),
+            name: ingredient.name(),
+            inci: ingredient.inci(),
+            class: ingredient.class(),
+            melting_c: ingredient.melting_c(),
+            melting_kind: ingredient.melting_kind(),
+            allergens: ingredient.allergens(),
+            use_ceiling_percent: ingredient.use_ceiling_percent(),
+            note: ingredient.note(),
+        })
+        .collect()
 }

@@ -1,0 +1,163 @@
+//! Mixtures as linear combinations of ingredients, so that a search can make thousands of them cheaply.
+
+use super::Mixture;
+use super::mixture::{Constituent, FamilyCorrection};
+use crate::substances::{Correction, Crystal, Family, Kind, Make, Species};
+
+/// How long the butter has had to settle.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub enum State {
+    /// Days to weeks after making: every family in its stable form.
+    #[default]
+    Settled,
+    /// Just chilled: families in the form that sets first.
+    Fresh,
+}
+
+impl State {
+    fn crystal(self, species: &Species) -> Option<Crystal> {
+        match self {
+            State::Settled => species.settled,
+            State::Fresh => species.fresh,
+        }
+    }
+}
+
+/// One ingredient, as far as melting goes.
+#[derive(Clone, Copy)]
+pub struct Part<'a> {
+    /// Species with percent by mass.
+    pub make: &'a Make,
+    /// What was fitted to it.
+    pub corrections: &'a [Correction],
+}
+
+struct Column {
+    /// Species by place in [`Blend::species`], mol per gram of ingredient.
+    moles_per_gram: Vec<(usize, f64)>,
+    /// Grams of powder per gram of ingredient.
+    powder: f64,
+    /// Moles that never crystallise, per gram of ingredient, and their grams.
+    liquid: (f64, f64),
+    corrections: Vec<Correction>,
+}
+
+/// Several ingredients over one list of species.
+pub struct Blend {
+    species: Vec<(Crystal, Kind, f64)>,
+    columns: Vec<Column>,
+}
+
+impl Blend {
+    /// The blend of these ingredients; amounts come later, in [`Blend::mixture`].
+    pub fn new(parts: &[Part<'_>], state: State) -> Blend {
+        let mut ids: Vec<&str> = Vec::new();
+        let mut species = Vec::new();
+        let columns = parts
+            .iter()
+            .map(|part| {
+                let mut column = Column {
+                    moles_per_gram: Vec::new(),
+                    powder: 0.0,
+                    liquid: (0.0, 0.0),
+                    corrections: part.corrections.to_vec(),
+                };
+                for (found, percent) in part.make {
+                    let grams = percent / 100.0;
+                    match state.crystal(found) {
+                        _ if found.kind == Kind::Powder => column.powder += grams,
+                        None => {
+                            column.liquid.0 += grams / found.molar_mass;
+                            column.liquid.1 += grams;
+                        }
+                        Some(crystal) => {
+                            let at = ids.iter().position(|id| *id == found.id).unwrap_or_else(|| {
+                                ids.push(&found.id);
+                                species.push((crystal, found.kind, found.molar_mass));
+                                ids.len() - 1
+                            });
+                            column.moles_per_gram.push((at, grams / found.molar_mass));
+                        }
+                    }
+                }
+                column
+            })
+            .collect();
+        Blend { species, columns }
+    }
+
+    /// How many ingredients it has.
+    pub fn len(&self) -> usize {
+        self.columns.len()
+    }
+
+    /// Whether it has no ingredient.
+    pub fn is_empty(&self) -> bool {
+        self.columns.is_empty()
+    }
+
+    /// The mixture with these amounts, in grams or in any other unit of mass, one for each ingredient in the order of
+    /// [`Blend::new`]; missing ones count as 0.
+    ///
+    /// Corrections are averaged over a family by the moles that each ingredient brings to it: a crystal does not remember
+    /// where its molecules came from.
+    pub fn mixture(&self, amounts: &[f64]) -> Mixture {
+        let mut moles = vec![0.0; self.species.len()];
+        let mut liquid = (0.0, 0.0);
+        let mut powder = 0.0;
+        let mut fitted: Vec<(Family, FamilyCorrection)> = Vec::new();
+        for (column, amount) in self.columns.iter().zip(amounts) {
+            if *amount <= 0.0 {
+                continue;
+            }
+            powder += amount * column.powder;
+            liquid.0 += amount * column.liquid.0;
+            liquid.1 += amount * column.liquid.1;
+            for (at, per_gram) in &column.moles_per_gram {
+                moles[*at] += amount * per_gram;
+            }
+            for correction in &column.corrections {
+                let brought: f64 = column
+                    .moles_per_gram
+                    .iter()
+                    .filter(|(at, _)| self.species[*at].0.family == correction.family)
+                    .map(|(_, per_gram)| amount * per_gram)
+                    .sum();
+                let found = match fitted.iter_mut().find(|(family, _)| *family == correction.family) {
+                    Some((_, found)) => found,
+                    None => {
+                        fitted.push((correction.family, FamilyCorrection::default()));
+                        let last = fitted.len() - 1;
+                        &mut fitted[last].1
+                    }
+                };
+                found.shift_k += brought * correction.shift_k;
+                found.enthalpy_excess += brought * (correction.enthalpy_factor - 1.0);
+            }
+        }
+        for (family, correction) in &mut fitted {
+            let all: f64 = moles
+                .iter()
+                .zip(&self.species)
+                .filter(|(_, (crystal, ..))| crystal.family == *family)
+                .map(|(moles, _)| moles)
+                .sum();
+            if all > 0.0 {
+                correction.shift_k /= all;
+                correction.enthalpy_excess /= all;
+            }
+        }
+        let constituents = moles
+            .iter()
+            .zip(&self.species)
+            .filter(|(moles, _)| **moles > 0.0)
+            .map(|(moles, (crystal, kind, molar_mass))| Constituent {
+                moles: *moles,
+                molar_mass: *molar_mass,
+                kind: *kind,
+                crystal: *crystal,
+            })
+            .collect();
+        Mixture::assemble(constituents, liquid, powder, &fitted)
+    }
+}

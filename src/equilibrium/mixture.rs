@@ -1,0 +1,187 @@
+//! A mixture, laid out for the solver.
+
+use std::{collections::BTreeMap, ops::Range};
+
+use super::solve::{self, Equilibrium};
+use crate::substances::{Crystal, Family, GAS_CONSTANT, Kind, Species, SpeciesError, ZERO_CELSIUS_K};
+
+/// Moles of one species.
+pub(super) struct Constituent {
+    pub(super) moles: f64,
+    pub(super) molar_mass: f64,
+    pub(super) kind: Kind,
+    pub(super) crystal: Crystal,
+}
+
+/// A correction averaged over a family.
+#[derive(Clone, Copy, Default)]
+pub(super) struct FamilyCorrection {
+    /// K.
+    pub(super) shift_k: f64,
+    /// Factor on the enthalpy of fusion, less one.
+    pub(super) enthalpy_excess: f64,
+}
+
+/// A species in the solver's layout: ln K = slope/T − offset.
+pub(super) struct Solute {
+    pub(super) moles: f64,
+    pub(super) molar_mass: f64,
+    pub(super) kind: Kind,
+    /// ΔH/R, K.
+    pub(super) slope: f64,
+    /// ΔH/(R T_m).
+    pub(super) offset: f64,
+}
+
+/// A mixture of known amounts.
+pub struct Mixture {
+    /// Species that can crystallise, family by family.
+    pub(super) solutes: Vec<Solute>,
+    /// Where each family's species lie in `solutes`.
+    pub(super) families: Vec<Range<usize>>,
+    /// Moles that are always liquid, and their mass.
+    pub(super) liquid: (f64, f64),
+    /// Mass of powder that neither melts nor dissolves.
+    pub(super) powder: f64,
+    /// Mass of everything.
+    pub(super) mass: f64,
+}
+
+/// Why a mixture cannot be made.
+#[derive(Clone, PartialEq, Debug)]
+pub enum MixtureError {
+    /// A species id is not known.
+    Species(SpeciesError),
+    /// An amount is negative or not a number.
+    Amount {
+        /// Of which species.
+        id: String,
+        /// The amount.
+        amount: f64,
+    },
+}
+
+/// Temperatures below this are treated as this, K (−100 °C): a butter holds nothing that still changes there, and K stays
+/// within what a double holds.
+const COLDEST_K: f64 = 173.15;
+
+impl Mixture {
+    /// The mixture of these moles by species id, nothing fitted.
+    pub fn from_moles(moles: &BTreeMap<String, f64>) -> Result<Mixture, MixtureError> {
+        let mut constituents = Vec::new();
+        let mut liquid = (0.0, 0.0);
+        let mut powder = 0.0;
+        for (id, amount) in moles {
+            if !amount.is_finite() || *amount < 0.0 {
+                return Err(MixtureError::Amount { id: id.clone(), amount: *amount });
+            }
+            let species = Species::find(id).map_err(MixtureError::Species)?;
+            if *amount == 0.0 {
+                continue;
+            }
+            match species.settled {
+                _ if species.kind == Kind::Powder => powder += amount * species.molar_mass,
+                None => {
+                    liquid.0 += amount;
+                    liquid.1 += amount * species.molar_mass;
+                }
+                Some(crystal) => constituents.push(Constituent {
+                    moles: *amount,
+                    molar_mass: species.molar_mass,
+                    kind: species.kind,
+                    crystal,
+                }),
+            }
+        }
+        Ok(Mixture::assemble(constituents, liquid, powder, &[]))
+    }
+
+    /// Lays out constituents family by family.
+    pub(super) fn assemble(
+        mut constituents: Vec<Constituent>,
+        liquid: (f64, f64),
+        powder: f64,
+        corrections: &[(Family, FamilyCorrection)],
+    ) -> Mixture {
+        constituents.sort_by_key(|constituent| constituent.crystal.family);
+        let mut families: Vec<Range<usize>> = Vec::new();
+        let mut last = None;
+        for (at, constituent) in constituents.iter().enumerate() {
+            let family = constituent.crystal.family;
+            match families.last_mut() {
+                Some(range) if family != Family::Own && last == Some(family) => range.end = at + 1,
+                _ => families.push(at..at + 1),
+            }
+            last = Some(family);
+        }
+        let solutes: Vec<Solute> = constituents
+            .iter()
+            .map(|constituent| {
+                let family = constituent.crystal.family;
+                let correction = corrections
+                    .iter()
+                    .find(|(found, _)| *found == family)
+                    .map_or(FamilyCorrection::default(), |(_, correction)| *correction);
+                let fusion = constituent.crystal.fusion;
+                let slope = fusion.enthalpy_j_mol * (1.0 + correction.enthalpy_excess) / GAS_CONSTANT;
+                Solute {
+                    moles: constituent.moles,
+                    molar_mass: constituent.molar_mass,
+                    kind: constituent.kind,
+                    slope,
+                    offset: slope / (fusion.melting_k + correction.shift_k),
+                }
+            })
+            .collect();
+        let crystallising: f64 = solutes.iter().map(|solute| solute.moles * solute.molar_mass).sum();
+        Mixture { solutes, families, liquid, powder, mass: crystallising + liquid.1 + powder }
+    }
+
+    /// The state at a temperature, °C.
+    pub fn at(&self, celsius: f64) -> Equilibrium {
+        solve::solve(self, self.kelvin(celsius))
+    }
+
+    /// The temperature, °C, at which the last crystal dissolves; `None` where nothing crystallises.
+    ///
+    /// A family is about to appear where Σ x_i K_i = 1; the sum falls with temperature, so the highest root over the families
+    /// is bracketed and halved.
+    pub fn liquidus_c(&self) -> Option<f64> {
+        let moles = self.liquid.0 + self.solutes.iter().map(|solute| solute.moles).sum::<f64>();
+        let supersaturated = |celsius: f64| {
+            let kelvin = self.kelvin(celsius);
+            self.families.iter().any(|family| {
+                let sum: f64 = self.solutes[family.clone()]
+                    .iter()
+                    .map(|solute| solute.moles * solute.distribution(kelvin))
+                    .sum();
+                sum > moles
+            })
+        };
+        let (mut cold, mut hot) = (COLDEST_K - ZERO_CELSIUS_K, 200.0);
+        if !supersaturated(cold) {
+            return None;
+        }
+        while hot - cold > 1e-9 {
+            let middle = 0.5 * (cold + hot);
+            if supersaturated(middle) { cold = middle } else { hot = middle }
+        }
+        Some(0.5 * (cold + hot))
+    }
+
+    fn kelvin(&self, celsius: f64) -> f64 {
+        (celsius + ZERO_CELSIUS_K).max(COLDEST_K)
+    }
+
+    /// Mass of the whole, in the unit that its amounts were given in.
+    pub fn mass(&self) -> f64 {
+        self.mass
+    }
+}
+
+impl Solute {
+    /// K at a temperature: the ratio of its fraction in the crystal to that in the liquid.
+    pub(super) fn distribution(&self, kelvin: f64) -> f64 {
+        libm::exp((self.slope / kelvin - self.offset).clamp(-600.0, 600.0))
+    }
+}

@@ -1,0 +1,192 @@
+//! Species: one kind of molecule each, with how it crystallises.
+
+use super::{
+    Family, Form, Fusion, Triglyceride, ZERO_CELSIUS_K, correlation,
+    tables::{MEASURED, SUBSTANCES},
+};
+
+/// What kind of molecule a species is.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub enum Kind {
+    /// Three chains on glycerol.
+    Triglyceride,
+    /// A free fatty acid.
+    Acid,
+    /// A free fatty alcohol.
+    Alcohol,
+    /// A hydrocarbon wax component.
+    Alkane,
+    /// A long saturated ester of an acid and an alcohol.
+    WaxEster,
+    /// A mono- or diglyceride, and the hydroxystearate triglyceride.
+    Glyceride,
+    /// A powder that neither melts nor dissolves.
+    Powder,
+    /// Liquid in any butter.
+    Liquid,
+}
+
+/// How a species crystallises in a settled butter, or in a fresh one.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Crystal {
+    /// How the pure crystal melts.
+    pub fusion: Fusion,
+    /// With what it shares its crystal.
+    pub family: Family,
+}
+
+/// One kind of molecule.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Species {
+    /// Its id: triglyceride letters in the order outer–middle–outer, or a name such as `stearic-acid`.
+    pub id: String,
+    /// What it is.
+    pub kind: Kind,
+    /// g/mol.
+    pub molar_mass: f64,
+    /// How it crystallises days to weeks after making; `None` where it is always liquid, or never.
+    pub settled: Option<Crystal>,
+    /// How it crystallises just after chilling.
+    pub fresh: Option<Crystal>,
+}
+
+/// A species id that is not known.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct SpeciesError {
+    /// The id asked for.
+    pub id: String,
+}
+
+/// Below this melting point a species is liquid in any butter that anybody stores, K (−12 °C).
+const ALWAYS_LIQUID_BELOW_K: f64 = 261.0;
+
+impl Species {
+    /// The species of this id: triglyceride letters in either order, or a name from the table.
+    pub fn find(id: &str) -> Result<Species, SpeciesError> {
+        if let Some(row) = SUBSTANCES.iter().find(|row| row.id == id) {
+            let crystal = row.melting_c.zip(row.fusion_kj_mol).map(|(melting_c, kj_mol)| Crystal {
+                fusion: Fusion { melting_k: melting_c + ZERO_CELSIUS_K, enthalpy_j_mol: 1000.0 * kj_mol },
+                family: Family::of_kind(row.kind),
+            });
+            return Ok(Species {
+                id: row.id.to_owned(),
+                kind: row.kind,
+                molar_mass: row.molar_mass_g_mol,
+                settled: crystal,
+                fresh: crystal,
+            });
+        }
+        let triglyceride = Triglyceride::parse(id).ok_or_else(|| SpeciesError { id: id.to_owned() })?;
+        Ok(Species::triglyceride(triglyceride))
+    }
+
+    /// The species of a triglyceride.
+    pub fn triglyceride(triglyceride: Triglyceride) -> Species {
+        let family = Family::of_triglyceride(triglyceride);
+        let [alpha, beta_prime, beta] = forms(triglyceride);
+        let settled = match family {
+            // Mixed short chains and asymmetric chains pack in beta-prime and stay there (lauric fats: Timms; SSO
+            // and PPO: Wesdorp 2012, where their measured stable form is beta-prime).
+            Family::Lauric30
+            | Family::Lauric36
+            | Family::Lauric40
+            | Family::Lauric44
+            | Family::SatSatOleic => beta_prime,
+            _ => beta,
+        };
+        // A just-chilled butter: the symmetric mono-oleates set in their lower form, trisaturated ones in beta-prime;
+        // what melts low sets in alpha at best.
+        let fresh = match family {
+            Family::Own => alpha,
+            _ => beta_prime,
+        };
+        let crystal = |fusion: Fusion| {
+            (fusion.melting_k >= ALWAYS_LIQUID_BELOW_K).then_some(Crystal { fusion, family })
+        };
+        Species {
+            id: triglyceride.to_string(),
+            kind: Kind::Triglyceride,
+            molar_mass: triglyceride.molar_mass(),
+            settled: crystal(settled),
+            fresh: crystal(fresh),
+        }
+    }
+}
+
+/// Alpha, beta-prime and beta: measured where published, by the correlation where not, in physical order.
+fn forms(triglyceride: Triglyceride) -> [Fusion; 3] {
+    let id = triglyceride.to_string();
+    let start = MEASURED.partition_point(|row| row.triglyceride < id.as_str());
+    let measured = &MEASURED[start..];
+    let measured = &measured[..measured.partition_point(|row| row.triglyceride <= id.as_str())];
+    let mut fusions = [Form::Alpha, Form::BetaPrime, Form::Beta].map(|form| {
+        let estimate = correlation::wesdorp(triglyceride, form);
+        let first = |figure: fn(&super::tables::Measured) -> Option<f64>| {
+            measured.iter().filter(|row| row.form == form).find_map(figure)
+        };
+        let melting_c = first(|row| row.melting_c);
+        let kj_mol = first(|row| row.fusion_kj_mol);
+        (
+            Fusion {
+                melting_k: melting_c.map_or(estimate.melting_k, |c| c + ZERO_CELSIUS_K),
+                enthalpy_j_mol: kj_mol.map_or(estimate.enthalpy_j_mol, |kj| 1000.0 * kj),
+            },
+            melting_c.is_some(),
+        )
+    });
+    // The correlation keeps alpha < beta-prime < beta for only half of its estimates (its authors' own remark). An
+    // estimate gives way to a measurement, and among estimates the lower form gives way. Measured inversions stand
+    // (PSP's stable form is beta-prime).
+    for lower in [1, 0, 1] {
+        let higher = lower + 1;
+        if fusions[lower].0.melting_k > fusions[higher].0.melting_k {
+            match (fusions[lower].1, fusions[higher].1) {
+                (true, true) => {}
+                (true, false) => {
+                    fusions[higher] =
+                        (Fusion { melting_k: fusions[lower].0.melting_k, ..fusions[higher].0 }, true)
+                }
+                (false, _) => fusions[lower].0.melting_k = fusions[higher].0.melting_k,
+            }
+        }
+    }
+    fusions.map(|(fusion, _)| fusion)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use approx::assert_abs_diff_eq;
+
+    #[test]
+    fn measured_figures_go_before_the_correlation() {
+        let melting_c =
+            |id: &str| Species::find(id).unwrap().settled.unwrap().fusion.melting_k - ZERO_CELSIUS_K;
+        // Wesdorp et al. 2012 compilation.
+        assert_abs_diff_eq!(melting_c("POP"), 37.2, epsilon = 1e-9);
+        assert_abs_diff_eq!(melting_c("SSS"), 72.5, epsilon = 1e-9);
+        // Eckert et al. 2016.
+        assert_abs_diff_eq!(melting_c("stearic-acid"), 70.6, epsilon = 1e-9);
+    }
+
+    #[test]
+    fn an_unknown_species_is_named() {
+        assert_eq!(Species::find("unobtainium"), Err(SpeciesError { id: "unobtainium".to_owned() }));
+    }
+
+    #[test]
+    fn what_never_crystallises_in_a_butter_has_no_crystal() {
+        for id in ["liquid", "squalane", "inert", "LnLnLn"] {
+            assert_eq!(Species::find(id).unwrap().settled, None, "{id}");
+        }
+    }
+
+    #[test]
+    fn forms_keep_their_order_unless_measured_otherwise() {
+        for id in ["POP", "POS", "SOS", "PLS", "SLS", "SOO", "POO", "AOA", "LaLaO", "CyLaM", "BOB"] {
+            let [alpha, beta_prime, beta] = forms(Triglyceride::parse(id).unwrap());
+            assert!(alpha.melting_k <= beta_prime.melting_k, "{id}");
+            assert!(beta_prime.melting_k <= beta.melting_k, "{id}");
+        }
+    }
+}
