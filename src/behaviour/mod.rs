@@ -1,5 +1,6 @@
 //! What a maker notices: the melt curve, melting points, texture, what happens on skin, and how it fares in heat.
 
+pub mod heat;
 mod points;
 mod texture;
 mod wishes;

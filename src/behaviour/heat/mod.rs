@@ -1,0 +1,16 @@
+//! One-dimensional heat conduction with latent heat, by the enthalpy method.
+//!
+//! A [`Chain`] of finite volumes holds enthalpy; temperature follows from each cell's own [`Enthalpy`] table, so that a
+//! melting range needs no front to be tracked. Steps are backward Euler, two halves against one whole, extrapolated to
+//! second order; their difference sets the step. What one cell loses its neighbour gains, so energy is conserved to
+//! rounding whatever the step.
+
+mod body;
+mod chain;
+mod enthalpy;
+#[cfg(test)]
+mod tests;
+
+pub use body::{Body, in_series};
+pub use chain::{Ambient, Cell, Chain, Control, Outcome, Outside, Step};
+pub use enthalpy::Enthalpy;
