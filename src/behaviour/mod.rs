@@ -2,12 +2,17 @@
 
 pub mod heat;
 mod points;
+mod profile;
+pub mod skin;
+mod structure;
 mod texture;
 mod wishes;
 
 pub use points::{
     CLEAR_SOLID_PERCENT, MeltingPoint, RANGE_C, SLIP_SOLID_PERCENT, clear_point, falls_to, slip_point,
 };
+pub use profile::{Profile, grid_c};
+pub use structure::{Power, Solids};
 pub use texture::{Firmness, Format};
 pub use wishes::{Band, OnSkin, Quantity, Where, Wish, Wishes};
 
