@@ -3,17 +3,21 @@
 pub mod heat;
 mod points;
 mod profile;
+mod regime;
 pub mod skin;
 mod structure;
 mod texture;
+mod verdict;
 mod wishes;
 
 pub use points::{
     CLEAR_SOLID_PERCENT, MeltingPoint, RANGE_C, SLIP_SOLID_PERCENT, clear_point, falls_to, slip_point,
 };
 pub use profile::{Profile, grid_c};
+pub use regime::{MARGIN_K, Regime};
 pub use structure::{Power, Solids};
 pub use texture::{Firmness, Format};
+pub use verdict::{Findings, Mood, WAXY_PERCENT, sentence, skin_words};
 pub use wishes::{Band, OnSkin, Quantity, Where, Wish, Wishes};
 
 /// Skin surface temperature assumed unless the maker says otherwise, °C: protruding parts and hands run 32 to 34

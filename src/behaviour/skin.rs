@@ -112,7 +112,12 @@ fn melt_on(fat: &Enthalpy, dab: &Dab, fine: &Fineness) -> Melted {
     let mut start = vec![dab.skin_c; fine.skin_cells];
     start.resize(fine.skin_cells + fine.film_cells, dab.start_c);
     let skin: Ambient<'_> = &|_, _| dab.skin_c;
-    let control = Control { end_s: LONGEST_S, stops_s: Vec::new(), longest_s: 60.0, error_j_per_kg: fine.error_j_per_kg };
+    let control = Control {
+        end_s: LONGEST_S,
+        stops_s: Vec::new(),
+        longest_s: 60.0,
+        error_j_per_kg: fine.error_j_per_kg,
+    };
     let half_percent = 0.5 * start_percent;
     let rest_percent = residue_percent + (1.0 - NEARLY_ALL) * (start_percent - residue_percent);
     let mut before = (0.0, start_percent);
@@ -172,7 +177,8 @@ mod tests {
     fn grid_and_step_do_not_matter() {
         let fat = invented(60.0, 26.0, 0.0, 50.0).enthalpy();
         let usual = melt(&fat, &DAB);
-        let fine = melt_on(&fat, &DAB, &Fineness { film_cells: 96, skin_cells: 128, error_j_per_kg: 2.0, ..USUAL });
+        let fine =
+            melt_on(&fat, &DAB, &Fineness { film_cells: 96, skin_cells: 128, error_j_per_kg: 2.0, ..USUAL });
         let (half, fine_half) = (usual.half_s.unwrap(), fine.half_s.unwrap());
         let (rest, fine_rest) = (usual.residue_s.unwrap(), fine.residue_s.unwrap());
         assert!((half / fine_half - 1.0).abs() < 0.01, "{half} {fine_half}");

@@ -77,6 +77,19 @@ impl Firmness {
         (low, CLASSES[at].1)
     }
 
+    /// A short phrase for it.
+    pub fn words(self) -> &'static str {
+        match self {
+            Firmness::Pourable => "pours like an oil",
+            Firmness::Slack => "slack, weeps oil",
+            Firmness::Soft => "soft, spreads at a touch",
+            Firmness::Scoopable => "scoops and spreads",
+            Firmness::Firm => "firm, needs pressing",
+            Firmness::Hard => "hard, must be scraped or rubbed",
+            Firmness::Snapping => "brittle, snaps",
+        }
+    }
+
     /// One class softer, or itself at the soft end.
     pub fn softer(self) -> Firmness {
         CLASSES[(self as usize).saturating_sub(1)].0

@@ -116,6 +116,16 @@ impl Wishes {
         }
     }
 
+    /// Whether a class in the cold is harder than the maker can want: more than one class above the wish, or, without
+    /// one, what cannot be taken out of a jar by hand.
+    pub fn too_hard(&self, coldest: Firmness) -> bool {
+        match (self.firmness, self.format) {
+            (Some(wanted), _) => coldest > wanted.harder(),
+            (None, Format::Bar) => false,
+            (None, Format::Whipped | Format::Pot) => coldest >= Firmness::Hard,
+        }
+    }
+
     /// The bands that these wishes amount to.
     pub fn bands(&self) -> Vec<Band> {
         let structure =

@@ -2,8 +2,11 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::Item;
-use crate::behaviour::Firmness;
+use super::{Failure, Item, item::recipe, wishes::misses};
+use crate::{
+    behaviour::{self, Findings, Firmness, Mood, Profile, Quantity, Regime, Solids, Where, Wishes},
+    equilibrium::{Mixture, State},
+};
 
 /// `{"ask":"behave"}`; its wishes (`format`, `storage_c`, ..) are read as [`super::WishesRequest`].
 #[derive(Clone, Debug, Deserialize)]
@@ -28,6 +31,10 @@ pub struct BehaveAnswer {
     pub slip_c: Option<f64>,
     /// Clear point, °C; `null` likewise.
     pub clear_c: Option<f64>,
+    /// How much room the climate leaves.
+    pub room: Room,
+    /// What is left on skin.
+    pub residue: Residue,
     /// Solids over temperature.
     pub curve: Curve,
     /// The largest violation of the optimality conditions over every state solved for this answer.
@@ -38,7 +45,7 @@ pub struct BehaveAnswer {
 #[derive(Clone, Debug, Serialize)]
 pub struct Verdict {
     /// `good`, `doubtful` or `bad`.
-    pub mood: String,
+    pub mood: Mood,
     /// One sentence that says whether the recipe does what is wanted.
     pub sentence: String,
     /// Further sentences: reasons, warnings, what was not checked.
@@ -67,12 +74,40 @@ pub struct Place {
     pub solid_percent: f64,
     /// Structure, percent: solids counted by what they do; a wax crystal counts several times.
     pub structure_percent: f64,
+    /// The least and the most structure that the published figures for such solids allow, percent.
+    pub structure_band_percent: (f64, f64),
     /// The class that the structure falls in.
     pub firmness: Firmness,
+    /// The softest and the hardest class within the band.
+    pub firmness_band: (Firmness, Firmness),
+    /// Oil that the crystals cannot hold, percent by mass of the whole.
+    pub weeping_oil_percent: f64,
     /// Whether the format keeps its shape here.
     pub holds: bool,
     /// A short phrase for it.
     pub words: String,
+}
+
+/// The room that a climate leaves between storage and skin.
+#[derive(Clone, Debug, Serialize)]
+pub struct Room {
+    /// From the hottest storage to skin, K; negative where storage is warmer than skin.
+    pub storage_to_skin_k: f64,
+    /// From the hottest storage to where the jar stops holding its shape, K; `null` where it never holds.
+    pub storage_to_softening_k: Option<f64>,
+    /// How far above storage a butter should hold, K (common practice).
+    pub usual_margin_k: f64,
+    /// `open`, `closing` or `closed`.
+    pub regime: Regime,
+}
+
+/// What is left on skin, percent by mass.
+#[derive(Clone, Copy, Debug, Serialize)]
+pub struct Residue {
+    /// Solids that skin does not melt: felt as waxy from about 3.5.
+    pub waxy_percent: f64,
+    /// Liquid: felt as oily until it is rubbed in.
+    pub oily_percent: f64,
 }
 
 /// Solids over temperature, column by column.
@@ -84,4 +119,118 @@ pub struct Curve {
     pub solid_percent: Vec<f64>,
     /// Structure, percent.
     pub structure_percent: Vec<f64>,
+}
+
+/// Works out [`BehaveRequest`].
+pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAnswer, Failure> {
+    let mixture = recipe(&request.recipe)?.mixture(State::Settled);
+    let (profile, mut certificate) = Profile::of(&mixture);
+    let mut solids_at = |place: Where| {
+        let state = mixture.at(wishes.temperature_c(place));
+        certificate = certificate.max(state.certificate);
+        Solids::from(&state)
+    };
+    let [coldest, usual, hottest, skin] =
+        [Where::Coldest, Where::Usual, Where::Hottest, Where::Skin].map(|place| (place, solids_at(place)));
+    let misses = misses(&wishes, |place, quantity| {
+        let solids = match place {
+            Where::Coldest => &coldest.1,
+            Where::Usual => &usual.1,
+            Where::Hottest => &hottest.1,
+            Where::Skin => &skin.1,
+        };
+        match quantity {
+            Quantity::Structure => solids.structure_percent(),
+            Quantity::Solid => solids.fat_percent(),
+        }
+    });
+    let slip = behaviour::slip_point(&mixture);
+    let clear = behaviour::clear_point(&mixture);
+    let softening = softening(&mixture, &wishes);
+    let softening_c = softening.celsius;
+    for point in [slip, clear, softening] {
+        certificate = certificate.max(point.certificate);
+    }
+    let findings = Findings {
+        wishes: &wishes,
+        softening_c,
+        skin_solid_percent: skin.1.fat_percent(),
+        too_hard_in_cold: wishes.too_hard(Firmness::of(coldest.1.structure_percent())),
+        worst_miss: misses.iter().map(worst).fold(0.0, f64::max),
+        misses: !misses.is_empty(),
+    };
+    let (mood, sentence) = behaviour::sentence(&findings);
+    let regime = Regime::of(wishes.hottest_c, wishes.skin_c);
+    let remarks = remarks(&wishes, regime, &misses);
+    let place = |(place, solids): (Where, Solids)| self::place(&wishes, place, &solids);
+    Ok(BehaveAnswer {
+        verdict: Verdict { mood, sentence, remarks },
+        places: Places {
+            coldest: place(coldest),
+            usual: place(usual),
+            hottest: place(hottest),
+            skin: place(skin),
+        },
+        misses,
+        softening_c,
+        slip_c: slip.celsius,
+        clear_c: clear.celsius,
+        room: Room {
+            storage_to_skin_k: wishes.skin_c - wishes.hottest_c,
+            storage_to_softening_k: softening_c.map(|c| c - wishes.hottest_c),
+            usual_margin_k: behaviour::MARGIN_K,
+            regime,
+        },
+        residue: Residue {
+            waxy_percent: skin.1.fat_percent(),
+            oily_percent: (100.0 - skin.1.fat_percent() - skin.1.powder).max(0.0),
+        },
+        curve: Curve {
+            at_c: profile.at_c().to_vec(),
+            solid_percent: profile.solids().iter().map(Solids::fat_percent).collect(),
+            structure_percent: profile.solids().iter().map(Solids::structure_percent).collect(),
+        },
+        certificate,
+    })
+}
+
+/// Where the format stops keeping its shape.
+fn softening(mixture: &Mixture, wishes: &Wishes) -> behaviour::MeltingPoint {
+    behaviour::falls_to(mixture, wishes.format.least_structure_percent(), |state| {
+        Solids::from(state).structure_percent()
+    })
+}
+
+/// How far a miss is off, percent points.
+fn worst(miss: &super::Miss) -> f64 {
+    let short = miss.low.map_or(0.0, |low| low - miss.found);
+    let over = miss.high.map_or(0.0, |high| miss.found - high);
+    short.max(over)
+}
+
+fn remarks(wishes: &Wishes, regime: Regime, misses: &[super::Miss]) -> Vec<String> {
+    let mut remarks: Vec<String> = misses.iter().map(|miss| miss.words.clone()).collect();
+    remarks.extend(regime.words(wishes.hottest_c, wishes.skin_c));
+    remarks
+}
+
+fn place(wishes: &Wishes, place: Where, solids: &Solids) -> Place {
+    let structure_percent = solids.structure_percent();
+    let band = solids.structure_band_percent();
+    let firmness = Firmness::of(structure_percent);
+    let words = match place {
+        Where::Skin => behaviour::skin_words(solids.fat_percent()),
+        _ => firmness.words(),
+    };
+    Place {
+        at_c: wishes.temperature_c(place),
+        solid_percent: solids.fat_percent(),
+        structure_percent,
+        structure_band_percent: band,
+        firmness,
+        firmness_band: (Firmness::of(band.0), Firmness::of(band.1)),
+        weeping_oil_percent: solids.weeping_oil_percent(),
+        holds: structure_percent >= wishes.format.least_structure_percent(),
+        words: words.to_owned(),
+    }
 }

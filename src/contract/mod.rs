@@ -9,6 +9,7 @@ mod item;
 mod link;
 mod melt;
 mod rework;
+mod wishes;
 
 pub use crate::failure::{ErrorKind, Failure};
 pub use behave::{BehaveAnswer, BehaveRequest, Curve, Place, Places, Verdict};
@@ -18,6 +19,8 @@ pub use melt::{Ingredient, LiquidusAnswer, LiquidusRequest, MeltAnswer, MeltRequ
 pub use rework::{Change, Limits, Miss, Proposal, ReworkAnswer, ReworkRequest, SolidAt};
 
 use serde::{Deserialize, Serialize, de::DeserializeOwned};
+
+use crate::behaviour::Wishes;
 
 /// Something a request can be read from: a JSON value in the program, a JavaScript value in the browser.
 pub trait Source {
@@ -52,6 +55,7 @@ pub fn answer<S: Source, K: Sink>(source: &S, sink: &K) -> K::Output {
     };
     match ask.as_str() {
         "melt" => reply(source, sink, melt::melt),
+        "behave" => reply_to_wishes(source, sink, behave::behave),
         "liquidus" => reply(source, sink, melt::liquidus),
         "ingredients" => sink.answer(&melt::ingredients()),
         "link" => reply(source, sink, link::write),
@@ -67,6 +71,22 @@ fn reply<S: Source, K: Sink, Q: DeserializeOwned, A: Serialize>(
     work: impl FnOnce(Q) -> Result<A, Failure>,
 ) -> K::Output {
     match source.read().and_then(work) {
+        Ok(answer) => sink.answer(&answer),
+        Err(failure) => sink.error(&failure),
+    }
+}
+
+/// As [`reply`], for a question that also states wishes.
+fn reply_to_wishes<S: Source, K: Sink, Q: DeserializeOwned, A: Serialize>(
+    source: &S,
+    sink: &K,
+    work: impl FnOnce(Q, Wishes) -> Result<A, Failure>,
+) -> K::Output {
+    let outcome = source
+        .read::<WishesRequest>()
+        .and_then(|wishes| wishes.wishes())
+        .and_then(|wishes| work(source.read()?, wishes));
+    match outcome {
         Ok(answer) => sink.answer(&answer),
         Err(failure) => sink.error(&failure),
     }

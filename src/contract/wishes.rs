@@ -1,0 +1,103 @@
+//! Wishes as they are asked for, and misses as they are told.
+
+use super::{ErrorKind, Failure, Miss, WishesRequest};
+use crate::behaviour::{Band, Quantity, Where, Wish, Wishes};
+
+/// Storage that can be asked for, °C.
+const STORAGE_C: std::ops::RangeInclusive<f64> = -20.0..=60.0;
+/// Skin that can be asked for, °C.
+const SKIN_C: std::ops::RangeInclusive<f64> = 20.0..=40.0;
+
+impl WishesRequest {
+    /// The wishes, checked.
+    pub(super) fn wishes(&self) -> Result<Wishes, Failure> {
+        let checked = |celsius: f64, range: std::ops::RangeInclusive<f64>, at: &str| {
+            if range.contains(&celsius) {
+                return Ok(celsius);
+            }
+            Err(Failure::new(
+                ErrorKind::OutOfRange,
+                at,
+                format!("`{at}` is {celsius} °C: give {} to {} °C", range.start(), range.end()),
+            ))
+        };
+        let coldest_c = checked(self.storage_c.coldest, STORAGE_C, "storage_c.coldest")?;
+        let hottest_c = checked(self.storage_c.hottest, STORAGE_C, "storage_c.hottest")?;
+        if coldest_c > hottest_c {
+            return Err(Failure::new(
+                ErrorKind::Conflict,
+                "storage_c",
+                format!(
+                    "the coldest storage, {coldest_c} °C, is above the hottest, {hottest_c} °C: swap them"
+                ),
+            ));
+        }
+        Ok(Wishes {
+            format: self.format,
+            coldest_c,
+            hottest_c,
+            skin_c: checked(self.skin_c, SKIN_C, "skin_c")?,
+            firmness: self.firmness,
+            on_skin: self.on_skin,
+        })
+    }
+}
+
+/// The wishes that are not met, from what the recipe gives at a place, percent.
+pub(super) fn misses(wishes: &Wishes, found: impl Fn(Where, Quantity) -> f64) -> Vec<Miss> {
+    wishes
+        .bands()
+        .iter()
+        .map(|band| (band, found(band.place, band.quantity)))
+        .filter(|(band, found)| band.miss(*found) > 0.0)
+        .map(|(band, found)| Miss {
+            wish: name(band.wish).to_owned(),
+            found,
+            low: (band.low > 0.0).then_some(band.low),
+            high: band.high.is_finite().then_some(band.high),
+            words: words(wishes, band, found),
+        })
+        .collect()
+}
+
+/// The wish's name in the contract.
+fn name(wish: Wish) -> &'static str {
+    match wish {
+        Wish::HoldsAtHottest => "holds-at-hottest",
+        Wish::FirmEnoughAtHottest => "firm-enough-at-hottest",
+        Wish::FirmnessAtUsual => "firmness-at-usual",
+        Wish::SoftEnoughAtColdest => "soft-enough-at-coldest",
+        Wish::OnSkin => "on-skin",
+    }
+}
+
+fn words(wishes: &Wishes, band: &Band, found: f64) -> String {
+    let celsius = wishes.temperature_c(band.place);
+    let short = band.low - found;
+    let figures = |what: &str| {
+        if short > 0.0 {
+            format!("{what} {found:.1} %, at least {:.1} % wanted", band.low)
+        } else {
+            format!("{what} {found:.1} %, at most {:.1} % wanted", band.high)
+        }
+    };
+    match band.wish {
+        Wish::HoldsAtHottest => {
+            format!("Does not keep its shape at {celsius} °C ({}).", figures("structure"))
+        }
+        Wish::FirmEnoughAtHottest => {
+            format!("Softer than wanted at {celsius} °C ({}).", figures("structure"))
+        }
+        Wish::FirmnessAtUsual if short > 0.0 => {
+            format!("Softer than wanted at {celsius} °C ({}).", figures("structure"))
+        }
+        Wish::FirmnessAtUsual => format!("Harder than wanted at {celsius} °C ({}).", figures("structure")),
+        Wish::SoftEnoughAtColdest => {
+            format!("Harder than wanted at {celsius} °C ({}).", figures("structure"))
+        }
+        Wish::OnSkin if short > 0.0 => {
+            format!("Melts more on skin, at {celsius} °C, than wanted ({}).", figures("solids"))
+        }
+        Wish::OnSkin => format!("Leaves more on skin, at {celsius} °C, than wanted ({}).", figures("solids")),
+    }
+}
