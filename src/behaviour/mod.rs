@@ -11,7 +11,8 @@ mod verdict;
 mod wishes;
 
 pub use points::{
-    CLEAR_SOLID_PERCENT, MeltingPoint, RANGE_C, SLIP_SOLID_PERCENT, clear_point, falls_to, slip_point,
+    CLEAR_SOLID_PERCENT, LAST_SOLID_PERCENT, MeltingPoint, RANGE_C, SLIP_SOLID_PERCENT, clear_point,
+    falls_to, last_crystal_point, slip_point,
 };
 pub use profile::{Profile, grid_c};
 pub use regime::{MARGIN_K, Regime};

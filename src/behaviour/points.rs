@@ -6,8 +6,16 @@ use crate::equilibrium::Mixture;
 /// oil practice says about 5, an industry answer 3).
 pub const SLIP_SOLID_PERCENT: f64 = 4.5;
 
-/// Solids left at the clear point as reported, percent.
-pub const CLEAR_SOLID_PERCENT: f64 = 0.1;
+/// The most solids left at the clear point, percent: what an eye takes for clear in a capillary (Wiley and clear points are
+/// read at 1 % solids or less: palm oil quality practice).
+pub const CLEAR_SOLID_PERCENT: f64 = 1.0;
+
+/// Solids left where the last crystals go, percent.
+pub const LAST_SOLID_PERCENT: f64 = 0.1;
+
+/// Where a butter has few solids to begin with (a little wax in oil), the clear point is where a tenth of those that it has
+/// at this temperature, °C, is left, but not less than [`LAST_SOLID_PERCENT`].
+const ROOM_C: f64 = 20.0;
 
 /// The temperatures considered, °C: colder than any larder, hotter than any wax.
 pub const RANGE_C: (f64, f64) = (-20.0, 120.0);
@@ -54,5 +62,11 @@ pub fn slip_point(mixture: &Mixture) -> MeltingPoint {
 
 /// The clear point.
 pub fn clear_point(mixture: &Mixture) -> MeltingPoint {
-    falls_to(mixture, CLEAR_SOLID_PERCENT, |state| state.solid_percent)
+    let level = (0.1 * mixture.at(ROOM_C).solid_percent).clamp(LAST_SOLID_PERCENT, CLEAR_SOLID_PERCENT);
+    falls_to(mixture, level, |state| state.solid_percent)
+}
+
+/// Where the last crystals go: above it the melt remembers nothing.
+pub fn last_crystal_point(mixture: &Mixture) -> MeltingPoint {
+    falls_to(mixture, LAST_SOLID_PERCENT, |state| state.solid_percent)
 }

@@ -114,25 +114,33 @@ impl Mixture {
             }
             last = Some(family);
         }
-        let solutes: Vec<Solute> = constituents
-            .iter()
-            .map(|constituent| {
-                let family = constituent.crystal.family;
-                let correction = corrections
-                    .iter()
-                    .find(|(found, _)| *found == family)
-                    .map_or(FamilyCorrection::default(), |(_, correction)| *correction);
-                let fusion = constituent.crystal.fusion;
+        let mut liquid = liquid;
+        let mut solutes: Vec<Solute> = Vec::with_capacity(constituents.len());
+        for range in &families {
+            let members = &constituents[range.clone()];
+            let family = members[0].crystal.family;
+            let moles: f64 = members.iter().map(|member| member.moles).sum();
+            let short: f64 =
+                members.iter().map(|member| member.moles * member.crystal.short_outer).sum::<f64>() / moles;
+            let disorder = family.disorder(short);
+            let correction = corrections
+                .iter()
+                .find(|(found, _)| *found == family)
+                .map_or(FamilyCorrection::default(), |(_, correction)| *correction);
+            for member in members {
+                let fusion = member.crystal.fusion;
                 let slope = fusion.enthalpy_j_mol * (1.0 + correction.enthalpy_excess) / GAS_CONSTANT;
-                Solute {
-                    moles: constituent.moles,
-                    molar_mass: constituent.molar_mass,
-                    kind: constituent.kind,
+                liquid.0 += member.moles * disorder.left_out;
+                liquid.1 += member.moles * disorder.left_out * member.molar_mass;
+                solutes.push(Solute {
+                    moles: member.moles * (1.0 - disorder.left_out),
+                    molar_mass: member.molar_mass,
+                    kind: member.kind,
                     slope,
-                    offset: slope / (fusion.melting_k + correction.shift_k),
-                }
-            })
-            .collect();
+                    offset: slope / (fusion.melting_k + correction.shift_k - disorder.lowering_k),
+                });
+            }
+        }
         let crystallising: f64 = solutes.iter().map(|solute| solute.moles * solute.molar_mass).sum();
         Mixture { solutes, families, liquid, powder, mass: crystallising + liquid.1 + powder }
     }

@@ -28,6 +28,8 @@ pub enum Family {
     Lauric40,
     /// With 42 and more, one of the chains short, and trimyristin's like.
     Lauric44,
+    /// Two saturated chains, one of them of 14 carbons or fewer, and one unsaturated: LaLaO, LaMO, PLaO ..
+    LauricUnsaturated,
     /// Fatty alcohols.
     Alcohols,
     /// Hydrocarbon waxes.
@@ -39,7 +41,7 @@ pub enum Family {
 }
 
 /// All of them.
-const ALL: [Family; 12] = [
+const ALL: [Family; 13] = [
     Family::Own,
     Family::SatOleicSat,
     Family::SatSatOleic,
@@ -48,11 +50,21 @@ const ALL: [Family; 12] = [
     Family::Lauric36,
     Family::Lauric40,
     Family::Lauric44,
+    Family::LauricUnsaturated,
     Family::Alcohols,
     Family::Alkanes,
     Family::WaxEsters,
     Family::PartialGlycerides,
 ];
+
+/// What unlike members do to a family's crystals.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Disorder {
+    /// K, off the melting points.
+    pub lowering_k: f64,
+    /// The share of the family, 0 to 1, that stays liquid among the crystals.
+    pub left_out: f64,
+}
 
 impl Family {
     /// The family of that name.
@@ -71,6 +83,7 @@ impl Family {
             Family::Lauric36 => "lauric-36",
             Family::Lauric40 => "lauric-40",
             Family::Lauric44 => "lauric-44",
+            Family::LauricUnsaturated => "lauric-unsaturated",
             Family::Alcohols => "alcohols",
             Family::Alkanes => "alkanes",
             Family::WaxEsters => "wax-esters",
@@ -95,6 +108,11 @@ impl Family {
                 _ => Family::LongTrisaturated,
             };
         }
+        let saturated = triglyceride.chains().iter().filter(|chain| chain.is_saturated()).count();
+        let shortest = triglyceride.chains().iter().map(|chain| chain.carbons()).min().unwrap_or(0);
+        if saturated == 2 && shortest <= 14 {
+            return Family::LauricUnsaturated;
+        }
         if long(outer) && long(other) && middle == Chain::O {
             return Family::SatOleicSat;
         }
@@ -102,6 +120,24 @@ impl Family {
             return Family::SatSatOleic;
         }
         Family::Own
+    }
+
+    /// How much lower a family melts, and how much of it stays out of the crystals, when its members' outer chains
+    /// differ: `short` is the share of outer chains with 16 carbons or fewer.
+    ///
+    /// An ideal solid solution of SOS, POS and POP melts 6 K above cocoa butter and is 7 points too solid below: outer
+    /// chains of unlike length pack badly, and what packs badly is left out. Both effects vanish for a pure species, so they
+    /// are taken as proportional to 4·short·(1 − short), and depend on what the whole mixture holds of the family, not on
+    /// what has crystallised: the problem stays concave. The two factors were fitted to one curve, that of cocoa butter
+    /// from Ghana (76, 69.6, 45, 1.1 % at 20, 25, 30, 35 °C, tempered NMR), and to nothing else.
+    pub fn disorder(self, short: f64) -> Disorder {
+        match self {
+            Family::SatOleicSat => {
+                let unlike = 4.0 * short * (1.0 - short);
+                Disorder { lowering_k: 6.1 * unlike, left_out: 0.072 * unlike }
+            }
+            _ => Disorder { lowering_k: 0.0, left_out: 0.0 },
+        }
     }
 
     /// The family that a species other than a triglyceride crystallises in.

@@ -12,7 +12,7 @@ mod tables;
 
 pub use chain::{Chain, Triglyceride};
 pub use correlation::{Form, Fusion, wesdorp};
-pub use family::Family;
+pub use family::{Disorder, Family};
 pub use ingredient::{Class, Correction, Ingredient, Make, catalogue, find, sources};
 pub use profile::{Profile, Rule, triglycerides};
 pub use species::{Crystal, Kind, Species, SpeciesError};

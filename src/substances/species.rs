@@ -1,7 +1,7 @@
 //! Species: one kind of molecule each, with how it crystallises.
 
 use super::{
-    Family, Form, Fusion, Triglyceride, ZERO_CELSIUS_K, correlation,
+    Chain, Family, Form, Fusion, Triglyceride, ZERO_CELSIUS_K, correlation,
     tables::{MEASURED, SUBSTANCES},
 };
 
@@ -33,6 +33,9 @@ pub struct Crystal {
     pub fusion: Fusion,
     /// With what it shares its crystal.
     pub family: Family,
+    /// For a triglyceride, the share of its outer chains with 16 carbons or fewer: 0, 0.5 or 1; see
+    /// [`Family::disorder`].
+    pub short_outer: f64,
 }
 
 /// One kind of molecule.
@@ -67,6 +70,7 @@ impl Species {
             let crystal = row.melting_c.zip(row.fusion_kj_mol).map(|(melting_c, kj_mol)| Crystal {
                 fusion: Fusion { melting_k: melting_c + ZERO_CELSIUS_K, enthalpy_j_mol: 1000.0 * kj_mol },
                 family: Family::of_kind(row.kind),
+                short_outer: 0.0,
             });
             return Ok(Species {
                 id: row.id.to_owned(),
@@ -100,8 +104,10 @@ impl Species {
             Family::Own => alpha,
             _ => beta_prime,
         };
+        let short = |chain: Chain| if chain.carbons() <= 16 { 0.5 } else { 0.0 };
+        let short_outer = short(triglyceride.outer) + short(triglyceride.other);
         let crystal = |fusion: Fusion| {
-            (fusion.melting_k >= ALWAYS_LIQUID_BELOW_K).then_some(Crystal { fusion, family })
+            (fusion.melting_k >= ALWAYS_LIQUID_BELOW_K).then_some(Crystal { fusion, family, short_outer })
         };
         Species {
             id: triglyceride.to_string(),
