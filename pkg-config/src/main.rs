@@ -1,3 +1,62 @@
-//! The packager.
+//! Builds, checks and serves the page, and sets up what a fresh machine lacks for it.
+//!
+//! `cargo page` builds everything into `dist/` and serves it; `cargo page build` only builds; `cargo verify`
+//! runs what the continuous integration runs. The aliases are in `.cargo/config.toml`.
 
-fn main() {}
+mod arguments;
+mod browser;
+mod budget;
+mod bundle;
+mod command;
+mod html;
+mod npm;
+mod project;
+mod serve;
+mod single_file;
+mod stamp;
+mod system;
+mod toolchain;
+mod verify;
+mod wasm;
+
+use std::process::ExitCode;
+
+use anyhow::Result;
+
+use arguments::Task;
+use project::Project;
+
+fn main() -> ExitCode {
+    match run() {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(error) => {
+            eprintln!("error: {error:#}");
+            ExitCode::FAILURE
+        }
+    }
+}
+
+fn run() -> Result<()> {
+    let task = arguments::parse(std::env::args().skip(1))?;
+    let project = Project::locate()?;
+    match task {
+        Task::Help => print!("{}", arguments::HELP),
+        Task::Build => build(&project)?,
+        Task::Page(address) => {
+            build(&project)?;
+            serve::Server::bind(&project.dist(), &address)?.announce_and_run()?;
+        }
+        Task::Serve(address) => serve::Server::bind(&project.dist(), &address)?.announce_and_run()?,
+        Task::Verify => verify::verify(&project)?,
+    }
+    Ok(())
+}
+
+/// Builds `dist/` and checks its size budgets.
+fn build(project: &Project) -> Result<()> {
+    let toolchain = toolchain::wasm(project)?;
+    npm::install(project, &project.www())?;
+    let engine = wasm::build(project, &toolchain)?;
+    let sizes = bundle::build(project, &engine)?;
+    budget::check(&sizes)
+}

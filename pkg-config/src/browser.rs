@@ -1,0 +1,1 @@
+//! A browser and its driver.

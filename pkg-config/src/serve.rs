@@ -1,0 +1,280 @@
+//! A small server of static files, for this machine only.
+
+use std::collections::HashMap;
+use std::fs;
+use std::path::{Component, Path, PathBuf};
+use std::sync::{Arc, Mutex};
+use std::thread;
+use std::time::SystemTime;
+
+use anyhow::{Context, Result, anyhow};
+use tiny_http::{Header, Method, Request, Response};
+
+use crate::arguments::Address;
+use crate::budget::gzip;
+use crate::bundle::ASSETS;
+
+/// The port that is tried first when none is asked for.
+const USUAL_PORT: u16 = 8642;
+/// Requests answered at once.
+const THREADS: usize = 4;
+
+/// A folder served under a path of 127.0.0.1.
+pub(crate) struct Server {
+    http: Arc<tiny_http::Server>,
+    site: Arc<Site>,
+}
+
+impl Server {
+    /// Takes the port.
+    pub(crate) fn bind(folder: &Path, address: &Address) -> Result<Self> {
+        let bind = |port| {
+            tiny_http::Server::http(("127.0.0.1", port))
+                .map_err(|error| anyhow!("cannot serve on port {port}: {error}"))
+        };
+        let http = match address.port {
+            Some(port) => bind(port)?,
+            None => bind(USUAL_PORT).or_else(|_| bind(0))?,
+        };
+        let folder = fs::canonicalize(folder)
+            .with_context(|| format!("there is no {}: type `cargo page build` first", folder.display()))?;
+        let site = Site { folder, under: address.under.clone(), packed: Mutex::default() };
+        Ok(Server { http: Arc::new(http), site: Arc::new(site) })
+    }
+
+    /// Where the page is.
+    pub(crate) fn url(&self) -> String {
+        let port = self.http.server_addr().to_ip().map_or(0, |address| address.port());
+        format!("http://127.0.0.1:{port}{}", self.site.under)
+    }
+
+    /// Prints the address and serves until the program is stopped.
+    pub(crate) fn announce_and_run(self) -> Result<()> {
+        println!("{}  (Ctrl+C stops it)", self.url());
+        for thread in self.start() {
+            thread.join().map_err(|_| anyhow!("a thread of the server failed"))?;
+        }
+        Ok(())
+    }
+
+    /// Serves in the background, until the program ends.
+    pub(crate) fn start(&self) -> Vec<thread::JoinHandle<()>> {
+        (0..THREADS)
+            .map(|_| {
+                let (http, site) = (Arc::clone(&self.http), Arc::clone(&self.site));
+                thread::spawn(move || {
+                    while let Ok(request) = http.recv() {
+                        // A browser that went away before its answer is no matter.
+                        let _ = site.answer(request);
+                    }
+                })
+            })
+            .collect()
+    }
+}
+
+/// A file as it is sent gzipped, and the time of the file it was made from.
+type Packed = (SystemTime, Arc<Vec<u8>>);
+
+struct Site {
+    folder: PathBuf,
+    under: String,
+    packed: Mutex<HashMap<PathBuf, Packed>>,
+}
+
+/// What a path of the site leads to.
+#[derive(Debug, PartialEq, Eq)]
+enum Found {
+    File(PathBuf),
+    Redirect(String),
+    Nothing,
+}
+
+impl Site {
+    fn find(&self, url: &str) -> Found {
+        let path = url.split(['?', '#']).next().unwrap_or_default();
+        if format!("{path}/") == self.under {
+            return Found::Redirect(self.under.clone());
+        }
+        let Some(inside) = path.strip_prefix(&self.under) else { return Found::Nothing };
+        let Some(inside) = percent_decoded(inside) else { return Found::Nothing };
+        let inside = Path::new(&inside);
+        if !inside.components().all(|part| matches!(part, Component::Normal(_))) {
+            return Found::Nothing;
+        }
+        let mut file = self.folder.join(inside);
+        if file.is_dir() {
+            file.push("index.html");
+        }
+        // Whatever links there are, only what lies in the folder is given out.
+        match fs::canonicalize(&file) {
+            Ok(real) if real.starts_with(&self.folder) && real.is_file() => Found::File(real),
+            _ => Found::Nothing,
+        }
+    }
+
+    fn answer(&self, request: Request) -> Result<()> {
+        if !matches!(request.method(), Method::Get | Method::Head) {
+            return Ok(request.respond(Response::from_string("only GET").with_status_code(405))?);
+        }
+        match self.find(request.url()) {
+            Found::File(file) => self.send(request, &file),
+            Found::Redirect(to) => {
+                Ok(request.respond(Response::empty(308).with_header(header("Location", &to)?))?)
+            }
+            Found::Nothing => {
+                Ok(request.respond(Response::from_string("nothing here").with_status_code(404))?)
+            }
+        }
+    }
+
+    fn send(&self, request: Request, file: &Path) -> Result<()> {
+        let wants_gzip = request
+            .headers()
+            .iter()
+            .any(|header| header.field.equiv("Accept-Encoding") && header.value.as_str().contains("gzip"));
+        let body = if wants_gzip { self.packed(file)? } else { Arc::new(fs::read(file)?) };
+        let named_by_content = file.starts_with(self.folder.join(ASSETS));
+        let cache = if named_by_content { "public, max-age=31536000, immutable" } else { "no-cache" };
+        let mut response = Response::from_data(body.as_slice())
+            .with_header(header("Content-Type", media_type(file))?)
+            .with_header(header("Cache-Control", cache)?)
+            .with_header(header("Vary", "Accept-Encoding")?)
+            .with_header(header("X-Content-Type-Options", "nosniff")?);
+        if wants_gzip {
+            response.add_header(header("Content-Encoding", "gzip")?);
+        }
+        Ok(request.respond(response)?)
+    }
+
+    fn packed(&self, file: &Path) -> Result<Arc<Vec<u8>>> {
+        let changed = fs::metadata(file)?.modified()?;
+        let mut known = self.packed.lock().map_err(|_| anyhow!("a thread of the server failed"))?;
+        if let Some((time, bytes)) = known.get(file)
+            && *time == changed
+        {
+            return Ok(Arc::clone(bytes));
+        }
+        let bytes = Arc::new(gzip(&fs::read(file)?)?);
+        known.insert(file.to_owned(), (changed, Arc::clone(&bytes)));
+        Ok(bytes)
+    }
+}
+
+fn header(name: &str, value: &str) -> Result<Header> {
+    Header::from_bytes(name, value).map_err(|()| anyhow!("`{name}: {value}` is not a header"))
+}
+
+fn media_type(file: &Path) -> &'static str {
+    match file.extension().and_then(|extension| extension.to_str()) {
+        Some("html") => "text/html; charset=utf-8",
+        Some("js") => "text/javascript; charset=utf-8",
+        Some("css") => "text/css; charset=utf-8",
+        Some("wasm") => "application/wasm",
+        Some("svg") => "image/svg+xml",
+        Some("png") => "image/png",
+        Some("webmanifest") => "application/manifest+json",
+        Some("json") => "application/json",
+        Some("txt") => "text/plain; charset=utf-8",
+        _ => "application/octet-stream",
+    }
+}
+
+/// The path with its `%xx` replaced; nothing where that is not text, or holds what no file name does.
+fn percent_decoded(path: &str) -> Option<String> {
+    let mut bytes = Vec::with_capacity(path.len());
+    let mut rest = path.bytes();
+    while let Some(byte) = rest.next() {
+        if byte == b'%' {
+            let mut digit = || char::from(rest.next()?).to_digit(16);
+            bytes.push(u8::try_from(digit()? * 16 + digit()?).ok()?);
+        } else {
+            bytes.push(byte);
+        }
+    }
+    String::from_utf8(bytes).ok().filter(|text| !text.contains(['\0', '\\']))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn site(under: &str) -> (tempfile::TempDir, Site) {
+        let outside = tempfile::tempdir().unwrap();
+        let folder = outside.path().join("dist");
+        fs::create_dir_all(folder.join("assets")).unwrap();
+        fs::write(outside.path().join("secret"), "s").unwrap();
+        fs::write(folder.join("index.html"), "page").unwrap();
+        fs::write(folder.join("assets/a b.js"), "script").unwrap();
+        let folder = fs::canonicalize(folder).unwrap();
+        (outside, Site { folder, under: under.into(), packed: Mutex::default() })
+    }
+
+    #[test]
+    fn files_are_found_at_the_root_and_in_a_folder() {
+        for under in ["/", "/some/where/"] {
+            let (_keep, site) = site(under);
+            let file = |path: &str| Found::File(site.folder.join(path));
+            assert_eq!(site.find(under), file("index.html"));
+            assert_eq!(site.find(&format!("{under}?q=1")), file("index.html"));
+            assert_eq!(site.find(&format!("{under}assets/a%20b.js")), file("assets/a b.js"));
+            assert_eq!(site.find(&format!("{under}assets/")), Found::Nothing);
+        }
+        let (_keep, site) = site("/some/where/");
+        assert_eq!(site.find("/some/where"), Found::Redirect("/some/where/".into()));
+        assert_eq!(site.find("/"), Found::Nothing);
+    }
+
+    #[test]
+    fn nothing_outside_the_folder_is_given_out() {
+        let (outside, site) = site("/");
+        let absolute = format!("/{}", outside.path().join("secret").display());
+        for path in [
+            "/../secret",
+            "/%2e%2e/secret",
+            "/%2E%2E%2Fsecret",
+            "/assets/../../secret",
+            "/assets/..%5c..%5csecret",
+            "/index.html%00",
+            "/%",
+            "/%zz",
+            "/%ff",
+            "secret",
+            &absolute,
+        ] {
+            assert_eq!(site.find(path), Found::Nothing, "{path}");
+        }
+    }
+
+    #[cfg(unix)]
+    #[test]
+    fn a_link_out_of_the_folder_leads_nowhere() {
+        let (outside, site) = site("/");
+        std::os::unix::fs::symlink(outside.path().join("secret"), site.folder.join("link")).unwrap();
+        assert_eq!(site.find("/link"), Found::Nothing);
+    }
+
+    #[test]
+    fn a_request_over_the_wire_is_answered() {
+        use std::io::{Read as _, Write as _};
+        let (_keep, site) = site("/x/");
+        let address = Address { port: Some(0), under: "/x/".into() };
+        let server = Server::bind(&site.folder, &address).unwrap();
+        server.start();
+        let host = server.http.server_addr().to_ip().unwrap();
+        let ask = |head: &str| {
+            let mut stream = std::net::TcpStream::connect(host).unwrap();
+            write!(stream, "{head}\r\nHost: here\r\nConnection: close\r\n\r\n").unwrap();
+            let mut reply = String::new();
+            stream.read_to_string(&mut reply).unwrap();
+            reply
+        };
+        let page = ask("GET /x/ HTTP/1.1");
+        assert!(page.starts_with("HTTP/1.1 200") && page.ends_with("page"), "{page}");
+        assert!(page.contains("Content-Type: text/html; charset=utf-8"), "{page}");
+        let script = ask("GET /x/assets/a%20b.js HTTP/1.1");
+        assert!(script.contains("immutable") && script.contains("text/javascript"), "{script}");
+        assert!(ask("GET /x/../secret HTTP/1.1").starts_with("HTTP/1.1 404"));
+        assert!(ask("POST /x/ HTTP/1.1").starts_with("HTTP/1.1 405"));
+    }
+}

@@ -1,0 +1,95 @@
+//! The engine for the browser: compiled, bound to JavaScript, made small.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::Command;
+
+use anyhow::{Context, Result};
+use wasm_bindgen_cli_support::Bindgen;
+
+use crate::command;
+use crate::project::Project;
+use crate::stamp::{Inputs, Stamp};
+use crate::toolchain::{TARGET, Toolchain};
+
+/// The name of the crate, and so of the bindings.
+const NAME: &str = "meltmargin";
+/// What binaryen is asked for.
+const OPTIMISER_OPTIONS: &[&str] = &[
+    "-Os",
+    "--enable-bulk-memory",
+    "--enable-sign-ext",
+    "--enable-mutable-globals",
+    "--enable-nontrapping-float-to-int",
+    "--enable-reference-types",
+    "--enable-multivalue",
+];
+
+/// What this step makes.
+pub(crate) struct Engine {
+    /// The optimised module; its JavaScript side is in `www/generated/`.
+    pub(crate) module: PathBuf,
+}
+
+/// Builds the engine and its bindings, as far as they changed.
+pub(crate) fn build(project: &Project, toolchain: &Toolchain) -> Result<Engine> {
+    command::run(toolchain.cargo(project, "build").args([
+        "--quiet",
+        "--release",
+        "--lib",
+        "--package",
+        NAME,
+    ]))?;
+    let compiled = toolchain.target_dir(project).join(TARGET).join("release").join(format!("{NAME}.wasm"));
+
+    let generated = project.generated();
+    let bound = generated.join(format!("{NAME}_bg.wasm"));
+    let module = project.work().join(format!("{NAME}.wasm"));
+    let inputs = Inputs::default()
+        .file(&compiled)
+        // wasm-bindgen's version is in the one, binaryen's in the other.
+        .file(&project.root().join("Cargo.lock"))
+        .text(&OPTIMISER_OPTIONS.join(" "))
+        .file(&project.www().join("package-lock.json"));
+    let made = [
+        module.clone(),
+        bound.clone(),
+        generated.join(format!("{NAME}.js")),
+        generated.join(format!("{NAME}.d.ts")),
+    ];
+    let stamp = Stamp::new(project, "engine", inputs);
+    if !stamp.holds(&made) {
+        bind(project, &compiled)?;
+        optimise(project, &bound, &module)?;
+        stamp.set()?;
+    }
+    Ok(Engine { module })
+}
+
+fn bind(project: &Project, compiled: &Path) -> Result<()> {
+    let generated = project.generated();
+    fs::create_dir_all(&generated)?;
+    Bindgen::new()
+        .input_path(compiled)
+        .web(true)?
+        .typescript(true)
+        // The page compiles the engine itself and hands it over; see www/src/delivery.ts.
+        .omit_default_module_path(true)
+        .remove_name_section(true)
+        .remove_producers_section(true)
+        .out_name(NAME)
+        .generate(&generated)
+        .with_context(|| format!("wasm-bindgen could not read {}", compiled.display()))
+}
+
+fn optimise(project: &Project, bound: &Path, module: &Path) -> Result<()> {
+    fs::create_dir_all(project.work())?;
+    command::run_quietly(
+        Command::new(project.npm_program("wasm-opt"))
+            .args(OPTIMISER_OPTIONS)
+            .arg(bound)
+            .arg("-o")
+            .arg(module),
+    )?;
+    Ok(())
+}
