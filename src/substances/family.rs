@@ -8,7 +8,7 @@ use super::{Chain, Triglyceride, species::Kind};
 /// Marangoni 2021; Wille & Lutton 1966), trisaturated ones of like length mix and of unlike length do not (Knoester
 /// et al. 1972; Wesdorp's degree of isomorphism), cis-unsaturated chains do not share a beta crystal with saturated
 /// ones (Lu et al. 2019), acids, alcohols, alkanes, wax esters and triglycerides keep apart (J. Jpn. Oil Chem. Soc. 28:480,
-/// 1979; Serrato-Palacios et al. 2015; Tavernier et al. 2017), and each of alcohols, alkanes and long wax esters mixes
+/// 1979; Serrato-Palacios et al. 2015; Tavernier et al. 2017), and each of alkanes and long wax esters mixes
 /// with its like (Dirand et al. 2002; Tavernier et al. 2017).
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
 pub enum Family {
@@ -30,8 +30,6 @@ pub enum Family {
     Lauric44,
     /// Two saturated chains, one of them of 14 carbons or fewer, and one unsaturated: LaLaO, LaMO, PLaO ..
     LauricUnsaturated,
-    /// Fatty alcohols.
-    Alcohols,
     /// Hydrocarbon waxes.
     Alkanes,
     /// Long saturated wax esters.
@@ -41,7 +39,7 @@ pub enum Family {
 }
 
 /// All of them.
-const ALL: [Family; 13] = [
+const ALL: [Family; 12] = [
     Family::Own,
     Family::SatOleicSat,
     Family::SatSatOleic,
@@ -51,7 +49,6 @@ const ALL: [Family; 13] = [
     Family::Lauric40,
     Family::Lauric44,
     Family::LauricUnsaturated,
-    Family::Alcohols,
     Family::Alkanes,
     Family::WaxEsters,
     Family::PartialGlycerides,
@@ -84,7 +81,6 @@ impl Family {
             Family::Lauric40 => "lauric-40",
             Family::Lauric44 => "lauric-44",
             Family::LauricUnsaturated => "lauric-unsaturated",
-            Family::Alcohols => "alcohols",
             Family::Alkanes => "alkanes",
             Family::WaxEsters => "wax-esters",
             Family::PartialGlycerides => "partial-glycerides",
@@ -143,7 +139,7 @@ impl Family {
     /// The family that a species other than a triglyceride crystallises in.
     pub fn of_kind(kind: Kind) -> Family {
         match kind {
-            Kind::Alcohol => Family::Alcohols,
+            Kind::Alcohol => Family::Own,
             Kind::Alkane => Family::Alkanes,
             Kind::WaxEster => Family::WaxEsters,
             Kind::Glyceride => Family::PartialGlycerides,
