@@ -1,15 +1,20 @@
 //! What a maker notices: the melt curve, melting points, texture, what happens on skin, and how it fares in heat.
 
 pub mod heat;
+mod making;
+mod pack;
 mod points;
 mod profile;
 mod regime;
 pub mod skin;
 mod structure;
 mod texture;
+mod trouble;
 mod verdict;
 mod wishes;
 
+pub use making::{Making, WHIP_PERCENT, making};
+pub use pack::{Pack, PackVerdict};
 pub use points::{
     CLEAR_SOLID_PERCENT, LAST_SOLID_PERCENT, MeltingPoint, RANGE_C, SLIP_SOLID_PERCENT, clear_point,
     falls_to, last_crystal_point, slip_point,
@@ -18,6 +23,7 @@ pub use profile::{Profile, grid_c};
 pub use regime::{MARGIN_K, Regime};
 pub use structure::{Power, Solids};
 pub use texture::{Firmness, Format};
+pub use trouble::{Onset, SIGNS, Sign, Trouble, heard, onsets, trouble, troubles};
 pub use verdict::{Findings, Mood, WAXY_PERCENT, sentence, skin_words};
 pub use wishes::{Band, OnSkin, Quantity, Where, Wish, Wishes};
 

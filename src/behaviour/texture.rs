@@ -90,6 +90,23 @@ impl Firmness {
         }
     }
 
+    /// The yield value that Haighton's scale (JAOCS 36:345, 1959; table as reproduced later, from memory) gives the class of
+    /// this name, kPa: below 50 g/cm² just pourable, to 100 very soft, to 200 soft, to 800 plastic and spreadable, to 1500
+    /// hard to the limit of spreading, above too hard. `None` where the scale ends. It ties the words to a
+    /// measurement; structure does not predict it to better than a factor of four (see [`super::Solids`]).
+    pub fn yield_value_kpa(self) -> (Option<f64>, Option<f64>) {
+        let kpa = |g_per_cm2: f64| Some(g_per_cm2 * 0.098_066_5);
+        match self {
+            Firmness::Pourable => (Some(0.0), kpa(50.0)),
+            Firmness::Slack => (kpa(50.0), kpa(100.0)),
+            Firmness::Soft => (kpa(100.0), kpa(200.0)),
+            Firmness::Scoopable => (kpa(200.0), kpa(800.0)),
+            Firmness::Firm => (kpa(800.0), kpa(1500.0)),
+            Firmness::Hard => (kpa(1500.0), None),
+            Firmness::Snapping => (None, None),
+        }
+    }
+
     /// One class softer, or itself at the soft end.
     pub fn softer(self) -> Firmness {
         CLASSES[(self as usize).saturating_sub(1)].0
