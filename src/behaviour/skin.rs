@@ -26,6 +26,9 @@ pub const PALMS_C: f64 = 34.0;
 /// Room that the dab comes from unless storage says otherwise, °C.
 pub const ROOM_C: f64 = 20.0;
 
+/// What [`melt`] assumes, in a sentence for the maker.
+pub const ASSUMED: &str = "Assumed: the film lies still and covered, skin is at one temperature before and blood warms it back; no measured times were found to check against.";
+
 /// What a dab does.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Melted {
@@ -76,16 +79,19 @@ struct Fineness {
     film_cells: usize,
     skin_cells: usize,
     skin_depth_m: f64,
+    widening: f64,
     perfusion_w_per_m3_k: f64,
     error_j_per_kg: f64,
 }
 
+/// Within 1 % of a grid seven times as fine with a fiftieth of the error (see the tests), in under a millisecond.
 const USUAL: Fineness = Fineness {
-    film_cells: 24,
-    skin_cells: 32,
+    film_cells: 14,
+    skin_cells: 12,
     skin_depth_m: SKIN_DEPTH_M,
+    widening: WIDENING,
     perfusion_w_per_m3_k: PERFUSION_W_PER_M3_K,
-    error_j_per_kg: 20.0,
+    error_j_per_kg: 100.0,
 };
 
 fn melt_on(fat: &Enthalpy, dab: &Dab, fine: &Fineness) -> Melted {
@@ -132,7 +138,7 @@ fn melt_on(fat: &Enthalpy, dab: &Dab, fine: &Fineness) -> Melted {
 }
 
 /// Below this, percent, there is nothing solid worth speaking of.
-const NOTHING_PERCENT: f64 = 0.1;
+const NOTHING_PERCENT: f64 = 1.0;
 
 /// When a falling figure passes a level between two moments.
 fn crossing(before: (f64, f64), now: (f64, f64), level: f64) -> Option<f64> {
@@ -144,20 +150,42 @@ fn crossing(before: (f64, f64), now: (f64, f64), level: f64) -> Option<f64> {
     Some(before.0 + share * (now.0 - before.0))
 }
 
+/// How much wider each layer of skin is than the one above it: what happens fast happens near the surface.
+const WIDENING: f64 = 1.25;
+
+/// The layers of skin, deepest first, m.
+fn skin_widths_m(fine: &Fineness) -> Vec<f64> {
+    let mut widths: Vec<f64> = (0..fine.skin_cells.max(1))
+        .scan(1.0, |width, _| {
+            let now = *width;
+            *width *= fine.widening;
+            Some(now)
+        })
+        .collect();
+    let scale = fine.skin_depth_m / widths.iter().sum::<f64>();
+    widths.iter_mut().for_each(|width| *width *= scale);
+    widths.reverse();
+    widths
+}
+
 /// A square metre of skin, deepest first, with the film on it.
 fn chain(fat: &Enthalpy, film_m: f64, fine: &Fineness) -> Chain {
-    let skin = Body::slab(fine.skin_depth_m, 1.0, fine.skin_cells, SKIN_KG_PER_M3, SKIN_W_PER_M_K);
     let film = Body::slab(film_m, 1.0, fine.film_cells, FAT_KG_PER_M3, FAT_W_PER_M_K);
-    // A slab's cells are alike, so it does not matter from which side they are counted.
-    let mut cells: Vec<Cell> = skin.cells(0).collect();
+    let widths_m = skin_widths_m(fine);
+    let half_w_per_k: Vec<f64> = widths_m.iter().map(|width| 2.0 * SKIN_W_PER_M_K / width).collect();
+    let mut cells: Vec<Cell> =
+        widths_m.iter().map(|width| Cell { mass_kg: SKIN_KG_PER_M3 * width, material: 0 }).collect();
     cells.extend(film.cells(1));
-    let mut links = skin.links_w_per_k.clone();
-    links.push(in_series(skin.surface_w_per_k, film.surface_w_per_k));
+    let mut links: Vec<f64> = half_w_per_k.windows(2).map(|pair| in_series(pair[0], pair[1])).collect();
+    let surface_w_per_k = half_w_per_k.last().copied().unwrap_or(0.0);
+    links.push(in_series(surface_w_per_k, film.surface_w_per_k));
     links.extend(&film.links_w_per_k);
-    let w_per_k = fine.perfusion_w_per_m3_k * fine.skin_depth_m / fine.skin_cells as f64;
-    let mut outside: Vec<Outside> =
-        (0..fine.skin_cells).map(|cell| Outside { cell, w_per_k, ambient: 0 }).collect();
-    outside.push(Outside { cell: 0, w_per_k: skin.surface_w_per_k, ambient: 0 });
+    let mut outside: Vec<Outside> = widths_m
+        .iter()
+        .enumerate()
+        .map(|(cell, width)| Outside { cell, w_per_k: fine.perfusion_w_per_m3_k * width, ambient: 0 })
+        .collect();
+    outside.push(Outside { cell: 0, w_per_k: half_w_per_k[0], ambient: 0 });
     Chain {
         materials: vec![Enthalpy::constant(SKIN_J_PER_KG_K), fat.clone()],
         cells,
@@ -175,15 +203,18 @@ mod tests {
 
     #[test]
     fn grid_and_step_do_not_matter() {
-        let fat = invented(60.0, 26.0, 0.0, 50.0).enthalpy();
-        let usual = melt(&fat, &DAB);
-        let fine =
-            melt_on(&fat, &DAB, &Fineness { film_cells: 96, skin_cells: 128, error_j_per_kg: 2.0, ..USUAL });
-        let (half, fine_half) = (usual.half_s.unwrap(), fine.half_s.unwrap());
-        let (rest, fine_rest) = (usual.residue_s.unwrap(), fine.residue_s.unwrap());
-        assert!((half / fine_half - 1.0).abs() < 0.01, "{half} {fine_half}");
-        assert!((rest / fine_rest - 1.0).abs() < 0.01, "{rest} {fine_rest}");
-        assert!(half < rest);
+        let finer = Fineness { film_cells: 96, skin_cells: 96, widening: 1.0, error_j_per_kg: 2.0, ..USUAL };
+        for (most, middle_c, wax) in [(60.0, 26.0, 0.0), (30.0, 30.0, 2.0), (80.0, 22.0, 0.0)] {
+            let fat = invented(most, middle_c, wax, 50.0).enthalpy();
+            for dab in [DAB, Dab { skin_c: 34.0, both_sides: true, ..DAB }] {
+                let (usual, fine) = (melt(&fat, &dab), melt_on(&fat, &dab, &finer));
+                for (found, exact) in [(usual.half_s, fine.half_s), (usual.residue_s, fine.residue_s)] {
+                    let ratio = found.unwrap() / exact.unwrap();
+                    assert!((ratio - 1.0).abs() < 0.01, "{most} {middle_c}: {found:?} {exact:?}");
+                }
+                assert!(usual.half_s < usual.residue_s);
+            }
+        }
     }
 
     #[test]
@@ -208,6 +239,7 @@ mod tests {
             film_cells: 96,
             skin_cells: 240,
             skin_depth_m: 0.04,
+            widening: 1.0,
             perfusion_w_per_m3_k: 0.0,
             error_j_per_kg: 5.0,
         };

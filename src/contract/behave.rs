@@ -2,9 +2,13 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Failure, Item, item::recipe, wishes::misses};
+use super::{ErrorKind, Failure, Item, item::recipe, wishes::misses};
 use crate::{
-    behaviour::{self, Findings, Firmness, Mood, Profile, Quantity, Regime, Solids, Where, Wishes},
+    behaviour::{
+        self, Findings, Firmness, Making, Mood, Pack, PackVerdict, Profile, Quantity, Regime, Solids,
+        Trouble, Where, Wishes,
+        skin::{self, Dab},
+    },
     equilibrium::{Mixture, State},
 };
 
@@ -13,6 +17,30 @@ use crate::{
 pub struct BehaveRequest {
     /// The recipe; percentages sum to 100 within 0.01.
     pub recipe: Vec<Item>,
+    /// What it is packed in; absent: not judged.
+    #[serde(default)]
+    pub pack: Option<Pack>,
+    /// The dab whose melting on skin is followed.
+    #[serde(default)]
+    pub dab: DabRequest,
+}
+
+/// A dab laid on skin, or rubbed between two palms.
+#[derive(Clone, Copy, Debug, Deserialize)]
+#[serde(default)]
+pub struct DabRequest {
+    /// g, 0.01 to 100; sets only how much skin it covers.
+    pub mass_g: f64,
+    /// mm, 0.1 to 10.
+    pub film_mm: f64,
+    /// Its temperature before, °C; absent: room, within the storage range.
+    pub start_c: Option<f64>,
+}
+
+impl Default for DabRequest {
+    fn default() -> Self {
+        DabRequest { mass_g: skin::DAB_G, film_mm: skin::FILM_MM, start_c: None }
+    }
 }
 
 /// The answer to [`BehaveRequest`].
@@ -35,6 +63,14 @@ pub struct BehaveAnswer {
     pub room: Room,
     /// What is left on skin.
     pub residue: Residue,
+    /// How fast a dab melts.
+    pub dab: DabAnswer,
+    /// Whether the pack holds it; `null` where none was named.
+    pub pack: Option<PackVerdict>,
+    /// The temperatures that a maker needs.
+    pub making: Making,
+    /// The signs of trouble that it is prone to in this climate.
+    pub troubles: Vec<Trouble>,
     /// Solids over temperature.
     pub curve: Curve,
     /// The largest violation of the optimality conditions over every state solved for this answer.
@@ -78,6 +114,8 @@ pub struct Place {
     pub structure_band_percent: (f64, f64),
     /// The class that the structure falls in.
     pub firmness: Firmness,
+    /// The yield value that Haighton's scale gives a fat of this class, kPa: from and to, `null` where the scale ends.
+    pub yield_value_kpa: (Option<f64>, Option<f64>),
     /// The softest and the hardest class within the band.
     pub firmness_band: (Firmness, Firmness),
     /// Oil that the crystals cannot hold, percent by mass of the whole.
@@ -110,6 +148,40 @@ pub struct Residue {
     pub oily_percent: f64,
 }
 
+/// How fast a dab melts.
+#[derive(Clone, Debug, Serialize)]
+pub struct DabAnswer {
+    /// g.
+    pub mass_g: f64,
+    /// mm.
+    pub film_mm: f64,
+    /// Its temperature before, °C.
+    pub start_c: f64,
+    /// On skin, under a fingertip.
+    pub on_skin: DabTimes,
+    /// Between two palms.
+    pub between_palms: DabTimes,
+    /// In a sentence.
+    pub words: String,
+    /// What was assumed.
+    pub assumed: &'static str,
+}
+
+/// How fast a dab melts in one place.
+#[derive(Clone, Copy, Debug, Serialize)]
+pub struct DabTimes {
+    /// Skin, °C.
+    pub skin_c: f64,
+    /// Seconds until half of its solids are gone; `null` where that never happens within an hour.
+    pub half_s: Option<f64>,
+    /// Seconds until only the residue is left; `null` likewise.
+    pub residue_s: Option<f64>,
+    /// Solids that skin does not melt, percent by mass.
+    pub residue_percent: f64,
+    /// Skin covered, cm².
+    pub area_cm2: f64,
+}
+
 /// Solids over temperature, column by column.
 #[derive(Clone, Debug, Serialize)]
 pub struct Curve {
@@ -123,8 +195,10 @@ pub struct Curve {
 
 /// Works out [`BehaveRequest`].
 pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAnswer, Failure> {
-    let mixture = recipe(&request.recipe)?.mixture(State::Settled);
+    let recipe = recipe(&request.recipe)?;
+    let mixture = recipe.mixture(State::Settled);
     let (profile, mut certificate) = Profile::of(&mixture);
+    let dab = dab(&request.dab, &profile, &wishes)?;
     let mut solids_at = |place: Where| {
         let state = mixture.at(wishes.temperature_c(place));
         certificate = certificate.max(state.certificate);
@@ -162,6 +236,9 @@ pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAns
     let (mood, sentence) = behaviour::sentence(&findings);
     let regime = Regime::of(wishes.hottest_c, wishes.skin_c);
     let remarks = remarks(&wishes, regime, &misses);
+    let usual_c = wishes.temperature_c(Where::Usual);
+    let making =
+        behaviour::making(&profile, &recipe.mixture(State::Fresh), clear.celsius, wishes.format, usual_c);
     let place = |(place, solids): (Where, Solids)| self::place(&wishes, place, &solids);
     Ok(BehaveAnswer {
         verdict: Verdict { mood, sentence, remarks },
@@ -185,6 +262,10 @@ pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAns
             waxy_percent: skin.1.fat_percent(),
             oily_percent: (100.0 - skin.1.fat_percent() - skin.1.powder).max(0.0),
         },
+        dab,
+        pack: request.pack.map(|pack| pack.holds(&hottest.1, wishes.hottest_c)),
+        making,
+        troubles: behaviour::troubles(&profile, &wishes),
         curve: Curve {
             at_c: profile.at_c().to_vec(),
             solid_percent: profile.solids().iter().map(Solids::fat_percent).collect(),
@@ -192,6 +273,57 @@ pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAns
         },
         certificate,
     })
+}
+
+/// Follows the dab on skin and between palms.
+fn dab(request: &DabRequest, profile: &Profile, wishes: &Wishes) -> Result<DabAnswer, Failure> {
+    let within = |value: f64, low: f64, high: f64, at: &str, unit: &str| {
+        if (low..=high).contains(&value) {
+            return Ok(value);
+        }
+        Err(Failure::new(
+            ErrorKind::OutOfRange,
+            at,
+            format!("`{at}` is {value} {unit}: give {low} to {high} {unit}"),
+        ))
+    };
+    let mass_g = within(request.mass_g, 0.01, 100.0, "dab.mass_g", "g")?;
+    let film_mm = within(request.film_mm, 0.1, 10.0, "dab.film_mm", "mm")?;
+    let start_c = match request.start_c {
+        Some(start_c) => within(start_c, -20.0, 60.0, "dab.start_c", "°C")?,
+        None => skin::ROOM_C.clamp(wishes.coldest_c, wishes.hottest_c),
+    };
+    let fat = profile.enthalpy();
+    let times = |skin_c: f64, both_sides: bool| {
+        let melted = skin::melt(&fat, &Dab { mass_g, film_mm, start_c, skin_c, both_sides });
+        DabTimes {
+            skin_c,
+            half_s: melted.half_s,
+            residue_s: melted.residue_s,
+            residue_percent: melted.residue_percent,
+            area_cm2: melted.area_cm2,
+        }
+    };
+    let on_skin = times(wishes.skin_c, false);
+    let between_palms = times(skin::PALMS_C.max(wishes.skin_c), true);
+    let words = match (on_skin.half_s, between_palms.half_s) {
+        (Some(skin), Some(palms)) => format!(
+            "A still dab {film_mm} mm thick loses half of its solids in {} on skin and {} between palms; rubbing it thin is much faster.",
+            duration(skin),
+            duration(palms)
+        ),
+        (None, Some(palms)) => format!(
+            "Skin melts less than half of it; between palms half of its solids are gone in {}.",
+            duration(palms)
+        ),
+        (_, None) => "Neither skin nor palms melt half of its solids.".to_owned(),
+    };
+    Ok(DabAnswer { mass_g, film_mm, start_c, on_skin, between_palms, words, assumed: skin::ASSUMED })
+}
+
+/// A time for a sentence.
+fn duration(seconds: f64) -> String {
+    if seconds < 99.5 { format!("{seconds:.0} s") } else { format!("{:.0} min", seconds / 60.0) }
 }
 
 /// Where the format stops keeping its shape.
@@ -228,6 +360,7 @@ fn place(wishes: &Wishes, place: Where, solids: &Solids) -> Place {
         structure_percent,
         structure_band_percent: band,
         firmness,
+        yield_value_kpa: firmness.yield_value_kpa(),
         firmness_band: (Firmness::of(band.0), Firmness::of(band.1)),
         weeping_oil_percent: solids.weeping_oil_percent(),
         holds: structure_percent >= wishes.format.least_structure_percent(),
