@@ -1,0 +1,96 @@
+//! Questions to the program, by the public contract.
+
+use std::{collections::BTreeMap, sync::OnceLock};
+
+use meltmargin::{
+    contract::answer_json_line,
+    equilibrium::{Mixture, State},
+    recipe::{Line, Recipe},
+    substances,
+};
+use serde_json::{Value, json};
+
+/// The answer to a request.
+#[track_caller]
+pub(crate) fn answer(request: &Value) -> Value {
+    match refused(request) {
+        Ok(answer) => answer,
+        Err(error) => panic!("{request} was refused: {error}"),
+    }
+}
+
+/// The answer to a request, or its error.
+pub(crate) fn refused(request: &Value) -> Result<Value, Value> {
+    let reply: Value = serde_json::from_str(&answer_json_line(request.to_string().as_bytes())).unwrap();
+    match reply.get("answer") {
+        Some(answer) => Ok(answer.clone()),
+        None => Err(reply["error"].clone()),
+    }
+}
+
+/// The mixture of a published recipe whose parts are catalogue ids, `@` and a sample of `data/samples.csv`, or species.
+#[track_caller]
+pub(crate) fn mixture(parts: &[(String, f64)], state: State) -> Mixture {
+    let sum: f64 = parts.iter().map(|(_, amount)| amount).sum();
+    let lines = parts.iter().map(|(name, amount)| line(name, 100.0 * amount / sum)).collect();
+    Recipe::new(lines).unwrap().mixture(state)
+}
+
+#[track_caller]
+fn line(name: &str, percent: f64) -> Line {
+    if let Some(ingredient) = substances::find(name) {
+        return Line::of(ingredient, percent);
+    }
+    let Some(sample) = name.strip_prefix('@') else {
+        return own(name, percent, &BTreeMap::from([(name.to_owned(), 100.0)]), None);
+    };
+    let rows: Vec<&Sample> = samples().iter().filter(|row| row.sample == sample).collect();
+    assert!(!rows.is_empty(), "data/samples.csv has no sample {sample}");
+    let composition = rows.iter().map(|row| (row.species.clone(), row.mass_percent)).collect();
+    own(name, percent, &composition, Some(&rows[0].like))
+}
+
+#[track_caller]
+fn own(name: &str, percent: f64, composition: &BTreeMap<String, f64>, like: Option<&str>) -> Line {
+    Line::own(name, percent, composition, like, name).unwrap_or_else(|failure| panic!("{failure:?}"))
+}
+
+/// The mixture of these species, percent by mass.
+#[track_caller]
+pub(crate) fn of_species(parts: &[(String, f64)]) -> Mixture {
+    let composition = parts.iter().cloned().collect();
+    Recipe::new(vec![own("mixture", 100.0, &composition, None)]).unwrap().mixture(State::Settled)
+}
+
+struct Sample {
+    sample: String,
+    like: String,
+    species: String,
+    mass_percent: f64,
+}
+
+fn samples() -> &'static [Sample] {
+    static SAMPLES: OnceLock<Vec<Sample>> = OnceLock::new();
+    SAMPLES.get_or_init(|| {
+        let path = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/published/data/samples.csv");
+        csv::Reader::from_path(path)
+            .unwrap()
+            .records()
+            .map(|record| {
+                let record = record.unwrap();
+                Sample {
+                    sample: record[0].to_owned(),
+                    like: record[1].to_owned(),
+                    species: record[2].to_owned(),
+                    mass_percent: record[3].parse().unwrap(),
+                }
+            })
+            .collect()
+    })
+}
+
+/// The answer to `melt`.
+#[track_caller]
+pub(crate) fn melt(recipe: &Value, at_c: &[f64]) -> Value {
+    answer(&json!({"ask": "melt", "recipe": recipe, "at_c": at_c}))
+}

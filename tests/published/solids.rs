@@ -1,0 +1,54 @@
+//! Solid fat content of single fats.
+
+use crate::{
+    figure::Role,
+    misfit::{Compared, Kind, compared, errors},
+};
+
+#[track_caller]
+fn assert_mean(file: &str, name: &str, role: Role, at_most_points: f64) {
+    let compared = compared();
+    let these: Vec<&Compared> = compared
+        .iter()
+        .filter(|one| {
+            one.kind == Kind::SolidsOfOne
+                && one.figure.role == role
+                && one.figure.file == file
+                && one.figure.recipe[0].0 == name
+        })
+        .collect();
+    let errors = errors(these).unwrap_or_else(|| panic!("{file} holds nothing of {name} with {role:?}"));
+    assert!(
+        errors.mean <= at_most_points,
+        "{name} ({file}): mean absolute error {:.2} points over {} temperatures is above {at_most_points} (worst {:+.1})",
+        errors.mean,
+        errors.count,
+        errors.worst
+    );
+}
+
+/// Mean absolute error of a curve that was fitted, points (issue 3, "Proof").
+const FITTED: f64 = 2.5;
+
+/// Mean absolute error of a curve that was not.
+const NOT_FITTED: f64 = 3.5;
+
+/// Shukla 1995, as remembered: Ghana, tempered.
+#[test]
+fn cocoa_butter_of_ghana() {
+    assert_mean("from-memory-shukla-1995", "cocoa-butter", Role::Fit, FITTED);
+}
+
+/// Shukla 1995 and Lipp & Anklam 1998, as remembered: other origins by their own analyses.
+#[test]
+fn cocoa_butter_of_other_origins() {
+    assert_mean("from-memory-shukla-1995", "@cocoa-butter-ivory-coast", Role::Proof, NOT_FITTED);
+    assert_mean("from-memory-shukla-1995", "@cocoa-butter-brazil", Role::Proof, NOT_FITTED);
+}
+
+/// Amazonian fats, preprint authorea 304797, read from running text.
+#[test]
+fn amazonian_fats() {
+    assert_mean("authorea-304797", "murumuru-butter", Role::Proof, NOT_FITTED);
+    assert_mean("authorea-304797", "tucuma-butter", Role::Proof, NOT_FITTED);
+}
