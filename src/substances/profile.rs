@@ -21,7 +21,7 @@ impl Rule {
     /// The saturated share at sn-2, as a part of the saturated share over all positions.
     fn saturates_at_middle(self) -> f64 {
         match self {
-            Rule::Seed => 0.07,
+            Rule::Seed => 0.03,
             Rule::Pulp => 0.3,
             Rule::Random => 1.0,
         }
