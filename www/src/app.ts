@@ -1,0 +1,325 @@
+// What the page knows and does. The views draw it; every decision about butters is the engine's.
+
+import type { Behaviour, Failure, Ingredient, Item, Limits, Proposal, Request, State } from "./contract.js";
+import { type Engine, EngineError, Superseded } from "./engine.js";
+import { EXAMPLE, type Store, USUAL_PANTRY } from "./store.js";
+
+export interface Notice {
+  text: string;
+  tone: "plain" | "problem";
+  undo?: boolean;
+}
+
+export interface Reworks {
+  status: "idle" | "running" | "done" | "failed";
+  proposals: Proposal[];
+  behaviours: (Behaviour | null)[];
+  chosen: number;
+  examined: number;
+  failure: Failure | null;
+  /** The state that the answer is for: once the bench differs, the answer is stale. */
+  asked: State | null;
+}
+
+const NO_REWORKS: Reworks = {
+  status: "idle",
+  proposals: [],
+  behaviours: [],
+  chosen: 0,
+  examined: 0,
+  failure: null,
+  asked: null,
+};
+
+export class App {
+  catalogue = new Map<string, Ingredient>();
+  behaviour: Behaviour | null = null;
+  failure: Failure | null = null;
+  /** What the curve is compared with: the recipe before the rework that was applied last. */
+  before: Behaviour | null = null;
+  reworks: Reworks = NO_REWORKS;
+  notice: Notice | null = null;
+  /** Text typed into a number box that is not (yet) a number, by box. */
+  drafts = new Map<string, string>();
+  /** The temperature read off the curve, °C. */
+  cursor: number | null = null;
+  /** The line of the recipe that is unfolded. */
+  unfolded = -1;
+  search = "";
+  #drawn = false;
+  #linkTimer = 0;
+
+  constructor(
+    readonly store: Store,
+    readonly quick: Engine,
+    readonly searcher: Engine,
+    private readonly draw: () => void,
+  ) {
+    store.listen(() => this.#changed());
+  }
+
+  get state(): State {
+    return this.store.state;
+  }
+
+  /** Draws once in the next frame, however often it is asked. */
+  refresh(): void {
+    if (this.#drawn) return;
+    this.#drawn = true;
+    requestAnimationFrame(() => {
+      this.#drawn = false;
+      this.draw();
+    });
+  }
+
+  async begin(fragment: string): Promise<void> {
+    this.refresh();
+    const listed = this.quick.ask("ingredients").then((list) => {
+      this.catalogue = new Map(list.map((one) => [one.id, one]));
+      this.refresh();
+    });
+    if (fragment.length > 1) await this.openLink(fragment);
+    await Promise.all([listed, this.#predict()]).catch((reason) => this.#report(reason));
+  }
+
+  name(item: { id?: string | undefined; name?: string | undefined }): string {
+    return item.name ?? this.catalogue.get(item.id ?? "")?.name ?? item.id ?? "";
+  }
+
+  /** Finds what a change of a proposal or a lock refers to. */
+  nameOf(id: string): string {
+    return this.catalogue.get(id)?.name ?? id;
+  }
+
+  total(): number {
+    const sum = this.state.recipe.reduce((total, item) => total + item.percent, 0);
+    return Math.round(sum * 1000) / 1000;
+  }
+
+  /** The complaint of the engine about one part of the request. */
+  complaint(...places: string[]): string | null {
+    const failure = this.failure;
+    if (!failure) return null;
+    const hit = places.some((place) => failure.at === place || failure.at.startsWith(`${place}.`));
+    return hit ? failure.message : null;
+  }
+
+  // The recipe
+
+  setPercent(at: number, percent: number, tag: string): void {
+    const recipe = this.state.recipe.map((item, i) => (i === at ? { ...item, percent } : item));
+    this.store.change({ recipe }, tag);
+  }
+
+  add(item: Item): void {
+    const room = Math.max(0, Math.round((100 - this.total()) * 1000) / 1000);
+    this.store.change({ recipe: [...this.state.recipe, { ...item, percent: room }] });
+  }
+
+  remove(at: number): void {
+    const gone = this.state.recipe[at];
+    if (!gone) return;
+    const recipe = this.state.recipe.filter((_, i) => i !== at);
+    this.unfolded = -1;
+    this.drafts.clear();
+    this.say({ text: `${this.name(gone)} is off the recipe.`, tone: "plain", undo: true });
+    this.store.change({ recipe });
+  }
+
+  async scale(): Promise<void> {
+    try {
+      const { recipe, limits } = this.state;
+      const scaled = await this.quick.ask("scale", { recipe, step_percent: limits.step_percent });
+      this.drafts.clear();
+      this.store.change({ recipe: scaled.recipe });
+    } catch (reason) {
+      this.#report(reason);
+    }
+  }
+
+  toggleLock(id: string): void {
+    const { locked } = this.state.limits;
+    this.setLimits({ locked: locked.includes(id) ? locked.filter((one) => one !== id) : [...locked, id] });
+  }
+
+  setLimits(part: Partial<Limits>, tag = ""): void {
+    this.store.change({ limits: { ...this.state.limits, ...part } }, tag);
+  }
+
+  startOver(): void {
+    this.drafts.clear();
+    this.say({ text: "The worked example is back on the bench.", tone: "plain", undo: true });
+    this.store.change(EXAMPLE);
+  }
+
+  undo(): void {
+    this.drafts.clear();
+    this.notice = null;
+    this.before = null;
+    this.store.undo();
+  }
+
+  redo(): void {
+    this.drafts.clear();
+    this.before = null;
+    this.store.redo();
+  }
+
+  // Reworks
+
+  async findRework(): Promise<void> {
+    const asked = this.state;
+    this.reworks = { ...NO_REWORKS, status: "running", asked };
+    this.refresh();
+    try {
+      const { limits } = asked;
+      const bounds = Object.fromEntries(
+        Object.entries(limits.bounds).map(([id, [min, max]]) => [id, { min, max }]),
+      );
+      const answer = await this.searcher.ask("rework", {
+        ...this.#wishes(asked),
+        limits: { ...limits, pantry: limits.pantry ?? USUAL_PANTRY, bounds },
+      });
+      const behaviours = answer.proposals.map(() => null);
+      this.reworks = { ...NO_REWORKS, ...answer, behaviours, status: "done", asked };
+      this.refresh();
+      await Promise.all(answer.proposals.map((proposal, i) => this.#foresee(proposal, i, asked)));
+    } catch (reason) {
+      if (reason instanceof Superseded) return;
+      if (reason instanceof EngineError) {
+        this.reworks = { ...NO_REWORKS, status: "failed", failure: reason.failure, asked };
+      } else {
+        this.reworks = NO_REWORKS;
+        this.#report(reason);
+      }
+    }
+    this.refresh();
+  }
+
+  async #foresee(proposal: Proposal, at: number, asked: State): Promise<void> {
+    const request = { ...this.#wishes(asked), recipe: proposal.recipe };
+    const behaviour = await this.quick.ask("behave", request, `proposal ${at}`);
+    if (this.reworks.asked !== asked) return;
+    this.reworks.behaviours[at] = behaviour;
+    this.refresh();
+  }
+
+  cancelRework(): void {
+    this.searcher.cancel();
+    this.reworks = NO_REWORKS;
+    this.refresh();
+  }
+
+  choose(at: number): void {
+    this.reworks = { ...this.reworks, chosen: at };
+    this.refresh();
+  }
+
+  apply(at: number): void {
+    const proposal = this.reworks.proposals[at];
+    if (!proposal) return;
+    this.before = this.behaviour;
+    this.reworks = NO_REWORKS;
+    this.drafts.clear();
+    this.say({ text: "The rework is on the bench.", tone: "plain", undo: true });
+    this.#keepBefore = true;
+    this.store.change({ recipe: proposal.recipe });
+  }
+  #keepBefore = false;
+
+  /** The curve to show against the present one: the chosen rework, or the present one against what it was. */
+  get pair(): { before: Behaviour | null; after: Behaviour | null } {
+    const { status, behaviours, chosen, asked } = this.reworks;
+    const preview = status === "done" && asked === this.state ? behaviours[chosen] : null;
+    return preview
+      ? { before: this.behaviour, after: preview }
+      : { before: this.before, after: this.behaviour };
+  }
+
+  // Links
+
+  /** The address that reopens all this; asks the engine, so that a link holds only what was checked. */
+  async address(): Promise<string> {
+    const { fragment } = await this.quick.ask("link", { state: this.state }, "share");
+    const here = new URL(location.href);
+    here.hash = fragment;
+    return here.href;
+  }
+
+  async share(): Promise<void> {
+    try {
+      const url = await this.address();
+      const data = { title: document.title, text: this.state.name ?? "", url };
+      if (navigator.share && matchMedia("(pointer: coarse)").matches) {
+        await navigator.share(data);
+        return;
+      }
+      await navigator.clipboard.writeText(url);
+      this.say({ text: "The link is copied. It reopens this recipe and its climate.", tone: "plain" });
+    } catch (reason) {
+      if (reason instanceof DOMException && reason.name === "AbortError") return;
+      if (reason instanceof EngineError) this.#report(reason);
+      else this.say({ text: "Copy the address of this page: it holds the whole recipe.", tone: "plain" });
+    }
+  }
+
+  async openLink(fragment: string): Promise<void> {
+    try {
+      const { state, remarks } = await this.quick.ask("open-link", { fragment });
+      this.before = null;
+      this.drafts.clear();
+      this.store.change(state);
+      if (remarks.length) this.say({ text: remarks.join(" "), tone: "problem" });
+    } catch (reason) {
+      this.#report(reason);
+    }
+  }
+
+  say(notice: Notice | null): void {
+    this.notice = notice;
+    this.refresh();
+  }
+
+  // Keeping up with the state
+
+  #wishes(state: State): Omit<Request, "ask"> {
+    const { recipe, format, storage_c, skin_c, firmness, on_skin } = state;
+    return { recipe, format, storage_c, skin_c, firmness, on_skin };
+  }
+
+  #changed(): void {
+    if (!this.#keepBefore) this.before = null;
+    this.#keepBefore = false;
+    if (this.reworks.status === "running" && this.reworks.asked !== this.state) this.cancelRework();
+    this.refresh();
+    void this.#predict();
+  }
+
+  async #predict(): Promise<void> {
+    try {
+      this.behaviour = await this.quick.ask("behave", this.#wishes(this.state));
+      this.failure = null;
+      clearTimeout(this.#linkTimer);
+      this.#linkTimer = window.setTimeout(() => void this.#writeAddress(), 400);
+    } catch (reason) {
+      if (reason instanceof Superseded) return;
+      if (reason instanceof EngineError) this.failure = reason.failure;
+      else this.#report(reason);
+    }
+    this.refresh();
+  }
+
+  async #writeAddress(): Promise<void> {
+    try {
+      const { fragment } = await this.quick.ask("link", { state: this.state });
+      history.replaceState(null, "", `#${fragment}`);
+    } catch {
+      // The address keeps the last state that could be written; sharing says why.
+    }
+  }
+
+  #report(reason: unknown): void {
+    if (reason instanceof Superseded) return;
+    this.say({ text: reason instanceof Error ? reason.message : String(reason), tone: "problem" });
+  }
+}

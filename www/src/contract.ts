@@ -1,0 +1,165 @@
+// The requests and replies of the engine, as `src/contract/` in Rust declares them. Temperatures are °C, amounts
+// percent by mass.
+
+export interface Item {
+  id?: string;
+  name?: string;
+  percent: number;
+  composition?: Record<string, number>;
+  like?: string;
+}
+
+export type Format = "whipped" | "pot" | "bar";
+export type Firmness = "pourable" | "slack" | "soft" | "scoopable" | "firm" | "hard" | "snapping";
+export type OnSkin = "melts" | "lingers" | "stays";
+export type Swap = "oil" | "all";
+
+export interface Wishes {
+  format: Format;
+  storage_c: { coldest: number; hottest: number };
+  skin_c: number;
+  firmness?: Firmness | null;
+  on_skin?: OnSkin | null;
+}
+
+export interface Ingredient {
+  id: string;
+  name: string;
+  inci: string;
+  class: string;
+  allergens?: string[];
+}
+
+export interface Place {
+  at_c: number;
+  solid_percent: number;
+  structure_percent: number;
+  firmness: Firmness;
+  holds: boolean;
+  words: string;
+}
+
+export interface Curve {
+  at_c: number[];
+  solid_percent: number[];
+  structure_percent: number[];
+}
+
+export interface Verdict {
+  mood: "good" | "doubtful" | "bad";
+  sentence: string;
+  remarks: string[];
+}
+
+export interface Miss {
+  wish: string;
+  found: number;
+  low: number | null;
+  high: number | null;
+  words: string;
+}
+
+export type PlaceName = "coldest" | "usual" | "hottest" | "skin";
+
+export interface Behaviour {
+  verdict: Verdict;
+  places: Record<PlaceName, Place>;
+  misses: Miss[];
+  softening_c: number | null;
+  slip_c: number | null;
+  clear_c: number | null;
+  curve: Curve;
+  certificate: number;
+}
+
+export interface Melt {
+  solid_percent: number[];
+  slip_c: number | null;
+  clear_c: number | null;
+  certificate: number;
+}
+
+export interface Change {
+  id: string;
+  from_percent: number;
+  to_percent: number;
+}
+
+export interface Proposal {
+  recipe: Item[];
+  changes: Change[];
+  meets_all: boolean;
+  misses: Miss[];
+  slip_c: number | null;
+  clear_c: number | null;
+  solid_percent: Record<PlaceName, number>;
+  words: string;
+}
+
+export interface Rework {
+  proposals: Proposal[];
+  examined: number;
+}
+
+export interface Limits {
+  wax_percent: number;
+  fatty_acid_percent: number;
+  step_percent: number;
+  changes: number;
+  locked: string[];
+  pantry: string[] | null;
+  bounds: Record<string, [number, number]>;
+}
+
+export interface HardenerPicture {
+  hardeners: string[];
+  swap: Swap;
+  dose_percent: number;
+}
+
+export interface State extends Wishes {
+  name: string | null;
+  recipe: Item[];
+  limits: Limits;
+  picture: HardenerPicture | null;
+}
+
+export interface ReadLine {
+  text: string;
+  amount: number | null;
+  id: string | null;
+  name: string;
+  percent: number | null;
+  problem: string | null;
+  suggestions: { id: string; name: string }[];
+}
+
+export interface Reading {
+  unit: string;
+  lines: ReadLine[];
+  recipe: Item[];
+  remarks: string[];
+}
+
+export interface Failure {
+  kind: string;
+  at: string;
+  message: string;
+}
+
+/** Every question with the type of its answer. */
+export interface Answers {
+  ingredients: Ingredient[];
+  melt: Melt;
+  behave: Behaviour;
+  rework: Rework;
+  link: { fragment: string };
+  "open-link": { state: State; remarks: string[] };
+  read: Reading;
+  scale: { recipe: Item[] };
+  qr: { size: number; path: string };
+}
+
+export type Question = keyof Answers;
+export type Request<Q extends Question = Question> = { ask: Q } & Record<string, unknown>;
+export type Reply<Q extends Question = Question> = { answer: Answers[Q] } | { error: Failure };

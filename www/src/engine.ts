@@ -1,0 +1,88 @@
+// The engine in a worker. Every request has an id; on a channel the latest request wins; cancelling ends the worker,
+// and the next request starts another from the module that is already compiled.
+
+import type { Answers, Failure, Question, Reply } from "./contract.js";
+import type { FromWorker, ToWorker } from "./worker.js";
+
+/** What the engine said is wrong with a request. */
+export class EngineError extends Error {
+  constructor(readonly failure: Failure) {
+    super(failure.message);
+  }
+}
+
+/** A newer request on the same channel, or a cancel, made this one moot. */
+export class Superseded extends Error {}
+
+interface Pending {
+  channel: string;
+  resolve(answer: unknown): void;
+  reject(reason: Error): void;
+}
+
+export class Engine {
+  #worker: Worker | null = null;
+  #pending = new Map<number, Pending>();
+  #next = 1;
+
+  constructor(
+    private readonly start: () => Worker,
+    private readonly module: Promise<WebAssembly.Module>,
+  ) {}
+
+  /** Asks one question. An earlier unanswered one on the same channel is rejected with `Superseded`. */
+  async ask<Q extends Question>(ask: Q, request: object = {}, channel: string = ask): Promise<Answers[Q]> {
+    for (const [id, pending] of this.#pending) {
+      if (pending.channel === channel) {
+        this.#pending.delete(id);
+        pending.reject(new Superseded());
+      }
+    }
+    const id = this.#next++;
+    const answer = new Promise<unknown>((resolve, reject) => {
+      this.#pending.set(id, { channel, resolve, reject });
+    });
+    this.#send({ ticket: id, request: { ...request, ask } }).catch((reason: Error) => this.#failAll(reason));
+    return (await answer) as Answers[Q];
+  }
+
+  /** Drops everything under way, at once: the worker is ended. */
+  cancel(): void {
+    this.#worker?.terminate();
+    this.#worker = null;
+    this.#failAll(new Superseded());
+  }
+
+  async #send(message: { ticket: number; request: object }): Promise<void> {
+    const module = await this.module;
+    if (!this.#pending.has(message.ticket)) return;
+    if (!this.#worker) {
+      const worker = this.start();
+      worker.onmessage = (event: MessageEvent<FromWorker>) => this.#receive(event.data);
+      worker.onerror = (event) => {
+        event.preventDefault();
+        worker.terminate();
+        if (this.#worker === worker) this.#worker = null;
+        this.#failAll(new Error(event.message || "The engine stopped. Change something to start it again."));
+      };
+      worker.postMessage({ module } satisfies ToWorker);
+      this.#worker = worker;
+    }
+    this.#worker.postMessage(message satisfies ToWorker);
+  }
+
+  #receive({ ticket, reply: untyped }: FromWorker): void {
+    const pending = this.#pending.get(ticket);
+    if (!pending) return;
+    this.#pending.delete(ticket);
+    const reply = untyped as Reply;
+    if ("answer" in reply) pending.resolve(reply.answer);
+    else pending.reject(new EngineError(reply.error));
+  }
+
+  #failAll(reason: Error): void {
+    const all = [...this.#pending.values()];
+    this.#pending.clear();
+    for (const pending of all) pending.reject(reason);
+  }
+}

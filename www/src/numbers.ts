@@ -1,0 +1,50 @@
+// Numbers as people type and read them.
+
+export type TemperatureUnit = "C" | "F";
+
+/** Reads a typed number with a decimal comma or point; `null` when it is not one. */
+export function parseNumber(text: string): number | null {
+  const plain = text
+    .trim()
+    .replace(/[−–]/, "-")
+    .replace(",", ".")
+    .replace(/\s*(%|°\s*[CF]?)$/i, "");
+  return /^[+-]?(\d+\.?\d*|\.\d+)$/.test(plain) ? Number(plain) : null;
+}
+
+const separator =
+  new Intl.NumberFormat().formatToParts(1.5).find((part) => part.type === "decimal")?.value ?? ".";
+
+/** A number with at most `digits` decimals, no trailing zeros, in the reader's decimal mark. */
+export function shown(value: number, digits = 1): string {
+  const text = String(Number(value.toFixed(digits)) + 0);
+  return text.replace("-", "−").replace(".", separator);
+}
+
+/** The same for an input box: a plain minus sign. */
+export function typed(value: number, digits = 3): string {
+  return shown(value, digits).replace("−", "-");
+}
+
+export function toUnit(celsius: number, unit: TemperatureUnit): number {
+  return unit === "F" ? celsius * 1.8 + 32 : celsius;
+}
+
+export function fromUnit(value: number, unit: TemperatureUnit): number {
+  return unit === "F" ? Math.round(((value - 32) / 1.8) * 1000) / 1000 : value;
+}
+
+/** `31 °C`, or `88 °F`. */
+export function degrees(celsius: number, unit: TemperatureUnit, digits = unit === "F" ? 0 : 1): string {
+  return `${shown(toUnit(celsius, unit), digits)} °${unit}`;
+}
+
+/** Sentences of the engine speak in °C; for a reader in °F every figure in them is turned over. */
+export function sentence(text: string, unit: TemperatureUnit): string {
+  if (unit === "C") return text;
+  return text
+    .replace(/([−-]?\d+(?:\.\d+)?) °C/g, (_, figure: string) =>
+      degrees(Number(figure.replace("−", "-")), "F"),
+    )
+    .replace(/(\d+(?:\.\d+)?) K\b/g, (_, figure: string) => `${shown(Number(figure) * 1.8, 0)} °F`);
+}

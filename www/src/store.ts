@@ -1,0 +1,156 @@
+// The state of the page: what is on the bench, with undo and redo, kept on the device.
+
+import type { State } from "./contract.js";
+import type { TemperatureUnit } from "./numbers.js";
+
+/** What belongs to the reader, not to the recipe: it stays on the device and out of links. */
+export interface Preferences {
+  temperature: TemperatureUnit;
+  mass: "g" | "oz";
+  batch: number;
+  guideClosed: boolean;
+}
+
+interface Kept {
+  version: 1;
+  state: State;
+  preferences: Preferences;
+}
+
+const KEY = "meltmargin.bench";
+const DEEPEST = 100;
+
+/** A worked example of our own: whipped shea and oil that goes slack in a warm room. */
+export const EXAMPLE: State = {
+  name: "Whipped shea",
+  recipe: [
+    { id: "shea-butter", percent: 65 },
+    { id: "coconut-oil", percent: 15 },
+    { id: "sweet-almond-oil", percent: 20 },
+  ],
+  format: "whipped",
+  storage_c: { coldest: 18, hottest: 30 },
+  skin_c: 32.5,
+  firmness: "scoopable",
+  on_skin: "melts",
+  limits: {
+    wax_percent: 3,
+    fatty_acid_percent: 6,
+    step_percent: 0.5,
+    changes: 3,
+    locked: [],
+    pantry: null,
+    bounds: {},
+  },
+  picture: null,
+};
+
+/** What a rework may add unless the maker says otherwise. */
+export const USUAL_PANTRY = [
+  "cocoa-butter",
+  "kokum-butter",
+  "stearic-acid",
+  "cetyl-alcohol",
+  "beeswax",
+  "candelilla-wax",
+];
+
+/** Storage that may be denied, full or absent: then the page works on without it. */
+export const device = {
+  read(key: string): unknown {
+    try {
+      const text = localStorage.getItem(key);
+      return text === null ? null : JSON.parse(text);
+    } catch {
+      return null;
+    }
+  },
+  write(key: string, value: unknown): boolean {
+    try {
+      localStorage.setItem(key, JSON.stringify(value));
+      return true;
+    } catch {
+      return false;
+    }
+  },
+};
+
+export class Store {
+  #state: State;
+  #past: { state: State; tag: string; at: number }[] = [];
+  #future: State[] = [];
+  #listeners: (() => void)[] = [];
+  preferences: Preferences;
+  /** Whether the last save on the device worked; `null` before the first. */
+  saved: boolean | null = null;
+  readonly firstVisit: boolean;
+
+  constructor() {
+    const kept = device.read(KEY) as Kept | null;
+    const usable = kept?.version === 1 && Array.isArray(kept.state?.recipe);
+    this.firstVisit = !usable;
+    this.#state = usable ? { ...EXAMPLE, ...kept.state } : EXAMPLE;
+    this.preferences = {
+      temperature: "C",
+      mass: "g",
+      batch: 500,
+      guideClosed: false,
+      ...(usable ? kept.preferences : {}),
+    };
+  }
+
+  get state(): State {
+    return this.#state;
+  }
+
+  get canUndo(): boolean {
+    return this.#past.length > 0;
+  }
+
+  get canRedo(): boolean {
+    return this.#future.length > 0;
+  }
+
+  listen(listener: () => void): void {
+    this.#listeners.push(listener);
+  }
+
+  /** Changes the state. Quick changes with the same tag (steps of one button, a drag) undo as one. */
+  change(part: Partial<State>, tag = ""): void {
+    const last = this.#past.at(-1);
+    const now = performance.now();
+    if (tag && last?.tag === tag && now - last.at < 1200 && this.#future.length === 0) {
+      last.at = now;
+    } else {
+      this.#past.push({ state: this.#state, tag, at: now });
+      if (this.#past.length > DEEPEST) this.#past.shift();
+    }
+    this.#future = [];
+    this.#set({ ...this.#state, ...part });
+  }
+
+  undo(): void {
+    const last = this.#past.pop();
+    if (!last) return;
+    this.#future.push(this.#state);
+    this.#set(last.state);
+  }
+
+  redo(): void {
+    const next = this.#future.pop();
+    if (!next) return;
+    this.#past.push({ state: this.#state, tag: "", at: 0 });
+    this.#set(next);
+  }
+
+  prefer(part: Partial<Preferences>): void {
+    this.preferences = { ...this.preferences, ...part };
+    this.#set(this.#state);
+  }
+
+  #set(state: State): void {
+    this.#state = state;
+    this.saved = device.write(KEY, { version: 1, state, preferences: this.preferences } satisfies Kept);
+    for (const listener of this.#listeners) listener();
+  }
+}

@@ -1,0 +1,69 @@
+// Adding an ingredient: a sheet with a search box over the catalogue.
+
+import { html, nothing, type TemplateResult } from "lit";
+import { live } from "lit/directives/live.js";
+
+import type { App } from "../app.js";
+import type { Ingredient } from "../contract.js";
+import { icon } from "./icons.js";
+import { CLASS_NAMES } from "./recipe.js";
+
+const plain = (text: string) =>
+  text
+    .toLowerCase()
+    .normalize("NFD")
+    .replace(/[^a-z0-9]+/g, " ");
+
+function found(app: App): Ingredient[] {
+  const words = plain(app.search).split(" ").filter(Boolean);
+  return [...app.catalogue.values()].filter((one) => {
+    const text = plain(`${one.name} ${one.inci} ${CLASS_NAMES[one.class] ?? one.class}`);
+    return words.every((word) => text.includes(word));
+  });
+}
+
+export function addSheet(app: App): TemplateResult {
+  const dialog = () => document.querySelector<HTMLDialogElement>("#add");
+  const here = new Set(app.state.recipe.map((item) => item.id));
+  const matches = found(app);
+  const groups = Object.keys(CLASS_NAMES)
+    .map((kind) => ({ kind, members: matches.filter((one) => one.class === kind) }))
+    .filter((group) => group.members.length);
+  const pick = (one: Ingredient) => {
+    dialog()?.close();
+    app.add({ id: one.id, percent: 0 });
+  };
+  const first = (event: Event) => {
+    event.preventDefault();
+    const one = matches.find((match) => !here.has(match.id));
+    if (one && app.search.trim()) pick(one);
+  };
+  return html`<dialog id="add" class="sheet" aria-labelledby="add-title">
+    <div class="sheet-head">
+      <h2 id="add-title">Add an ingredient</h2>
+      <button type="button" class="icon-button" aria-label="Close" @click=${() => dialog()?.close()}>${icon("close")}</button>
+    </div>
+    <form @submit=${first}>
+      <label class="visually-hidden" for="add-search">Search by name or INCI name</label>
+      <input id="add-search" class="search" type="search" placeholder="Search: shea, Cera Alba, wax…" autocomplete="off"
+        enterkeyhint="done" .value=${live(app.search)}
+        @input=${(event: Event) => {
+          app.search = (event.target as HTMLInputElement).value;
+          app.refresh();
+        }} />
+    </form>
+    <div class="sheet-body">
+      <p class="visually-hidden" role="status">${matches.length} ingredients</p>
+      ${groups.map(
+        (group) => html`<h3>${CLASS_NAMES[group.kind]}</h3>
+          <ul class="picks">${group.members.map(
+            (
+              one,
+            ) => html`<li><button type="button" class="pick" ?disabled=${here.has(one.id)} @click=${() => pick(one)}>
+              <span>${one.name}</span><small>${here.has(one.id) ? "in the recipe" : one.inci}</small></button></li>`,
+          )}</ul>`,
+      )}
+      ${matches.length ? nothing : html`<p class="empty">Nothing by that name. Try a part of it, or its INCI name.</p>`}
+    </div>
+  </dialog>`;
+}

@@ -1,0 +1,143 @@
+// Boxes and buttons that several views share: large, labelled, and patient with what is typed.
+
+import { html, nothing, type TemplateResult } from "lit";
+import { live } from "lit/directives/live.js";
+
+import type { App } from "../app.js";
+import { parseNumber, typed } from "../numbers.js";
+import { icon } from "./icons.js";
+
+export interface NumberBox {
+  /** Names the box among the drafts; also its element id. */
+  key: string;
+  label: string;
+  value: number;
+  least: number;
+  most: number;
+  step: number;
+  unit: string;
+  /** What the engine says is wrong with it. */
+  complaint?: string | null;
+  hideLabel?: boolean;
+  set(value: number): void;
+}
+
+let repeat = 0;
+let repeated = false;
+
+/** Holding a button repeats it; a finger that scrolls away stops it. */
+function hold(step: () => void) {
+  return {
+    down: (event: PointerEvent) => {
+      if (event.button !== 0) return;
+      repeated = false;
+      clearTimeout(repeat);
+      const again = (wait: number) => {
+        repeat = window.setTimeout(() => {
+          repeated = true;
+          step();
+          again(90);
+        }, wait);
+      };
+      again(500);
+    },
+    up: () => clearTimeout(repeat),
+    click: () => {
+      clearTimeout(repeat);
+      if (!repeated) step();
+      repeated = false;
+    },
+  };
+}
+
+/** A number with a button on each side. What is typed stays as typed, even while it is not a number. */
+export function numberBox(app: App, box: NumberBox): TemplateResult {
+  const draft = app.drafts.get(box.key);
+  const parsed = draft === undefined ? box.value : parseNumber(draft);
+  const outside = parsed !== null && (parsed < box.least || parsed > box.most);
+  const problem =
+    parsed === null
+      ? "This is not a number: write it like 12.5 or 12,5."
+      : outside
+        ? `Give a number from ${typed(box.least)} to ${typed(box.most)}.`
+        : (box.complaint ?? null);
+  const latest = { value: box.value };
+  const go = (direction: number) => () => {
+    app.drafts.delete(box.key);
+    const raw = (Math.round(latest.value / box.step) + direction) * box.step;
+    const next = Math.min(box.most, Math.max(box.least, Math.round(raw * 1000) / 1000));
+    latest.value = next;
+    box.set(next);
+  };
+  const less = hold(go(-1));
+  const more = hold(go(1));
+  const input = (event: Event) => {
+    const text = (event.target as HTMLInputElement).value;
+    app.drafts.set(box.key, text);
+    const value = parseNumber(text);
+    if (value !== null && value >= box.least && value <= box.most) box.set(value);
+    else app.refresh();
+  };
+  const leave = () => {
+    if (problem === null || parsed !== null) {
+      if (!outside) app.drafts.delete(box.key);
+      app.refresh();
+    }
+  };
+  const key = (event: KeyboardEvent) => {
+    if (event.key !== "ArrowUp" && event.key !== "ArrowDown") return;
+    event.preventDefault();
+    go(event.key === "ArrowUp" ? 1 : -1)();
+  };
+  const name = box.label;
+  return html`<div class="number ${problem ? "wrong" : ""}">
+    <label class=${box.hideLabel ? "visually-hidden" : "label"} for=${box.key}>${name}</label>
+    <div class="stepper">
+      <button type="button" class="step" aria-label="Less: ${name}" @click=${less.click}
+        @pointerdown=${less.down} @pointerup=${less.up} @pointerleave=${less.up} @pointercancel=${less.up}
+        >${icon("minus")}</button>
+      <span class="field">
+        <input id=${box.key} type="text" inputmode="decimal" autocomplete="off" enterkeyhint="done"
+          .value=${live(draft ?? typed(box.value))} @input=${input} @blur=${leave} @keydown=${key}
+          @focus=${(event: Event) => (event.target as HTMLInputElement).select()}
+          aria-invalid=${problem ? "true" : "false"} aria-describedby=${problem ? `${box.key}-problem` : nothing} />
+        <span class="unit" aria-hidden="true">${box.unit}</span>
+      </span>
+      <button type="button" class="step" aria-label="More: ${name}" @click=${more.click}
+        @pointerdown=${more.down} @pointerup=${more.up} @pointerleave=${more.up} @pointercancel=${more.up}
+        >${icon("plus")}</button>
+    </div>
+    ${problem ? html`<p class="problem" id="${box.key}-problem" role="alert">${problem}</p>` : nothing}
+  </div>`;
+}
+
+export interface Choice<T extends string> {
+  value: T;
+  label: string;
+  hint?: string;
+  drawing?: TemplateResult;
+}
+
+/** One of a few, as large chips; real radio buttons underneath. */
+export function chips<T extends string>(
+  legend: string,
+  name: string,
+  choices: Choice<T>[],
+  chosen: T,
+  set: (value: T) => void,
+): TemplateResult {
+  return html`<fieldset class="chips">
+    <legend class="label">${legend}</legend>
+    <div class="chip-row">
+      ${choices.map(
+        (choice) => html`<label class="chip">
+          <input type="radio" name=${name} value=${choice.value} .checked=${live(choice.value === chosen)}
+            @change=${() => set(choice.value)} />
+          <span class="chip-face">${choice.drawing ?? nothing}<span>${choice.label}</span>${
+            choice.hint ? html`<small>${choice.hint}</small>` : nothing
+          }</span>
+        </label>`,
+      )}
+    </div>
+  </fieldset>`;
+}

@@ -1,0 +1,31 @@
+// Line icons, drawn for this page on a 24 grid.
+
+import { html, svg, type TemplateResult } from "lit";
+
+const paths = {
+  plus: "M12 5v14M5 12h14",
+  minus: "M5 12h14",
+  undo: "M9 6 4 11l5 5M4 11h10a6 6 0 0 1 0 12h-2",
+  redo: "m15 6 5 5-5 5M20 11H10a6 6 0 0 0 0 12h2",
+  share: "M12 15V3m0 0L7.5 7.5M12 3l4.5 4.5M5 12v8h14v-8",
+  find: "M4 12h11m0 0-4.5-4.5M15 12l-4.5 4.5M20 4v16",
+  lock: "M6 11h12v9H6zM8.5 11V8a3.5 3.5 0 0 1 7 0v3",
+  more: "m7 10 5 5 5-5",
+  close: "m6 6 12 12M18 6 6 18",
+  good: "m5 12.5 4.5 4.5L19 7.5",
+  doubtful: "M12 5v9m0 4v.5",
+  bad: "m7 7 10 10M17 7 7 17",
+  whipped: "M6 13h12l-1 8H7zM6 13c-1.500-3 1-5 3-4.500C9 5 12 3 13 6c2-1 4 1 3 3 2.500.500 3 2.500 2 4",
+  pot: "M5 9h14v11H5zM4 5h16v4H4z",
+  bar: "M4 10.500 7 7h10l3 3.500v6.500H4zM4 10.500h16",
+  print: "M7 9V3h10v6M7 17H4V9h16v8h-3M7 14h10v7H7z",
+  caution: "M12 4 2.500 20h19zM12 10v5m0 2.500v.5",
+} as const;
+
+export type IconName = keyof typeof paths;
+
+export function icon(name: IconName): TemplateResult {
+  return html`<svg class="icon" viewBox="0 0 24 24" aria-hidden="true" focusable="false">
+    ${svg`<path d=${paths[name]} />`}
+  </svg>`;
+}

@@ -1,0 +1,76 @@
+// The whole page, drawn from the state.
+
+import { html, nothing, type TemplateResult } from "lit";
+
+import type { App } from "../app.js";
+import { addSheet } from "./add.js";
+import { icon } from "./icons.js";
+import { picture, reading } from "./picture.js";
+import { recipe } from "./recipe.js";
+import { reworks } from "./rework.js";
+import { table } from "./table.js";
+import { places, verdict } from "./verdict.js";
+import { climate, feel } from "./wishes.js";
+
+export function page(app: App): TemplateResult {
+  const { before, after } = app.pair;
+  return html`
+    <header class="head">
+      <h1>Meltmargin</h1>
+      <p>How a body butter melts, and the smallest rework for a climate.</p>
+    </header>
+    <main class="bench">
+      <div class="look">
+        ${verdict(app)}
+        <section class="card look-card" aria-label="Temperatures">
+          <div class="picture-frame ${app.failure ? "stale" : ""}">${picture(app)}</div>
+          <p class="reading" aria-hidden="true">${
+            reading(app, after, before) || (before ? legend() : "Touch the curve to read it.")
+          }</p>
+          ${places(app)}
+          ${table(app)}
+        </section>
+      </div>
+      <div class="work">
+        ${recipe(app)}
+        ${climate(app)}
+        ${feel(app)}
+        ${reworks(app)}
+      </div>
+    </main>
+    ${notice(app)}
+    ${bar(app)}
+    ${addSheet(app)}`;
+}
+
+function legend(): TemplateResult {
+  return html`<span class="key now"></span> after <span class="key was"></span> before`;
+}
+
+function notice(app: App): TemplateResult {
+  const now = app.notice;
+  return html`<div class="notice-place" role="status" aria-live="polite">${
+    now
+      ? html`<div class="notice ${now.tone}"><p>${now.text}</p>
+        ${now.undo ? html`<button type="button" class="button" @click=${() => app.undo()}>Undo</button>` : nothing}
+        <button type="button" class="icon-button" aria-label="Close" @click=${() => app.say(null)}>${icon("close")}</button></div>`
+      : nothing
+  }</div>`;
+}
+
+/** Within reach of the thumb. */
+function bar(app: App): TemplateResult {
+  const find = () => {
+    const place = document.querySelector<HTMLElement>("#reworks");
+    const show = () => place?.scrollIntoView({ block: "start" });
+    void app.findRework().then(() => requestAnimationFrame(show));
+    show();
+    place?.focus({ preventScroll: true });
+  };
+  return html`<nav class="bar" aria-label="Actions">
+    <button type="button" class="bar-button" ?disabled=${!app.store.canUndo} @click=${() => app.undo()}>${icon("undo")}<span>Undo</span></button>
+    <button type="button" class="bar-button" ?disabled=${!app.store.canRedo} @click=${() => app.redo()}>${icon("redo")}<span>Redo</span></button>
+    <button type="button" class="bar-button main" @click=${find}>${icon("find")}<span>Find a rework</span></button>
+    <button type="button" class="bar-button" @click=${() => app.share()}>${icon("share")}<span>Share</span></button>
+  </nav>`;
+}

@@ -1,0 +1,62 @@
+// The picture as a table, for whoever reads better than looks.
+
+import { html, nothing, type TemplateResult } from "lit";
+
+import type { App } from "../app.js";
+import type { Behaviour } from "../contract.js";
+import { degrees, shown } from "../numbers.js";
+import { at, domain } from "./picture.js";
+
+export function table(app: App): TemplateResult {
+  const { before, after } = app.pair;
+  const unit = app.store.preferences.temperature;
+  if (!after) return html``;
+  const { storage_c, skin_c } = app.state;
+  const [low, high] = domain(app, [before, after]);
+  const named = new Map<number, string>([
+    [storage_c.coldest, "coldest storage"],
+    [storage_c.hottest, "hottest storage"],
+    [skin_c, "skin"],
+  ]);
+  const rows = new Set(named.keys());
+  for (let celsius = low; celsius <= high; celsius += 5) rows.add(celsius);
+  const cell = (value: number) => html`<td>${shown(value, 1)} %</td>`;
+  const point = (name: string, pick: (one: Behaviour) => number | null) => html`<tr>
+    <th scope="row">${name}</th>
+    ${[before, after].map((one) =>
+      one
+        ? html`<td>${pick(one) === null ? "liquid throughout" : degrees(pick(one) ?? 0, unit)}</td>`
+        : nothing,
+    )}
+  </tr>`;
+  const heads = before
+    ? html`<th scope="col">Before</th><th scope="col">After</th>`
+    : html`<th scope="col">Now</th>`;
+  return html`<details class="twin">
+    <summary>The picture as a table</summary>
+    <table>
+      <caption>Melting points</caption>
+      <thead><tr><th scope="col">Point</th>${heads}</tr></thead>
+      <tbody>
+        ${point("Softens: the jar stops holding its shape", (one) => one.softening_c)}
+        ${point("Slip point: a column of it starts to slide", (one) => one.slip_c)}
+        ${point("Clear point: the last solid goes", (one) => one.clear_c)}
+      </tbody>
+    </table>
+    <table>
+      <caption>Solid fat content</caption>
+      <thead><tr><th scope="col">At</th>${heads}</tr></thead>
+      <tbody>
+        ${[...rows]
+          .sort((a, b) => a - b)
+          .map(
+            (celsius) => html`<tr><th scope="row">${degrees(celsius, unit)}${
+              named.has(celsius) ? html` <small>${named.get(celsius)}</small>` : nothing
+            }</th>
+            ${before ? cell(at(before.curve, "solid_percent", celsius)) : nothing}
+            ${cell(at(after.curve, "solid_percent", celsius))}</tr>`,
+          )}
+      </tbody>
+    </table>
+  </details>`;
+}

@@ -1,0 +1,69 @@
+// The verdict: a sentence before it is a number.
+
+import { html, nothing, type TemplateResult } from "lit";
+
+import type { App } from "../app.js";
+import type { Place } from "../contract.js";
+import { degrees, sentence, shown } from "../numbers.js";
+import { icon } from "./icons.js";
+
+export function verdict(app: App): TemplateResult {
+  const unit = app.store.preferences.temperature;
+  const total = app.total();
+  if (!app.state.recipe.length) {
+    return shell("none", html`Add an ingredient to see how it melts.`);
+  }
+  if (app.failure && Math.abs(total - 100) > 0.01) {
+    return shell(
+      "none",
+      html`The recipe adds up to ${shown(total, 2)} %. At 100 % the prediction goes on.`,
+      html`<button type="button" class="button" @click=${() => app.scale()}>Scale to 100 %</button>`,
+    );
+  }
+  if (app.failure) return shell("none", html`${app.failure.message}`);
+  if (!app.behaviour) return shell("waiting", html`Working out how it melts…`);
+  const { mood, sentence: text, remarks } = app.behaviour.verdict;
+  return shell(
+    mood,
+    html`${sentence(text, unit)}`,
+    remarks.length
+      ? html`<details class="remarks"><summary>Why, and what to mind</summary>
+          <ul>${remarks.map((remark) => html`<li>${sentence(remark, unit)}</li>`)}</ul></details>`
+      : nothing,
+  );
+}
+
+function shell(
+  mood: "good" | "doubtful" | "bad" | "none" | "waiting",
+  text: TemplateResult,
+  more: unknown = nothing,
+) {
+  const sign = mood === "good" || mood === "doubtful" || mood === "bad" ? icon(mood) : nothing;
+  return html`<section class="verdict ${mood}" aria-labelledby="verdict-title">
+    <h2 id="verdict-title" class="visually-hidden">Verdict</h2>
+    <div class="verdict-line"><span class="mood">${sign}</span>
+      <p class="verdict-text" role="status" aria-live="polite">${text}</p></div>
+    ${more}
+  </section>`;
+}
+
+/** What it is like at the temperatures that decide. */
+export function places(app: App): TemplateResult {
+  const now = app.behaviour?.places;
+  const { storage_c, skin_c } = app.state;
+  const tile = (
+    name: string,
+    kind: string,
+    celsius: number,
+    place: Place | undefined,
+  ) => html`<div class="place ${kind}">
+    <dt>${name} <span class="place-at">${degrees(celsius, app.store.preferences.temperature)}</span></dt>
+    <dd><strong>${place?.words ?? "…"}</strong>
+      <span class="place-figure">${place ? `${shown(place.solid_percent, 0)} % solid` : " "}</span></dd>
+  </div>`;
+  return html`<dl class="places ${app.failure ? "stale" : ""}">
+    ${tile("Coldest", "store", storage_c.coldest, now?.coldest)}
+    ${tile("Hottest", "store", storage_c.hottest, now?.hottest)}
+    ${tile("On skin", "skin", skin_c, now?.skin)}
+  </dl>`;
+}

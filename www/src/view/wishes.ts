@@ -1,0 +1,111 @@
+// The climate and what the maker wants of the butter.
+
+import { html, nothing, type TemplateResult } from "lit";
+
+import type { App } from "../app.js";
+import type { Firmness, Format, OnSkin } from "../contract.js";
+import { degrees, fromUnit, shown, toUnit } from "../numbers.js";
+import { type Choice, chips, numberBox } from "./controls.js";
+import { icon } from "./icons.js";
+
+/** Ranges by their temperatures; the words only say what such a range may be. */
+const CLIMATES: { cold: number; hot: number; words: string }[] = [
+  { cold: 12, hot: 20, words: "unheated room" },
+  { cold: 18, hot: 25, words: "home, mild" },
+  { cold: 20, hot: 30, words: "summer room" },
+  { cold: 25, hot: 35, words: "hot room" },
+  { cold: 5, hot: 38, words: "shed, parcel" },
+];
+
+export function climate(app: App): TemplateResult {
+  const { storage_c, skin_c } = app.state;
+  const unit = app.store.preferences.temperature;
+  const crossed =
+    storage_c.coldest > storage_c.hottest ? "The coldest is above the hottest: swap them." : null;
+  const box = (
+    key: string,
+    label: string,
+    celsius: number,
+    complaint: string | null,
+    set: (celsius: number) => void,
+  ) =>
+    numberBox(app, {
+      key,
+      label,
+      value: Math.round(toUnit(celsius, unit) * 10) / 10,
+      least: toUnit(-30, unit),
+      most: toUnit(60, unit),
+      step: unit === "F" ? 1 : 0.5,
+      unit: `°${unit}`,
+      complaint,
+      set: (value) => set(fromUnit(value, unit)),
+    });
+  return html`<section class="card climate" aria-labelledby="climate-title">
+    <h2 id="climate-title">Where the jar lives</h2>
+    <div class="pair">
+      ${box("storage-coldest", "Coldest", storage_c.coldest, app.complaint("storage_c.coldest"), (coldest) =>
+        app.store.change({ storage_c: { ...storage_c, coldest } }, "coldest"),
+      )}
+      ${box(
+        "storage-hottest",
+        "Hottest",
+        storage_c.hottest,
+        crossed ?? app.complaint("storage_c", "storage_c.hottest"),
+        (hottest) => app.store.change({ storage_c: { ...storage_c, hottest } }, "hottest"),
+      )}
+    </div>
+    <div class="presets" role="group" aria-label="Ready ranges">
+      ${CLIMATES.map(({ cold, hot, words }) => {
+        const chosen = cold === storage_c.coldest && hot === storage_c.hottest;
+        return html`<button type="button" class="preset" aria-pressed=${chosen ? "true" : "false"}
+          @click=${() => {
+            app.drafts.clear();
+            app.store.change({ storage_c: { coldest: cold, hottest: hot } });
+          }}><span>${shown(toUnit(cold, unit), 0)}–${degrees(hot, unit)}</span><small>${words}</small></button>`;
+      })}
+    </div>
+    <div class="pair">
+      ${box("skin", "Skin", skin_c, app.complaint("skin_c"), (skin) => app.store.change({ skin_c: skin }, "skin"))}
+      <p class="help">Hands and arms are 32 to 34 °C on the surface, not 37.${
+        unit === "F" ? html` That is ${degrees(32, "F")} to ${degrees(34, "F")}.` : nothing
+      }</p>
+    </div>
+  </section>`;
+}
+
+type Wish<T> = T | "any";
+
+export function feel(app: App): TemplateResult {
+  const { format, firmness, on_skin } = app.state;
+  const formats: Choice<Format>[] = [
+    { value: "whipped", label: "Whipped", drawing: icon("whipped") },
+    { value: "pot", label: "Pot", drawing: icon("pot") },
+    { value: "bar", label: "Bar", drawing: icon("bar") },
+  ];
+  const firmnesses: Choice<Wish<Firmness>>[] = [
+    { value: "soft", label: "Soft", hint: "spreads at a touch" },
+    { value: "scoopable", label: "Scoopable", hint: "scoops and spreads" },
+    { value: "firm", label: "Firm", hint: "needs pressing" },
+    { value: "hard", label: "Hard", hint: "must be rubbed" },
+    { value: "any", label: "Any" },
+  ];
+  for (const rare of ["pourable", "slack", "snapping"] as const) {
+    if (firmness === rare) firmnesses.push({ value: rare, label: rare });
+  }
+  const skins: Choice<Wish<OnSkin>>[] = [
+    { value: "melts", label: "Melts", hint: "at once" },
+    { value: "lingers", label: "Lingers", hint: "keeps some body" },
+    { value: "stays", label: "Stays", hint: "as a film" },
+    { value: "any", label: "Any" },
+  ];
+  return html`<section class="card feel" aria-labelledby="feel-title">
+    <h2 id="feel-title">What it should be</h2>
+    ${chips("Sold as", "format", formats, format, (value) => app.store.change({ format: value }))}
+    ${chips("At room temperature", "firmness", firmnesses, firmness ?? "any", (value) =>
+      app.store.change({ firmness: value === "any" ? null : value }),
+    )}
+    ${chips("On skin", "on-skin", skins, on_skin ?? "any", (value) =>
+      app.store.change({ on_skin: value === "any" ? null : value }),
+    )}
+  </section>`;
+}
