@@ -11,6 +11,7 @@ pub mod equilibrium;
 mod failure;
 pub mod link;
 pub mod recipe;
+pub mod rework;
 pub mod substances;
 #[cfg(target_arch = "wasm32")]
 mod web;

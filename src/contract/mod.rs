@@ -56,6 +56,7 @@ pub fn answer<S: Source, K: Sink>(source: &S, sink: &K) -> K::Output {
     match ask.as_str() {
         "melt" => reply(source, sink, melt::melt),
         "behave" => reply_to_wishes(source, sink, behave::behave),
+        "rework" => reply_to_wishes(source, sink, rework::rework),
         "liquidus" => reply(source, sink, melt::liquidus),
         "ingredients" => sink.answer(&melt::ingredients()),
         "link" => reply(source, sink, link::write),

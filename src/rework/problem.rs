@@ -1,0 +1,357 @@
+//! The question, validated: which lines may change, how far, and what is wanted.
+
+use std::collections::BTreeMap;
+
+use crate::{
+    behaviour::Wishes,
+    failure::{ErrorKind, Failure},
+    recipe::{Line, Recipe},
+    substances::Class,
+};
+
+/// The most wax that a butter may be asked to hold, percent: beyond, it is a balm (around 20 % it is one; common practice,
+/// no source).
+pub const MOST_WAX_PERCENT: f64 = 10.0;
+
+/// The step may not be finer, percent: kitchen scales show 0.1 g, and a batch is rarely above 1 kg.
+pub(super) const FINEST_STEP_PERCENT: f64 = 0.1;
+
+/// The step may not be coarser, percent.
+pub(super) const COARSEST_STEP_PERCENT: f64 = 10.0;
+
+/// How many lines may change. One alone cannot: the sum stays 100.
+pub(super) const CHANGES: std::ops::RangeInclusive<usize> = 2..=3;
+
+/// The most lines and pantry together.
+pub(super) const MOST_CANDIDATES: usize = 80;
+
+/// Percentages this close to a multiple of the step count as on it.
+pub(super) const ON_GRID: f64 = 1e-7;
+
+/// What may be changed, and how far.
+#[derive(Clone, Debug)]
+pub struct Scope {
+    /// The step of the scale, percent.
+    pub step: f64,
+    /// The most lines that may change.
+    pub changes: usize,
+    /// Keys of lines that stay as they are.
+    pub locked: Vec<String>,
+    /// Least and most, percent, by key.
+    pub bounds: BTreeMap<String, (f64, f64)>,
+    /// The most of a class, percent: its name in the request, and the cap.
+    pub caps: Vec<(Class, f64)>,
+    /// Prices in any currency per kilogram, by key.
+    pub prices: BTreeMap<String, f64>,
+    /// Keys of lines that must remain the largest of their recipe.
+    pub lead: Option<String>,
+}
+
+/// A line that may be part of the new recipe.
+#[derive(Clone)]
+pub struct Candidate {
+    /// The line, with its percentage now.
+    pub line: Line,
+    /// Least and most, percent.
+    pub bounds: (f64, f64),
+    /// Whether it stays as it is.
+    pub fixed: bool,
+    /// Whether it is not in the recipe now.
+    pub newcomer: bool,
+    /// Price per kilogram, where given.
+    pub price: Option<f64>,
+}
+
+/// The validated question.
+#[derive(Clone)]
+pub struct Problem {
+    /// The lines of the recipe in their order, then the pantry in its order.
+    pub candidates: Vec<Candidate>,
+    /// What is wanted.
+    pub wishes: Wishes,
+    /// Percent.
+    pub step: f64,
+    /// The most lines that may change.
+    pub changes: usize,
+    /// The most of a class, percent.
+    pub caps: Vec<(Class, f64)>,
+    /// The candidate that must remain the largest.
+    pub lead: Option<usize>,
+}
+
+impl Problem {
+    /// The question of reworking `recipe` towards `wishes` with what is in `pantry`.
+    ///
+    /// Lines of the same ingredient are taken together; a line at 0 % counts as pantry.
+    pub fn new(
+        recipe: &Recipe,
+        pantry: Vec<Line>,
+        wishes: Wishes,
+        scope: &Scope,
+    ) -> Result<Problem, Failure> {
+        check_step(scope.step)?;
+        check_changes(scope.changes)?;
+        check_caps(&scope.caps)?;
+        let mut candidates: Vec<Candidate> = Vec::new();
+        let lines = recipe.lines();
+        let present = lines.iter().enumerate().filter(|(_, line)| line.percent > 0.0);
+        let absent = lines.iter().enumerate().filter(|(_, line)| line.percent <= 0.0);
+        for (at, line) in present.chain(absent) {
+            join(&mut candidates, line, &format!("recipe[{at}]"))?;
+        }
+        for (at, line) in pantry.iter().enumerate() {
+            if !candidates.iter().any(|found| found.line.key == line.key) {
+                join(&mut candidates, line, &format!("limits.pantry[{at}]"))?;
+            }
+        }
+        if candidates.len() > MOST_CANDIDATES {
+            return Err(Failure::new(
+                ErrorKind::OutOfRange,
+                "limits.pantry",
+                format!(
+                    "the recipe and the pantry hold {} ingredients together: leave at most {MOST_CANDIDATES}",
+                    candidates.len()
+                ),
+            ));
+        }
+        for (at, key) in scope.locked.iter().enumerate() {
+            let found = candidates.iter_mut().find(|found| found.line.key == *key && !found.newcomer);
+            let Some(found) = found else {
+                return Err(Failure::new(
+                    ErrorKind::UnknownIngredient,
+                    format!("limits.locked[{at}]"),
+                    format!("`{key}` is locked but is not in the recipe: add it, or take it off the locks"),
+                ));
+            };
+            found.fixed = true;
+        }
+        for (key, (min, max)) in &scope.bounds {
+            let at = format!("limits.bounds.{key}");
+            check_bounds(key, *min, *max, &at)?;
+            let Some(found) = candidates.iter_mut().find(|found| found.line.key == *key) else {
+                return Err(Failure::new(
+                    ErrorKind::UnknownIngredient,
+                    at,
+                    format!(
+                        "`{key}` has bounds but is neither in the recipe nor in the pantry: add it, or drop the bounds"
+                    ),
+                ));
+            };
+            let percent = found.line.percent;
+            if found.fixed && !(min - ON_GRID..=max + ON_GRID).contains(&percent) {
+                return Err(Failure::new(
+                    ErrorKind::Conflict,
+                    at,
+                    format!(
+                        "{key} is locked at {percent:.2} %, outside its bounds of {min} to {max} %: unlock it, or widen the bounds"
+                    ),
+                ));
+            }
+            found.bounds = (*min, *max);
+        }
+        let least: f64 = candidates.iter().map(Candidate::least).sum();
+        if least > 100.0 + ON_GRID {
+            return Err(Failure::new(
+                ErrorKind::Conflict,
+                "limits.bounds",
+                format!("locks and least amounts sum to {least:.2} %, more than 100: lower one of them"),
+            ));
+        }
+        let most: f64 = candidates.iter().map(Candidate::most).sum();
+        if most < 100.0 - ON_GRID {
+            return Err(Failure::new(
+                ErrorKind::Conflict,
+                "limits.bounds",
+                format!("locks and greatest amounts sum to {most:.2} %, less than 100: raise one of them"),
+            ));
+        }
+        for (class, cap) in &scope.caps {
+            let held: f64 =
+                candidates.iter().filter(|found| found.line.class == *class).map(Candidate::least).sum();
+            if held > cap + ON_GRID {
+                return Err(Failure::new(
+                    ErrorKind::Conflict,
+                    cap_place(*class),
+                    format!(
+                        "locks and least amounts hold {held:.2} % {}, above the cap of {cap} %: unlock one, or raise the cap",
+                        class_words(*class)
+                    ),
+                ));
+            }
+        }
+        for (key, price) in &scope.prices {
+            let at = format!("limits.prices.{key}");
+            if !price.is_finite() || *price < 0.0 {
+                return Err(Failure::new(
+                    ErrorKind::OutOfRange,
+                    at,
+                    format!("the price of {key} is {price}: give a number that is not negative"),
+                ));
+            }
+            // Prices of things that are not at hand do no harm.
+            if let Some(found) = candidates.iter_mut().find(|found| found.line.key == *key) {
+                found.price = Some(*price);
+            }
+        }
+        let lead =
+            scope.lead.as_ref().and_then(|key| candidates.iter().position(|found| found.line.key == *key));
+        Ok(Problem {
+            candidates,
+            wishes,
+            step: scope.step,
+            changes: scope.changes,
+            caps: scope.caps.clone(),
+            lead,
+        })
+    }
+
+    /// The percentages now, in the order of the candidates.
+    pub fn amounts(&self) -> Vec<f64> {
+        self.candidates.iter().map(|found| found.line.percent).collect()
+    }
+
+    /// Whether these percentages keep every bound, cap and lock.
+    pub fn admits(&self, amounts: &[f64]) -> bool {
+        let within = |found: &Candidate, amount: f64| {
+            (found.bounds.0 - ON_GRID..=found.bounds.1 + ON_GRID).contains(&amount)
+                && (!found.fixed || (amount - found.line.percent).abs() <= ON_GRID)
+        };
+        let bounded = self.candidates.iter().zip(amounts).all(|(found, amount)| within(found, *amount));
+        let capped = self.caps.iter().all(|(class, cap)| {
+            let held: f64 = self
+                .candidates
+                .iter()
+                .zip(amounts)
+                .filter(|(found, _)| found.line.class == *class)
+                .map(|(_, amount)| amount)
+                .sum();
+            held <= cap + ON_GRID
+        });
+        bounded && capped && self.leads(amounts)
+    }
+
+    /// Whether the lead is still the largest.
+    pub(super) fn leads(&self, amounts: &[f64]) -> bool {
+        self.lead.is_none_or(|lead| amounts.iter().all(|amount| *amount <= amounts[lead] + ON_GRID))
+    }
+}
+
+impl Candidate {
+    fn least(&self) -> f64 {
+        if self.fixed { self.line.percent } else { self.bounds.0 }
+    }
+    fn most(&self) -> f64 {
+        if self.fixed { self.line.percent } else { self.bounds.1 }
+    }
+}
+
+/// Adds a line to the candidates, or its amount to the candidate that it already is.
+fn join(candidates: &mut Vec<Candidate>, line: &Line, at: &str) -> Result<(), Failure> {
+    if let Some(found) = candidates.iter_mut().find(|found| found.line.key == line.key) {
+        if found.line.ingredient.map(|it| it.id()) != line.ingredient.map(|it| it.id())
+            || line.ingredient.is_none()
+        {
+            return Err(Failure::new(
+                ErrorKind::Conflict,
+                at,
+                format!("two lines are called `{}`: give each its own name", line.key),
+            ));
+        }
+        found.line.percent += line.percent;
+        return Ok(());
+    }
+    candidates.push(Candidate {
+        line: line.clone(),
+        bounds: (0.0, 100.0),
+        fixed: false,
+        newcomer: line.percent <= 0.0,
+        price: None,
+    });
+    Ok(())
+}
+
+fn check_step(step: f64) -> Result<(), Failure> {
+    if step.is_finite() && (FINEST_STEP_PERCENT..=COARSEST_STEP_PERCENT).contains(&step) {
+        return Ok(());
+    }
+    Err(Failure::new(
+        ErrorKind::OutOfRange,
+        "limits.step_percent",
+        format!(
+            "the step is {step} %: give one from {FINEST_STEP_PERCENT} to {COARSEST_STEP_PERCENT}, such as 0.5"
+        ),
+    ))
+}
+
+fn check_changes(changes: usize) -> Result<(), Failure> {
+    if CHANGES.contains(&changes) {
+        return Ok(());
+    }
+    let (least, most) = (CHANGES.start(), CHANGES.end());
+    let why = if changes < *least {
+        "one line cannot change alone, because the sum stays 100"
+    } else {
+        "that is more than is searched"
+    };
+    Err(Failure::new(
+        ErrorKind::OutOfRange,
+        "limits.changes",
+        format!("{changes} lines may change: {why}; give {least} to {most}"),
+    ))
+}
+
+fn check_caps(caps: &[(Class, f64)]) -> Result<(), Failure> {
+    for (class, cap) in caps {
+        let most = if *class == Class::Wax { MOST_WAX_PERCENT } else { 100.0 };
+        if !cap.is_finite() || !(0.0..=most).contains(cap) {
+            let why = if *class == Class::Wax { ": above that it is a balm, not a butter" } else { "" };
+            return Err(Failure::new(
+                ErrorKind::OutOfRange,
+                cap_place(*class),
+                format!("the cap on {} is {cap} %: give 0 to {most}{why}", class_words(*class)),
+            ));
+        }
+    }
+    Ok(())
+}
+
+fn check_bounds(key: &str, min: f64, max: f64, at: &str) -> Result<(), Failure> {
+    let fine = |value: f64| value.is_finite() && (0.0..=100.0).contains(&value);
+    if !fine(min) || !fine(max) {
+        return Err(Failure::new(
+            ErrorKind::OutOfRange,
+            at,
+            format!("the bounds of {key} are {min} to {max} %: give numbers from 0 to 100"),
+        ));
+    }
+    if min > max {
+        return Err(Failure::new(
+            ErrorKind::Conflict,
+            at,
+            format!("{key} should be at least {min} % and at most {max} %: exchange them, or drop one"),
+        ));
+    }
+    Ok(())
+}
+
+/// The place in a request of the cap on a class.
+fn cap_place(class: Class) -> String {
+    match class {
+        Class::Wax => "limits.wax_percent".to_owned(),
+        Class::FattyAcid => "limits.fatty_acid_percent".to_owned(),
+        other => format!("limits.class_percent.{}", other.name()),
+    }
+}
+
+/// A class in words.
+pub(super) fn class_words(class: Class) -> &'static str {
+    match class {
+        Class::HardButter => "hard butter",
+        Class::SoftButter => "soft butter",
+        Class::LiquidOil => "liquid oil",
+        Class::FattyAcid => "fatty acid",
+        Class::FattyAlcohol => "fatty alcohol",
+        Class::Wax => "wax",
+        Class::Other => "other ingredients",
+    }
+}

@@ -1,0 +1,188 @@
+//! Recipes found, with the figures that a maker wants to see of them.
+
+use super::{
+    judge::figure,
+    merit::Lever,
+    problem::Problem,
+    region::tidy,
+    search::{Found, Proof, Search},
+    words,
+};
+use crate::{
+    behaviour::{self, Band, Where},
+    equilibrium::{Blend, Equilibrium, Part, State},
+};
+
+/// One line that changes.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Change {
+    /// Which candidate.
+    pub candidate: usize,
+    /// Percent before.
+    pub from: f64,
+    /// Percent after.
+    pub to: f64,
+}
+
+/// The states at the temperatures that decide.
+#[derive(Clone, Debug)]
+pub struct States {
+    /// At the coldest storage.
+    pub coldest: Equilibrium,
+    /// In the middle of the storage range.
+    pub usual: Equilibrium,
+    /// At the hottest storage.
+    pub hottest: Equilibrium,
+    /// On skin.
+    pub skin: Equilibrium,
+}
+
+impl States {
+    /// The state at a place.
+    pub fn at(&self, place: Where) -> &Equilibrium {
+        match place {
+            Where::Coldest => &self.coldest,
+            Where::Usual => &self.usual,
+            Where::Hottest => &self.hottest,
+            Where::Skin => &self.skin,
+        }
+    }
+}
+
+/// A band that is not met.
+#[derive(Clone, Debug)]
+pub struct Miss {
+    /// The band.
+    pub band: Band,
+    /// What the recipe gives, percent.
+    pub found: f64,
+}
+
+/// One rework.
+#[derive(Clone, Debug)]
+pub struct Proposal {
+    /// Percentages in the order of the candidates.
+    pub amounts: Vec<f64>,
+    /// What differs.
+    pub changes: Vec<Change>,
+    /// How much is shifted, percent of the recipe.
+    pub shift: f64,
+    /// What carries it.
+    pub lever: Option<Lever>,
+    /// Bands that are not met.
+    pub misses: Vec<Miss>,
+    /// Slip point, °C.
+    pub slip_c: Option<f64>,
+    /// Clear point, °C.
+    pub clear_c: Option<f64>,
+    /// The states that decide.
+    pub states: States,
+    /// What it does, why and at what cost.
+    pub words: String,
+}
+
+/// The answer to a [`Problem`].
+#[derive(Clone, Debug)]
+pub struct Outcome {
+    /// The best first; none is dominated by another.
+    pub proposals: Vec<Proposal>,
+    /// What was done to be sure.
+    pub proof: Proof,
+}
+
+/// The most proposals in an answer.
+const MOST_PROPOSALS: usize = 6;
+
+/// Searches to the end.
+pub fn rework(problem: &Problem) -> Outcome {
+    let mut search = Search::new(problem);
+    while !search.step(u32::MAX).done {}
+    conclude(problem, &search)
+}
+
+/// What a finished search amounts to.
+pub fn conclude(problem: &Problem, search: &Search<'_>) -> Outcome {
+    let present = Figures::of(problem, &problem.amounts());
+    let mut proposals: Vec<Proposal> = Vec::new();
+    for found in search.found() {
+        let proposal = propose(problem, &present, found);
+        if !proposals.iter().any(|better| dominates(better, &proposal)) {
+            proposals.push(proposal);
+        }
+    }
+    proposals.truncate(MOST_PROPOSALS);
+    Outcome { proposals, proof: search.proof() }
+}
+
+/// Whether `a`, which comes first in merit, is at least as good as `b` in every way that shows.
+fn dominates(a: &Proposal, b: &Proposal) -> bool {
+    let newcomers = |of: &Proposal| of.changes.iter().filter(|change| change.from <= 0.0).count();
+    let miss = |of: &Proposal| of.misses.iter().map(|miss| miss.band.miss(miss.found)).sum::<f64>();
+    let most = |of: &Proposal| [of.states.coldest.solid_percent, of.states.skin.solid_percent];
+    let least = |of: &Proposal| of.states.hottest.solid_percent;
+    miss(a) <= miss(b)
+        && a.changes.len() <= b.changes.len()
+        && a.shift <= b.shift
+        && newcomers(a) <= newcomers(b)
+        && most(a).iter().zip(most(b)).all(|(a, b)| *a <= b)
+        && least(a) >= least(b)
+}
+
+pub(super) struct Figures {
+    pub(super) states: States,
+    slip_c: Option<f64>,
+    clear_c: Option<f64>,
+}
+
+impl Figures {
+    fn of(problem: &Problem, amounts: &[f64]) -> Figures {
+        let parts: Vec<Part<'_>> = problem.candidates.iter().map(|candidate| candidate.line.part()).collect();
+        let mixture = Blend::new(&parts, State::Settled).mixture(amounts);
+        let at = |place| mixture.at(problem.wishes.temperature_c(place));
+        Figures {
+            states: States {
+                coldest: at(Where::Coldest),
+                usual: at(Where::Usual),
+                hottest: at(Where::Hottest),
+                skin: at(Where::Skin),
+            },
+            slip_c: behaviour::slip_point(&mixture).celsius,
+            clear_c: behaviour::clear_point(&mixture).celsius,
+        }
+    }
+}
+
+fn propose(problem: &Problem, present: &Figures, found: Found) -> Proposal {
+    let figures = Figures::of(problem, &found.amounts);
+    let changes: Vec<Change> = problem
+        .candidates
+        .iter()
+        .zip(&found.amounts)
+        .enumerate()
+        .filter(|(_, (candidate, to))| (*to - candidate.line.percent).abs() > super::problem::ON_GRID)
+        .map(|(at, (candidate, to))| Change { candidate: at, from: candidate.line.percent, to: *to })
+        .collect();
+    let misses: Vec<Miss> = problem
+        .wishes
+        .bands()
+        .into_iter()
+        .filter_map(|band| {
+            let found = figure(band.quantity, figures.states.at(band.place));
+            (band.miss(found) > 0.0).then_some(Miss { band, found })
+        })
+        .collect();
+    let shift = tidy(changes.iter().map(|change| (change.to - change.from).max(0.0)).sum());
+    let words =
+        words::describe(problem, &changes, shift, &present.states, &figures.states, !misses.is_empty());
+    Proposal {
+        amounts: found.amounts,
+        changes,
+        shift,
+        lever: found.lever,
+        misses,
+        slip_c: figures.slip_c,
+        clear_c: figures.clear_c,
+        states: figures.states,
+        words,
+    }
+}

@@ -1,0 +1,285 @@
+//! Sets of recipes on the grid that differ from the present one in the same lines and in the same direction.
+//!
+//! Of up to three changing lines, one takes up the remainder to 100 % (the largest now, so that a percentage off the grid stays
+//! with it) and the others lie on multiples of the step. In steps, with b and c for those two and s = b + c, a region is
+//! b, c, s each within an interval: bounds, class caps, directions and the shift are all of that form, because the three lines
+//! share a constant sum. Once tightened, its corners are recipes on the grid.
+
+use super::problem::{Candidate, ON_GRID, Problem};
+use crate::substances::Class;
+
+/// Shifts are compared in millionths of a percent, so that rounding never decides.
+pub(super) const SHIFT_UNITS: f64 = 1e6;
+
+/// An interval of whole numbers; empty where the first exceeds the second.
+pub(super) type Interval = (i32, i32);
+
+/// The lines that change and the direction in which each does.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) struct Support {
+    /// Candidates: the one that takes up the remainder, then the ones on the grid; the last repeats for two lines.
+    pub(super) lines: [u8; 3],
+    /// How many: 2 or 3.
+    pub(super) count: u8,
+    /// Which of `lines` gain.
+    pub(super) gains: [bool; 3],
+}
+
+/// Recipes of one support.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Region {
+    pub(super) support: Support,
+    /// Steps of the second line.
+    pub(super) b: Interval,
+    /// Steps of the third line; (0, 0) for two lines.
+    pub(super) c: Interval,
+    /// Steps of both.
+    pub(super) s: Interval,
+}
+
+fn meet(a: Interval, b: Interval) -> Interval {
+    (a.0.max(b.0), a.1.min(b.1))
+}
+
+impl Region {
+    /// The same recipes with every interval as narrow as it can be; `None` if there are none.
+    pub(super) fn tighten(mut self) -> Option<Region> {
+        self.s = meet(self.s, (self.b.0 + self.c.0, self.b.1 + self.c.1));
+        self.b = meet(self.b, (self.s.0 - self.c.1, self.s.1 - self.c.0));
+        self.c = meet(self.c, (self.s.0 - self.b.1, self.s.1 - self.b.0));
+        let some = |interval: Interval| interval.0 <= interval.1;
+        (some(self.b) && some(self.c) && some(self.s)).then_some(self)
+    }
+
+    /// How many recipes.
+    pub(super) fn count(&self) -> u64 {
+        let row = |b: i32| {
+            let (low, high) = meet(self.c, (self.s.0 - b, self.s.1 - b));
+            u64::try_from(high - low + 1).unwrap_or(0)
+        };
+        (self.b.0..=self.b.1).map(row).sum()
+    }
+
+    /// The only recipe, if there is just one.
+    pub(super) fn only(&self) -> Option<(i32, i32)> {
+        (self.b.0 == self.b.1 && self.c.0 == self.c.1).then_some((self.b.0, self.c.0))
+    }
+
+    /// Two halves, across the widest interval.
+    pub(super) fn halves(&self) -> [Option<Region>; 2] {
+        let width = |interval: Interval| interval.1 - interval.0;
+        let half = |interval: Interval| {
+            let middle = interval.0 + (interval.1 - interval.0) / 2;
+            [(interval.0, middle), (middle + 1, interval.1)]
+        };
+        let (b, c, s) = (width(self.b), width(self.c), width(self.s));
+        if s >= b && s >= c {
+            half(self.s).map(|s| Region { s, ..*self }.tighten())
+        } else if b >= c {
+            half(self.b).map(|b| Region { b, ..*self }.tighten())
+        } else {
+            half(self.c).map(|c| Region { c, ..*self }.tighten())
+        }
+    }
+}
+
+/// Grid arithmetic over a problem.
+pub(super) struct Grid<'p> {
+    problem: &'p Problem,
+}
+
+impl<'p> Grid<'p> {
+    pub(super) fn new(problem: &'p Problem) -> Grid<'p> {
+        Grid { problem }
+    }
+
+    fn of(&self, line: u8) -> &'p Candidate {
+        &self.problem.candidates[usize::from(line)]
+    }
+
+    fn percent(&self, line: u8) -> f64 {
+        self.of(line).line.percent
+    }
+
+    /// What the changing lines share, percent.
+    fn shared(&self, support: &Support) -> f64 {
+        support.lines[..usize::from(support.count)].iter().map(|line| self.percent(*line)).sum()
+    }
+
+    /// The percentages of the three lines at a point.
+    pub(super) fn point(&self, support: &Support, (b, c): (i32, i32)) -> [f64; 3] {
+        let step = self.problem.step;
+        let (b, c) = (tidy(f64::from(b) * step), tidy(f64::from(c) * step));
+        [tidy(self.shared(support) - b - c), b, c]
+    }
+
+    /// The whole recipe at a point.
+    pub(super) fn amounts(&self, support: &Support, point: (i32, i32)) -> Vec<f64> {
+        let mut amounts = self.problem.amounts();
+        let values = self.point(support, point);
+        for (line, value) in support.lines.iter().zip(values).take(usize::from(support.count)) {
+            amounts[usize::from(*line)] = value;
+        }
+        amounts
+    }
+
+    /// The least shift of a region, in [`SHIFT_UNITS`]: with one line against the others, that line's own.
+    pub(super) fn least_shift(&self, region: &Region) -> i64 {
+        let support = &region.support;
+        let step = self.problem.step;
+        let count = usize::from(support.count);
+        let gaining = support.gains[..count].iter().filter(|gains| **gains).count();
+        let alone = support.gains[..count]
+            .iter()
+            .position(|gains| if gaining == 1 { *gains } else { !*gains })
+            .unwrap_or(0);
+        let (steps, now) = match alone {
+            0 => {
+                let now = self.shared(support) - self.percent(support.lines[0]);
+                (region.s, now)
+            }
+            1 => (region.b, self.percent(support.lines[1])),
+            _ => (region.c, self.percent(support.lines[2])),
+        };
+        let (low, high) = (f64::from(steps.0) * step - now, f64::from(steps.1) * step - now);
+        let shift = if low > 0.0 { low } else { (-high).max(0.0) };
+        libm::round(shift * SHIFT_UNITS) as i64
+    }
+
+    /// Every region in which exactly `count` lines change.
+    pub(super) fn regions(&self, count: u8) -> Vec<Region> {
+        let free: Vec<u8> = (0..self.problem.candidates.len())
+            .filter(|at| !self.problem.candidates[*at].fixed)
+            .filter_map(|at| u8::try_from(at).ok())
+            .collect();
+        let mut regions = Vec::new();
+        for (i, first) in free.iter().enumerate() {
+            for (j, second) in free.iter().enumerate().skip(i + 1) {
+                if count == 2 {
+                    self.push(&mut regions, [*first, *second, *second], 2);
+                    continue;
+                }
+                for third in &free[j + 1..] {
+                    self.push(&mut regions, [*first, *second, *third], 3);
+                }
+            }
+        }
+        regions
+    }
+
+    /// Adds the regions of these lines, one for each way in which some gain and the others lose.
+    fn push(&self, regions: &mut Vec<Region>, mut lines: [u8; 3], count: u8) {
+        let size = usize::from(count);
+        let held = &mut lines[..size];
+        // The largest line now comes first and takes up the remainder; of equals, the earliest.
+        let mut largest = 0;
+        for at in 1..size {
+            if self.percent(held[at]) > self.percent(held[largest]) {
+                largest = at;
+            }
+        }
+        held[..=largest].rotate_right(1);
+        if count == 2 {
+            lines[2] = lines[1];
+        }
+        for mask in 1..(1u8 << count) - 1 {
+            let gains = [0, 1, 2].map(|at| at < size && mask & (1 << at) != 0);
+            let loses_nothing = (0..size).any(|at| !gains[at] && self.of(lines[at]).newcomer);
+            if loses_nothing {
+                continue;
+            }
+            regions.extend(self.region(Support { lines, count, gains }));
+        }
+    }
+
+    /// The region of a support: bounds, directions and caps.
+    fn region(&self, support: Support) -> Option<Region> {
+        let step = self.problem.step;
+        let count = usize::from(support.count);
+        let shared = self.shared(&support);
+        // Percent as steps: the least whole number not below, the greatest not above.
+        let up = |percent: f64| libm::ceil(percent / step - ON_GRID) as i32;
+        let down = |percent: f64| libm::floor(percent / step + ON_GRID) as i32;
+        let allowed = |at: usize| -> Interval {
+            let line = support.lines[at];
+            let (now, (min, max)) = (self.percent(line), self.of(line).bounds);
+            let (low, high) = (up(min), down(max.min(shared)));
+            if support.gains[at] { (low.max(down(now) + 1), high) } else { (low, high.min(up(now) - 1)) }
+        };
+        let b = allowed(1);
+        let c = if count == 3 { allowed(2) } else { (0, 0) };
+        let others = shared - self.percent(support.lines[0]);
+        let (min, max) = self.of(support.lines[0]).bounds;
+        let mut s = (up(shared - max), down(shared - min));
+        // The remainder gains where the others hold less than now.
+        s = if support.gains[0] {
+            meet(s, (0, up(others) - 1))
+        } else {
+            meet(s, (down(others) + 1, i32::MAX / 4))
+        };
+        let mut region = Region { support, b, c, s };
+        for (class, cap) in &self.problem.caps {
+            region = self.capped(region, *class, *cap, shared)?;
+        }
+        self.led(region)?.tighten()
+    }
+
+    /// Keeps a class at or below its cap.
+    fn capped(&self, mut region: Region, class: Class, cap: f64, shared: f64) -> Option<Region> {
+        let step = self.problem.step;
+        let support = region.support;
+        let count = usize::from(support.count);
+        let of_class = |at: usize| at < count && self.of(support.lines[at]).line.class == class;
+        let all: f64 = self
+            .problem
+            .candidates
+            .iter()
+            .filter(|it| it.line.class == class)
+            .map(|it| it.line.percent)
+            .sum();
+        let changing: f64 =
+            (0..count).filter(|at| of_class(*at)).map(|at| self.percent(support.lines[at])).sum();
+        let room = cap - (all - changing);
+        let most = libm::floor(room / step + ON_GRID) as i32;
+        let remainder_least = libm::ceil((shared - room) / step - ON_GRID) as i32;
+        match (of_class(0), of_class(1), of_class(2)) {
+            (false, false, false) => return (room >= -ON_GRID).then_some(region),
+            (true, true, true) => return (room - shared >= -ON_GRID).then_some(region),
+            (true, true, false) if count == 2 => return (room - shared >= -ON_GRID).then_some(region),
+            (false, true, false) => region.b = meet(region.b, (0, most)),
+            (false, false, true) => region.c = meet(region.c, (0, most)),
+            (false, true, true) => region.s = meet(region.s, (0, most)),
+            (true, false, false) => region.s = meet(region.s, (remainder_least, i32::MAX / 4)),
+            (true, false, true) => region.b = meet(region.b, (remainder_least, i32::MAX / 4)),
+            (true, true, false) => region.c = meet(region.c, (remainder_least, i32::MAX / 4)),
+        }
+        Some(region)
+    }
+
+    /// Keeps the lead above what an unchanged line holds; among changing lines it is checked point by point.
+    fn led(&self, region: Region) -> Option<Region> {
+        let Some(lead) = self.problem.lead else { return Some(region) };
+        let changing = |at: usize| {
+            region.support.lines[..usize::from(region.support.count)]
+                .iter()
+                .any(|line| usize::from(*line) == at)
+        };
+        if changing(lead) {
+            return Some(region);
+        }
+        let percent = self.problem.candidates[lead].line.percent;
+        let held_back = self
+            .problem
+            .candidates
+            .iter()
+            .enumerate()
+            .any(|(at, it)| !changing(at) && it.line.percent > percent + ON_GRID);
+        (!held_back).then_some(region)
+    }
+}
+
+/// Takes off the dust that sums leave, so that 0 is 0 and 12.5 is 12.5.
+pub(super) fn tidy(percent: f64) -> f64 {
+    let rounded = libm::round(percent * 1e9) / 1e9;
+    if rounded == 0.0 { 0.0 } else { rounded }
+}

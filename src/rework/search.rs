@@ -1,0 +1,255 @@
+//! The search: best first over regions of the grid, each excluded by a bound, or halved until one recipe is left and solved.
+//!
+//! First the present recipe, then every way to change two lines, then three: at the first count at which some recipe meets every
+//! band, the regions come in the order of their least shift, so the first recipe that meets them is the one with the least, and the
+//! others of other levers follow. If none does, the regions come again in the order of the least they can miss by.
+
+use std::{
+    cmp::Reverse,
+    collections::{BTreeMap, BinaryHeap},
+};
+
+use super::{
+    judge::Judge,
+    merit::{Lever, Merit},
+    problem::Problem,
+    region::{Grid, Region},
+};
+
+/// Where nothing meets every band, others are offered that miss by this much more than the best, percent points.
+const NEAR_MISS: f64 = 2.0;
+
+/// A recipe found.
+#[derive(Clone, Debug)]
+pub struct Found {
+    /// Percentages in the order of the candidates.
+    pub amounts: Vec<f64>,
+    /// How good it is.
+    pub merit: Merit,
+    /// What carries it; `None` for the present recipe.
+    pub lever: Option<Lever>,
+}
+
+/// What was done to be sure.
+#[derive(Clone, Copy, Default, PartialEq, Eq, Debug)]
+pub struct Proof {
+    /// Sets of changing lines looked at.
+    pub supports: u64,
+    /// Recipes on the grid decided.
+    pub examined: u64,
+    /// Recipes excluded by a bound on a region.
+    pub excluded_by_bound: u64,
+    /// Recipes left out because a better one was known: more lines or a greater shift.
+    pub excluded_by_merit: u64,
+    /// Recipes solved.
+    pub solved: u64,
+    /// Equilibria solved, those for bounds included.
+    pub equilibria: u64,
+}
+
+/// How far a search has come.
+#[derive(Clone, Debug)]
+pub struct Progress {
+    /// Whether it is finished.
+    pub done: bool,
+    /// Recipes decided so far, and known to be left at the present count of lines.
+    pub decided: u64,
+    /// Recipes to be decided, as far as known.
+    pub total: u64,
+}
+
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+enum Stage {
+    Present,
+    Lines(u8),
+    Misses,
+    Done,
+}
+
+/// The order in which regions come.
+type Key = (u64, u8, i64);
+
+/// A search that can be stopped and taken up again; it reads no clock.
+pub struct Search<'p> {
+    problem: &'p Problem,
+    grid: Grid<'p>,
+    judge: Judge,
+    stage: Stage,
+    heap: BinaryHeap<(Reverse<Key>, Reverse<usize>)>,
+    entries: Vec<Region>,
+    /// Regions that meet no band wholly, with the least they miss by.
+    excluded: Vec<(u64, Region)>,
+    best: BTreeMap<Option<Lever>, Found>,
+    proof: Proof,
+}
+
+impl<'p> Search<'p> {
+    /// A search that has not begun.
+    pub fn new(problem: &'p Problem) -> Search<'p> {
+        Search {
+            problem,
+            grid: Grid::new(problem),
+            judge: Judge::new(problem),
+            stage: Stage::Present,
+            heap: BinaryHeap::new(),
+            entries: Vec::new(),
+            excluded: Vec::new(),
+            best: BTreeMap::new(),
+            proof: Proof::default(),
+        }
+    }
+
+    /// Goes on for about `budget` regions.
+    pub fn step(&mut self, budget: u32) -> Progress {
+        for _ in 0..budget {
+            match self.stage {
+                Stage::Present => self.present(),
+                Stage::Lines(count) => match self.pop() {
+                    Some((key, region)) => self.by_shift(key, region),
+                    None => self.after_lines(count),
+                },
+                Stage::Misses => match self.pop() {
+                    Some((key, region)) => self.by_miss(key, region),
+                    None => self.stage = Stage::Done,
+                },
+                Stage::Done => break,
+            }
+        }
+        let proof = self.proof();
+        Progress {
+            done: self.stage == Stage::Done,
+            decided: proof.excluded_by_bound + proof.excluded_by_merit + proof.solved,
+            total: proof.examined,
+        }
+    }
+
+    /// The best recipe so far, with every band met.
+    pub fn best(&self) -> Option<&Found> {
+        self.best.values().min_by(|a, b| a.merit.cmp(&b.merit))
+    }
+
+    /// The best recipe of each lever, best first.
+    pub fn found(&self) -> Vec<Found> {
+        let mut found: Vec<Found> = self.best.values().cloned().collect();
+        found.sort_by(|a, b| a.merit.cmp(&b.merit));
+        found
+    }
+
+    /// What was done so far.
+    pub fn proof(&self) -> Proof {
+        Proof { equilibria: self.judge.solves(), ..self.proof }
+    }
+
+    fn push(&mut self, key: Key, region: Region) {
+        self.entries.push(region);
+        self.heap.push((Reverse(key), Reverse(self.entries.len() - 1)));
+    }
+
+    fn pop(&mut self) -> Option<(Key, Region)> {
+        let (Reverse(key), Reverse(at)) = self.heap.pop()?;
+        Some((key, self.entries[at]))
+    }
+
+    fn present(&mut self) {
+        let amounts = self.problem.amounts();
+        self.proof.examined += 1;
+        self.proof.solved += 1;
+        self.stage = Stage::Lines(2);
+        if self.problem.admits(&amounts) {
+            let miss = self.judge.miss(&amounts);
+            let merit = Merit::new(self.problem, &amounts, miss);
+            self.best.insert(None, Found { amounts, merit, lever: None });
+            if miss == 0 {
+                self.stage = Stage::Done;
+                return;
+            }
+        }
+        self.begin(2);
+    }
+
+    fn begin(&mut self, count: u8) {
+        let regions = self.grid.regions(count);
+        let mut last = None;
+        for region in regions {
+            self.proof.examined += region.count();
+            if last != Some(region.support.lines) {
+                last = Some(region.support.lines);
+                self.proof.supports += 1;
+            }
+            let key = (0, count, self.grid.least_shift(&region));
+            self.push(key, region);
+        }
+    }
+
+    fn after_lines(&mut self, count: u8) {
+        self.entries.clear();
+        if self.best.values().any(|found| found.merit.miss == 0) {
+            self.best.retain(|_, found| found.merit.miss == 0);
+            self.stage = Stage::Done;
+        } else if usize::from(count) < self.problem.changes {
+            self.stage = Stage::Lines(count + 1);
+            self.begin(count + 1);
+        } else {
+            self.stage = Stage::Misses;
+            for (miss, region) in std::mem::take(&mut self.excluded) {
+                // Nothing is excluded yet: these are ordered now by what they miss.
+                let key = (miss, region.support.count, self.grid.least_shift(&region));
+                self.push(key, region);
+            }
+        }
+    }
+
+    /// One region, while recipes that meet every band are looked for.
+    fn by_shift(&mut self, key: Key, region: Region) {
+        let lever = Lever::of(self.problem, &region.support);
+        if self.best.get(&Some(lever)).is_some_and(|found| key.2 > found.merit.shift) {
+            self.proof.excluded_by_merit += region.count();
+            return;
+        }
+        if let Some(point) = region.only() {
+            self.proof.solved += 1;
+            let amounts = self.grid.amounts(&region.support, point);
+            if !self.problem.leads(&amounts) {
+                return;
+            }
+            match self.judge.meets(&amounts) {
+                Ok(()) => self.offer(Some(lever), amounts, 0),
+                Err(miss) => self.excluded.push((miss, region)),
+            }
+            return;
+        }
+        for half in region.halves().into_iter().flatten() {
+            self.push((0, key.1, self.grid.least_shift(&half)), half);
+        }
+    }
+
+    /// One region, while the least miss is looked for.
+    fn by_miss(&mut self, key: Key, region: Region) {
+        let lever = Lever::of(self.problem, &region.support);
+        let far = self.best().is_some_and(|best| key.0 > best.merit.miss + super::judge::units(NEAR_MISS));
+        let known = self
+            .best
+            .get(&Some(lever))
+            .is_some_and(|found| key > (found.merit.miss, found.merit.lines, found.merit.shift));
+        if far || known {
+            return;
+        }
+        if let Some(point) = region.only() {
+            let amounts = self.grid.amounts(&region.support, point);
+            let miss = self.judge.miss(&amounts);
+            self.offer(Some(lever), amounts, miss);
+            return;
+        }
+        for half in region.halves().into_iter().flatten() {
+            self.push((key.0, key.1, self.grid.least_shift(&half)), half);
+        }
+    }
+
+    /// Takes a recipe as the best of its lever if it is.
+    fn offer(&mut self, lever: Option<Lever>, amounts: Vec<f64>, miss: u64) {
+        let merit = Merit::new(self.problem, &amounts, miss);
+        if self.best.get(&lever).is_none_or(|found| merit < found.merit) {
+            self.best.insert(lever, Found { amounts, merit, lever });
+        }
+    }
+}

@@ -1,0 +1,182 @@
+//! The question as it is asked, in JSON: the fixed forms, and every way in which it can be refused.
+
+use meltmargin::contract::answer_json_line;
+use serde_json::{Value, json};
+
+fn request() -> Value {
+    json!({
+        "ask": "rework",
+        "recipe": [
+            {"id": "shea-butter", "percent": 60},
+            {"id": "sweet-almond-oil", "percent": 30},
+            {"id": "jojoba-oil", "percent": 10},
+        ],
+        "format": "whipped",
+        "storage_c": {"coldest": 16, "hottest": 31},
+        "skin_c": 32.5,
+        "firmness": "scoopable",
+        "on_skin": "melts",
+        "limits": {
+            "wax_percent": 3, "fatty_acid_percent": 6, "step_percent": 0.5, "changes": 3,
+            "locked": ["shea-butter"], "pantry": ["cocoa-butter", "stearic-acid", "candelilla-wax"],
+        },
+    })
+}
+
+fn ask(request: &Value) -> Value {
+    serde_json::from_str(&answer_json_line(request.to_string().as_bytes())).unwrap()
+}
+
+/// The answer to [`request`] with some limits replaced.
+fn with(limits: Value) -> Value {
+    let mut request = request();
+    for (key, value) in limits.as_object().unwrap() {
+        request["limits"][key] = value.clone();
+    }
+    ask(&request)
+}
+
+#[track_caller]
+fn refused(reply: &Value, kind: &str, at: &str) {
+    assert_eq!(reply["error"]["kind"], kind, "{reply}");
+    assert_eq!(reply["error"]["at"], at, "{reply}");
+    assert!(reply["error"]["message"].as_str().is_some_and(|message| message.len() > 20), "{reply}");
+}
+
+#[test]
+fn the_answer_has_the_fixed_form_and_keeps_the_limits() {
+    let reply = ask(&request());
+    let proposals = reply["answer"]["proposals"].as_array().unwrap();
+    assert!(!proposals.is_empty());
+    assert!(reply["answer"]["examined"].as_u64().unwrap() > 100);
+    for proposal in proposals {
+        assert_eq!(proposal["meets_all"], true);
+        assert_eq!(proposal["misses"], json!([]));
+        assert!(proposal["slip_c"].is_f64());
+        for place in ["coldest", "usual", "hottest", "skin"] {
+            assert!(proposal["solid_percent"][place].is_f64(), "{proposal}");
+        }
+        let recipe = proposal["recipe"].as_array().unwrap();
+        let percent = |id: &str| {
+            recipe.iter().find(|item| item["id"] == id).map_or(0.0, |item| item["percent"].as_f64().unwrap())
+        };
+        let sum: f64 = recipe.iter().map(|item| item["percent"].as_f64().unwrap()).sum();
+        assert!((sum - 100.0).abs() < 1e-6);
+        assert_eq!(percent("shea-butter"), 60.0);
+        assert!(percent("candelilla-wax") <= 3.0 && percent("stearic-acid") <= 6.0);
+        let changes = proposal["changes"].as_array().unwrap();
+        assert!((2..=3).contains(&changes.len()));
+        for change in changes {
+            let to = change["to_percent"].as_f64().unwrap();
+            assert_eq!(to * 2.0, (to * 2.0).round(), "{to} is not on the step");
+            assert_eq!(percent(change["id"].as_str().unwrap()), to);
+        }
+        // The same recipe, asked of `behave`, meets every wish too.
+        let mut behave = request();
+        behave["ask"] = json!("behave");
+        behave["recipe"] = proposal["recipe"].clone();
+        assert_eq!(ask(&behave)["answer"]["misses"], json!([]));
+    }
+}
+
+#[test]
+fn a_recipe_that_meets_every_wish_is_left_alone() {
+    let mut first = request();
+    first["recipe"] = ask(&first)["answer"]["proposals"][0]["recipe"].clone();
+    let reply = ask(&first);
+    assert_eq!(reply["answer"]["proposals"].as_array().unwrap().len(), 1);
+    assert_eq!(reply["answer"]["proposals"][0]["changes"], json!([]));
+    assert_eq!(reply["answer"]["proposals"][0]["meets_all"], true);
+}
+
+#[test]
+fn what_cannot_be_is_refused_with_its_place() {
+    refused(&with(json!({"pantry": ["cocoa-buter"]})), "unknown-ingredient", "limits.pantry[0]");
+    refused(&with(json!({"locked": ["beeswax"]})), "unknown-ingredient", "limits.locked[0]");
+    refused(&with(json!({"locked": ["cocoa-butter"]})), "unknown-ingredient", "limits.locked[0]");
+    refused(&with(json!({"wax_percent": 10.5})), "out-of-range", "limits.wax_percent");
+    refused(&with(json!({"wax_percent": -1})), "out-of-range", "limits.wax_percent");
+    refused(&with(json!({"fatty_acid_percent": 101})), "out-of-range", "limits.fatty_acid_percent");
+    refused(&with(json!({"step_percent": 0})), "out-of-range", "limits.step_percent");
+    refused(&with(json!({"step_percent": -0.5})), "out-of-range", "limits.step_percent");
+    refused(&with(json!({"changes": 0})), "out-of-range", "limits.changes");
+    refused(&with(json!({"changes": 4})), "out-of-range", "limits.changes");
+    refused(
+        &with(json!({"bounds": {"jojoba-oil": {"min": 20, "max": 10}}})),
+        "conflict",
+        "limits.bounds.jojoba-oil",
+    );
+    refused(
+        &with(json!({"bounds": {"jojoba-oil": {"min": 200}}})),
+        "out-of-range",
+        "limits.bounds.jojoba-oil",
+    );
+    refused(&with(json!({"bounds": {"shea-butter": {"max": 50}}})), "conflict", "limits.bounds.shea-butter");
+    refused(&with(json!({"bounds": {"jojoba-oil": {"min": 50}}})), "conflict", "limits.bounds");
+    refused(&with(json!({"bounds": {"beeswax": {"min": 1}}})), "unknown-ingredient", "limits.bounds.beeswax");
+    refused(&with(json!({"locked": "shea-butter"})), "malformed", "limits.locked");
+}
+
+#[test]
+fn a_locked_recipe_that_breaks_a_cap_is_refused() {
+    let mut waxy = request();
+    waxy["recipe"] = json!([
+        {"id": "shea-butter", "percent": 60}, {"id": "olive-oil", "percent": 35}, {"id": "beeswax", "percent": 5},
+    ]);
+    waxy["limits"]["locked"] = json!(["beeswax"]);
+    refused(&ask(&waxy), "conflict", "limits.wax_percent");
+    // Unlocked, it must give way, whatever the wishes say.
+    waxy["limits"]["locked"] = json!([]);
+    let reply = ask(&waxy);
+    for item in reply["answer"]["proposals"][0]["recipe"].as_array().unwrap() {
+        assert!(item["id"] != "beeswax" || item["percent"].as_f64().unwrap() <= 3.0, "{reply}");
+    }
+}
+
+#[test]
+fn temperatures_that_cannot_be_are_refused() {
+    let mut cold = request();
+    cold["storage_c"] = json!({"coldest": 31, "hottest": 16});
+    refused(&ask(&cold), "conflict", "storage_c");
+    cold["storage_c"] = json!({"coldest": -300, "hottest": 16});
+    refused(&ask(&cold), "out-of-range", "storage_c.coldest");
+}
+
+#[test]
+fn an_own_ingredient_goes_by_its_name() {
+    let mut own = request();
+    own["recipe"] = json!([
+        {"name": "lot 7", "percent": 60, "composition": {"SOS": 26, "POS": 40, "POP": 17, "SOO": 6, "liquid": 11}, "like": "cocoa-butter"},
+        {"id": "sweet-almond-oil", "percent": 40},
+    ]);
+    own["firmness"] = json!("soft");
+    own["limits"] = json!({});
+    let reply = ask(&own);
+    let changes = reply["answer"]["proposals"][0]["changes"].as_array().unwrap();
+    assert!(changes.iter().any(|change| change["id"] == "lot 7"), "{reply}");
+    assert!(reply["answer"]["proposals"][0]["recipe"][0]["composition"].is_object());
+    own["limits"] = json!({"locked": ["lot 7"]});
+    assert!(
+        ask(&own)["answer"]["proposals"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .all(|proposal| proposal["changes"] == json!([]))
+    );
+}
+
+#[test]
+fn amounts_off_the_step_stay_until_they_change() {
+    let mut off = request();
+    off["recipe"] = json!([
+        {"id": "shea-butter", "percent": 33.33}, {"id": "coconut-oil", "percent": 33.33}, {"id": "sunflower-oil", "percent": 33.34},
+    ]);
+    off["limits"] = json!({"pantry": ["cocoa-butter", "stearic-acid"]});
+    let reply = ask(&off);
+    for proposal in reply["answer"]["proposals"].as_array().unwrap() {
+        let changes = proposal["changes"].as_array().unwrap();
+        assert!(!changes.is_empty());
+        let on_step = |change: &&Value| (change["to_percent"].as_f64().unwrap() * 2.0).fract() == 0.0;
+        assert!(changes.iter().filter(on_step).count() + 1 >= changes.len(), "{proposal}");
+    }
+}
