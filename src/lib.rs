@@ -10,6 +10,7 @@ pub mod contract;
 pub mod equilibrium;
 mod failure;
 pub mod link;
+pub mod reading;
 pub mod recipe;
 pub mod rework;
 pub mod substances;

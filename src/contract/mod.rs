@@ -8,6 +8,8 @@ mod behave;
 mod item;
 mod link;
 mod melt;
+mod qr;
+mod read;
 mod rework;
 mod wishes;
 
@@ -16,6 +18,8 @@ pub use behave::{BehaveAnswer, BehaveRequest, Curve, Place, Places, Verdict};
 pub use item::{Item, StorageC, WishesRequest};
 pub use link::{LinkAnswer, LinkRequest, OpenLinkAnswer, OpenLinkRequest, State};
 pub use melt::{Ingredient, LiquidusAnswer, LiquidusRequest, MeltAnswer, MeltRequest};
+pub use qr::{QrAnswer, QrRequest};
+pub use read::{ReadAnswer, ReadRequest, ScaleAnswer, ScaleRequest};
 pub use rework::{Change, Limits, Miss, Proposal, ReworkAnswer, ReworkRequest, SolidAt};
 
 use serde::{Deserialize, Serialize, de::DeserializeOwned};
@@ -45,7 +49,8 @@ struct Ask {
 }
 
 /// The questions that can be asked, in the order they are listed to someone who asks an unknown one.
-const QUESTIONS: &[&str] = &["melt", "behave", "rework", "liquidus", "ingredients", "link", "open-link"];
+const QUESTIONS: &[&str] =
+    &["melt", "behave", "rework", "liquidus", "ingredients", "link", "open-link", "read", "scale", "qr"];
 
 /// Answers one request.
 pub fn answer<S: Source, K: Sink>(source: &S, sink: &K) -> K::Output {
@@ -61,6 +66,9 @@ pub fn answer<S: Source, K: Sink>(source: &S, sink: &K) -> K::Output {
         "ingredients" => sink.answer(&melt::ingredients()),
         "link" => reply(source, sink, link::write),
         "open-link" => reply(source, sink, link::open),
+        "read" => reply(source, sink, read::read),
+        "scale" => reply(source, sink, read::scale),
+        "qr" => reply(source, sink, qr::qr),
         _ => sink.error(&Failure::unknown_question(&ask, QUESTIONS)),
     }
 }
