@@ -1,5 +1,7 @@
 //! What a maker notices: the melt curve, melting points, texture, what happens on skin, and how it fares in heat.
 
+mod air;
+mod exposure;
 pub mod heat;
 mod making;
 mod pack;
@@ -13,6 +15,8 @@ mod trouble;
 mod verdict;
 mod wishes;
 
+pub use air::{Course, Preset};
+pub use exposure::{Fared, Parcel, SLUMPS_PERCENT, expose};
 pub use making::{Making, WHIP_PERCENT, making};
 pub use pack::{Pack, PackVerdict};
 pub use points::{
