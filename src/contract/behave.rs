@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{ErrorKind, Failure, Item, item::recipe, wishes::misses};
+use super::{Failure, Item, check::within, item::recipe, wishes::misses};
 use crate::{
     behaviour::{
         self, Findings, Firmness, Making, Mood, Pack, PackVerdict, Profile, Quantity, Regime, Solids,
@@ -277,16 +277,6 @@ pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAns
 
 /// Follows the dab on skin and between palms.
 fn dab(request: &DabRequest, profile: &Profile, wishes: &Wishes) -> Result<DabAnswer, Failure> {
-    let within = |value: f64, low: f64, high: f64, at: &str, unit: &str| {
-        if (low..=high).contains(&value) {
-            return Ok(value);
-        }
-        Err(Failure::new(
-            ErrorKind::OutOfRange,
-            at,
-            format!("`{at}` is {value} {unit}: give {low} to {high} {unit}"),
-        ))
-    };
     let mass_g = within(request.mass_g, 0.01, 100.0, "dab.mass_g", "g")?;
     let film_mm = within(request.film_mm, 0.1, 10.0, "dab.film_mm", "mm")?;
     let start_c = match request.start_c {

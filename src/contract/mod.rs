@@ -4,23 +4,33 @@
 //! `{"error": {"kind", "at", "message"}}`. Temperatures are °C, amounts percent by mass. Fields may join
 //! these forms; none leaves them.
 
+mod batch;
 mod behave;
+mod check;
+mod expose;
 mod item;
 mod link;
 mod melt;
 mod qr;
 mod read;
 mod rework;
+mod symptom;
 mod wishes;
 
 pub use crate::failure::{ErrorKind, Failure};
-pub use behave::{BehaveAnswer, BehaveRequest, Curve, Place, Places, Verdict};
+pub use batch::{BatchAnswer, BatchLine, BatchRequest, Cost, Jars, Label, LabelName, Unit};
+pub use behave::{
+    BehaveAnswer, BehaveRequest, Curve, DabAnswer, DabRequest, DabTimes, Place, Places, Residue, Room,
+    Verdict,
+};
+pub use expose::{AirRequest, ExposeAnswer, ExposeRequest, PackedBetter, ParcelRequest};
 pub use item::{Item, StorageC, WishesRequest};
 pub use link::{LinkAnswer, LinkRequest, OpenLinkAnswer, OpenLinkRequest, State};
 pub use melt::{Ingredient, LiquidusAnswer, LiquidusRequest, MeltAnswer, MeltRequest};
 pub use qr::{QrAnswer, QrRequest};
 pub use read::{ReadAnswer, ReadRequest, ScaleAnswer, ScaleRequest};
 pub use rework::{Change, Limits, Miss, Proposal, ReworkAnswer, ReworkRequest, SolidAt};
+pub use symptom::{SymptomAnswer, SymptomRequest};
 
 use serde::{Deserialize, Serialize, de::DeserializeOwned};
 
@@ -49,8 +59,21 @@ struct Ask {
 }
 
 /// The questions that can be asked, in the order they are listed to someone who asks an unknown one.
-const QUESTIONS: &[&str] =
-    &["melt", "behave", "rework", "liquidus", "ingredients", "link", "open-link", "read", "scale", "qr"];
+const QUESTIONS: &[&str] = &[
+    "melt",
+    "behave",
+    "rework",
+    "expose",
+    "batch",
+    "symptom",
+    "liquidus",
+    "ingredients",
+    "link",
+    "open-link",
+    "read",
+    "scale",
+    "qr",
+];
 
 /// Answers one request.
 pub fn answer<S: Source, K: Sink>(source: &S, sink: &K) -> K::Output {
@@ -62,6 +85,9 @@ pub fn answer<S: Source, K: Sink>(source: &S, sink: &K) -> K::Output {
         "melt" => reply(source, sink, melt::melt),
         "behave" => reply_to_wishes(source, sink, behave::behave),
         "rework" => reply_to_wishes(source, sink, rework::rework),
+        "expose" => reply(source, sink, expose::expose),
+        "batch" => reply(source, sink, batch::batch),
+        "symptom" => reply_to_wishes(source, sink, symptom::symptom),
         "liquidus" => reply(source, sink, melt::liquidus),
         "ingredients" => sink.answer(&melt::ingredients()),
         "link" => reply(source, sink, link::write),

@@ -1,0 +1,16 @@
+//! Checks that several requests share.
+
+use super::{ErrorKind, Failure};
+
+/// A number within a range, or a failure that names the place and the range.
+pub(super) fn within(value: f64, low: f64, high: f64, at: &str, unit: &str) -> Result<f64, Failure> {
+    if (low..=high).contains(&value) {
+        return Ok(value);
+    }
+    let unit = if unit.is_empty() { String::new() } else { format!(" {unit}") };
+    Err(Failure::new(
+        ErrorKind::OutOfRange,
+        at,
+        format!("`{at}` is {value}{unit}: give a number from {low} to {high}{unit}"),
+    ))
+}
