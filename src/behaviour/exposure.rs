@@ -303,10 +303,10 @@ impl Record {
                 lost_kg += mass_kg;
             }
         }
-        self.slack_percent = 100.0 * slack_kg / self.total_kg;
+        self.slack_percent = (100.0 * slack_kg / self.total_kg).min(100.0);
         let fared = &mut self.fared;
         fared.most_melted_percent = fared.most_melted_percent.max(melted);
-        fared.lost_percent = 100.0 * lost_kg / self.total_kg;
+        fared.lost_percent = (100.0 * lost_kg / self.total_kg).min(100.0);
         fared.poured = self.poured.iter().all(|poured| *poured);
         if fared.slumps_at_h.is_none() && self.slack_percent >= SLUMPS_PERCENT {
             let (before_h, before) = self.slack_before;

@@ -28,9 +28,9 @@ pub struct BatchRequest {
     /// The same in ounces.
     #[serde(default)]
     pub weighed_oz: Option<Vec<f64>>,
-    /// What the scale shows.
+    /// What the scale shows; absent: grams, or what was weighed in.
     #[serde(default)]
-    pub unit: Unit,
+    pub unit: Option<Unit>,
     /// The scale's step, in its unit; absent: 0.1 g or 0.01 oz.
     #[serde(default)]
     pub step: Option<f64>,
@@ -57,10 +57,9 @@ fn jar_ml() -> f64 {
 }
 
 /// What the scale shows.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
 pub enum Unit {
     /// Grams.
-    #[default]
     #[serde(rename = "g")]
     Gram,
     /// Avoirdupois ounces.
@@ -220,7 +219,8 @@ pub(super) fn batch(request: BatchRequest) -> Result<BatchAnswer, Failure> {
         (None, None, Some(jars)) => within(jars, 1.0, 1e5, "jars", "")? * jar_g,
         (None, None, None) => 500.0,
     };
-    let unit = request.unit;
+    let usual_unit = if request.weighed_oz.is_some() { Unit::Ounce } else { Unit::Gram };
+    let unit = request.unit.unwrap_or(usual_unit);
     let step = within(request.step.unwrap_or(unit.usual_step()), 1e-4, 1000.0, "step", unit.name())?;
     let rounded = asked_g / unit.grams() / step;
     // Jars are to be filled, so that a batch for jars is rounded up.

@@ -273,9 +273,9 @@ fn sentence(fared: &Fared, course: &Course) -> String {
             format!("It is too soft for its format from the start, before {}.", course.words)
         }
         Some(hours) => format!(
-            "In {} it starts to slump after {}; {:.0} % of it loses its structure, and {melted:.0} % of its solids melt.",
-            course.words,
+            "It starts to slump after {} of {}; {:.0} % of it loses its structure, and {melted:.0} % of its solids melt.",
             time(hours),
+            course.words,
             fared.lost_percent
         ),
     }
@@ -287,10 +287,19 @@ fn time(hours: f64) -> String {
     if minutes < 100.0 { format!("{minutes:.0} minutes") } else { format!("{hours:.1} hours") }
 }
 
+/// Share of the solids that may melt and set again before grains are to be feared, percent: ours.
+const REGROWS_PERCENT: f64 = 100.0 / 3.0;
+
 fn afterwards(fared: &Fared, format: Format, pack: Pack) -> String {
     if fared.slumps_at_h.is_none() {
-        return "It sets again as it was, but for a smoother or greasier skin where the outside softened."
-            .to_owned();
+        let words = if fared.most_melted_percent >= REGROWS_PERCENT {
+            "It keeps its shape, but what melted sets again slowly on the crystals that are left: grains may show after some days."
+        } else if fared.lost_percent > 0.0 {
+            "It sets again as it was, but for a smoother or greasier skin where the outside softened."
+        } else {
+            "It stays as it was."
+        };
+        return words.to_owned();
     }
     let mut words = match format {
         Format::Whipped => "It sets again, but without its air: lower in the jar, dense and glossy.",
