@@ -48,7 +48,7 @@ pub(super) fn qr(request: QrRequest) -> Result<QrAnswer, Failure> {
             let run = (x..code.size()).take_while(|x| code.get_module(*x, y)).count();
             if run > 0 {
                 // Writing to a string cannot fail.
-                drop(write!(path, "M{x} {y}h{run}v1h-{run}z"));
+                let _ = write!(path, "M{x} {y}h{run}v1h-{run}z");
             }
             x += i32::try_from(run).unwrap_or(0) + 1;
         }

@@ -106,7 +106,9 @@ fn encoded(text: &str) -> String {
             b'a'..=b'z' | b'A'..=b'Z' | b'0'..=b'9' | b'-' | b'_' | b'.' => out.push(char::from(byte)),
             b' ' => out.push('+'),
             // Writing to a string cannot fail.
-            _ => drop(write!(out, "%{byte:02X}")),
+            _ => {
+                let _ = write!(out, "%{byte:02X}");
+            }
         }
     }
     out
