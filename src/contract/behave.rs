@@ -191,6 +191,8 @@ pub struct Curve {
     pub solid_percent: Vec<f64>,
     /// Structure, percent.
     pub structure_percent: Vec<f64>,
+    /// The class that the structure falls in.
+    pub firmness: Vec<Firmness>,
 }
 
 /// Works out [`BehaveRequest`].
@@ -270,6 +272,11 @@ pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAns
             at_c: profile.at_c().to_vec(),
             solid_percent: profile.solids().iter().map(Solids::fat_percent).collect(),
             structure_percent: profile.solids().iter().map(Solids::structure_percent).collect(),
+            firmness: profile
+                .solids()
+                .iter()
+                .map(|solids| Firmness::of(solids.structure_percent()))
+                .collect(),
         },
         certificate,
     })
