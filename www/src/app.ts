@@ -46,6 +46,9 @@ export class App {
   /** The line of the recipe that is unfolded. */
   unfolded = -1;
   search = "";
+  pantrySearch = "";
+  /** Offers to install the page, where the browser can. */
+  install: (() => void) | null = null;
   #drawn = false;
   #linkTimer = 0;
 
@@ -230,7 +233,8 @@ export class App {
   /** The curve to show against the present one: the chosen rework, or the present one against what it was. */
   get pair(): { before: Behaviour | null; after: Behaviour | null } {
     const { status, behaviours, chosen, asked } = this.reworks;
-    const preview = status === "done" && asked === this.state ? behaviours[chosen] : null;
+    const differs = (this.reworks.proposals[chosen]?.changes.length ?? 0) > 0;
+    const preview = status === "done" && asked === this.state && differs ? behaviours[chosen] : null;
     return preview
       ? { before: this.behaviour, after: preview }
       : { before: this.before, after: this.behaviour };

@@ -27,7 +27,11 @@ export interface Ingredient {
   name: string;
   inci: string;
   class: string;
-  allergens?: string[];
+  allergens: string[];
+  note: string;
+  melting_c: [number, number] | null;
+  melting_kind: string;
+  use_ceiling_percent: number | null;
 }
 
 export interface Place {
@@ -43,6 +47,24 @@ export interface Curve {
   at_c: number[];
   solid_percent: number[];
   structure_percent: number[];
+  firmness: Firmness[];
+}
+
+export interface Making {
+  melt_out_c: number;
+  hold_min: number;
+  pour_c: [number, number] | null;
+  whip_c: [number, number] | null;
+  demould_c: number | null;
+  hurry_c: [number, number] | null;
+  steps: string[];
+  cautions: string[];
+}
+
+export interface Trouble {
+  sign: string;
+  cause: string;
+  remedies: string[];
 }
 
 export interface Verdict {
@@ -68,6 +90,9 @@ export interface Behaviour {
   softening_c: number | null;
   slip_c: number | null;
   clear_c: number | null;
+  dab: { words: string; assumed: string };
+  making: Making;
+  troubles: Trouble[];
   curve: Curve;
   certificate: number;
 }
@@ -131,11 +156,13 @@ export interface ReadLine {
   name: string;
   percent: number | null;
   problem: string | null;
-  suggestions: { id: string; name: string }[];
+  certain: boolean;
+  suggestions: string[];
 }
 
 export interface Reading {
   unit: string;
+  sum: number;
   lines: ReadLine[];
   recipe: Item[];
   remarks: string[];

@@ -41,8 +41,21 @@ export function degrees(celsius: number, unit: TemperatureUnit, digits = unit ==
 
 /** Sentences of the engine speak in °C; for a reader in °F every figure in them is turned over. */
 export function sentence(text: string, unit: TemperatureUnit): string {
-  if (unit === "C") return text;
+  return tied(unit === "C" ? text : inFahrenheit(text));
+}
+
+/** A figure and its unit stay on one line. */
+function tied(text: string): string {
+  return text.replace(/(\d) (°|%|g\b|s\b|min\b)/g, "$1\u00a0$2");
+}
+
+function inFahrenheit(text: string): string {
+  const turned = (figure: string) => shown(toUnit(Number(figure.replace("−", "-")), "F"), 0);
   return text
+    .replace(
+      /([−-]?\d+(?:\.\d+)?)( to | and |–)(?=[−-]?\d+(?:\.\d+)? °C)/g,
+      (_, figure: string, between: string) => turned(figure) + between,
+    )
     .replace(/([−-]?\d+(?:\.\d+)?) °C/g, (_, figure: string) =>
       degrees(Number(figure.replace("−", "-")), "F"),
     )

@@ -24,9 +24,9 @@ const DEEPEST = 100;
 export const EXAMPLE: State = {
   name: "Whipped shea",
   recipe: [
-    { id: "shea-butter", percent: 65 },
-    { id: "coconut-oil", percent: 15 },
-    { id: "sweet-almond-oil", percent: 20 },
+    { id: "shea-butter", percent: 50 },
+    { id: "coconut-oil", percent: 20 },
+    { id: "sweet-almond-oil", percent: 30 },
   ],
   format: "whipped",
   storage_c: { coldest: 18, hottest: 30 },

@@ -128,7 +128,7 @@ export function chips<T extends string>(
 ): TemplateResult {
   return html`<fieldset class="chips">
     <legend class="label">${legend}</legend>
-    <div class="chip-row">
+    <div class="chip-row ${choices.some((choice) => choice.hint) ? "hinted" : ""}">
       ${choices.map(
         (choice) => html`<label class="chip">
           <input type="radio" name=${name} value=${choice.value} .checked=${live(choice.value === chosen)}

@@ -4,10 +4,13 @@ import { html, nothing, type TemplateResult } from "lit";
 
 import type { App } from "../app.js";
 import { addSheet } from "./add.js";
+import { cautions } from "./cautions.js";
 import { icon } from "./icons.js";
+import { making } from "./making.js";
 import { picture, reading } from "./picture.js";
 import { recipe } from "./recipe.js";
 import { reworks } from "./rework.js";
+import { settings } from "./settings.js";
 import { table } from "./table.js";
 import { places, verdict } from "./verdict.js";
 import { climate, feel } from "./wishes.js";
@@ -36,6 +39,9 @@ export function page(app: App): TemplateResult {
         ${climate(app)}
         ${feel(app)}
         ${reworks(app)}
+        ${making(app)}
+        ${cautions(app)}
+        ${settings(app)}
       </div>
     </main>
     ${notice(app)}

@@ -136,14 +136,14 @@ function strip(butter: Behaviour, x: Scale, [low, high]: [number, number], width
   const step = (high - low) / 40;
   const stops = Array.from({ length: 41 }, (_, i) => low + i * step);
   const middle = STRIP.top + STRIP.height / 2 + 5;
-  const solidAtStart = at(curve, "solid_percent", low + 5) > 45;
+  const solidAtStart = at(curve, "solid_percent", low + 5) > 38;
   const liquidAtEnd =
     at(curve, "solid_percent", high - 4) < 30 && (clears === null || x(clears) < width - 90);
   return svg`
     <linearGradient id="melting" x1="0" x2="1">
       ${stops.map(
         (celsius) => svg`<stop class="butter-stop" offset=${(celsius - low) / (high - low)}
-          stop-opacity=${Math.min(1, at(curve, "solid_percent", celsius) / 85).toFixed(3)} />`,
+          stop-opacity=${Math.min(1, at(curve, "solid_percent", celsius) / 65).toFixed(3)} />`,
       )}
     </linearGradient>
     <rect class="strip-ground" x=${SIDE} y=${STRIP.top} width=${width - 2 * SIDE} height=${STRIP.height} rx="10" />
@@ -241,12 +241,12 @@ export function reading(app: App, butter: Behaviour | null, before: Behaviour | 
   return `${degrees(app.cursor, unit)}: ${firmness ? `${firmness}, ` : ""}${solid} % solid${was}`;
 }
 
-function firmnessAt(curve: Curve & { firmness?: string[] }, celsius: number): string {
+function firmnessAt(curve: Curve, celsius: number): string {
   const nearest = curve.at_c.reduce(
     (best, one, i) => (Math.abs(one - celsius) < Math.abs((curve.at_c[best] ?? 0) - celsius) ? i : best),
     0,
   );
-  return curve.firmness?.[nearest] ?? "";
+  return curve.firmness[nearest] ?? "";
 }
 
 function readout(

@@ -1,6 +1,7 @@
 // Reworks: a short list to compare. What changes comes first, then what it does.
 
 import { html, nothing, type TemplateResult } from "lit";
+import { live } from "lit/directives/live.js";
 
 import type { App } from "../app.js";
 import type { Behaviour, Change, Proposal } from "../contract.js";
@@ -37,7 +38,7 @@ function body(app: App): TemplateResult {
   return html`<p role="status" class="help">${
     stale
       ? "The bench has changed since: these answers are for what it was."
-      : `${counted(proposals.length)} from ${examined.toLocaleString()} recipes examined.`
+      : `${counted(proposals.length)}; recipes examined: ${examined.toLocaleString()}.`
   }</p>
     ${stale ? ask(app) : nothing}
     <ol class="proposals">${proposals.map((proposal, at) => card(app, proposal, at, stale))}</ol>`;
@@ -63,7 +64,7 @@ function card(app: App, proposal: Proposal, at: number, stale: boolean): Templat
     ${
       proposal.changes.length
         ? html`<ul class="changes">${proposal.changes.map((change) => changed(app, change))}</ul>`
-        : html`<p class="changes-none">Nothing needs to change.</p>`
+        : nothing
     }
     <p class="proposal-words">${sentence(proposal.words, unit)}</p>
     ${smallPicture(app, app.behaviour, behaviour)}
@@ -104,11 +105,6 @@ function mini(
 function limits(app: App): TemplateResult {
   const { limits: now } = app.state;
   const pantry = now.pantry ?? USUAL_PANTRY;
-  const solids = [...app.catalogue.values()].filter(
-    (one) => one.class !== "liquid-oil" || pantry.includes(one.id),
-  );
-  const toggle = (id: string) =>
-    app.setLimits({ pantry: pantry.includes(id) ? pantry.filter((one) => one !== id) : [...pantry, id] });
   const box = (
     key: string,
     label: string,
@@ -158,13 +154,38 @@ function limits(app: App): TemplateResult {
       String(now.step_percent),
       (value) => app.setLimits({ step_percent: Number(value) }),
     )}
-    <fieldset class="pantry"><legend class="label">May be added</legend>
-      ${solids.map(
-        (
-          one,
-        ) => html`<label class="check"><input type="checkbox" .checked=${pantry.includes(one.id)} @change=${() => toggle(one.id)} />
-          <span>${one.name}</span></label>`,
-      )}
-    </fieldset>
+    ${pantryBox(app, pantry)}
   </details>`;
+}
+
+/** What may be added: the chosen ones first, the rest of the catalogue by search. */
+function pantryBox(app: App, pantry: string[]): TemplateResult {
+  const words = app.pantrySearch.toLowerCase().split(/\s+/).filter(Boolean);
+  const rest = words.length
+    ? [...app.catalogue.values()].filter(
+        (one) =>
+          !pantry.includes(one.id) &&
+          words.every((word) => `${one.name} ${one.inci} ${one.class}`.toLowerCase().includes(word)),
+      )
+    : [];
+  const toggle = (id: string) =>
+    app.setLimits({ pantry: pantry.includes(id) ? pantry.filter((one) => one !== id) : [...pantry, id] });
+  const box = (
+    id: string,
+  ) => html`<label class="check"><input type="checkbox" .checked=${live(pantry.includes(id))}
+      @change=${() => toggle(id)} /><span>${app.nameOf(id)}</span></label>`;
+  return html`<fieldset class="pantry"><legend class="label">May be added</legend>
+    ${pantry.map(box)}
+    <div class="pantry-search">
+      <label class="visually-hidden" for="pantry-search">Search for more that may be added</label>
+      <input id="pantry-search" class="search" type="search" placeholder="Search for more" autocomplete="off"
+        .value=${live(app.pantrySearch)}
+        @input=${(event: Event) => {
+          app.pantrySearch = (event.target as HTMLInputElement).value;
+          app.refresh();
+        }} />
+    </div>
+    ${rest.slice(0, 12).map((one) => box(one.id))}
+    ${words.length && !rest.length ? html`<p class="help">Nothing else by that name.</p>` : nothing}
+  </fieldset>`;
 }

@@ -49,7 +49,7 @@ function shell(
 
 /** What it is like at the temperatures that decide. */
 export function places(app: App): TemplateResult {
-  const now = app.behaviour?.places;
+  const now = app.pair.after?.places;
   const { storage_c, skin_c } = app.state;
   const tile = (
     name: string,

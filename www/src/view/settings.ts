@@ -1,0 +1,43 @@
+// What belongs to the reader: units, and what is kept on the device.
+
+import { html, nothing, type TemplateResult } from "lit";
+
+import type { App } from "../app.js";
+import { chips } from "./controls.js";
+
+export function settings(app: App): TemplateResult {
+  const { temperature, mass } = app.store.preferences;
+  return html`<section class="card" aria-labelledby="settings-title">
+    <h2 id="settings-title">Units and this device</h2>
+    ${chips(
+      "Temperatures",
+      "temperature",
+      [
+        { value: "C", label: "°C" },
+        { value: "F", label: "°F" },
+      ],
+      temperature,
+      (value) => {
+        app.drafts.clear();
+        app.store.prefer({ temperature: value });
+      },
+    )}
+    ${chips(
+      "Weights",
+      "mass",
+      [
+        { value: "g", label: "grams" },
+        { value: "oz", label: "ounces" },
+      ],
+      mass,
+      (value) => app.store.prefer({ mass: value }),
+    )}
+    <p class="help">${
+      app.store.saved === false
+        ? "This browser keeps nothing for the page, so the recipe lives in the address only: share or bookmark it."
+        : "The recipe is kept on this device and in the address of the page. Nothing is sent anywhere."
+    }</p>
+    <div class="row"><button type="button" class="button" @click=${() => app.startOver()}>Back to the worked example</button></div>
+    ${app.install ? html`<button type="button" class="button" @click=${() => app.install?.()}>Install this page</button>` : nothing}
+  </section>`;
+}
