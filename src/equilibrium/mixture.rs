@@ -2,7 +2,7 @@
 
 use std::{collections::BTreeMap, ops::Range};
 
-use super::solve::{self, Equilibrium};
+use super::{Equilibrium, solve};
 use crate::substances::{Crystal, Family, GAS_CONSTANT, Kind, Species, SpeciesError, ZERO_CELSIUS_K};
 
 /// Moles of one species.
@@ -147,7 +147,7 @@ impl Mixture {
 
     /// The state at a temperature, °C.
     pub fn at(&self, celsius: f64) -> Equilibrium {
-        solve::solve(self, self.kelvin(celsius))
+        Equilibrium::of(self, &solve::solve(self, self.kelvin(celsius)))
     }
 
     /// The temperature, °C, at which the last crystal dissolves; `None` where nothing crystallises.
@@ -177,7 +177,7 @@ impl Mixture {
         Some(0.5 * (cold + hot))
     }
 
-    fn kelvin(&self, celsius: f64) -> f64 {
+    pub(super) fn kelvin(&self, celsius: f64) -> f64 {
         (celsius + ZERO_CELSIUS_K).max(COLDEST_K)
     }
 

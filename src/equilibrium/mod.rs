@@ -10,9 +10,12 @@
 //! every one that is absent.
 
 mod blend;
+mod detail;
 mod mixture;
 mod solve;
+mod state;
 
 pub use blend::{Blend, Part, State};
+pub use detail::SpeciesState;
 pub use mixture::{Mixture, MixtureError};
-pub use solve::{Equilibrium, SolidsByKind};
+pub use state::{Equilibrium, SolidsByKind};

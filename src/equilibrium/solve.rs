@@ -7,40 +7,19 @@
 //! piecewise straight. Newton's method is safeguarded by the bracket that the signs give.
 
 use super::Mixture;
-use crate::substances::Kind;
 
-/// The state of a mixture at one temperature.
-#[derive(Clone, Debug)]
-pub struct Equilibrium {
-    /// Solids, percent of the whole mass, powders not counted.
-    pub solid_percent: f64,
-    /// The same by kind of crystal.
-    pub by_kind: SolidsByKind,
-    /// Powder, percent of the whole mass.
-    pub powder_percent: f64,
-    /// Moles of liquid, for amounts in grams.
-    pub liquid_moles: f64,
-    /// Heat that melting the solids would take, J per gram of the whole.
-    pub latent_j_per_g: f64,
-    /// The largest violation of the optimality conditions, a pure number.
-    pub certificate: f64,
-    /// Steps of the outer iteration, and of the inner ones in all.
-    pub steps: (u32, u32),
-}
-
-/// Solids by kind of crystal, percent of the whole mass.
-#[derive(Clone, Copy, Default, PartialEq, Debug)]
-pub struct SolidsByKind {
-    /// Triglycerides.
-    pub triglyceride: f64,
-    /// Free fatty acids.
-    pub acid: f64,
-    /// Fatty alcohols.
-    pub alcohol: f64,
-    /// Wax esters and hydrocarbons.
-    pub wax: f64,
-    /// Mono- and diglycerides.
-    pub glyceride: f64,
+/// A solution, as the solver has it.
+pub(super) struct Solution {
+    /// K by species.
+    pub(super) k: Vec<f64>,
+    /// σ by family; infinite where there is no liquid.
+    pub(super) sigma: Vec<f64>,
+    /// L, mol.
+    pub(super) liquid: f64,
+    /// The largest violation of the optimality conditions.
+    pub(super) certificate: f64,
+    /// Steps taken.
+    pub(super) steps: u32,
 }
 
 /// Enough for any mixture met in tests by a factor of five; the certificate tells if it ever is not.
@@ -50,7 +29,7 @@ const MOST_STEPS: u32 = 200;
 const CONVERGED: f64 = 4.0 * f64::EPSILON;
 
 /// Solves `mixture` at `kelvin`.
-pub(super) fn solve(mixture: &Mixture, kelvin: f64) -> Equilibrium {
+pub(super) fn solve(mixture: &Mixture, kelvin: f64) -> Solution {
     let k: Vec<f64> = mixture.solutes.iter().map(|solute| solute.distribution(kelvin)).collect();
     let n = |i: usize| mixture.solutes[i].moles;
     let total: f64 = mixture.liquid.0 + mixture.solutes.iter().map(|solute| solute.moles).sum::<f64>();
@@ -67,7 +46,8 @@ pub(super) fn solve(mixture: &Mixture, kelvin: f64) -> Equilibrium {
         })
         .sum();
     if total <= 0.0 || mixture.liquid.0 <= 0.0 && all_solid <= 1.0 {
-        return Equilibrium::of(mixture, 0.0, |_| if total > 0.0 { 1.0 } else { 0.0 }, 0.0, (0, 0), kelvin);
+        let sigma = vec![if total > 0.0 { f64::INFINITY } else { 0.0 }; mixture.families.len()];
+        return Solution { k, sigma, liquid: 0.0, certificate: 0.0, steps: 0 };
     }
 
     // The liquid moles that L moles of liquid would hold, and their slope in L; sets `sigma`.
@@ -146,70 +126,31 @@ pub(super) fn solve(mixture: &Mixture, kelvin: f64) -> Equilibrium {
     }
     held(liquid, &mut sigma);
 
-    // The certificate, from the conditions themselves.
-    let mut held_moles = mixture.liquid.0;
-    let mut violation: f64 = 0.0;
-    let mut family_of = vec![0; k.len()];
-    for (at, family) in mixture.families.iter().enumerate() {
-        let mut sum = 0.0;
-        for i in family.clone() {
-            family_of[i] = at;
-            let dissolved = n(i) / (1.0 + sigma[at] * k[i]);
-            held_moles += dissolved;
-            sum += dissolved * k[i] / liquid;
-        }
-        violation = violation.max(if sigma[at] > 0.0 { (sum - 1.0).abs() } else { sum - 1.0 });
-    }
-    violation = violation.max((held_moles / liquid - 1.0).abs());
-    let solid_share = |i: usize| {
-        let bound = sigma[family_of[i]] * k[i];
-        bound / (1.0 + bound)
-    };
-    Equilibrium::of(mixture, liquid, solid_share, violation, (outer, inner), kelvin)
+    let mut solution = Solution { k, sigma, liquid, certificate: 0.0, steps: outer + inner };
+    solution.certify(mixture);
+    solution
 }
 
-impl Equilibrium {
-    fn of(
-        mixture: &Mixture,
-        liquid_moles: f64,
-        solid_share: impl Fn(usize) -> f64,
-        certificate: f64,
-        steps: (u32, u32),
-        _kelvin: f64,
-    ) -> Equilibrium {
-        let mut by_kind = SolidsByKind::default();
-        let mut latent = 0.0;
-        let per_mass = if mixture.mass > 0.0 { 1.0 / mixture.mass } else { 0.0 };
-        for (i, solute) in mixture.solutes.iter().enumerate() {
-            let moles = solute.moles * solid_share(i);
-            *by_kind.of_mut(solute.kind) += 100.0 * moles * solute.molar_mass * per_mass;
-            latent += moles * solute.slope * crate::substances::GAS_CONSTANT * per_mass;
-        }
-        Equilibrium {
-            solid_percent: by_kind.sum(),
-            by_kind,
-            powder_percent: 100.0 * mixture.powder * per_mass,
-            liquid_moles,
-            latent_j_per_g: latent,
-            certificate,
-            steps,
-        }
-    }
-}
-
-impl SolidsByKind {
-    fn of_mut(&mut self, kind: Kind) -> &mut f64 {
-        match kind {
-            Kind::Acid => &mut self.acid,
-            Kind::Alcohol => &mut self.alcohol,
-            Kind::Alkane | Kind::WaxEster => &mut self.wax,
-            Kind::Glyceride => &mut self.glyceride,
-            Kind::Triglyceride | Kind::Liquid | Kind::Powder => &mut self.triglyceride,
-        }
+impl Solution {
+    /// Of species `i`, whose family is present with `sigma` > 0, the share that is solid.
+    pub(super) fn solid_share(&self, sigma: f64, i: usize) -> f64 {
+        let bound = sigma * self.k[i];
+        if bound.is_finite() { bound / (1.0 + bound) } else { 1.0 }
     }
 
-    /// All of them.
-    pub fn sum(&self) -> f64 {
-        self.triglyceride + self.acid + self.alcohol + self.wax + self.glyceride
+    /// Works out the certificate, from the conditions themselves.
+    fn certify(&mut self, mixture: &Mixture) {
+        let mut held_moles = mixture.liquid.0;
+        let mut violation: f64 = 0.0;
+        for (family, sigma) in mixture.families.iter().zip(&self.sigma) {
+            let mut sum = 0.0;
+            for i in family.clone() {
+                let dissolved = mixture.solutes[i].moles / (1.0 + sigma * self.k[i]);
+                held_moles += dissolved;
+                sum += dissolved * self.k[i] / self.liquid;
+            }
+            violation = violation.max(if *sigma > 0.0 { (sum - 1.0).abs() } else { sum - 1.0 });
+        }
+        self.certificate = violation.max((held_moles / self.liquid - 1.0).abs());
     }
 }

@@ -1,0 +1,242 @@
+//! Requests that mean no good get an answer or an error that says what is wrong; never a panic.
+
+use meltmargin::contract::answer_json_line;
+use serde_json::Value;
+
+use crate::random::Random;
+
+/// The reply, which must be one JSON object with `answer` or an `error` of kind, place and message.
+#[track_caller]
+fn reply(line: &[u8]) -> Value {
+    let text = answer_json_line(line);
+    assert!(!text.contains('\n'), "a reply is one line: {text}");
+    let reply: Value = serde_json::from_str(&text).unwrap();
+    if let Some(error) = reply.get("error") {
+        let words = |field: &str| error[field].as_str().map(str::len);
+        assert!(words("kind") > Some(0) && words("message") > Some(10) && words("at").is_some(), "{text}");
+    } else {
+        assert!(reply.get("answer").is_some(), "{text}");
+    }
+    reply
+}
+
+#[track_caller]
+fn assert_refused(line: &str, kind: &str, at: &str) {
+    let reply = reply(line.as_bytes());
+    assert_eq!(reply["error"]["kind"], kind, "{line} -> {reply}");
+    assert_eq!(reply["error"]["at"], at, "{line} -> {reply}");
+}
+
+#[test]
+fn what_is_not_json() {
+    for line in [
+        "",
+        " ",
+        "nonsense",
+        "{",
+        "[1,",
+        "{\"ask\":NaN}",
+        "{\"ask\":\"melt\",\"at_c\":[Infinity]}",
+        "\u{feff}{}",
+    ] {
+        assert_refused(line, "not-json", "");
+    }
+    reply(&[0xff, 0xfe, 0x00]);
+    reply(b"\0");
+    reply("[".repeat(100_000).as_bytes());
+    reply("{\"a\":".repeat(100_000).as_bytes());
+}
+
+#[test]
+fn json_of_the_wrong_shape() {
+    for line in ["null", "1", "\"melt\"", "[]", "{}", "{\"ask\":1}", "{\"ask\":null}", "{\"ask\":[\"melt\"]}"]
+    {
+        assert!(reply(line.as_bytes()).get("error").is_some(), "{line}");
+    }
+    assert_refused(r#"{"ask":"bake"}"#, "unknown-question", "ask");
+    assert_refused(r#"{"ask":"melt"}"#, "malformed", "");
+    assert_refused(r#"{"ask":"melt","recipe":[]}"#, "empty", "recipe");
+    assert_refused(r#"{"ask":"melt","recipe":[{}]}"#, "malformed", "recipe[0]");
+    assert_refused(r#"{"ask":"melt","recipe":[{"percent":100}]}"#, "empty", "recipe[0]");
+}
+
+#[test]
+fn amounts_that_cannot_be() {
+    let melt = |percent: &str| {
+        format!(r#"{{"ask":"melt","recipe":[{{"id":"cocoa-butter","percent":{percent}}}],"at_c":[20]}}"#)
+    };
+    assert_refused(&melt("-1"), "out-of-range", "recipe[0].percent");
+    assert_refused(&melt("1e308"), "out-of-range", "recipe[0].percent");
+    assert_refused(&melt("0"), "sum-not-hundred", "recipe");
+    assert_refused(&melt("99.9"), "sum-not-hundred", "recipe");
+    assert_refused(&melt("1e-320"), "sum-not-hundred", "recipe");
+    assert_refused(&melt("\"100\""), "malformed", "recipe[0].percent");
+    assert_refused(&melt("null"), "malformed", "recipe[0].percent");
+    assert_refused(&melt("1e999"), "not-json", "");
+}
+
+#[test]
+fn temperatures_that_cannot_be() {
+    let melt = |at_c: &str| {
+        format!(r#"{{"ask":"melt","recipe":[{{"id":"cocoa-butter","percent":100}}],"at_c":{at_c}}}"#)
+    };
+    assert_refused(&melt("[20,-274]"), "out-of-range", "at_c[1]");
+    assert_refused(&melt("[1e308]"), "out-of-range", "at_c[0]");
+    assert_refused(&melt("[\"warm\"]"), "malformed", "at_c[0]");
+    assert_refused(&melt(&format!("[{}20]", "20,".repeat(20_000))), "out-of-range", "at_c");
+}
+
+#[test]
+fn make_ups_that_cannot_be() {
+    let melt = |composition: &str| {
+        format!(r#"{{"ask":"melt","recipe":[{{"name":"lot","percent":100,"composition":{composition}}}]}}"#)
+    };
+    assert_refused(&melt("{}"), "sum-not-hundred", "recipe[0].composition");
+    assert_refused(&melt(r#"{"SOS":0}"#), "sum-not-hundred", "recipe[0].composition");
+    assert_refused(&melt(r#"{"SOS":-5,"liquid":105}"#), "out-of-range", "recipe[0].composition.SOS");
+    assert_refused(&melt(r#"{"butter":100}"#), "unknown-species", "recipe[0].composition.butter");
+    assert_refused(&melt(r#"{"":100}"#), "unknown-species", "recipe[0].composition.");
+    assert_refused(&melt(r#"{"ßÖ🧈":100}"#), "unknown-species", "recipe[0].composition.ßÖ🧈");
+    assert_refused(&melt(r#"{"SOS":1e308,"PPP":1e308}"#), "out-of-range", "recipe[0].composition.PPP");
+    let long = format!(r#"{{"{}":100}}"#, "S".repeat(100_000));
+    assert_refused(
+        &melt(&long),
+        "unknown-species",
+        &format!("recipe[0].composition.{}", "S".repeat(100_000)),
+    );
+}
+
+#[test]
+fn the_same_ingredient_twice_is_one() {
+    let one = reply(br#"{"ask":"melt","recipe":[{"id":"cocoa-butter","percent":100}],"at_c":[25]}"#);
+    let two = reply(
+        br#"{"ask":"melt","recipe":[{"id":"cocoa-butter","percent":40},{"id":"cocoa-butter","percent":60}],"at_c":[25]}"#,
+    );
+    let solid = |reply: &Value| reply["answer"]["solid_percent"][0].as_f64().unwrap();
+    assert!((solid(&one) - solid(&two)).abs() < 1e-10, "{one} {two}");
+}
+
+/// Pieces that well-formed and ill-formed requests are made of.
+const PIECES: [&str; 44] = [
+    "{",
+    "}",
+    "[",
+    "]",
+    ",",
+    ":",
+    "\"",
+    "null",
+    "true",
+    "-",
+    "0",
+    "1e308",
+    "-1e308",
+    "1e-308",
+    "100",
+    "50",
+    "NaN",
+    "\"ask\"",
+    "\"melt\"",
+    "\"behave\"",
+    "\"rework\"",
+    "\"liquidus\"",
+    "\"link\"",
+    "\"open-link\"",
+    "\"ingredients\"",
+    "\"recipe\"",
+    "\"id\"",
+    "\"percent\"",
+    "\"cocoa-butter\"",
+    "\"beeswax\"",
+    "\"composition\"",
+    "\"SOS\"",
+    "\"liquid\"",
+    "\"at_c\"",
+    "\"mole_percent\"",
+    "\"stearic-acid\"",
+    "\"format\"",
+    "\"whipped\"",
+    "\"storage_c\"",
+    "\"coldest\"",
+    "\"hottest\"",
+    "\"fragment\"",
+    "\u{202e}",
+    "🧈",
+];
+
+#[test]
+fn pieces_thrown_together() {
+    let mut random = Random::seeded(13);
+    for _ in 0..20_000 {
+        let count = 1 + random.below(30);
+        let line: String = (0..count).map(|_| PIECES[random.below(PIECES.len())]).collect();
+        reply(line.as_bytes());
+    }
+}
+
+/// Values that well-formed requests may carry in the wrong place.
+fn value(random: &mut Random) -> Value {
+    use serde_json::json;
+    match random.below(12) {
+        0 => Value::Null,
+        1 => json!(true),
+        2 => json!(-1.0),
+        3 => json!(1e308),
+        4 => json!(5e-324),
+        5 => json!(""),
+        6 => json!("cocoa-butter"),
+        7 => json!([]),
+        8 => json!({}),
+        9 => json!([[1, 2], {"id": "🧈"}]),
+        10 => json!(100.0 * random.share()),
+        _ => json!(u64::MAX),
+    }
+}
+
+/// Well-formed requests, then one to three of their values replaced.
+#[test]
+fn requests_with_values_replaced() {
+    let whole: Vec<Value> = [
+        r#"{"ask":"melt","recipe":[{"id":"cocoa-butter","percent":60},{"name":"lot 7","percent":40,"composition":{"SOS":50,"liquid":50},"like":"cocoa-butter"}],"at_c":[20,30]}"#,
+        r#"{"ask":"liquidus","mole_percent":{"stearic-acid":40,"oleic-acid":60}}"#,
+        r#"{"ask":"behave","recipe":[{"id":"shea-butter","percent":70},{"id":"olive-oil","percent":30}],"format":"whipped","storage_c":{"coldest":16,"hottest":31},"skin_c":32.5,"firmness":"scoopable","on_skin":"melts"}"#,
+        r#"{"ask":"link","recipe":[{"id":"shea-butter","percent":100}],"format":"pot","storage_c":{"coldest":16,"hottest":31}}"#,
+        r#"{"ask":"open-link","fragment":"1,shea-butter=100"}"#,
+    ]
+    .iter()
+    .map(|line| serde_json::from_str(line).unwrap())
+    .collect();
+    let mut random = Random::seeded(14);
+    for _ in 0..3_000 {
+        let mut request = whole[random.below(whole.len())].clone();
+        for _ in 0..=random.below(3) {
+            let paths = paths(&request);
+            let path = &paths[random.below(paths.len())];
+            if let Some(place) = request.pointer_mut(path) {
+                *place = value(&mut random);
+            }
+        }
+        reply(request.to_string().as_bytes());
+    }
+}
+
+/// Every place in a value, as JSON pointers.
+fn paths(value: &Value) -> Vec<String> {
+    let mut found = Vec::new();
+    let mut open = vec![(String::new(), value)];
+    while let Some((path, value)) = open.pop() {
+        match value {
+            Value::Object(fields) => {
+                open.extend(fields.iter().map(|(name, value)| (format!("{path}/{name}"), value)));
+            }
+            Value::Array(items) => {
+                open.extend(items.iter().enumerate().map(|(at, value)| (format!("{path}/{at}"), value)));
+            }
+            _ => {}
+        }
+        if !path.is_empty() {
+            found.push(path);
+        }
+    }
+    found
+}
