@@ -8,6 +8,7 @@ mod batch;
 mod behave;
 mod check;
 mod expose;
+mod harden;
 mod item;
 mod link;
 mod melt;
@@ -24,6 +25,7 @@ pub use behave::{
     Verdict,
 };
 pub use expose::{AirRequest, ExposeAnswer, ExposeRequest, PackedBetter, ParcelRequest};
+pub use harden::{HardenAnswer, HardenRequest, Hardener, Stop};
 pub use item::{Item, StorageC, WishesRequest};
 pub use link::{LinkAnswer, LinkRequest, OpenLinkAnswer, OpenLinkRequest, State};
 pub use melt::{Ingredient, LiquidusAnswer, LiquidusRequest, MeltAnswer, MeltRequest};
@@ -73,6 +75,7 @@ const QUESTIONS: &[&str] = &[
     "read",
     "scale",
     "qr",
+    "harden",
 ];
 
 /// Answers one request.
@@ -95,6 +98,7 @@ pub fn answer<S: Source, K: Sink>(source: &S, sink: &K) -> K::Output {
         "read" => reply(source, sink, read::read),
         "scale" => reply(source, sink, read::scale),
         "qr" => reply(source, sink, qr::qr),
+        "harden" => reply_to_wishes(source, sink, harden::harden),
         _ => sink.error(&Failure::unknown_question(&ask, QUESTIONS)),
     }
 }

@@ -1,0 +1,292 @@
+//! `harden`: how a hardener moves the melting point, dose by dose.
+
+use serde::{Deserialize, Serialize};
+
+use super::{ErrorKind, Failure, Item, item, link::Swap};
+use crate::{
+    behaviour::{Firmness, OnSkin, Solids, Where, Wishes, clear_point, slip_point},
+    equilibrium::State,
+    recipe::{Line, Recipe, unknown_ingredient},
+    substances::{self, Class},
+};
+
+/// `{"ask":"harden"}`; its wishes (`format`, `storage_c`, ..) are read as [`super::WishesRequest`].
+#[derive(Clone, Debug, Deserialize)]
+pub struct HardenRequest {
+    /// The base; percentages sum to 100 within 0.01.
+    pub recipe: Vec<Item>,
+    /// Catalogue ids of one to four hardeners, each looked at alone.
+    pub hardeners: Vec<String>,
+    /// What a hardener replaces.
+    pub swap: Swap,
+    /// The doses, percent of the whole added to what the base has, 0 to 50, rising; absent: 0 to 20 by 1.
+    #[serde(default = "doses")]
+    pub doses_percent: Vec<f64>,
+}
+
+fn doses() -> Vec<f64> {
+    (0..=20).map(f64::from).collect()
+}
+
+/// The answer to [`HardenRequest`].
+#[derive(Clone, Debug, Serialize)]
+pub struct HardenAnswer {
+    /// One for each hardener, in the order asked.
+    pub hardeners: Vec<Hardener>,
+}
+
+/// What one hardener does, column by column over the doses.
+#[derive(Clone, Debug, Serialize)]
+pub struct Hardener {
+    /// The catalogue id.
+    pub id: String,
+    /// Percent; shorter than asked where there is no more oil to replace.
+    pub dose_percent: Vec<f64>,
+    /// Slip point, °C; `null` where it is liquid at every temperature considered.
+    pub slip_c: Vec<Option<f64>>,
+    /// Clear point, °C; `null` likewise.
+    pub clear_c: Vec<Option<f64>>,
+    /// Solid fat content at the coldest storage, percent by mass.
+    pub coldest_percent: Vec<f64>,
+    /// At the hottest storage.
+    pub hottest_percent: Vec<f64>,
+    /// On skin.
+    pub skin_percent: Vec<f64>,
+    /// Structure in the middle of the storage range, percent.
+    pub structure_percent: Vec<f64>,
+    /// Structure at the hottest storage, percent.
+    pub structure_hottest_percent: Vec<f64>,
+    /// The class that the structure falls in.
+    pub firmness: Vec<Firmness>,
+    /// Where it stops being a butter; `null` where it stays one.
+    pub stops: Option<Stop>,
+    /// The largest violation of the optimality conditions over every state solved for this hardener.
+    pub certificate: f64,
+}
+
+/// Where a recipe stops being a butter.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Stop {
+    /// The least dose at which it is none, of those asked.
+    pub dose_percent: f64,
+    /// Why, in a sentence.
+    pub reason: String,
+}
+
+/// From this much wax on it is a balm, percent: the highest cap that a rework accepts (common practice, no source).
+const BALM_WAX_PERCENT: f64 = 10.0;
+
+/// Works out [`HardenRequest`].
+pub(super) fn harden(request: HardenRequest, wishes: Wishes) -> Result<HardenAnswer, Failure> {
+    let base = item::recipe(&request.recipe)?;
+    if request.hardeners.is_empty() || request.hardeners.len() > 4 {
+        return Err(Failure::new(
+            ErrorKind::OutOfRange,
+            "hardeners",
+            format!("{} hardeners were given: choose one to four", request.hardeners.len()),
+        ));
+    }
+    let doses = &request.doses_percent;
+    let rising = doses.windows(2).all(|pair| pair[0] < pair[1]);
+    if doses.is_empty()
+        || doses.len() > 101
+        || !rising
+        || !doses.iter().all(|dose| (0.0..=50.0).contains(dose))
+    {
+        return Err(Failure::new(
+            ErrorKind::OutOfRange,
+            "doses_percent",
+            "the doses do not fit: give 1 to 101 of them, rising, from 0 to 50 %",
+        ));
+    }
+    let hardeners = request
+        .hardeners
+        .iter()
+        .enumerate()
+        .map(|(at, id)| {
+            let ingredient =
+                substances::find(id).ok_or_else(|| unknown_ingredient(id, format!("hardeners[{at}]")))?;
+            one(&base, ingredient, request.swap, doses, &wishes)
+        })
+        .collect::<Result<_, _>>()?;
+    Ok(HardenAnswer { hardeners })
+}
+
+fn one(
+    base: &Recipe,
+    ingredient: &'static substances::Ingredient,
+    swap: Swap,
+    doses: &[f64],
+    wishes: &Wishes,
+) -> Result<Hardener, Failure> {
+    let mut told = Hardener {
+        id: ingredient.id().to_owned(),
+        dose_percent: Vec::new(),
+        slip_c: Vec::new(),
+        clear_c: Vec::new(),
+        coldest_percent: Vec::new(),
+        hottest_percent: Vec::new(),
+        skin_percent: Vec::new(),
+        structure_percent: Vec::new(),
+        structure_hottest_percent: Vec::new(),
+        firmness: Vec::new(),
+        stops: None,
+        certificate: 0.0,
+    };
+    for dose in doses {
+        let Some(lines) = swapped(base.lines(), ingredient, swap, *dose) else { break };
+        let wax: f64 = lines.iter().filter(|line| line.class == Class::Wax).map(|line| line.percent).sum();
+        let mixture = Recipe::new(lines)?.mixture(State::Settled);
+        let [cold, usual, hot, skin] =
+            [Where::Coldest, Where::Usual, Where::Hottest, Where::Skin].map(|place| {
+                let state = mixture.at(wishes.temperature_c(place));
+                told.certificate = told.certificate.max(state.certificate);
+                Solids::from(&state)
+            });
+        let (slip, clear) = (slip_point(&mixture), clear_point(&mixture));
+        told.certificate = told.certificate.max(slip.certificate).max(clear.certificate);
+        let firmness = Firmness::of(usual.structure_percent());
+        if told.stops.is_none() {
+            told.stops =
+                stop(firmness, skin.fat_percent(), wax).map(|reason| Stop { dose_percent: *dose, reason });
+        }
+        told.dose_percent.push(*dose);
+        told.slip_c.push(slip.celsius);
+        told.clear_c.push(clear.celsius);
+        told.coldest_percent.push(cold.fat_percent());
+        told.hottest_percent.push(hot.fat_percent());
+        told.skin_percent.push(skin.fat_percent());
+        told.structure_percent.push(usual.structure_percent());
+        told.structure_hottest_percent.push(hot.structure_percent());
+        told.firmness.push(firmness);
+    }
+    Ok(told)
+}
+
+/// The base with a dose of the hardener swapped in; `None` where there is not so much to take out.
+fn swapped(
+    lines: &[Line],
+    ingredient: &'static substances::Ingredient,
+    swap: Swap,
+    dose: f64,
+) -> Option<Vec<Line>> {
+    let gives = |line: &Line| swap == Swap::All || line.class == Class::LiquidOil;
+    let room: f64 = lines.iter().filter(|line| gives(line)).map(|line| line.percent).sum();
+    if dose > room {
+        return None;
+    }
+    let kept = if room > 0.0 { (room - dose) / room } else { 1.0 };
+    let mut lines = lines.to_vec();
+    for line in lines.iter_mut().filter(|line| gives(line)) {
+        line.percent *= kept;
+    }
+    match lines.iter_mut().find(|line| line.key == ingredient.id()) {
+        Some(line) => line.percent += dose,
+        None if dose > 0.0 => lines.push(Line::of(ingredient, dose)),
+        None => {}
+    }
+    Some(lines)
+}
+
+/// Why it is no butter, if it is none: it snaps, it stays on skin as a film, or it is mostly held by wax.
+fn stop(firmness: Firmness, skin_percent: f64, wax_percent: f64) -> Option<String> {
+    let (_, melts_or_lingers) = OnSkin::Lingers.limits();
+    if firmness == Firmness::Snapping {
+        return Some("It snaps at room temperature: a bar, no longer a butter.".to_owned());
+    }
+    if skin_percent > melts_or_lingers {
+        return Some(format!(
+            "{skin_percent:.0} % stays solid on skin: above {melts_or_lingers:.0} % it is a film, no longer a butter that melts."
+        ));
+    }
+    (wax_percent > BALM_WAX_PERCENT).then(|| {
+        format!("{wax_percent:.1} % wax: above {BALM_WAX_PERCENT:.0} % it is a balm, no longer a butter.")
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::behaviour::Format;
+
+    fn item(id: &str, percent: f64) -> Item {
+        Item { id: Some(id.to_owned()), percent, ..Item::default() }
+    }
+
+    fn ask(hardener: &str, swap: Swap) -> Hardener {
+        let wishes = Wishes {
+            format: Format::Pot,
+            coldest_c: 18.0,
+            hottest_c: 28.0,
+            skin_c: 32.5,
+            firmness: None,
+            on_skin: None,
+        };
+        let request = HardenRequest {
+            recipe: vec![item("shea-butter", 60.0), item("sunflower-oil", 40.0)],
+            hardeners: vec![hardener.to_owned()],
+            swap,
+            doses_percent: doses(),
+        };
+        let mut answer = harden(request, wishes).expect("answers");
+        answer.hardeners.remove(0)
+    }
+
+    /// Hardened oil in the place of oil: molecules of the same size that melt far higher, so no dose can lower the
+    /// solids (ideal solubility).
+    #[test]
+    fn hardened_oil_in_place_of_oil_never_lowers_solids() {
+        let told = ask("hydrogenated-vegetable-oil", Swap::Oil);
+        assert_eq!(told.dose_percent.len(), 21);
+        assert!(told.clear_c[20] > told.clear_c[0], "{:?}", told.clear_c);
+        for solids in [&told.coldest_percent, &told.hottest_percent, &told.skin_percent] {
+            assert!(solids.windows(2).all(|pair| pair[1] >= pair[0] - 1e-6), "{solids:?}");
+        }
+        assert!(told.certificate < 1e-8, "{}", told.certificate);
+    }
+
+    /// While stearic acid is dissolved, its small molecules thin the liquid: there are three for one triglyceride, and
+    /// the butter's own solids fall (ideal solubility). From where it crystallises itself they rise.
+    #[test]
+    fn stearic_acid_softens_a_little_before_it_hardens() {
+        let told = ask("stearic-acid", Swap::Oil);
+        let lowest = told.coldest_percent.iter().copied().fold(f64::INFINITY, f64::min);
+        assert!(lowest < told.coldest_percent[0]);
+        assert!(told.coldest_percent[20] > told.coldest_percent[0] + 5.0);
+        assert!(told.clear_c[20] > told.clear_c[0]);
+    }
+
+    #[test]
+    fn dose_zero_is_the_base_whatever_the_hardener_and_the_swap() {
+        let stearic = ask("stearic-acid", Swap::Oil);
+        let beeswax = ask("beeswax", Swap::All);
+        assert_eq!(stearic.coldest_percent[0], beeswax.coldest_percent[0]);
+        assert_eq!(stearic.slip_c[0], beeswax.slip_c[0]);
+    }
+
+    #[test]
+    fn wax_stops_it_being_a_butter_above_ten_percent_at_the_latest() {
+        let stop = ask("candelilla-wax", Swap::All).stops.expect("20 % wax is no butter");
+        assert!(stop.dose_percent <= 11.0, "{stop:?}");
+    }
+
+    #[test]
+    fn the_dose_ends_where_the_oil_does() {
+        let wishes = Wishes {
+            format: Format::Pot,
+            coldest_c: 18.0,
+            hottest_c: 28.0,
+            skin_c: 32.5,
+            firmness: None,
+            on_skin: None,
+        };
+        let request = HardenRequest {
+            recipe: vec![item("shea-butter", 95.0), item("sunflower-oil", 5.0)],
+            hardeners: vec!["beeswax".to_owned()],
+            swap: Swap::Oil,
+            doses_percent: doses(),
+        };
+        let answer = harden(request, wishes).expect("answers");
+        assert_eq!(answer.hardeners[0].dose_percent, [0.0, 1.0, 2.0, 3.0, 4.0, 5.0]);
+    }
+}
