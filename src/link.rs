@@ -12,7 +12,7 @@
 //! | key | value | absent means |
 //! | --- | --- | --- |
 //! | `name` | what the maker calls the recipe | no name |
-//! | `recipe` | lines `id:percent`, or `id!name:percent`, or `!name!like!SOS~26;POS~40:percent` | empty |
+//! | `recipe` | lines `id:percent`, or `id!name:percent`, or an own ingredient (below) | empty |
 //! | `as` | `whipped`, `pot` or `bar` | `pot` |
 //! | `store` | coldest`~`hottest, °C | 18~25 |
 //! | `skin` | °C | 32.5 |
@@ -25,6 +25,10 @@
 //! | `swap` | `oil` or `all`: what the hardener replaces | `oil` |
 //! | `dose` | percent | 5 |
 //!
+//! An own ingredient is `!name!like!species!fatty-acids!points!known:percent`, without what is empty at the end: species as
+//! `SOS~26;POS~40`, fatty acids as `palmitic~26;stearic~36`, measured solids as `10~60;20~35` (°C, percent), and what else is known
+//! as any of `spread~pulp`, `class~soft-butter`, `melts~34`, `free~0.5`, `unsap~1`, `di~2`.
+//!
 //! Text is percent-encoded UTF-8 with `+` for a space. Amounts are carried to 0.001. Ingredients that this catalogue
 //! does not know travel along: a link may come from a later version, or from another maker's shelf.
 
@@ -35,6 +39,7 @@ pub use read::open;
 pub use write::fragment;
 
 use crate::behaviour::{Firmness, Format, OnSkin};
+use crate::substances::{Class, Rule};
 
 /// The longest fragment that is read, in characters: far above any real recipe, low enough that a hostile link is
 /// refused before it costs anything.
@@ -47,6 +52,8 @@ pub const LONGEST_NAME: usize = 80;
 pub const MOST_SPECIES: usize = 60;
 /// Temperatures that a link may carry, °C: what a jar can see, with room to spare.
 pub const TEMPERATURES_C: (f64, f64) = (-40.0, 100.0);
+/// Temperatures of an own ingredient's melting that a link may carry, °C.
+pub const MELTS_C: (f64, f64) = (-50.0, 150.0);
 
 /// One line of a shared recipe.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -61,6 +68,29 @@ pub struct Line {
     pub composition: Vec<(String, f64)>,
     /// With an own make-up: the ingredient it resembles.
     pub like: Option<String>,
+    /// An own make-up by fatty acids: name and percent by mass.
+    pub fatty_acids: Vec<(String, f64)>,
+    /// An own make-up by measured solids: °C and percent by mass.
+    pub solid_points: Vec<(f64, f64)>,
+    /// What else is known of an own ingredient.
+    pub known: Known,
+}
+
+/// What else is known of an own ingredient.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Known {
+    /// How fatty acids are spread.
+    pub spread: Option<Rule>,
+    /// Its class.
+    pub class: Option<Class>,
+    /// Slip point, °C.
+    pub melts_at_c: Option<f64>,
+    /// Percent by mass.
+    pub free_acid_percent: Option<f64>,
+    /// Percent by mass.
+    pub unsaponifiable_percent: Option<f64>,
+    /// Percent by mass.
+    pub diglyceride_percent: Option<f64>,
 }
 
 /// What the maker lets a rework do.
@@ -193,6 +223,23 @@ impl Word for Firmness {
 impl Word for OnSkin {
     const WORDS: &'static [(Self, &'static str)] =
         &[(OnSkin::Melts, "melts"), (OnSkin::Lingers, "lingers"), (OnSkin::Stays, "stays")];
+}
+
+impl Word for Rule {
+    const WORDS: &'static [(Self, &'static str)] =
+        &[(Rule::Seed, "seed"), (Rule::Pulp, "pulp"), (Rule::Random, "random")];
+}
+
+impl Word for Class {
+    const WORDS: &'static [(Self, &'static str)] = &[
+        (Class::HardButter, "hard-butter"),
+        (Class::SoftButter, "soft-butter"),
+        (Class::LiquidOil, "liquid-oil"),
+        (Class::FattyAcid, "fatty-acid"),
+        (Class::FattyAlcohol, "fatty-alcohol"),
+        (Class::Wax, "wax"),
+        (Class::Other, "other"),
+    ];
 }
 
 impl Word for Swap {

@@ -1,18 +1,20 @@
 //! Validated recipes.
 
-use std::{borrow::Cow, collections::BTreeMap};
+mod own;
+mod solid_points;
+
+use std::borrow::Cow;
+
+pub use own::{ACIDS_TOLERANCE, MAKE_TOLERANCE, MOST_SHIFT_K, Own};
 
 use crate::{
     equilibrium::{Blend, Mixture, Part, State},
     failure::{ErrorKind, Failure},
-    substances::{self, Class, Correction, Ingredient, Make, Species},
+    substances::{self, Class, Correction, Ingredient, Make},
 };
 
 /// How far the percentages of a recipe may sum from 100.
 pub const SUM_TOLERANCE: f64 = 0.01;
-
-/// How far the parts of an own make-up may sum from 100: certificates of analysis are rounded.
-pub const MAKE_TOLERANCE: f64 = 0.5;
 
 /// One line of a recipe.
 #[derive(Clone)]
@@ -42,58 +44,8 @@ impl Line {
         }
     }
 
-    /// A line that brings its own make-up, percent by mass over species ids; `at` is the place in the request.
-    ///
-    /// `like` names the catalogue ingredient whose fitted correction it shares.
-    pub fn own(
-        name: &str,
-        percent: f64,
-        composition: &BTreeMap<String, f64>,
-        like: Option<&str>,
-        at: &str,
-    ) -> Result<Line, Failure> {
-        let like = like
-            .map(|id| substances::find(id).ok_or_else(|| unknown_ingredient(id, format!("{at}.like"))))
-            .transpose()?;
-        let mut make = Make::new();
-        for (id, amount) in composition {
-            let place = format!("{at}.composition.{id}");
-            let species = Species::find(id).map_err(|_| {
-                Failure::new(
-                    ErrorKind::UnknownSpecies,
-                    place.clone(),
-                    format!(
-                        "there is no species `{id}`: use triglyceride letters such as SOS or LaLaM, an acid such as stearic-acid, an alcohol such as hexadecanol, or `liquid` for the rest"
-                    ),
-                )
-            })?;
-            check_percent(*amount, &place, &format!("the share of {id}"))?;
-            if *amount > 0.0 {
-                make.push((species, *amount));
-            }
-        }
-        let sum: f64 = make.iter().map(|(_, amount)| amount).sum();
-        if (sum - 100.0).abs() > MAKE_TOLERANCE {
-            return Err(Failure::new(
-                ErrorKind::SumNotHundred,
-                format!("{at}.composition"),
-                format!(
-                    "the make-up of {name} sums to {sum:.2} %, not 100: add what is missing as `liquid`, or multiply every share by {:.6}",
-                    100.0 / sum
-                ),
-            ));
-        }
-        for (_, amount) in &mut make {
-            *amount *= 100.0 / sum;
-        }
-        Ok(Line {
-            key: name.to_owned(),
-            percent,
-            ingredient: None,
-            class: like.map_or(Class::Other, Ingredient::class),
-            make: Cow::Owned(make),
-            corrections: like.map_or_else(Vec::new, |like| like.corrections().to_vec()),
-        })
+    fn made(name: &str, percent: f64, class: Class, make: Make, corrections: Vec<Correction>) -> Line {
+        Line { key: name.to_owned(), percent, ingredient: None, class, make: Cow::Owned(make), corrections }
     }
 
     /// The line as far as melting goes.
@@ -101,7 +53,7 @@ impl Line {
         Part { make: &self.make, corrections: &self.corrections }
     }
 
-    /// Percent by mass of this ingredient that free fatty acids make up.
+    /// What it is made of: species with percent by mass.
     pub fn make(&self) -> &Make {
         &self.make
     }
@@ -119,7 +71,7 @@ pub fn unknown_ingredient(id: &str, at: String) -> Failure {
         ErrorKind::UnknownIngredient,
         at,
         format!(
-            "there is no ingredient `{id}`: ask `ingredients` for the list, or bring a `composition`.{near}"
+            "there is no ingredient `{id}`: ask `ingredients` for the list, or say what it is made of (`composition`, `fatty_acids`, `solid_points` or `like`).{near}"
         ),
     )
 }

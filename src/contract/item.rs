@@ -7,14 +7,14 @@ use serde::{Deserialize, Serialize};
 use crate::{
     behaviour::{Firmness, Format, OnSkin},
     failure::{ErrorKind, Failure},
-    recipe::{self, Line, Recipe},
-    substances,
+    recipe::{self, Line, Own, Recipe},
+    substances::{self, Class, Rule},
 };
 
 /// One line of a recipe: a catalogue ingredient, or one that brings its own make-up.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub struct Item {
-    /// The catalogue id; absent for an ingredient that brings its own `composition`.
+    /// The catalogue id; absent for an own ingredient.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub id: Option<String>,
     /// What the maker calls it; for an own ingredient also what locks and changes refer to it by.
@@ -25,9 +25,53 @@ pub struct Item {
     /// The own make-up: percent by mass over species ids, summing to 100.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub composition: Option<BTreeMap<String, f64>>,
-    /// With `composition`: the catalogue ingredient whose fitted correction this one shares.
+    /// Another own make-up: percent by mass over fatty acids (`C16:0`, `palmitic`, .. and `other`), as a certificate of
+    /// analysis states them, summing to 100 within 2; the triglycerides follow from `spread`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub fatty_acids: Option<BTreeMap<String, f64>>,
+    /// With `fatty_acids`: `seed` (saturated acids kept off the middle position; the default), `pulp` (partly: palm and
+    /// other fruit-pulp fats) or `random` (interesterified and lauric fats).
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub spread: Option<Rule>,
+    /// With `fatty_acids`: free fatty acids, percent by mass; 0.3 unless said otherwise.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub free_acid_percent: Option<f64>,
+    /// With `fatty_acids`: unsaponifiable matter, percent by mass; 1 unless said otherwise.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub unsaponifiable_percent: Option<f64>,
+    /// With `fatty_acids`: diglycerides, percent by mass; 1.5 unless said otherwise.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub diglyceride_percent: Option<f64>,
+    /// A third own make-up: measured solid fat content, [°C, percent] each, met within 0.5 points.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub solid_points: Option<Vec<(f64, f64)>>,
+    /// With an own make-up: the catalogue ingredient whose class and fitted correction this one shares; without one,
+    /// whose make-up too.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub like: Option<String>,
+    /// The slip point of an own ingredient, °C: all its crystals are moved alike to meet it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub melts_at_c: Option<f64>,
+    /// The class of an own ingredient; that of `like`, else `other`, unless said otherwise.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub class: Option<Class>,
+}
+
+impl Item {
+    fn own(&self) -> Own<'_> {
+        Own {
+            composition: self.composition.as_ref(),
+            fatty_acids: self.fatty_acids.as_ref(),
+            spread: self.spread,
+            free_acid_percent: self.free_acid_percent,
+            unsaponifiable_percent: self.unsaponifiable_percent,
+            diglyceride_percent: self.diglyceride_percent,
+            solid_points: self.solid_points.as_deref(),
+            like: self.like.as_deref(),
+            melts_at_c: self.melts_at_c,
+            class: self.class,
+        }
+    }
 }
 
 /// The coldest and the hottest that the jar will see, °C.
@@ -73,20 +117,29 @@ pub(super) fn recipe(items: &[Item]) -> Result<Recipe, Failure> {
 
 /// Reads one item; `at` is its place in the request.
 pub(super) fn line(item: &Item, at: &str) -> Result<Line, Failure> {
-    match (&item.id, &item.composition) {
-        (_, Some(composition)) => {
-            let name = item.name.as_deref().or(item.id.as_deref()).unwrap_or("own ingredient");
-            Line::own(name, item.percent, composition, item.like.as_deref(), at)
-        }
-        (Some(id), None) => {
+    let own = item.own();
+    match &item.id {
+        Some(id) if own.is_empty() => {
             let ingredient =
                 substances::find(id).ok_or_else(|| recipe::unknown_ingredient(id, format!("{at}.id")))?;
             Ok(Line::of(ingredient, item.percent))
         }
-        (None, None) => Err(Failure::new(
+        // An id that says nothing of a make-up is a catalogue ingredient, and those are as they are.
+        Some(id) if own.says_no_make() => Err(Failure::new(
+            ErrorKind::Conflict,
+            format!("{at}.id"),
+            format!(
+                "`{id}` is a catalogue ingredient as it is: for your own lot of one, leave `id` out, and give it a `name` and `like`"
+            ),
+        )),
+        None if own.is_empty() => Err(Failure::new(
             ErrorKind::Empty,
             at,
-            "this line says neither which ingredient it is nor what it is made of: give an `id` or a `composition`",
+            "this line says neither which ingredient it is nor what it is made of: give an `id`, or `composition`, `fatty_acids`, `solid_points` or `like`",
         )),
+        id => {
+            let name = item.name.as_deref().or(id.as_deref()).unwrap_or("own ingredient");
+            Line::own(name, item.percent, &own, at)
+        }
     }
 }

@@ -208,13 +208,37 @@ impl From<Item> for Line {
             percent: item.percent,
             composition: item.composition.unwrap_or_default().into_iter().collect(),
             like: item.like,
+            fatty_acids: item.fatty_acids.unwrap_or_default().into_iter().collect(),
+            solid_points: item.solid_points.unwrap_or_default(),
+            known: link::Known {
+                spread: item.spread,
+                class: item.class,
+                melts_at_c: item.melts_at_c,
+                free_acid_percent: item.free_acid_percent,
+                unsaponifiable_percent: item.unsaponifiable_percent,
+                diglyceride_percent: item.diglyceride_percent,
+            },
         }
     }
 }
 
 impl From<Line> for Item {
     fn from(line: Line) -> Self {
-        let composition = (!line.composition.is_empty()).then(|| line.composition.into_iter().collect());
-        Item { id: line.id, name: line.name, percent: line.percent, composition, like: line.like }
+        let shares = |shares: Vec<(String, f64)>| (!shares.is_empty()).then(|| shares.into_iter().collect());
+        Item {
+            id: line.id,
+            name: line.name,
+            percent: line.percent,
+            composition: shares(line.composition),
+            fatty_acids: shares(line.fatty_acids),
+            spread: line.known.spread,
+            free_acid_percent: line.known.free_acid_percent,
+            unsaponifiable_percent: line.known.unsaponifiable_percent,
+            diglyceride_percent: line.known.diglyceride_percent,
+            solid_points: (!line.solid_points.is_empty()).then_some(line.solid_points),
+            like: line.like,
+            melts_at_c: line.known.melts_at_c,
+            class: line.known.class,
+        }
     }
 }

@@ -99,13 +99,15 @@ impl Blend {
     /// The mixture with these amounts, in grams or in any other unit of mass, one for each ingredient in the order of
     /// [`Blend::new`]; missing ones count as 0.
     ///
-    /// Corrections are averaged over a family by the moles that each ingredient brings to it: a crystal does not remember
-    /// where its molecules came from.
+    /// Corrections are averaged over a family (over one species, where it crystallises alone) by the moles that each
+    /// ingredient brings to it: a crystal does not remember where its molecules came from.
     pub fn mixture(&self, amounts: &[f64]) -> Mixture {
         let mut moles = vec![0.0; self.species.len()];
         let mut liquid = (0.0, 0.0);
         let mut powder = 0.0;
         let mut fitted: Vec<(Family, FamilyCorrection)> = Vec::new();
+        // Pure crystals share nothing, so theirs is averaged species by species; empty where no ingredient has one.
+        let mut alone: Vec<FamilyCorrection> = Vec::new();
         for (column, amount) in self.columns.iter().zip(amounts) {
             if *amount <= 0.0 {
                 continue;
@@ -117,6 +119,13 @@ impl Blend {
                 moles[*at] += amount * per_gram;
             }
             for correction in &column.corrections {
+                if correction.family == Family::Own {
+                    alone.resize(self.species.len(), FamilyCorrection::default());
+                    for (at, per_gram) in &column.moles_per_gram {
+                        alone[*at].add(amount * per_gram, correction);
+                    }
+                    continue;
+                }
                 let brought: f64 = column
                     .moles_per_gram
                     .iter()
@@ -131,8 +140,7 @@ impl Blend {
                         &mut fitted[last].1
                     }
                 };
-                found.shift_k += brought * correction.shift_k;
-                found.enthalpy_excess += brought * (correction.enthalpy_factor - 1.0);
+                found.add(brought, correction);
             }
         }
         for (family, correction) in &mut fitted {
@@ -142,20 +150,23 @@ impl Blend {
                 .filter(|(_, (crystal, ..))| crystal.family == *family)
                 .map(|(moles, _)| moles)
                 .sum();
-            if all > 0.0 {
-                correction.shift_k /= all;
-                correction.enthalpy_excess /= all;
-            }
+            correction.divide(all);
         }
         let constituents = moles
             .iter()
             .zip(&self.species)
-            .filter(|(moles, _)| **moles > 0.0)
-            .map(|(moles, (crystal, kind, molar_mass))| Constituent {
-                moles: *moles,
-                molar_mass: *molar_mass,
-                kind: *kind,
-                crystal: *crystal,
+            .enumerate()
+            .filter(|(_, (moles, _))| **moles > 0.0)
+            .map(|(at, (moles, (crystal, kind, molar_mass)))| {
+                let mut correction = alone.get(at).copied().unwrap_or_default();
+                correction.divide(*moles);
+                Constituent {
+                    moles: *moles,
+                    molar_mass: *molar_mass,
+                    kind: *kind,
+                    crystal: *crystal,
+                    correction,
+                }
             })
             .collect();
         Mixture::assemble(constituents, liquid, powder, &fitted)

@@ -58,6 +58,7 @@ impl Mixture {
                 molar_mass: one.molar_mass,
                 kind: Kind::Triglyceride,
                 slope: 0.0,
+                latent_j_mol: 0.0,
                 offset: -one.log_distribution,
             })
             .collect();

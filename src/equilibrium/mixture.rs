@@ -3,7 +3,9 @@
 use std::{collections::BTreeMap, ops::Range};
 
 use super::{Equilibrium, solve};
-use crate::substances::{Crystal, Family, GAS_CONSTANT, Kind, Species, SpeciesError, ZERO_CELSIUS_K};
+use crate::substances::{
+    Correction, Crystal, Family, GAS_CONSTANT, Kind, Species, SpeciesError, ZERO_CELSIUS_K,
+};
 
 /// Moles of one species.
 pub(super) struct Constituent {
@@ -11,6 +13,8 @@ pub(super) struct Constituent {
     pub(super) molar_mass: f64,
     pub(super) kind: Kind,
     pub(super) crystal: Crystal,
+    /// Of a species that crystallises alone.
+    pub(super) correction: FamilyCorrection,
 }
 
 /// A correction averaged over a family.
@@ -22,7 +26,24 @@ pub(super) struct FamilyCorrection {
     pub(super) enthalpy_excess: f64,
 }
 
+impl FamilyCorrection {
+    /// Adds what an ingredient brings, weighted by its moles.
+    pub(super) fn add(&mut self, moles: f64, correction: &Correction) {
+        self.shift_k += moles * correction.shift_k;
+        self.enthalpy_excess += moles * (correction.enthalpy_factor - 1.0);
+    }
+
+    /// Turns the sums into means over all the moles.
+    pub(super) fn divide(&mut self, moles: f64) {
+        if moles > 0.0 {
+            self.shift_k /= moles;
+            self.enthalpy_excess /= moles;
+        }
+    }
+}
+
 /// A species in the solver's layout: ln K = slope/T − offset.
+#[derive(Clone)]
 pub(super) struct Solute {
     pub(super) moles: f64,
     pub(super) molar_mass: f64,
@@ -31,9 +52,12 @@ pub(super) struct Solute {
     pub(super) slope: f64,
     /// ΔH/(R T_m).
     pub(super) offset: f64,
+    /// What melting a mole of it takes, J: ΔH without what was fitted to the shape of a curve.
+    pub(super) latent_j_mol: f64,
 }
 
 /// A mixture of known amounts.
+#[derive(Clone)]
 pub struct Mixture {
     /// Species that can crystallise, family by family.
     pub(super) solutes: Vec<Solute>,
@@ -90,6 +114,7 @@ impl Mixture {
                     molar_mass: species.molar_mass,
                     kind: species.kind,
                     crystal,
+                    correction: FamilyCorrection::default(),
                 }),
             }
         }
@@ -123,11 +148,9 @@ impl Mixture {
             let short: f64 =
                 members.iter().map(|member| member.moles * member.crystal.short_outer).sum::<f64>() / moles;
             let disorder = family.disorder(short);
-            let correction = corrections
-                .iter()
-                .find(|(found, _)| *found == family)
-                .map_or(FamilyCorrection::default(), |(_, correction)| *correction);
+            let fitted = corrections.iter().find(|(found, _)| *found == family);
             for member in members {
+                let correction = fitted.map_or(member.correction, |(_, correction)| *correction);
                 let fusion = member.crystal.fusion;
                 let slope = fusion.enthalpy_j_mol * (1.0 + correction.enthalpy_excess) / GAS_CONSTANT;
                 liquid.0 += member.moles * disorder.left_out;
@@ -138,6 +161,7 @@ impl Mixture {
                     kind: member.kind,
                     slope,
                     offset: slope / (fusion.melting_k + correction.shift_k - disorder.lowering_k),
+                    latent_j_mol: fusion.enthalpy_j_mol,
                 });
             }
         }
@@ -175,6 +199,14 @@ impl Mixture {
             if supersaturated(middle) { cold = middle } else { hot = middle }
         }
         Some(0.5 * (cold + hot))
+    }
+
+    /// The same mixture with every crystal melting that many kelvin higher.
+    pub fn shifted(mut self, shift_k: f64) -> Mixture {
+        for solute in &mut self.solutes {
+            solute.offset = solute.slope / (solute.slope / solute.offset + shift_k);
+        }
+        self
     }
 
     pub(super) fn kelvin(&self, celsius: f64) -> f64 {

@@ -1,7 +1,7 @@
 //! The state of a mixture at one temperature, as its users see it.
 
 use super::{Mixture, solve::Solution};
-use crate::substances::{GAS_CONSTANT, Kind};
+use crate::substances::Kind;
 
 /// The state of a mixture at one temperature.
 #[derive(Clone, Debug)]
@@ -50,7 +50,7 @@ impl Equilibrium {
                 let solute = &mixture.solutes[i];
                 let moles = solute.moles * solution.solid_share(*sigma, i);
                 *by_kind.of_mut(solute.kind) += 100.0 * moles * solute.molar_mass * per_mass;
-                latent += moles * solute.slope * GAS_CONSTANT * per_mass;
+                latent += moles * solute.latent_j_mol * per_mass;
             }
         }
         Equilibrium {

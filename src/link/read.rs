@@ -1,7 +1,8 @@
 //! From fragment to state: everything is checked on the way in.
 
 use super::{
-    LONGEST, LONGEST_NAME, Line, MOST_LINES, MOST_SPECIES, Picture, Shared, TEMPERATURES_C, Word, is_unruly,
+    Known, LONGEST, LONGEST_NAME, Line, MELTS_C, MOST_LINES, MOST_SPECIES, Picture, Shared, TEMPERATURES_C,
+    Word, is_unruly,
 };
 use crate::behaviour::{Firmness, OnSkin};
 use crate::failure::{ErrorKind, Failure};
@@ -120,6 +121,7 @@ fn line(key: &str, item: &str) -> Result<Line, Failure> {
     let mut fields = what.split('!');
     let mut field = || fields.next().unwrap_or("");
     let (id, name, like, make_up) = (field(), field(), field(), field());
+    let (acids, points, more) = (field(), field(), field());
     if fields.next().is_some() {
         return Err(bad(key, &format!("`{}` has too many fields", shown(item))));
     }
@@ -128,24 +130,60 @@ fn line(key: &str, item: &str) -> Result<Line, Failure> {
         id: optional(id)?,
         name: optional(name)?,
         percent: number(key, percent, PERCENT)?,
-        composition: make_up
-            .split(';')
-            .filter(|species| !species.is_empty())
-            .map(|species| {
-                let (id, percent) =
-                    species.split_once('~').ok_or_else(|| bad(key, "a species has no percentage"))?;
-                Ok((text_of(key, id)?, number(key, percent, PERCENT)?))
+        composition: shares(key, make_up)?,
+        like: optional(like)?,
+        fatty_acids: shares(key, acids)?,
+        solid_points: entries(points)
+            .map(|point| {
+                let (celsius, percent) =
+                    point.split_once('~').ok_or_else(|| bad(key, "a solid-fat point has no percentage"))?;
+                Ok((number(key, celsius, MELTS_C)?, number(key, percent, PERCENT)?))
             })
             .collect::<Result<_, Failure>>()?,
-        like: optional(like)?,
+        known: known(key, more)?,
     };
     if line.id.is_none() && line.name.is_none() {
         return Err(bad(key, "a line has neither id nor name"));
     }
-    if line.composition.len() > MOST_SPECIES {
-        return Err(bad(key, &format!("a make-up has more than {MOST_SPECIES} species")));
+    for found in [line.composition.len(), line.fatty_acids.len(), line.solid_points.len()] {
+        if found > MOST_SPECIES {
+            return Err(bad(key, &format!("a make-up has more than {MOST_SPECIES} parts")));
+        }
     }
     Ok(line)
+}
+
+fn entries(text: &str) -> impl Iterator<Item = &str> {
+    text.split(';').filter(|entry| !entry.is_empty())
+}
+
+fn shares(key: &str, text: &str) -> Result<Vec<(String, f64)>, Failure> {
+    entries(text)
+        .map(|entry| {
+            let (name, percent) =
+                entry.split_once('~').ok_or_else(|| bad(key, "a species or fatty acid has no percentage"))?;
+            Ok((text_of(key, name)?, number(key, percent, PERCENT)?))
+        })
+        .collect()
+}
+
+fn known(key: &str, text: &str) -> Result<Known, Failure> {
+    let mut known = Known::default();
+    for entry in entries(text) {
+        let (what, value) = entry.split_once('~').unwrap_or((entry, ""));
+        match what {
+            "spread" => known.spread = Some(word(key, value)?),
+            "class" => known.class = Some(word(key, value)?),
+            "melts" => known.melts_at_c = Some(number(key, value, MELTS_C)?),
+            "free" => known.free_acid_percent = Some(number(key, value, PERCENT)?),
+            "unsap" => known.unsaponifiable_percent = Some(number(key, value, PERCENT)?),
+            "di" => known.diglyceride_percent = Some(number(key, value, PERCENT)?),
+            _ => {
+                return Err(bad(key, &format!("`{}` is nothing known of an own ingredient", shown(what))));
+            }
+        }
+    }
+    Ok(known)
 }
 
 fn word<T: Word>(key: &str, value: &str) -> Result<T, Failure> {

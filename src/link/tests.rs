@@ -134,7 +134,12 @@ fn hostile_links_are_refused_with_the_part_named() {
     refused("v1&recipe=%FF:5", "percent-encoded");
     refused("v1&name=a%00b", "control");
     refused("v1&name=a%E2%80%AEb", "direction");
-    refused("v1&recipe=a!b!c!d!e:5", "too many fields");
+    refused("v1&recipe=a!b!c!d!e:5", "no percentage");
+    refused("v1&recipe=a!!!!!10:5", "no percentage");
+    refused("v1&recipe=a!!!!!10~900:5", "not from 0 to 100");
+    refused("v1&recipe=a!!!!!!colour~red:5", "nothing known");
+    refused("v1&recipe=a!!!!!!spread~flat:5", "none of seed, pulp, random");
+    refused("v1&recipe=a!!!!!!!:5", "too many fields");
     refused("v1&as=soap", "none of whipped, pot, bar");
     refused("v1&store=20", "`~`");
     refused("v1&store=20~900", "not from -40 to 100");
@@ -183,6 +188,18 @@ fn any_state_comes_back_as_it_went() {
                     percent: dice.thousandths(),
                     composition: (0..dice.roll(3)).map(|_| (dice.text(), dice.thousandths())).collect(),
                     like: dice.optional(Dice::text),
+                    fatty_acids: (0..dice.roll(3)).map(|_| (dice.text(), dice.thousandths())).collect(),
+                    solid_points: (0..dice.roll(3))
+                        .map(|_| (dice.thousandths(), dice.thousandths()))
+                        .collect(),
+                    known: Known {
+                        spread: dice.optional(|dice| Rule::WORDS[dice.roll(3) as usize].0),
+                        class: dice.optional(|dice| Class::WORDS[dice.roll(7) as usize].0),
+                        melts_at_c: dice.optional(Dice::thousandths),
+                        free_acid_percent: dice.optional(Dice::thousandths),
+                        unsaponifiable_percent: dice.optional(Dice::thousandths),
+                        diglyceride_percent: dice.optional(Dice::thousandths),
+                    },
                 })
                 .collect(),
             format: Format::WORDS[dice.roll(3) as usize].0,

@@ -3,8 +3,8 @@
 use std::fmt::Write as _;
 
 use super::{
-    Allowed, LONGEST, LONGEST_NAME, Line, MOST_LINES, MOST_SPECIES, Shared, Swap, TEMPERATURES_C, Word,
-    is_unruly,
+    Allowed, Known, LONGEST, LONGEST_NAME, Line, MELTS_C, MOST_LINES, MOST_SPECIES, Shared, Swap,
+    TEMPERATURES_C, Word, is_unruly,
 };
 use crate::failure::{ErrorKind, Failure};
 
@@ -79,12 +79,38 @@ fn limits(allowed: &Allowed, part: &mut impl FnMut(&str, String)) {
 fn line(line: &Line) -> String {
     let text = |field: &Option<String>| field.as_deref().map(encoded).unwrap_or_default();
     let mut fields = vec![text(&line.id), text(&line.name), text(&line.like)];
-    let make_up = |(species, percent): &(String, f64)| format!("{}~{}", encoded(species), number(*percent));
-    fields.push(line.composition.iter().map(make_up).collect::<Vec<_>>().join(";"));
+    let share = |(name, percent): &(String, f64)| format!("{}~{}", encoded(name), number(*percent));
+    let shares = |shares: &[(String, f64)]| shares.iter().map(share).collect::<Vec<_>>().join(";");
+    fields.push(shares(&line.composition));
+    fields.push(shares(&line.fatty_acids));
+    let point = |(celsius, percent): &(f64, f64)| format!("{}~{}", number(*celsius), number(*percent));
+    fields.push(line.solid_points.iter().map(point).collect::<Vec<_>>().join(";"));
+    fields.push(known(&line.known));
     while fields.len() > 1 && fields.last().is_some_and(String::is_empty) {
         fields.pop();
     }
     format!("{}:{}", fields.join("!"), number(line.percent))
+}
+
+fn known(known: &Known) -> String {
+    let mut parts = Vec::new();
+    if let Some(spread) = known.spread {
+        parts.push(format!("spread~{}", spread.word()));
+    }
+    if let Some(class) = known.class {
+        parts.push(format!("class~{}", class.word()));
+    }
+    for (key, value) in [
+        ("melts", known.melts_at_c),
+        ("free", known.free_acid_percent),
+        ("unsap", known.unsaponifiable_percent),
+        ("di", known.diglyceride_percent),
+    ] {
+        if let Some(value) = value {
+            parts.push(format!("{key}~{}", number(value)));
+        }
+    }
+    parts.join(";")
 }
 
 fn list(texts: &[String]) -> String {
@@ -154,12 +180,25 @@ fn check(shared: &Shared) -> Result<(), Failure> {
         if line.id.as_deref().unwrap_or("").is_empty() && line.name.as_deref().unwrap_or("").is_empty() {
             return Err(Failure::new(ErrorKind::Empty, at, "this line has neither id nor name: give it one"));
         }
-        if line.composition.len() > MOST_SPECIES {
-            return Err(too_long(&at, MOST_SPECIES));
+        for entries in [line.composition.len(), line.fatty_acids.len(), line.solid_points.len()] {
+            if entries > MOST_SPECIES {
+                return Err(too_long(&at, MOST_SPECIES));
+            }
         }
-        for (species, percent) in &line.composition {
+        for (species, percent) in line.composition.iter().chain(&line.fatty_acids) {
             name(&at, Some(species))?;
             within(&at, *percent, (0.0, 100.0))?;
+        }
+        for (celsius, percent) in &line.solid_points {
+            within(&at, *celsius, MELTS_C)?;
+            within(&at, *percent, (0.0, 100.0))?;
+        }
+        let known = &line.known;
+        if let Some(celsius) = known.melts_at_c {
+            within(&at, celsius, MELTS_C)?;
+        }
+        for percent in [known.free_acid_percent, known.unsaponifiable_percent, known.diglyceride_percent] {
+            within(&at, percent.unwrap_or(0.0), (0.0, 100.0))?;
         }
     }
     for (id, least, most) in &allowed.bounds {

@@ -2,16 +2,15 @@
 
 use std::sync::OnceLock;
 
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 use super::{
-    Chain, Family, Profile, Species,
-    profile::triglycerides,
+    Family, Fat, FattyAcid, Species,
     tables::{INGREDIENTS, IngredientRow, MakeRow, SOURCES},
 };
 
 /// What kind of ingredient it is.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Serialize)]
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Class {
     /// Cocoa butter and the like.
@@ -145,78 +144,18 @@ fn make(row: &MakeRow) -> Make {
             non_glyceride_percent,
             free_acid_percent,
             diglyceride_percent,
-        } => {
-            let chains: Vec<(Chain, f64)> = fatty_acids
+        } => Fat {
+            rule: *rule,
+            fatty_acids: fatty_acids
                 .iter()
-                .filter_map(|(name, percent)| chain(name).map(|chain| (chain, *percent)))
-                .collect();
-            let named: f64 = fatty_acids.iter().map(|(_, percent)| percent).sum();
-            let known: f64 = chains.iter().map(|(_, percent)| percent).sum();
-            let free: Make = fatty_acids
-                .iter()
-                .filter_map(|(name, percent)| {
-                    let acid = Species::find(acid(name)?).ok()?;
-                    Some((acid, percent * free_acid_percent / named))
-                })
-                .collect();
-            let free_sum: f64 = free.iter().map(|(_, percent)| percent).sum();
-            let fat = (100.0 - non_glyceride_percent - diglyceride_percent - free_sum).max(0.0);
-            let crystallising = fat * known / named;
-            let mut parts: Make = triglycerides(&Profile { rule: *rule, fatty_acids: chains })
-                .into_iter()
-                .map(|(triglyceride, percent)| {
-                    (Species::triglyceride(triglyceride), percent * crystallising / 100.0)
-                })
-                .collect();
-            parts.extend(free);
-            let rest = 100.0 - parts.iter().map(|(_, percent)| percent).sum::<f64>();
-            if rest > 0.0 {
-                parts.extend(Species::find("liquid").ok().map(|liquid| (liquid, rest)));
-            }
-            parts
+                .map(|(name, percent)| (FattyAcid::named(name).unwrap_or(FattyAcid::OTHER), *percent))
+                .collect(),
+            non_glyceride_percent: *non_glyceride_percent,
+            free_acid_percent: *free_acid_percent,
+            diglyceride_percent: *diglyceride_percent,
         }
+        .make(),
     }
-}
-
-/// The chain that stands for a fatty acid in triglycerides; `None` for those that keep a fat liquid.
-fn chain(fatty_acid: &str) -> Option<Chain> {
-    Some(match fatty_acid {
-        "C6:0" => Chain::Co,
-        "C8:0" => Chain::Cy,
-        "C10:0" => Chain::Ca,
-        "C12:0" => Chain::La,
-        "C14:0" => Chain::M,
-        "C16:0" => Chain::P,
-        "C18:0" => Chain::S,
-        "C20:0" => Chain::A,
-        "C22:0" => Chain::B,
-        "C24:0" => Chain::Lg,
-        // Other monounsaturated chains melt near oleic's, and are few where it matters.
-        "C18:1" | "C16:1" | "C20:1" | "C22:1" => Chain::O,
-        "C18:1t" => Chain::E,
-        "C18:2" => Chain::L,
-        "C18:3" => Chain::Ln,
-        _ => return None,
-    })
-}
-
-/// The free acid of that name.
-fn acid(fatty_acid: &str) -> Option<&'static str> {
-    Some(match fatty_acid {
-        "C8:0" => "caprylic-acid",
-        "C10:0" => "capric-acid",
-        "C12:0" => "lauric-acid",
-        "C14:0" => "myristic-acid",
-        "C16:0" => "palmitic-acid",
-        "C18:0" => "stearic-acid",
-        "C20:0" => "arachidic-acid",
-        "C22:0" => "behenic-acid",
-        "C24:0" => "lignoceric-acid",
-        "C18:1" => "oleic-acid",
-        "C18:2" => "linoleic-acid",
-        "C18:3" => "linolenic-acid",
-        _ => return None,
-    })
 }
 
 /// Every ingredient, by id.

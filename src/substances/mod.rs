@@ -5,6 +5,7 @@
 mod chain;
 mod correlation;
 mod family;
+mod fat;
 mod ingredient;
 mod profile;
 mod species;
@@ -13,6 +14,7 @@ mod tables;
 pub use chain::{Chain, Triglyceride};
 pub use correlation::{Form, Fusion, wesdorp};
 pub use family::{Disorder, Family};
+pub use fat::{Fat, FattyAcid};
 pub use ingredient::{Class, Correction, Ingredient, Make, catalogue, find, sources};
 pub use profile::{Profile, Rule, triglycerides};
 pub use species::{Crystal, Kind, Species, SpeciesError};

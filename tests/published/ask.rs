@@ -5,7 +5,7 @@ use std::{collections::BTreeMap, sync::OnceLock};
 use meltmargin::{
     contract::answer_json_line,
     equilibrium::{Mixture, State},
-    recipe::{Line, Recipe},
+    recipe::{Line, Own, Recipe},
     substances,
 };
 use serde_json::{Value, json};
@@ -52,7 +52,8 @@ fn line(name: &str, percent: f64) -> Line {
 
 #[track_caller]
 fn own(name: &str, percent: f64, composition: &BTreeMap<String, f64>, like: Option<&str>) -> Line {
-    Line::own(name, percent, composition, like, name).unwrap_or_else(|failure| panic!("{failure:?}"))
+    let own = Own { composition: Some(composition), like, ..Own::default() };
+    Line::own(name, percent, &own, name).unwrap_or_else(|failure| panic!("{failure:?}"))
 }
 
 /// The mixture of these species, percent by mass.

@@ -1,0 +1,347 @@
+//! Ingredients that the catalogue lacks, described by whoever has one in hand.
+
+use std::collections::BTreeMap;
+
+use super::{Line, check_percent, solid_points, unknown_ingredient};
+use crate::{
+    behaviour::{self, SLIP_SOLID_PERCENT},
+    equilibrium::{Blend, Mixture, Part, State},
+    failure::{ErrorKind, Failure},
+    substances::{self, Class, Correction, Fat, FattyAcid, Ingredient, Make, Rule, Species},
+};
+
+/// How far the parts of an own make-up may sum from 100: certificates of analysis are rounded.
+pub const MAKE_TOLERANCE: f64 = 0.5;
+
+/// How far fatty acids may sum from 100: certificates leave traces out.
+pub const ACIDS_TOLERANCE: f64 = 2.0;
+
+/// How far a stated melting point may move the crystals of an ingredient, K: about what lies between the forms of one
+/// triglyceride (alpha to beta of PPP and SOS: 20 K; Wesdorp et al. 2012); more makes it another fat.
+pub const MOST_SHIFT_K: f64 = 15.0;
+
+/// Melting points that can be stated, °C.
+const STATABLE_C: std::ops::RangeInclusive<f64> = -15.0..=115.0;
+
+/// A stated slip point that its own make-up already meets within this, K, moves nothing.
+const MEETS_K: f64 = 2e-6;
+
+/// Minor components where a certificate does not state them, percent: those of a refined seed oil in this catalogue (from
+/// memory). Without any, a fat comes out some 8 points too solid.
+const UNSAPONIFIABLE_PERCENT: f64 = 1.0;
+const FREE_ACID_PERCENT: f64 = 0.3;
+const DIGLYCERIDE_PERCENT: f64 = 1.5;
+
+/// What is known of an own ingredient: one of `composition`, `fatty_acids` and `solid_points`, or `like` alone.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Own<'a> {
+    /// Percent by mass over species ids.
+    pub composition: Option<&'a BTreeMap<String, f64>>,
+    /// Percent by mass over fatty acids, by any name of [`FattyAcid::named`].
+    pub fatty_acids: Option<&'a BTreeMap<String, f64>>,
+    /// With `fatty_acids`: how they are spread; as in a seed fat unless said otherwise.
+    pub spread: Option<Rule>,
+    /// With `fatty_acids`: free fatty acids, percent by mass.
+    pub free_acid_percent: Option<f64>,
+    /// With `fatty_acids`: unsaponifiable matter, percent by mass.
+    pub unsaponifiable_percent: Option<f64>,
+    /// With `fatty_acids`: diglycerides, percent by mass.
+    pub diglyceride_percent: Option<f64>,
+    /// Measured solid fat content: °C and percent by mass.
+    pub solid_points: Option<&'a [(f64, f64)]>,
+    /// The catalogue ingredient that it is like: it lends its class, what was fitted to it, and, where nothing else says what
+    /// the own one is made of, its make-up.
+    pub like: Option<&'a str>,
+    /// Slip point of the settled fat, °C: all its crystals are moved alike until they meet it.
+    pub melts_at_c: Option<f64>,
+    /// Its class; that of `like`, else `other`, unless said otherwise.
+    pub class: Option<Class>,
+}
+
+impl Line {
+    /// A line of an own ingredient; `at` is its place in the request.
+    ///
+    /// # Errors
+    /// Names what is missing, contradictory, unknown or out of reach, and what to do.
+    pub fn own(name: &str, percent: f64, own: &Own<'_>, at: &str) -> Result<Line, Failure> {
+        own.check_fields(name, at)?;
+        let like = own
+            .like
+            .map(|id| substances::find(id).ok_or_else(|| unknown_ingredient(id, format!("{at}.like"))))
+            .transpose()?;
+        let mut corrections = like.map_or_else(Vec::new, |like| like.corrections().to_vec());
+        let make = if let Some(composition) = own.composition {
+            by_species(name, composition, at)?
+        } else if let Some(fatty_acids) = own.fatty_acids {
+            own.by_fatty_acids(name, fatty_acids, at)?
+        } else if let Some(points) = own.solid_points {
+            let found = solid_points::make(name, points, &format!("{at}.solid_points"))?;
+            corrections = vec![found.1];
+            found.0
+        } else {
+            // `check_fields` has seen to it that there is a `like`.
+            like.map_or_else(Make::new, |like| like.make().clone())
+        };
+        if let Some(celsius) = own.melts_at_c {
+            corrections = matched(name, &make, corrections, celsius, &format!("{at}.melts_at_c"))?;
+        }
+        let class = own.class.unwrap_or(like.map_or(Class::Other, Ingredient::class));
+        Ok(Line::made(name, percent, class, make, corrections))
+    }
+}
+
+impl Own<'_> {
+    /// Whether it says anything at all.
+    pub fn is_empty(&self) -> bool {
+        self.makes().is_empty()
+            && self.needing_acids().is_empty()
+            && self.like.is_none()
+            && self.melts_at_c.is_none()
+            && self.class.is_none()
+    }
+
+    /// Whether it leaves open what the ingredient is made of, but for a `like`.
+    pub fn says_no_make(&self) -> bool {
+        self.makes().is_empty()
+    }
+
+    /// The fields that say what it is made of.
+    fn makes(&self) -> Vec<&'static str> {
+        [
+            ("composition", self.composition.is_some()),
+            ("fatty_acids", self.fatty_acids.is_some()),
+            ("solid_points", self.solid_points.is_some()),
+        ]
+        .into_iter()
+        .filter_map(|(name, given)| given.then_some(name))
+        .collect()
+    }
+
+    /// The fields that mean something only beside `fatty_acids`.
+    fn needing_acids(&self) -> Vec<&'static str> {
+        [
+            ("spread", self.spread.is_some()),
+            ("free_acid_percent", self.free_acid_percent.is_some()),
+            ("unsaponifiable_percent", self.unsaponifiable_percent.is_some()),
+            ("diglyceride_percent", self.diglyceride_percent.is_some()),
+        ]
+        .into_iter()
+        .filter_map(|(name, given)| given.then_some(name))
+        .collect()
+    }
+
+    fn check_fields(&self, name: &str, at: &str) -> Result<(), Failure> {
+        let conflict = |field: &str, message: String| {
+            Err(Failure::new(ErrorKind::Conflict, format!("{at}.{field}"), message))
+        };
+        let makes = self.makes();
+        if let [first, second, ..] = makes[..] {
+            return conflict(
+                second,
+                format!(
+                    "{name} says what it is made of more than once, by `{first}` and by `{second}`: keep one"
+                ),
+            );
+        }
+        if makes.is_empty() && self.like.is_none() {
+            return Err(Failure::new(
+                ErrorKind::Empty,
+                at,
+                format!(
+                    "{name} does not say what it is made of: give `composition`, `fatty_acids` or `solid_points`, or the catalogue ingredient that it is `like`"
+                ),
+            ));
+        }
+        if let (None, [field, ..]) = (self.fatty_acids, &self.needing_acids()[..]) {
+            return conflict(
+                field,
+                format!(
+                    "`{field}` of {name} belongs to a fatty-acid profile: give `fatty_acids` too, or leave it out"
+                ),
+            );
+        }
+        if self.solid_points.is_some() && self.melts_at_c.is_some() {
+            return conflict(
+                "melts_at_c",
+                format!("the `solid_points` of {name} already say where it melts: leave `melts_at_c` out"),
+            );
+        }
+        Ok(())
+    }
+
+    fn by_fatty_acids(
+        &self,
+        name: &str,
+        fatty_acids: &BTreeMap<String, f64>,
+        at: &str,
+    ) -> Result<Make, Failure> {
+        let mut acids = Vec::new();
+        for (given, percent) in fatty_acids {
+            let place = format!("{at}.fatty_acids.{given}");
+            let acid = FattyAcid::named(given).ok_or_else(|| {
+                let known: Vec<String> =
+                    FattyAcid::all().map(|acid| format!("{} ({})", acid.name, acid.common)).collect();
+                Failure::new(
+                    ErrorKind::UnknownSpecies,
+                    place.clone(),
+                    format!(
+                        "there is no fatty acid `{given}`: count it as `other`, or use one of {}",
+                        known.join(", ")
+                    ),
+                )
+            })?;
+            check_percent(*percent, &place, &format!("the share of {given}"))?;
+            if *percent > 0.0 {
+                acids.push((acid, *percent));
+            }
+        }
+        let sum: f64 = acids.iter().map(|(_, percent)| percent).sum();
+        check_sum(
+            sum,
+            ACIDS_TOLERANCE,
+            &format!("the fatty acids of {name} sum"),
+            "other",
+            format!("{at}.fatty_acids"),
+        )?;
+        let mut minor = 0.0;
+        let mut minor_percent = |given: Option<f64>, usual: f64, field: &str| {
+            let percent = given.unwrap_or(usual);
+            check_percent(percent, &format!("{at}.{field}"), field)?;
+            minor += percent;
+            Ok(percent)
+        };
+        let fat = Fat {
+            rule: self.spread.unwrap_or(Rule::Seed),
+            fatty_acids: acids,
+            non_glyceride_percent: minor_percent(
+                self.unsaponifiable_percent,
+                UNSAPONIFIABLE_PERCENT,
+                "unsaponifiable_percent",
+            )?,
+            free_acid_percent: minor_percent(self.free_acid_percent, FREE_ACID_PERCENT, "free_acid_percent")?,
+            diglyceride_percent: minor_percent(
+                self.diglyceride_percent,
+                DIGLYCERIDE_PERCENT,
+                "diglyceride_percent",
+            )?,
+        };
+        if minor > 100.0 {
+            return Err(Failure::new(
+                ErrorKind::OutOfRange,
+                at,
+                format!(
+                    "unsaponifiable matter, free fatty acids and diglycerides of {name} come to {minor:.1} %: lower them to 100 or less in all"
+                ),
+            ));
+        }
+        Ok(fat.make())
+    }
+}
+
+/// A make-up by species.
+fn by_species(name: &str, composition: &BTreeMap<String, f64>, at: &str) -> Result<Make, Failure> {
+    let mut make = Make::new();
+    for (id, amount) in composition {
+        let place = format!("{at}.composition.{id}");
+        let species = Species::find(id).map_err(|_| {
+            Failure::new(
+                ErrorKind::UnknownSpecies,
+                place.clone(),
+                format!(
+                    "there is no species `{id}`: use triglyceride letters such as SOS or LaLaM, an acid such as stearic-acid, an alcohol such as hexadecanol, or `liquid` for the rest"
+                ),
+            )
+        })?;
+        check_percent(*amount, &place, &format!("the share of {id}"))?;
+        if *amount > 0.0 {
+            make.push((species, *amount));
+        }
+    }
+    let sum: f64 = make.iter().map(|(_, amount)| amount).sum();
+    let at = format!("{at}.composition");
+    check_sum(sum, MAKE_TOLERANCE, &format!("the make-up of {name} sums"), "liquid", at)?;
+    for (_, amount) in &mut make {
+        *amount *= 100.0 / sum;
+    }
+    Ok(make)
+}
+
+fn check_sum(sum: f64, tolerance: f64, what: &str, rest: &str, at: String) -> Result<(), Failure> {
+    if (sum - 100.0).abs() <= tolerance {
+        return Ok(());
+    }
+    let advice = if sum <= 0.0 {
+        "give at least one of them a share".to_owned()
+    } else if sum < 100.0 {
+        format!(
+            "add the missing {:.2} % as `{rest}`, or multiply every share by {:.6}",
+            100.0 - sum,
+            100.0 / sum
+        )
+    } else {
+        format!("multiply every share by {:.6}", 100.0 / sum)
+    };
+    Err(Failure::new(ErrorKind::SumNotHundred, at, format!("{what} to {sum:.2} %, not 100: {advice}")))
+}
+
+/// These corrections, moved by one shift of every crystal so that the slip point is `celsius`.
+///
+/// At the wanted slip point the solids rise with the shift, so the root is bracketed and halved.
+fn matched(
+    name: &str,
+    make: &Make,
+    corrections: Vec<Correction>,
+    celsius: f64,
+    at: &str,
+) -> Result<Vec<Correction>, Failure> {
+    let out_of_range = |message: String| Err(Failure::new(ErrorKind::OutOfRange, at, message));
+    if !STATABLE_C.contains(&celsius) {
+        return out_of_range(format!(
+            "{name} cannot melt at {celsius} °C: give its slip point, from {} to {} °C",
+            STATABLE_C.start(),
+            STATABLE_C.end()
+        ));
+    }
+    let mixture = Blend::new(&[Part { make, corrections: &corrections }], State::Settled).mixture(&[100.0]);
+    let slip_c = |mixture: &Mixture| behaviour::slip_point(mixture).celsius;
+    if slip_c(&mixture).is_some_and(|slip_c| (slip_c - celsius).abs() <= MEETS_K) {
+        return Ok(corrections);
+    }
+    let firmer =
+        |shift_k: f64| mixture.clone().shifted(shift_k).at(celsius).solid_percent > SLIP_SOLID_PERCENT;
+    let (mut low, mut high) = (-MOST_SHIFT_K, MOST_SHIFT_K);
+    if firmer(low) || !firmer(high) {
+        let edge = |shift_k: f64| slip_c(&mixture.clone().shifted(shift_k));
+        return out_of_range(match (edge(low), edge(high)) {
+            (_, None) => format!(
+                "{name} has too few solids to have a slip point at all: leave `melts_at_c` out, or check its make-up"
+            ),
+            (None, Some(high)) => format!(
+                "{name} cannot be made to melt at {celsius} °C: with this make-up it reaches up to {high:.1} °C; check the make-up, or the melting point"
+            ),
+            (Some(low), Some(high)) => format!(
+                "{name} cannot be made to melt at {celsius} °C: with this make-up it reaches {low:.1} to {high:.1} °C; check the make-up, or the melting point"
+            ),
+        });
+    }
+    while high - low > 1e-9 {
+        let middle = 0.5 * (low + high);
+        if firmer(middle) { high = middle } else { low = middle }
+    }
+    Ok(shifted(make, corrections, 0.5 * (low + high)))
+}
+
+/// These corrections with every family of `make` moved by `shift_k` more.
+fn shifted(make: &Make, mut corrections: Vec<Correction>, shift_k: f64) -> Vec<Correction> {
+    for (species, _) in make {
+        for crystal in [species.settled, species.fresh].into_iter().flatten() {
+            if !corrections.iter().any(|correction| correction.family == crystal.family) {
+                corrections.push(Correction { family: crystal.family, shift_k: 0.0, enthalpy_factor: 1.0 });
+            }
+        }
+    }
+    for correction in &mut corrections {
+        correction.shift_k += shift_k;
+    }
+    corrections
+}
