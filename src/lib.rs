@@ -15,4 +15,4 @@ pub mod recipe;
 pub mod rework;
 pub mod substances;
 #[cfg(target_arch = "wasm32")]
-mod web;
+pub mod web;

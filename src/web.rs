@@ -9,8 +9,14 @@ struct Value(JsValue);
 
 impl Source for Value {
     fn read<T: DeserializeOwned>(&self) -> Result<T, Failure> {
-        serde_path_to_error::deserialize(serde_wasm_bindgen::Deserializer::from(self.0.clone()))
-            .map_err(|error| Failure::malformed(error.path().to_string(), error.inner().to_string()))
+        serde_path_to_error::deserialize(serde_wasm_bindgen::Deserializer::from(self.0.clone())).map_err(
+            |error| {
+                // It is a JavaScript Error, which says so before its message; the program's replies do not.
+                let detail = error.inner().to_string();
+                let detail = detail.strip_prefix("Error: ").unwrap_or(&detail);
+                Failure::malformed(error.path().to_string(), detail.to_owned())
+            },
+        )
     }
 }
 

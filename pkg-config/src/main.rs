@@ -15,6 +15,7 @@ mod serve;
 mod single_file;
 mod stamp;
 mod system;
+mod tidy;
 mod toolchain;
 mod verify;
 mod wasm;
@@ -41,9 +42,12 @@ fn run() -> Result<()> {
     let project = Project::locate()?;
     match task {
         Task::Help => print!("{}", arguments::HELP),
-        Task::Build => build(&project)?,
+        Task::Build => budget::check(&build(&project)?)?,
         Task::Page(address) => {
-            build(&project)?;
+            // What is too large is said, and can still be looked at; `cargo page build` and `cargo verify` refuse it.
+            if let Err(error) = budget::check(&build(&project)?) {
+                eprintln!("warning: {error:#}");
+            }
             serve::Server::bind(&project.dist(), &address)?.announce_and_run()?;
         }
         Task::Serve(address) => serve::Server::bind(&project.dist(), &address)?.announce_and_run()?,
@@ -52,11 +56,10 @@ fn run() -> Result<()> {
     Ok(())
 }
 
-/// Builds `dist/` and checks its size budgets.
-fn build(project: &Project) -> Result<()> {
+/// Builds `dist/`.
+fn build(project: &Project) -> Result<budget::Sizes> {
     let toolchain = toolchain::wasm(project)?;
     npm::install(project, &project.www())?;
     let engine = wasm::build(project, &toolchain)?;
-    let sizes = bundle::build(project, &engine)?;
-    budget::check(&sizes)
+    bundle::build(project, &engine)
 }

@@ -1,12 +1,183 @@
-//! Everything that the continuous integration runs.
+//! Everything that the continuous integration runs, in the order in which it is likely to find fault soonest.
 
-use anyhow::Result;
+use std::env;
+use std::path::PathBuf;
+use std::process::Command;
+use std::time::Instant;
 
-use crate::npm;
+use anyhow::{Context as _, Result, bail};
+
+use crate::arguments::Address;
+use crate::browser::Browser;
 use crate::project::Project;
+use crate::serve::Server;
+use crate::toolchain::{self, Toolchain};
+use crate::{browser, bundle, command, npm, tidy, wasm};
 
-/// Runs every check.
+/// The folder of a host that the page is tested in: it must work in any.
+const UNDER: &str = "/some/folder/";
+
+/// Sets up what is missing, then runs every check; stops at the first that fails.
 pub(crate) fn verify(project: &Project) -> Result<()> {
+    let mut steps = Steps::default();
+    let machine = steps.run("set-up", || set_up(project))?;
+
+    steps.run("rules of the repository", || tidy::check(project))?;
+    steps.run("rustfmt", || cargo(project, &["fmt", "--all", "--check"]))?;
+    steps.run("clippy", || {
+        cargo(project, &["clippy", "--quiet", "--workspace", "--all-targets", "--", "--deny", "warnings"])
+    })?;
+    steps.run("rustdoc", || documentation(project))?;
+    steps.run("tests, native", || cargo(project, &["test", "--quiet", "--workspace"]))?;
+    let engine = steps.run("engine for the browser", || wasm::build(project, &machine.toolchain))?;
+    steps.run("page: types, lint, format", || page_sources(project))?;
+    steps.run("page: build and budgets", || crate::budget::check(&bundle::build(project, &engine)?))?;
+    steps.run("tests, engine in the browser", || engine_in_browser(project, &machine))?;
+    steps.run("tests, page in the browser", || page_in_browser(project, &machine))?;
+    steps.report();
+    Ok(())
+}
+
+/// What the checks need beyond a build.
+struct Machine {
+    toolchain: Toolchain,
+    browser: Browser,
+    test_runner: PathBuf,
+}
+
+fn set_up(project: &Project) -> Result<Machine> {
+    for component in ["fmt", "clippy"] {
+        let has = || command::run_quietly(own_cargo(project).args([component, "--version"])).is_ok();
+        if !has() {
+            let name = if component == "fmt" { "rustfmt" } else { component };
+            println!("installing {name} (rustup)");
+            command::run_quietly(Command::new("rustup").args(["component", "add", name])).with_context(
+                || format!("`cargo {component}` is missing: type `rustup component add {name}`"),
+            )?;
+        }
+    }
+    let toolchain = toolchain::wasm(project)?;
+    npm::install(project, &project.www())?;
     npm::install(project, &project.page_tests())?;
-    crate::build(project)
+    let browser = browser::find_or_install()?;
+    Ok(Machine { toolchain, browser, test_runner: test_runner(project)? })
+}
+
+/// wasm-bindgen's test runner, of the version that the engine is bound with.
+fn test_runner(project: &Project) -> Result<PathBuf> {
+    let version = locked_version(project, "wasm-bindgen")?;
+    let root = project.target().join("tools").join(&version);
+    let runner = root.join("bin").join(format!("wasm-bindgen-test-runner{}", env::consts::EXE_SUFFIX));
+    if !runner.is_file() {
+        println!("installing wasm-bindgen-test-runner {version} (cargo, some 2 minutes)");
+        command::run_quietly(
+            own_cargo(project)
+                .args([
+                    "install",
+                    "wasm-bindgen-cli",
+                    "--bin",
+                    "wasm-bindgen-test-runner",
+                    "--version",
+                    &version,
+                ])
+                .arg("--root")
+                .arg(root),
+        )?;
+    }
+    Ok(runner)
+}
+
+/// The version of a crate in Cargo.lock, of which there must be one.
+fn locked_version(project: &Project, name: &str) -> Result<String> {
+    let lock = std::fs::read_to_string(project.root().join("Cargo.lock"))?;
+    version_in(&lock, name).with_context(|| format!("Cargo.lock does not name {name} once"))
+}
+
+fn version_in(lock: &str, name: &str) -> Option<String> {
+    let entry = format!("name = \"{name}\"\nversion = \"");
+    let mut after = lock.split(&entry).skip(1);
+    let version = after.next()?.split('"').next()?;
+    after.next().is_none().then(|| version.to_owned())
+}
+
+/// The cargo this was started by.
+fn own_cargo(project: &Project) -> Command {
+    let mut cargo = Command::new(env::var_os("CARGO").unwrap_or_else(|| "cargo".into()));
+    cargo.current_dir(project.root());
+    cargo
+}
+
+fn cargo(project: &Project, words: &[&str]) -> Result<()> {
+    command::run(own_cargo(project).args(words))
+}
+
+fn documentation(project: &Project) -> Result<()> {
+    let mut doc = own_cargo(project);
+    doc.args(["doc", "--quiet", "--workspace", "--no-deps", "--document-private-items"]);
+    command::run(doc.env("RUSTDOCFLAGS", "--deny warnings"))
+}
+
+fn page_sources(project: &Project) -> Result<()> {
+    let tool = |name: &str, words: &[&str]| {
+        command::run(Command::new(project.npm_program(name)).args(words).current_dir(project.www()))
+    };
+    tool("tsc", &["--project", "tsconfig.json"])?;
+    tool("tsc", &["--project", "tsconfig.workers.json"])?;
+    tool("tsc", &["--project", "../tests/page/tsconfig.json"])?;
+    tool("biome", &["check", "--error-on-warnings", "."])?;
+    tool("biome", &["check", "--error-on-warnings", "--config-path=biome.json", "../tests/page"])
+}
+
+fn engine_in_browser(project: &Project, machine: &Machine) -> Result<()> {
+    let mut test = machine.toolchain.cargo(project, "test");
+    test.args(["--quiet", "--package", "meltmargin-wasm-tests"]);
+    test.env("CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUNNER", &machine.test_runner);
+    command::run(test.env("CHROMEDRIVER", &machine.browser.driver))
+}
+
+fn page_in_browser(project: &Project, machine: &Machine) -> Result<()> {
+    let server = Server::bind(&project.dist(), &Address { port: Some(0), under: UNDER.into() })?;
+    server.start();
+    let playwright = project.page_tests().join("node_modules/@playwright/test/cli.js");
+    let Some(node) = command::find("node") else { bail!("node is not on the search path any more") };
+    let mut test = Command::new(node);
+    test.arg(playwright).arg("test").current_dir(project.page_tests());
+    command::run(test.env("PAGE_URL", server.url()).env("CHROMIUM", &machine.browser.chromium))
+}
+
+/// The steps done so far and how long each took.
+#[derive(Default)]
+struct Steps {
+    done: Vec<(&'static str, f64)>,
+}
+
+impl Steps {
+    fn run<T>(&mut self, name: &'static str, step: impl FnOnce() -> Result<T>) -> Result<T> {
+        println!("== {name}");
+        let start = Instant::now();
+        let made = step().with_context(|| format!("the check `{name}` failed"))?;
+        self.done.push((name, start.elapsed().as_secs_f64()));
+        Ok(made)
+    }
+
+    fn report(&self) {
+        println!("== all is well");
+        for (name, seconds) in &self.done {
+            println!("  {name:<30}{seconds:>7.1} s");
+        }
+        println!("  {:<30}{:>7.1} s", "in all", self.done.iter().map(|(_, seconds)| seconds).sum::<f64>());
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::version_in;
+
+    #[test]
+    fn a_version_is_found_when_it_is_the_only_one() {
+        let lock = "[[package]]\nname = \"a\"\nversion = \"1.2.3\"\n\n[[package]]\nname = \"ab\"\nversion = \"2.0.0\"\n";
+        assert_eq!(version_in(lock, "a").as_deref(), Some("1.2.3"));
+        assert_eq!(version_in(lock, "c"), None);
+        assert_eq!(version_in(&lock.replace("\"ab\"", "\"a\""), "a"), None);
+    }
 }

@@ -1,0 +1,44 @@
+/** `cargo verify` serves `dist/` and says where in PAGE_URL; run by hand, this serves what was built last. */
+
+import { defineConfig, devices } from "@playwright/test";
+
+const given = process.env.PAGE_URL;
+const url = given ?? "http://127.0.0.1:8643/some/folder/";
+
+export default defineConfig({
+  testDir: ".",
+  outputDir: "../../target/page/test-results",
+  forbidOnly: true,
+  retries: 0,
+  workers: 1,
+  timeout: 30_000,
+  reporter: [["list"]],
+  use: {
+    baseURL: url,
+    trace: "retain-on-failure",
+    launchOptions: {
+      executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium",
+      args: [
+        "--no-sandbox",
+        "--disable-gpu",
+        "--disable-quic",
+        "--no-first-run",
+        "--disable-background-networking",
+        "--disable-component-update",
+        "--disable-sync",
+        "--disable-dev-shm-usage",
+      ],
+    },
+  },
+  projects: [{ name: "desktop", use: { ...devices["Desktop Chrome"] } }],
+  ...(given
+    ? {}
+    : {
+        webServer: {
+          command: "cargo page serve --port 8643 --under /some/folder/",
+          cwd: "../..",
+          url,
+          reuseExistingServer: false,
+        },
+      }),
+});

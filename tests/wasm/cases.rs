@@ -1,0 +1,34 @@
+//! Asks the engine, as WebAssembly in a worker of a browser, all of `tests/cases/`, and expects the replies that
+//! the program gave. `cargo verify` runs it; see `webdriver.json` for how the browser is started.
+
+#![cfg(all(test, target_arch = "wasm32"))]
+
+use js_sys::{JSON, Reflect};
+use wasm_bindgen::JsValue;
+use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
+
+wasm_bindgen_test_configure!(run_in_dedicated_worker);
+
+const CASES: &str = include_str!("../cases/recipes.jsonl");
+const REPLIES: &str = include_str!("../cases/recipes.replies.jsonl");
+
+fn parsed(line: &str) -> JsValue {
+    JSON::parse(line).expect("a line of tests/cases is not JSON")
+}
+
+/// JSON as JavaScript writes it, whose numbers are the shortest that read back as the same bits.
+fn text(value: &JsValue) -> String {
+    JSON::stringify(value).expect("a reply is not data").into()
+}
+
+#[wasm_bindgen_test]
+fn the_engine_in_the_browser_replies_as_the_program_does() {
+    assert_eq!(CASES.lines().count(), REPLIES.lines().count(), "one reply a case");
+    assert!(!CASES.is_empty(), "there are no cases");
+    for (line, reply) in CASES.lines().zip(REPLIES.lines()) {
+        let case = parsed(line);
+        let part = |name: &str| Reflect::get(&case, &name.into()).expect("a case is not an object");
+        let name = part("case").as_string().expect("a case has no name");
+        assert_eq!(text(&meltmargin::web::ask(part("request"))), text(&parsed(reply)), "case {name}");
+    }
+}
