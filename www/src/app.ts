@@ -1,13 +1,26 @@
 // What the page knows and does. The views draw it; every decision about butters is the engine's.
 
-import type { Behaviour, Failure, Ingredient, Item, Limits, Proposal, Request, State } from "./contract.js";
+import type {
+  Batch,
+  Behaviour,
+  Failure,
+  Hardener,
+  HardenerPicture,
+  Ingredient,
+  Item,
+  Limits,
+  Proposal,
+  Reading,
+  Request,
+  State,
+} from "./contract.js";
 import { type Engine, EngineError, Superseded } from "./engine.js";
 import { EXAMPLE, type Store, USUAL_PANTRY } from "./store.js";
 
 export interface Notice {
   text: string;
   tone: "plain" | "problem";
-  undo?: boolean;
+  action?: { label: string; run(): void };
 }
 
 export interface Reworks {
@@ -47,6 +60,18 @@ export class App {
   unfolded = -1;
   search = "";
   pantrySearch = "";
+  /** What to weigh. */
+  batch: Batch | null = null;
+  /** The pasted text as the engine understood it, and what the reader chose for lines that were not clear. */
+  paste: { text: string; reading: Reading | null; failure: string | null; chosen: Map<number, string> } = {
+    text: "",
+    reading: null,
+    failure: null,
+    chosen: new Map(),
+  };
+  hardeners: { told: Hardener[]; failure: string | null } = { told: [], failure: null };
+  /** The link as a code, for the printed sheet. */
+  code: { size: number; path: string; address: string } | null = null;
   /** Offers to install the page, where the browser can. */
   install: (() => void) | null = null;
   #drawn = false;
@@ -125,7 +150,7 @@ export class App {
     const recipe = this.state.recipe.filter((_, i) => i !== at);
     this.unfolded = -1;
     this.drafts.clear();
-    this.say({ text: `${this.name(gone)} is off the recipe.`, tone: "plain", undo: true });
+    this.say({ text: `${this.name(gone)} is off the recipe.`, tone: "plain", action: this.#undoAction });
     this.store.change({ recipe });
   }
 
@@ -151,8 +176,19 @@ export class App {
 
   startOver(): void {
     this.drafts.clear();
-    this.say({ text: "The worked example is back on the bench.", tone: "plain", undo: true });
+    this.say({ text: "The worked example is back on the bench.", tone: "plain", action: this.#undoAction });
     this.store.change(EXAMPLE);
+  }
+
+  readonly #undoAction = { label: "Undo", run: () => this.undo() };
+
+  /** Puts another state on the bench; what was there comes back with undo. */
+  replace(state: State, text: string): void {
+    this.drafts.clear();
+    this.before = null;
+    this.unfolded = -1;
+    this.say({ text, tone: "plain", action: this.#undoAction });
+    this.store.change(state);
   }
 
   undo(): void {
@@ -224,7 +260,7 @@ export class App {
     this.before = this.behaviour;
     this.reworks = NO_REWORKS;
     this.drafts.clear();
-    this.say({ text: "The rework is on the bench.", tone: "plain", undo: true });
+    this.say({ text: "The rework is on the bench.", tone: "plain", action: this.#undoAction });
     this.#keepBefore = true;
     this.store.change({ recipe: proposal.recipe });
   }
@@ -303,12 +339,69 @@ export class App {
     try {
       this.behaviour = await this.quick.ask("behave", this.#wishes(this.state));
       this.failure = null;
+      void this.#follow();
       clearTimeout(this.#linkTimer);
       this.#linkTimer = window.setTimeout(() => void this.#writeAddress(), 400);
     } catch (reason) {
       if (reason instanceof Superseded) return;
       if (reason instanceof EngineError) this.failure = reason.failure;
       else this.#report(reason);
+    }
+    this.refresh();
+  }
+
+  /** What is not in the verdict may come a moment later. */
+  async #follow(): Promise<void> {
+    const { batch, mass } = this.store.preferences;
+    const { recipe, format, picture } = this.state;
+    try {
+      this.batch = await this.quick.ask("batch", {
+        recipe: recipe.filter((item) => item.percent > 0),
+        format,
+        unit: mass,
+        batch_g: batch,
+        overrun_percent: format === "whipped" ? 60 : 0,
+      });
+      if (picture?.hardeners.length) await this.#harden(picture);
+    } catch (reason) {
+      if (!(reason instanceof Superseded)) this.batch = null;
+    }
+    this.refresh();
+  }
+
+  async #harden(picture: HardenerPicture): Promise<void> {
+    try {
+      const request = { ...this.#wishes(this.state), hardeners: picture.hardeners, swap: picture.swap };
+      const { hardeners } = await this.quick.ask("harden", request);
+      this.hardeners = { told: hardeners, failure: null };
+    } catch (reason) {
+      if (reason instanceof EngineError) this.hardeners = { told: [], failure: reason.message };
+    }
+  }
+
+  /** Understands a pasted text, for the preview. */
+  async read(text: string): Promise<void> {
+    this.paste = { text, reading: null, failure: null, chosen: new Map() };
+    this.refresh();
+    if (!text.trim()) return;
+    try {
+      const reading = await this.quick.ask("read", { text });
+      this.paste = { ...this.paste, reading };
+    } catch (reason) {
+      if (reason instanceof Superseded) return;
+      this.paste = { ...this.paste, failure: reason instanceof Error ? reason.message : String(reason) };
+    }
+    this.refresh();
+  }
+
+  /** The address as text and as a code, for paper. */
+  async makeCode(): Promise<void> {
+    try {
+      const address = await this.address();
+      this.code = { ...(await this.quick.ask("qr", { text: address })), address };
+    } catch (reason) {
+      this.code = null;
+      this.#report(reason);
     }
     this.refresh();
   }
@@ -320,6 +413,10 @@ export class App {
     } catch {
       // The address keeps the last state that could be written; sharing says why.
     }
+  }
+
+  report(reason: unknown): void {
+    this.#report(reason);
   }
 
   #report(reason: unknown): void {

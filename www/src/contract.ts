@@ -174,6 +174,29 @@ export interface Failure {
   message: string;
 }
 
+export interface Batch {
+  lines: { id: string; name: string; percent: number; amount: number }[];
+  unit: "g" | "oz";
+  step: number;
+  total: number;
+  jars: { jar_ml: number; jar_g: number; full: number; left_over_g: number };
+  label: { text: string; note: string };
+  notes: string[];
+}
+
+export interface Hardener {
+  id: string;
+  dose_percent: number[];
+  slip_c: (number | null)[];
+  clear_c: (number | null)[];
+  coldest_percent: number[];
+  hottest_percent: number[];
+  skin_percent: number[];
+  structure_percent: number[];
+  firmness: Firmness[];
+  stops: { dose_percent: number; reason: string } | null;
+}
+
 /** Every question with the type of its answer. */
 export interface Answers {
   ingredients: Ingredient[];
@@ -185,6 +208,8 @@ export interface Answers {
   read: Reading;
   scale: { recipe: Item[] };
   qr: { size: number; path: string };
+  batch: Batch;
+  harden: { hardeners: Hardener[] };
 }
 
 export type Question = keyof Answers;

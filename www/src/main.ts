@@ -19,4 +19,36 @@ addEventListener("resize", () => app.refresh());
 addEventListener("hashchange", () => void app.openLink(location.hash));
 void app.begin(location.hash);
 
-await registerServiceWorker();
+addEventListener("beforeinstallprompt", (event) => {
+  event.preventDefault();
+  app.install = () => void (event as Event & { prompt(): Promise<void> }).prompt();
+  app.refresh();
+});
+
+// A new version waits until the reader agrees; then the page starts again with it, with everything still on the bench.
+const registration = await registerServiceWorker().catch(() => undefined);
+let taking = false;
+const offer = (waiting: ServiceWorker) =>
+  app.say({
+    text: "There is a newer version of this page.",
+    tone: "plain",
+    action: {
+      label: "Update",
+      run: () => {
+        taking = true;
+        waiting.postMessage("take-over");
+      },
+    },
+  });
+if (registration) {
+  if (registration.waiting) offer(registration.waiting);
+  registration.addEventListener("updatefound", () => {
+    const coming = registration.installing;
+    coming?.addEventListener("statechange", () => {
+      if (coming.state === "installed" && navigator.serviceWorker.controller) offer(coming);
+    });
+  });
+  navigator.serviceWorker.addEventListener("controllerchange", () => {
+    if (taking) location.reload();
+  });
+}

@@ -5,12 +5,17 @@ import { html, nothing, type TemplateResult } from "lit";
 import type { App } from "../app.js";
 import { addSheet } from "./add.js";
 import { cautions } from "./cautions.js";
+import { hardenerCard } from "./hardeners.js";
 import { icon } from "./icons.js";
 import { making } from "./making.js";
+import { pasteSheet } from "./paste.js";
 import { picture, reading } from "./picture.js";
 import { recipe } from "./recipe.js";
 import { reworks } from "./rework.js";
 import { settings } from "./settings.js";
+import { benchSheet, weighing } from "./sheet.js";
+import { shelfCard } from "./shelf.js";
+import { sources } from "./sources.js";
 import { table } from "./table.js";
 import { places, verdict } from "./verdict.js";
 import { climate, feel } from "./wishes.js";
@@ -39,14 +44,20 @@ export function page(app: App): TemplateResult {
         ${climate(app)}
         ${feel(app)}
         ${reworks(app)}
+        ${weighing(app)}
         ${making(app)}
         ${cautions(app)}
+        ${hardenerCard(app)}
+        ${shelfCard(app)}
+        ${sources(app)}
         ${settings(app)}
       </div>
     </main>
     ${notice(app)}
     ${bar(app)}
-    ${addSheet(app)}`;
+    ${addSheet(app)}
+    ${pasteSheet(app)}
+    ${benchSheet(app)}`;
 }
 
 function legend(): TemplateResult {
@@ -58,7 +69,11 @@ function notice(app: App): TemplateResult {
   return html`<div class="notice-place" role="status" aria-live="polite">${
     now
       ? html`<div class="notice ${now.tone}"><p>${now.text}</p>
-        ${now.undo ? html`<button type="button" class="button" @click=${() => app.undo()}>Undo</button>` : nothing}
+        ${
+          now.action
+            ? html`<button type="button" class="button" @click=${() => now.action?.run()}>${now.action.label}</button>`
+            : nothing
+        }
         <button type="button" class="icon-button" aria-label="Close" @click=${() => app.say(null)}>${icon("close")}</button></div>`
       : nothing
   }</div>`;

@@ -1,0 +1,105 @@
+// Recipes, curves and pictures as files.
+
+import type { App } from "./app.js";
+
+/** Hands a file to the browser's own saving. */
+export function save(app: App, ending: string, file: Blob): void {
+  const name = (app.state.name ?? "body butter").replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-|-$/g, "");
+  const link = document.createElement("a");
+  link.href = URL.createObjectURL(file);
+  link.download = `${name || "body-butter"}.${ending}`;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
+}
+
+export function curveTable(app: App): void {
+  const { before, after } = app.pair;
+  if (!after) return;
+  const head = ["temperature_c", "solid_percent", "structure_percent", "firmness"];
+  if (before) head.push("solid_percent_before");
+  const rows = after.curve.at_c.map((celsius, i) => {
+    const row = [
+      celsius,
+      after.curve.solid_percent[i],
+      after.curve.structure_percent[i],
+      after.curve.firmness[i],
+    ];
+    if (before) row.push(before.curve.solid_percent[i]);
+    return row.map((cell) => (typeof cell === "number" ? Number(cell.toFixed(3)) : cell)).join(",");
+  });
+  save(app, "csv", new Blob([`${[head.join(","), ...rows].join("\r\n")}\r\n`], { type: "text/csv" }));
+}
+
+const STYLES = [
+  "fill",
+  "fill-opacity",
+  "opacity",
+  "stroke",
+  "stroke-width",
+  "stroke-dasharray",
+  "stroke-linejoin",
+  "stroke-linecap",
+  "font-family",
+  "font-size",
+  "font-weight",
+  "text-anchor",
+  "paint-order",
+  "stop-color",
+];
+
+/** The picture with its present looks written into it, so that it stands alone. */
+function standalone(picture: SVGSVGElement): SVGSVGElement {
+  const copy = picture.cloneNode(true) as SVGSVGElement;
+  const originals = picture.querySelectorAll("*");
+  copy.querySelectorAll("*").forEach((element, i) => {
+    const original = originals[i];
+    if (!original) return;
+    const looks = getComputedStyle(original);
+    for (const name of STYLES) {
+      const value = looks.getPropertyValue(name);
+      if (value && !(name === "fill" && element.getAttribute("fill")?.startsWith("url")))
+        element.setAttribute(name, value);
+    }
+    for (const name of ["class", "role", "tabindex"]) element.removeAttribute(name);
+  });
+  for (const handle of copy.querySelectorAll('[aria-label$="storage"], rect[aria-label]')) handle.remove();
+  const ground = document.createElementNS("http://www.w3.org/2000/svg", "rect");
+  ground.setAttribute("width", "100%");
+  ground.setAttribute("height", "100%");
+  ground.setAttribute(
+    "fill",
+    getComputedStyle(document.querySelector(".look-card") ?? document.body).backgroundColor,
+  );
+  copy.prepend(ground);
+  copy.setAttribute("xmlns", "http://www.w3.org/2000/svg");
+  return copy;
+}
+
+export async function pictureFile(app: App, ending: "svg" | "png"): Promise<void> {
+  const picture = document.querySelector<SVGSVGElement>(".picture-frame svg");
+  if (!picture) return;
+  const text = new XMLSerializer().serializeToString(standalone(picture));
+  const file = new Blob([text], { type: "image/svg+xml" });
+  if (ending === "svg") {
+    save(app, "svg", file);
+    return;
+  }
+  const url = URL.createObjectURL(file);
+  try {
+    const image = new Image();
+    image.src = url;
+    await image.decode();
+    const canvas = document.createElement("canvas");
+    const scale = 2;
+    canvas.width = picture.clientWidth * scale;
+    canvas.height = picture.clientHeight * scale;
+    canvas.getContext("2d")?.drawImage(image, 0, 0, canvas.width, canvas.height);
+    const png = await new Promise<Blob | null>((resolve) => canvas.toBlob(resolve, "image/png"));
+    if (!png) throw new Error("This browser cannot make a PNG of the picture: save it as SVG.");
+    save(app, "png", png);
+  } catch (reason) {
+    app.report(reason);
+  } finally {
+    URL.revokeObjectURL(url);
+  }
+}

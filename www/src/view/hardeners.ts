@@ -1,0 +1,206 @@
+// The teaching picture: how a hardener moves the melting point of this recipe, dose by dose.
+
+import { scaleLinear } from "d3-scale";
+import { line } from "d3-shape";
+import { html, nothing, type SVGTemplateResult, svg, type TemplateResult } from "lit";
+import { live } from "lit/directives/live.js";
+
+import type { App } from "../app.js";
+import type { Hardener, HardenerPicture } from "../contract.js";
+import { degrees, shown, toUnit } from "../numbers.js";
+import { chips } from "./controls.js";
+import { icon } from "./icons.js";
+
+const START: HardenerPicture = {
+  hardeners: ["cocoa-butter", "stearic-acid", "beeswax"],
+  swap: "oil",
+  dose_percent: 5,
+};
+
+type Figure = "clear" | "slip" | "hot" | "structure" | "skin";
+
+const FIGURES: {
+  value: Figure;
+  label: string;
+  name: string;
+  of(one: Hardener): (number | null)[];
+  celsius: boolean;
+}[] = [
+  { value: "clear", label: "Clear", name: "Clear point", of: (one) => one.clear_c, celsius: true },
+  { value: "slip", label: "Slip", name: "Slip point", of: (one) => one.slip_c, celsius: true },
+  {
+    value: "structure",
+    label: "Firm",
+    name: "Structure at room temperature",
+    of: (one) => one.structure_percent,
+    celsius: false,
+  },
+  {
+    value: "hot",
+    label: "Hot",
+    name: "Solid at the hottest storage",
+    of: (one) => one.hottest_percent,
+    celsius: false,
+  },
+  { value: "skin", label: "Skin", name: "Left solid on skin", of: (one) => one.skin_percent, celsius: false },
+];
+
+let figure: Figure = "clear";
+
+export function hardenerCard(app: App): TemplateResult {
+  const now = app.state.picture;
+  const toggle = (event: Event) => {
+    const open = (event.target as HTMLDetailsElement).open;
+    if (open !== (app.state.picture !== null)) app.store.change({ picture: open ? START : null }, "picture");
+  };
+  return html`<details class="card fold" id="hardeners" .open=${live(now !== null)} @toggle=${toggle}>
+    <summary><h2>How a hardener moves the melting point</h2></summary>
+    ${now ? body(app, now) : nothing}
+  </details>`;
+}
+
+function body(app: App, now: HardenerPicture): TemplateResult {
+  const unit = app.store.preferences.temperature;
+  const set = (part: Partial<HardenerPicture>, tag = "") =>
+    app.store.change({ picture: { ...now, ...part } }, tag);
+  const { told, failure } = app.hardeners;
+  const fitting = told.filter((one) => now.hardeners.includes(one.id));
+  const chosen = FIGURES.find((one) => one.value === figure) ?? FIGURES[0];
+  return html`
+    <p>Each is added alone to the recipe on the bench.</p>
+    ${pickers(app, now, set)}
+    ${chips(
+      "It takes the place of",
+      "swap",
+      [
+        { value: "oil", label: "The oil", hint: "liquid oils give way" },
+        { value: "all", label: "Everything", hint: "all give way in proportion" },
+      ],
+      now.swap,
+      (swap) => set({ swap }),
+    )}
+    ${chips("Show", "figure", FIGURES, figure, (value) => {
+      figure = value;
+      app.refresh();
+    })}
+    ${failure ? html`<p class="problem" role="alert">${failure}</p>` : nothing}
+    ${chosen && fitting.length ? doseChart(app, fitting, chosen, now.dose_percent) : html`<div class="dose-empty"></div>`}
+    <label class="dose"><span class="label">Dose: ${shown(now.dose_percent)} %</span>
+      <input type="range" min="0" max="20" step="1" .value=${live(String(now.dose_percent))}
+        @input=${(event: Event) => set({ dose_percent: Number((event.target as HTMLInputElement).value) }, "dose")} /></label>
+    <div class="scroll"><table>
+      <caption>At ${shown(now.dose_percent)} %</caption>
+      <thead><tr><th scope="col">Hardener</th><th scope="col">Slip</th><th scope="col">Clear</th><th scope="col">Hot</th><th scope="col">Skin</th><th scope="col">Room</th></tr></thead>
+      <tbody>${fitting.map((one, at) => {
+        const i = one.dose_percent.indexOf(now.dose_percent);
+        const point = (celsius: number | null | undefined) =>
+          celsius == null ? "–" : degrees(celsius, unit, 1);
+        return html`<tr><th scope="row"><span class="swatch s${at}"></span>${app.nameOf(one.id)}</th>
+          ${
+            i < 0
+              ? html`<td colspan="5">no more oil to replace</td>`
+              : html`<td>${point(one.slip_c[i])}</td><td>${point(one.clear_c[i])}</td>
+                <td>${shown(one.hottest_percent[i] ?? 0, 0)} %</td><td>${shown(one.skin_percent[i] ?? 0, 0)} %</td><td>${one.firmness[i]}</td>`
+          }</tr>`;
+      })}</tbody>
+    </table></div>
+    <ul class="bullets">${fitting.map((one) =>
+      one.stops
+        ? html`<li><strong>${app.nameOf(one.id)}</strong>, from ${shown(one.stops.dose_percent)} %: ${one.stops.reason}</li>`
+        : nothing,
+    )}</ul>
+    <div class="row"><button type="button" class="button" @click=${() => app.share()}>${icon("share")} Share this picture</button>
+      ${
+        document.fullscreenEnabled
+          ? html`<button type="button" class="button" @click=${() => document.querySelector("#hardeners")?.requestFullscreen()}>Fill the screen</button>`
+          : nothing
+      }</div>`;
+}
+
+function pickers(
+  app: App,
+  now: HardenerPicture,
+  set: (part: Partial<HardenerPicture>) => void,
+): TemplateResult {
+  const hard = [...app.catalogue.values()].filter(
+    (one) => one.class !== "liquid-oil" && one.class !== "other",
+  );
+  const free = hard.filter((one) => !now.hardeners.includes(one.id));
+  const add = (event: Event) => {
+    const select = event.target as HTMLSelectElement;
+    if (select.value) set({ hardeners: [...now.hardeners, select.value] });
+    select.value = "";
+  };
+  return html`<div class="picked">
+    ${now.hardeners.map(
+      (id, at) => html`<span class="picked-one"><span class="swatch s${at}"></span>${app.nameOf(id)}
+        <button type="button" class="icon-button" aria-label="Leave out ${app.nameOf(id)}" ?disabled=${now.hardeners.length === 1}
+          @click=${() => set({ hardeners: now.hardeners.filter((one) => one !== id) })}>${icon("close")}</button></span>`,
+    )}
+    ${
+      now.hardeners.length < 4
+        ? html`<label class="visually-hidden" for="add-hardener">Add a hardener</label>
+          <select id="add-hardener" class="select" @change=${add}><option value="">Add one…</option>
+            ${free.map((one) => html`<option value=${one.id}>${one.name}</option>`)}</select>`
+        : nothing
+    }
+  </div>`;
+}
+
+function doseChart(
+  app: App,
+  told: Hardener[],
+  chosen: (typeof FIGURES)[number],
+  dose: number,
+): TemplateResult {
+  const unit = app.store.preferences.temperature;
+  const value = (raw: number) => (chosen.celsius ? toUnit(raw, unit) : raw);
+  const all = told
+    .flatMap((one) => chosen.of(one))
+    .filter((one) => one !== null)
+    .map(value);
+  const [width, height] = [360, 240];
+  const [low, high] = chosen.celsius ? [Math.min(...all), Math.max(...all)] : [0, Math.max(20, ...all)];
+  const x = scaleLinear()
+    .domain([0, 20])
+    .range([34, width - 10]);
+  const y = scaleLinear()
+    .domain([low, Math.max(high, low + 2)])
+    .nice(5)
+    .range([height - 34, 22]);
+  const sign = chosen.celsius ? ` °${unit}` : " %";
+  const path = (one: Hardener) => {
+    const points = chosen
+      .of(one)
+      .map((raw, i): [number, number] | null =>
+        raw === null ? null : [one.dose_percent[i] ?? 0, value(raw)],
+      )
+      .filter((point) => point !== null);
+    return line<[number, number]>(
+      ([at]) => x(at),
+      ([, level]) => y(level),
+    )(points);
+  };
+  const stop = (one: Hardener, at: number): SVGTemplateResult | typeof nothing => {
+    if (!one.stops) return nothing;
+    const raw = chosen.of(one)[one.dose_percent.indexOf(one.stops.dose_percent)];
+    if (raw == null) return nothing;
+    const [cx, cy] = [x(one.stops.dose_percent), y(value(raw))];
+    return svg`<path class="stop s${at}" d="M${cx - 6} ${cy - 6}l12 12M${cx + 6} ${cy - 6}l-12 12" />`;
+  };
+  return html`<svg class="picture doses" viewBox="0 0 ${width} ${height}" role="img"
+      aria-label="${chosen.name} against dose; the table below has the figures">
+    ${svg`
+      <text class="grid-label" x="4" y="12">${chosen.name}${sign}</text>
+      ${y.ticks(5).map(
+        (tick) => svg`<line class="grid" x1="34" x2=${width - 10} y1=${y(tick)} y2=${y(tick)} />
+          <text class="grid-label end" x="29" y=${y(tick) + 4}>${shown(tick, 1)}</text>`,
+      )}
+      ${[0, 5, 10, 15, 20].map(
+        (tick) =>
+          svg`<text class="tick ${tick === 20 ? "end" : ""}" x=${tick === 20 ? width - 4 : x(tick)} y=${height - 14}>${tick}${tick === 20 ? " %" : ""}</text>`,
+      )}
+      <line class="cursor-line" x1=${x(dose)} x2=${x(dose)} y1="22" y2=${height - 34} />
+      ${told.map((one, at) => svg`<path class="dose-line s${at}" d=${path(one) ?? ""} />${stop(one, at)}`)}`}
+  </svg>`;
+}

@@ -1,0 +1,94 @@
+// A pasted recipe, with a preview of what each line was taken for before anything changes.
+
+import { html, nothing, type TemplateResult } from "lit";
+import { live } from "lit/directives/live.js";
+
+import type { App } from "../app.js";
+import type { Item, ReadLine } from "../contract.js";
+import { shown } from "../numbers.js";
+import { icon } from "./icons.js";
+
+const dialog = () => document.querySelector<HTMLDialogElement>("#paste");
+
+export function openPaste(): void {
+  dialog()?.showModal();
+}
+
+/** What the preview would put on the bench: the lines that have an ingredient and an amount. */
+function chosen(app: App): Item[] {
+  const items: Item[] = [];
+  app.paste.reading?.lines.forEach((line, at) => {
+    const id = app.paste.chosen.get(at) ?? line.id;
+    if (!id || id === "none" || line.percent === null) return;
+    const same = items.find((item) => item.id === id);
+    if (same) same.percent = Math.round((same.percent + line.percent) * 1000) / 1000;
+    else items.push({ id, percent: line.percent });
+  });
+  return items;
+}
+
+export function pasteSheet(app: App): TemplateResult {
+  const { text, reading, failure } = app.paste;
+  const items = chosen(app);
+  const use = () => {
+    dialog()?.close();
+    app.replace(
+      { ...app.state, name: null, recipe: items, picture: null },
+      "The pasted recipe is on the bench.",
+    );
+    void app.read("");
+  };
+  return html`<dialog id="paste" class="sheet" aria-labelledby="paste-title">
+    <div class="sheet-head">
+      <h2 id="paste-title">Paste a recipe</h2>
+      <button type="button" class="icon-button" aria-label="Close" @click=${() => dialog()?.close()}>${icon("close")}</button>
+    </div>
+    <div class="sheet-body padded">
+      <label class="label" for="paste-text">One ingredient a line, with its amount in percent, grams or ounces</label>
+      <textarea id="paste-text" class="paste-text" rows="6" placeholder="60 shea butter&#10;40 % sunflower"
+        .value=${live(text)} @input=${(event: Event) => void app.read((event.target as HTMLTextAreaElement).value)}></textarea>
+      ${failure ? html`<p class="problem" role="alert">${failure}</p>` : nothing}
+      ${
+        reading
+          ? html`<h3>Understood as</h3>
+            <ul class="read">${reading.lines.map((line, at) => readLine(app, line, at))}</ul>
+            ${reading.remarks.map((remark) => html`<p class="help">${remark}</p>`)}
+            <button type="button" class="button primary wide" ?disabled=${items.length === 0} @click=${use}>
+              Put ${items.length === 1 ? "one line" : `${items.length} lines`} on the bench</button>`
+          : nothing
+      }
+    </div>
+  </dialog>`;
+}
+
+function readLine(app: App, line: ReadLine, at: number): TemplateResult {
+  const now = app.paste.chosen.get(at) ?? line.id ?? "";
+  const options = [...new Set([...(line.id ? [line.id] : []), ...line.suggestions])];
+  const unsure = !line.certain && line.percent !== null;
+  const choose = (event: Event) => {
+    app.paste.chosen.set(at, (event.target as HTMLSelectElement).value);
+    app.refresh();
+  };
+  return html`<li class="read-line">
+    <p class="read-text">${line.text}</p>
+    <div class="read-found">
+      ${
+        unsure
+          ? html`<label class="visually-hidden" for="read-${at}">${line.name} is</label>
+            <select id="read-${at}" class="select" @change=${choose}>
+              ${now ? nothing : html`<option value="" selected disabled>Choose…</option>`}
+              ${options.map((id) => html`<option value=${id} ?selected=${id === now}>${app.nameOf(id)}</option>`)}
+              <option value="" disabled>──────</option>
+              ${[...app.catalogue.values()].map(
+                (one) =>
+                  html`<option value=${one.id} ?selected=${one.id === now && !options.includes(now)}>${one.name}</option>`,
+              )}
+              <option value="none" ?selected=${now === "none"}>Leave it out</option>
+            </select>`
+          : html`<strong>${line.id ? app.nameOf(line.id) : line.name}</strong>`
+      }
+      <span class="read-percent">${line.percent === null ? "" : `${shown(line.percent, 2)} %`}</span>
+    </div>
+    ${line.problem && !app.paste.chosen.has(at) ? html`<p class="problem">${line.problem}</p>` : nothing}
+  </li>`;
+}
