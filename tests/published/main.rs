@@ -8,6 +8,7 @@
 mod ask;
 mod binaries;
 mod figure;
+mod liquid_models;
 mod misfit;
 mod ranges;
 mod solids;

@@ -34,7 +34,7 @@ pub(crate) enum Kind {
 }
 
 /// Every kind, in the order it is printed.
-const KINDS: [Kind; 13] = [
+pub(crate) const KINDS: [Kind; 13] = [
     Kind::SolidsOfOne,
     Kind::SolidsOfBlend,
     Kind::PointOfFat,
