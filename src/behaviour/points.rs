@@ -1,6 +1,6 @@
 //! Melting points: where the solids of a mixture fall to a stated level.
 
-use crate::equilibrium::Mixture;
+use crate::equilibrium::{Equilibrium, Mixture, Sweep};
 
 /// Solids left at the slip point, percent: the column of an open capillary slips at 4 to 5 % (AOCS Cc 3-25 / ISO 6321; palm
 /// oil practice says about 5, an industry answer 3).
@@ -23,6 +23,9 @@ pub const RANGE_C: (f64, f64) = (-20.0, 120.0);
 /// How closely a point is found, K.
 const RESOLUTION_K: f64 = 1e-6;
 
+/// A bracket narrower than this, K, is flat enough for secants.
+const SECANT_BELOW_K: f64 = 10.0;
+
 /// A temperature at which solids fall to a level.
 #[derive(Clone, Copy, PartialEq, Debug)]
 pub struct MeltingPoint {
@@ -32,27 +35,63 @@ pub struct MeltingPoint {
     pub certificate: f64,
 }
 
+/// Where a search begins, °C: between the melting points of most butters.
+const FIRST_C: f64 = 32.0;
+
 /// The temperature at which `measure` (solids, or structure), which falls with temperature, passes `level`.
-pub fn falls_to(
-    mixture: &Mixture,
-    level: f64,
-    measure: impl Fn(&crate::equilibrium::Equilibrium) -> f64,
-) -> MeltingPoint {
-    let (mut cold, mut hot) = RANGE_C;
+///
+/// By the Illinois method (secants; an end that stays counts half from its second step), which halves the bracket instead
+/// wherever two steps have not.
+pub fn falls_to(mixture: &Mixture, level: f64, measure: impl Fn(&Equilibrium) -> f64) -> MeltingPoint {
+    let mut sweep = Sweep::new(mixture);
     let mut certificate: f64 = 0.0;
-    let mut above = |celsius: f64| {
-        let state = mixture.at(celsius);
+    let mut excess = |celsius: f64| {
+        let state = sweep.at(celsius);
         certificate = certificate.max(state.certificate);
-        measure(&state) > level
+        let excess = measure(&state) - level;
+        if excess > 0.0 {
+            sweep.no_colder();
+        }
+        excess
     };
-    if !above(cold) {
+    let first = excess(FIRST_C);
+    let (mut cold, mut hot) = if first > 0.0 {
+        ((FIRST_C, first), (RANGE_C.1, -level))
+    } else {
+        ((RANGE_C.0, excess(RANGE_C.0)), (FIRST_C, first))
+    };
+    if cold.1 <= 0.0 {
         return MeltingPoint { celsius: None, certificate };
     }
-    while hot - cold > RESOLUTION_K {
-        let middle = 0.5 * (cold + hot);
-        if above(middle) { cold = middle } else { hot = middle }
+    let (mut since, mut before, mut cold_moved) = (0, hot.0 - cold.0, None);
+    while hot.0 - cold.0 > RESOLUTION_K {
+        let width = hot.0 - cold.0;
+        since += 1;
+        let next = if since > 2 && 2.0 * width > before || width > SECANT_BELOW_K || hot.1 >= 0.0 {
+            0.5 * (cold.0 + hot.0)
+        } else {
+            // Not closer to an end than half the resolution, so that the bracket closes.
+            let margin = 0.5 * RESOLUTION_K;
+            (cold.0 + width * cold.1 / (cold.1 - hot.1)).clamp(cold.0 + margin, hot.0 - margin)
+        };
+        if since > 2 {
+            (since, before) = (0, width);
+        }
+        let found = excess(next);
+        if found > 0.0 {
+            cold = (next, found);
+            if cold_moved == Some(true) {
+                hot.1 *= 0.5;
+            }
+        } else {
+            hot = (next, found);
+            if cold_moved == Some(false) {
+                cold.1 *= 0.5;
+            }
+        }
+        cold_moved = Some(found > 0.0);
     }
-    MeltingPoint { celsius: Some(0.5 * (cold + hot)), certificate }
+    MeltingPoint { celsius: Some(0.5 * (cold.0 + hot.0)), certificate }
 }
 
 /// The slip point.

@@ -7,7 +7,7 @@ use serde::{Deserialize, Serialize};
 use super::{ErrorKind, Failure, Item, item::recipe};
 use crate::{
     behaviour,
-    equilibrium::{Mixture, MixtureError, State},
+    equilibrium::{Mixture, MixtureError, State, Sweep},
     recipe::check_percent,
     substances::{self, Class, SpeciesError},
 };
@@ -90,6 +90,7 @@ pub(super) fn melt(request: MeltRequest) -> Result<MeltAnswer, Failure> {
     }
     let mut certificate: f64 = 0.0;
     let mut solid_percent = Vec::with_capacity(request.at_c.len());
+    let mut sweep = Sweep::new(&mixture);
     for (at, celsius) in request.at_c.iter().enumerate() {
         if !ASKABLE_C.contains(celsius) {
             return Err(Failure::new(
@@ -102,7 +103,7 @@ pub(super) fn melt(request: MeltRequest) -> Result<MeltAnswer, Failure> {
                 ),
             ));
         }
-        let state = mixture.at(*celsius);
+        let state = sweep.rising(*celsius);
         certificate = certificate.max(state.certificate);
         solid_percent.push(state.solid_percent);
     }

@@ -14,8 +14,10 @@ mod detail;
 mod mixture;
 mod solve;
 mod state;
+mod sweep;
 
 pub use blend::{Blend, Part, State};
 pub use detail::SpeciesState;
 pub use mixture::{Mixture, MixtureError};
 pub use state::{Equilibrium, SolidsByKind};
+pub use sweep::Sweep;

@@ -7,7 +7,7 @@ use std::{collections::BTreeMap, hint::black_box};
 use criterion::{BenchmarkId, Criterion, Throughput, criterion_group, criterion_main};
 use meltmargin::{
     behaviour::{clear_point, slip_point},
-    equilibrium::{Mixture, State},
+    equilibrium::{Mixture, State, Sweep},
     recipe::{Line, Recipe},
     substances,
 };
@@ -47,7 +47,8 @@ fn recipe(bench: &mut Criterion) {
     bench.bench_function("twelve ingredients, 161 temperatures, slip and clear", |bench| {
         bench.iter(|| {
             let mixture = black_box(&recipe).mixture(State::Settled);
-            let solids: Vec<f64> = at_c.iter().map(|at_c| mixture.at(*at_c).solid_percent).collect();
+            let mut sweep = Sweep::new(&mixture);
+            let solids: Vec<f64> = at_c.iter().map(|at_c| sweep.rising(*at_c).solid_percent).collect();
             let slip = slip_point(&mixture).celsius.unwrap();
             let clear = clear_point(&mixture).celsius.unwrap();
             assert!(solids[0] > solids[160] && slip < clear);
@@ -57,6 +58,12 @@ fn recipe(bench: &mut Criterion) {
     let mixture = recipe.mixture(State::Settled);
     bench.bench_function("twelve ingredients, one temperature", |bench| {
         bench.iter(|| mixture.at(black_box(25.0)));
+    });
+    bench.bench_function("twelve ingredients, 161 temperatures", |bench| {
+        bench.iter(|| {
+            let mut sweep = Sweep::new(black_box(&mixture));
+            at_c.iter().map(|at_c| sweep.rising(*at_c).solid_percent).sum::<f64>()
+        });
     });
     bench.bench_function("twelve ingredients, slip", |bench| {
         bench.iter(|| slip_point(black_box(&mixture)));

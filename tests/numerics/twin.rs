@@ -1,6 +1,6 @@
 //! The engine and the slow general method agree to 1e-10.
 
-use meltmargin::equilibrium::{Mixture, State};
+use meltmargin::equilibrium::{Mixture, State, Sweep};
 
 use crate::{
     interior_point,
@@ -38,4 +38,41 @@ fn agrees_with_the_engine() {
     }
     // Agreement on liquids alone would prove little.
     assert!(solid_somewhere > 100, "{solid_somewhere}");
+}
+
+/// Sweeps, rising and wandering, find what the nested solver finds.
+#[test]
+fn sweeps_agree_with_single_states() {
+    let mut random = Random::seeded(16);
+    let (mut steps, mut states) = (0, 0);
+    for number in 0..500 {
+        let parts = random.parts(12);
+        let state = if number % 4 == 0 { State::Fresh } else { State::Settled };
+        let mixture = recipe(&parts).mixture(state);
+        let mut sweep = Sweep::new(&mixture);
+        let mut at_c = -20.0;
+        while at_c < 100.0 {
+            let (swept, single) = (sweep.rising(at_c), mixture.at(at_c));
+            steps += swept.steps;
+            states += 1;
+            let difference = swept.solid_percent - single.solid_percent;
+            assert!(
+                difference.abs() <= 1e-9 && swept.certificate <= 1e-9,
+                "{parts:?} at {at_c} °C: {difference:e} points apart, certificate {:e}",
+                swept.certificate
+            );
+            at_c += 8.0 * random.share() * random.share();
+        }
+        for _ in 0..10 {
+            let at_c = -20.0 + 120.0 * random.share();
+            let difference = sweep.at(at_c).solid_percent - mixture.at(at_c).solid_percent;
+            assert!(
+                difference.abs() <= 1e-9,
+                "{parts:?}, wandering to {at_c} °C: {difference:e} points apart"
+            );
+        }
+    }
+    let mean = f64::from(steps) / f64::from(states);
+    assert!(mean < 6.0, "{mean} steps a state: the nested solver has to help too often");
+    println!("{mean:.2} steps a state");
 }
