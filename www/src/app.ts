@@ -111,12 +111,15 @@ export class App {
   }
 
   name(item: { id?: string | undefined; name?: string | undefined }): string {
-    return item.name ?? this.catalogue.get(item.id ?? "")?.name ?? item.id ?? "";
+    return item.name ?? this.nameOf(item.id ?? "");
   }
 
   /** Finds what a change of a proposal or a lock refers to. */
   nameOf(id: string): string {
-    return this.catalogue.get(id)?.name ?? id;
+    const known = this.catalogue.get(id)?.name;
+    if (known) return known;
+    // Before the catalogue is here, so that nothing moves when it comes.
+    return this.catalogue.size ? id : id.charAt(0).toUpperCase() + id.slice(1).replaceAll("-", " ");
   }
 
   total(): number {
@@ -336,12 +339,13 @@ export class App {
   }
 
   async #predict(): Promise<void> {
+    clearTimeout(this.#linkTimer);
     try {
-      this.behaviour = await this.quick.ask("behave", this.#wishes(this.state));
+      const state = this.state;
+      this.behaviour = await this.quick.ask("behave", this.#wishes(state));
       this.failure = null;
       void this.#follow();
-      clearTimeout(this.#linkTimer);
-      this.#linkTimer = window.setTimeout(() => void this.#writeAddress(), 400);
+      this.#linkTimer = window.setTimeout(() => void this.#writeAddress(state), 400);
     } catch (reason) {
       if (reason instanceof Superseded) return;
       if (reason instanceof EngineError) this.failure = reason.failure;
@@ -406,9 +410,10 @@ export class App {
     this.refresh();
   }
 
-  async #writeAddress(): Promise<void> {
+  /** Only a state that computed: an address should not hold a slip of the finger. */
+  async #writeAddress(state: State): Promise<void> {
     try {
-      const { fragment } = await this.quick.ask("link", { state: this.state });
+      const { fragment } = await this.quick.ask("link", { state });
       history.replaceState(null, "", `#${fragment}`);
     } catch {
       // The address keeps the last state that could be written; sharing says why.

@@ -35,7 +35,8 @@ export function addSheet(app: App): TemplateResult {
   };
   const first = (event: Event) => {
     event.preventDefault();
-    const one = matches.find((match) => !here.has(match.id));
+    // Looked for afresh: the last letters may not be drawn yet.
+    const one = found(app).find((match) => !here.has(match.id));
     if (one && app.search.trim()) pick(one);
   };
   return html`<dialog id="add" class="sheet" aria-labelledby="add-title">

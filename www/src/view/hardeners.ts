@@ -88,7 +88,7 @@ function body(app: App, now: HardenerPicture): TemplateResult {
     <label class="dose"><span class="label">Dose: ${shown(now.dose_percent)} %</span>
       <input type="range" min="0" max="20" step="1" .value=${live(String(now.dose_percent))}
         @input=${(event: Event) => set({ dose_percent: Number((event.target as HTMLInputElement).value) }, "dose")} /></label>
-    <div class="scroll"><table>
+    <div class="scroll" role="region" tabindex="0" aria-label="Figures at the chosen dose"><table>
       <caption>At ${shown(now.dose_percent)} %</caption>
       <thead><tr><th scope="col">Hardener</th><th scope="col">Slip</th><th scope="col">Clear</th><th scope="col">Hot</th><th scope="col">Skin</th><th scope="col">Room</th></tr></thead>
       <tbody>${fitting.map((one, at) => {

@@ -7,6 +7,9 @@ import type { Place } from "../contract.js";
 import { degrees, sentence, shown } from "../numbers.js";
 import { icon } from "./icons.js";
 
+/** Holds the place of the remarks, so that nothing moves when they come. */
+const NO_REMARKS = html`<div class="no-remarks"></div>`;
+
 export function verdict(app: App): TemplateResult {
   const unit = app.store.preferences.temperature;
   const total = app.total();
@@ -29,14 +32,14 @@ export function verdict(app: App): TemplateResult {
     remarks.length
       ? html`<details class="remarks"><summary>Why, and what to mind</summary>
           <ul>${remarks.map((remark) => html`<li>${sentence(remark, unit)}</li>`)}</ul></details>`
-      : nothing,
+      : NO_REMARKS,
   );
 }
 
 function shell(
   mood: "good" | "doubtful" | "bad" | "none" | "waiting",
   text: TemplateResult,
-  more: unknown = nothing,
+  more = NO_REMARKS,
 ) {
   const sign = mood === "good" || mood === "doubtful" || mood === "bad" ? icon(mood) : nothing;
   return html`<section class="verdict ${mood}" aria-labelledby="verdict-title">

@@ -1,0 +1,66 @@
+/** What the tests of the page's work share: how a person finds things on it. */
+
+import { mkdirSync } from "node:fs";
+import { AxeBuilder } from "@axe-core/playwright";
+import type { Locator, Page } from "@playwright/test";
+import { expect, fileOf } from "./support.js";
+
+export const PHONE = {
+  viewport: { width: 360, height: 740 },
+  hasTouch: true,
+  isMobile: true,
+  deviceScaleFactor: 2,
+};
+export const DESKTOP = { viewport: { width: 1280, height: 800 } };
+
+/** Pictures of the main states, for people to look at; the folder is not part of the project. */
+export async function look(page: Page, name: string, options: { fullPage?: boolean } = {}): Promise<void> {
+  const folder = fileOf("../../target/page/screens/");
+  mkdirSync(folder, { recursive: true });
+  await page.screenshot({ path: `${folder}${name}.png`, ...options });
+}
+
+/** No violation that axe knows of, in the state the page is in. */
+export async function accessible(page: Page): Promise<void> {
+  const { violations } = await new AxeBuilder({ page }).analyze();
+  const told = violations.map(
+    ({ id, nodes }) => `${id}: ${nodes.map((node) => node.target.join(" ")).join(", ")}`,
+  );
+  expect(told).toEqual([]);
+}
+
+export const verdict = (page: Page): Locator => page.locator(".verdict-text");
+export const line = (page: Page, name: string): Locator =>
+  page.getByRole("textbox", { name: `${name}, percent`, exact: true });
+export const box = (page: Page, name: string): Locator => page.getByRole("textbox", { name, exact: true });
+export const find = (page: Page): Locator =>
+  page.getByRole("navigation", { name: "Actions" }).getByRole("button", { name: "Find a rework" });
+
+/** Opens the page and waits until the engine has spoken. */
+export async function open(page: Page, address = "./"): Promise<void> {
+  await page.goto(address);
+  await expect(verdict(page)).toContainText("°C");
+}
+
+/** The figures that decide, as the page shows them. */
+export async function figures(page: Page): Promise<string[]> {
+  return page.locator(".places dd").allInnerTexts();
+}
+
+/** The percentages in the boxes. */
+export async function percents(page: Page): Promise<string[]> {
+  return page.locator(".lines input").evaluateAll((all) => all.map((one) => (one as HTMLInputElement).value));
+}
+
+/** The address once it holds the present recipe, and what else is asked. */
+export async function address(page: Page, holds = /#v1&/): Promise<string> {
+  const written = () =>
+    page
+      .url()
+      .match(/recipe=([^&]*)/)?.[1]
+      ?.split(",")
+      .map((one) => one.split(":").at(-1));
+  await expect.poll(written).toEqual(await percents(page));
+  await expect(page).toHaveURL(holds);
+  return page.url();
+}

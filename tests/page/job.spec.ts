@@ -1,0 +1,198 @@
+/** The whole job as a new user does it: a recipe and a climate in, a rework out, shared and reopened. */
+
+import {
+  accessible,
+  address,
+  box,
+  DESKTOP,
+  figures,
+  find,
+  line,
+  look,
+  open,
+  PHONE,
+  percents,
+  verdict,
+} from "./bench.js";
+import { expect, test } from "./support.js";
+
+for (const [name, device] of [
+  ["phone", PHONE],
+  ["desktop", DESKTOP],
+] as const) {
+  test.describe(`on a ${name}`, () => {
+    test.use(device);
+
+    test("from a worked example to a rework that is applied, undone and shared", async ({
+      page,
+      browser,
+    }) => {
+      await open(page);
+      await look(page, `${name}-first-visit`);
+      await expect(page.getByRole("heading", { level: 1 })).toBeVisible();
+      await expect(line(page, "Shea butter")).toHaveValue("50");
+      const atFirst = await figures(page);
+
+      // A recipe: step, type with a comma, see the total, bring it to 100.
+      await page.getByRole("button", { name: "More: Shea butter, percent" }).click();
+      await expect(line(page, "Shea butter")).toHaveValue("50.5");
+      await line(page, "Coconut oil").fill("24,5");
+      await expect(page.locator(".total")).toContainText("5 % too much");
+      await page.locator(".total").getByRole("button", { name: "Scale to 100 %" }).click();
+      await expect(page.locator(".total-figure")).toHaveText("100 %");
+      await page.getByRole("button", { name: "Sweet almond oil liquid oil" }).click();
+      await page.getByRole("button", { name: "Remove Sweet almond oil" }).click();
+      await page.getByRole("button", { name: "Add an ingredient" }).click();
+      await page.getByRole("searchbox", { name: "Search by name or INCI name" }).fill("sunflow high");
+      await page.getByRole("button", { name: /^Sunflower oil, high oleic/ }).click();
+      await expect(page.locator(".total-figure")).toHaveText("100 %");
+      await expect.poll(() => figures(page)).not.toEqual(atFirst);
+
+      // A climate and a feel.
+      await box(page, "Hottest").fill("31");
+      await page.getByRole("radio", { name: "Pot" }).check({ force: true });
+      await page.getByRole("radio", { name: /^Scoopable/ }).check({ force: true });
+      await expect(verdict(page)).toContainText("31");
+
+      // A rework: compare, apply, undo, redo.
+      await find(page).click();
+      const proposals = page.locator(".proposal");
+      await expect(proposals.first()).toBeVisible();
+      await expect(proposals.first()).toContainText("Meets every wish");
+      await look(page, `${name}-reworks`);
+      const count = await page.locator(".line").count();
+      const before = await percents(page);
+      await proposals.first().getByRole("button", { name: "Use this" }).click();
+      await expect(page.locator(".verdict")).not.toHaveClass(/bad/);
+      const after = await percents(page);
+      expect(after).not.toEqual(before);
+      await page.getByRole("navigation").getByRole("button", { name: "Undo" }).click();
+      await expect(page.locator(".line")).toHaveCount(count);
+      expect(await percents(page)).toEqual(before);
+      await page.getByRole("navigation").getByRole("button", { name: "Redo" }).click();
+      expect(await percents(page)).toEqual(after);
+
+      // The link reopens it all somewhere else.
+      const link = await address(page, /store=18~31/);
+      const elsewhere = await browser.newContext();
+      const other = await elsewhere.newPage();
+      await open(other, link);
+      await expect(other.locator(".lines input").first()).toHaveValue(after[0] ?? "");
+      await expect.poll(() => figures(other)).toEqual(await figures(page));
+      await elsewhere.close();
+
+      // And it is still here after the page was closed.
+      await open(page, "./");
+      expect(await percents(page)).toEqual(after);
+    });
+
+    for (const colorScheme of ["light", "dark"] as const) {
+      test(`nothing bars the way, ${colorScheme}`, async ({ page }) => {
+        await page.emulateMedia({ colorScheme });
+        await open(page);
+        await accessible(page);
+        await page.locator(".twin summary").click();
+        for (const summary of await page.locator("details.card > summary, .limits > summary").all())
+          await summary.click();
+        await expect(page.locator(".dose-line").first()).toBeVisible();
+        await find(page).click();
+        await expect(page.locator(".proposal").first()).toBeVisible();
+        await accessible(page);
+        await look(page, `${name}-all-open-${colorScheme}`, { fullPage: true });
+        await page.getByRole("button", { name: "Add an ingredient" }).click();
+        await accessible(page);
+        await look(page, `${name}-add-${colorScheme}`);
+        await page.keyboard.press("Escape");
+        await line(page, "Shea butter").fill("abc");
+        await accessible(page);
+      });
+    }
+
+    test("every target is as large as a thumb", async ({ page }) => {
+      await open(page);
+      const small = await page
+        .locator("button:visible, summary:visible, .chip:visible, .thumb-reach")
+        .evaluateAll((all) =>
+          all
+            .map((one) => ({ text: one.textContent?.trim().slice(0, 30), box: one.getBoundingClientRect() }))
+            .filter(({ box }) => box.height < 47.5 || box.width < 47.5)
+            .map(({ text, box }) => `${text}: ${box.width} × ${box.height}`),
+        );
+      expect(small).toEqual([]);
+    });
+
+    test("nothing moves under the finger while it loads", async ({ page }) => {
+      await page.addInitScript(() => {
+        const told = window as unknown as { shift: number };
+        told.shift = 0;
+        new PerformanceObserver((list) => {
+          for (const entry of list.getEntries())
+            told.shift += (entry as PerformanceEntry & { value: number }).value;
+        }).observe({ type: "layout-shift", buffered: true });
+      });
+      await open(page);
+      await page.waitForTimeout(500);
+      expect(await page.evaluate(() => (window as unknown as { shift: number }).shift)).toBe(0);
+    });
+
+    test("it fits at 200 % zoom and from right to left", async ({ page }) => {
+      await page.setViewportSize({
+        width: Math.max(320, device.viewport.width / 2),
+        height: device.viewport.height / 2,
+      });
+      await open(page);
+      const wide = () =>
+        page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+      expect(await wide()).toBeLessThanOrEqual(0);
+      await page.evaluate(() => document.documentElement.setAttribute("dir", "rtl"));
+      expect(await wide()).toBeLessThanOrEqual(0);
+      await look(page, `${name}-zoomed-rtl`);
+    });
+  });
+}
+
+test("what is typed is never lost, and the complaint stands beside it", async ({ page }) => {
+  await open(page);
+  await line(page, "Shea butter").fill("5o");
+  await expect(page.locator("#percent-0-problem")).toContainText("not a number");
+  await expect(line(page, "Shea butter")).toHaveValue("5o");
+  await line(page, "Shea butter").fill("150");
+  await expect(page.locator("#percent-0-problem")).toContainText("from 0 to 100");
+  await box(page, "Coldest").fill("35");
+  await expect(page.locator(".climate")).toContainText("above the hottest");
+  await expect(box(page, "Coldest")).toHaveValue("35");
+});
+
+test("a rework under way can be cancelled, and the next one answers", async ({ page }) => {
+  await open(page);
+  // The worker is held up, so that there is something to cancel.
+  await page.evaluate(() => {
+    const send = Worker.prototype.postMessage;
+    Worker.prototype.postMessage = function (this: Worker, message: { request?: { ask: string } }) {
+      if (message.request?.ask === "rework") return;
+      send.call(this, message);
+    };
+    (window as unknown as { letGo(): void }).letGo = () => {
+      Worker.prototype.postMessage = send;
+    };
+  });
+  await find(page).click();
+  await expect(page.getByRole("progressbar", { name: "Searching" })).toBeVisible();
+  await page.getByRole("button", { name: "Cancel" }).click();
+  await expect(page.getByRole("progressbar")).toHaveCount(0);
+  await page.evaluate(() => (window as unknown as { letGo(): void }).letGo());
+  await find(page).click();
+  await expect(page.locator(".proposal").first()).toBeVisible();
+});
+
+test("degrees Fahrenheit and ounces, everywhere", async ({ page }) => {
+  await open(page);
+  await page.getByRole("radio", { name: "°F" }).check({ force: true });
+  await page.getByRole("radio", { name: "ounces" }).check({ force: true });
+  await expect(verdict(page)).toContainText("86 °F");
+  await expect(box(page, "Hottest")).toHaveValue("86");
+  await expect(page.locator("#page")).not.toContainText("°C,");
+  await expect(page.locator(".weights thead")).toContainText("oz");
+  await page.getByRole("slider", { name: "Hottest storage" }).press("ArrowRight");
+  await expect(box(page, "Hottest")).toHaveValue("87");
+});

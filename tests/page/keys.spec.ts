@@ -1,0 +1,72 @@
+/** Without a mouse and without a finger. */
+
+import { line, open, verdict } from "./bench.js";
+import { expect, test } from "./support.js";
+
+test("the whole job by keyboard", async ({ page }) => {
+  await open(page);
+  const reach = async (name: RegExp) => {
+    for (let presses = 0; presses < 120; presses++) {
+      await page.keyboard.press("Tab");
+      const label = await page.evaluate(() => {
+        const now = document.activeElement as HTMLElement | null;
+        return `${now?.getAttribute("aria-label") ?? now?.closest("label")?.textContent ?? now?.textContent ?? ""} #${now?.id}`;
+      });
+      if (name.test(label)) {
+        const ring = await page.evaluate(() => {
+          const now = document.activeElement as Element;
+          const shows = (one: Element | null) =>
+            one !== null && getComputedStyle(one).outlineStyle !== "none";
+          return (
+            shows(now) ||
+            shows(now.nextElementSibling) ||
+            now.closest(".stepper") !== null ||
+            now.id === "recipe-name"
+          );
+        });
+        expect(ring, `focus shows on ${label}`).toBe(true);
+        return;
+      }
+    }
+    throw new Error(`Tab never reached ${name}`);
+  };
+
+  await reach(/Read the curve/);
+  await page.keyboard.press("ArrowLeft");
+  await expect(page.locator(".reading")).toContainText("% solid");
+  await reach(/Hottest storage/);
+  await page.keyboard.press("ArrowRight");
+  await page.keyboard.press("ArrowRight");
+  await expect(page.getByRole("slider", { name: "Hottest storage" })).toHaveAttribute(
+    "aria-valuetext",
+    /31 °C/,
+  );
+  await reach(/#percent-0/);
+  await page.keyboard.press("ArrowUp");
+  await expect(line(page, "Shea butter")).toHaveValue("50.5");
+  await page.keyboard.press("ArrowDown");
+  await reach(/Add an ingredient/);
+  await page.keyboard.press("Enter");
+  await expect(page.getByRole("dialog", { name: "Add an ingredient" })).toBeVisible();
+  await page.keyboard.type("kokum");
+  await page.keyboard.press("Enter");
+  await expect(line(page, "Kokum butter")).toHaveValue("0");
+  await reach(/Find a rework/);
+  await page.keyboard.press("Enter");
+  await expect(page.locator(".proposal").first()).toBeVisible();
+  await reach(/Use this/);
+  await page.keyboard.press("Enter");
+  await expect(page.locator(".verdict")).not.toHaveClass(/bad/);
+  await expect(verdict(page)).toContainText("31");
+});
+
+test("less motion and forced colours are kept to", async ({ page }) => {
+  await page.emulateMedia({ reducedMotion: "reduce", forcedColors: "active" });
+  await open(page);
+  const moving = await page.evaluate(
+    () =>
+      [...document.querySelectorAll("*")].filter((one) => getComputedStyle(one).transitionDuration !== "0s")
+        .length,
+  );
+  expect(moving).toBe(0);
+});

@@ -1,0 +1,157 @@
+/** Rough weather: no network, no storage, no server, a hostile link, an odd file. */
+
+import { address, figures, find, line, look, open, verdict } from "./bench.js";
+import { expect, SINGLE_FILE, test } from "./support.js";
+
+test("the job goes on offline, and what was done is there after a reload", async ({ page, context }) => {
+  await open(page);
+  await page.evaluate(async () => {
+    await navigator.serviceWorker.ready;
+    if (!navigator.serviceWorker.controller) {
+      await new Promise((resolve) => navigator.serviceWorker.addEventListener("controllerchange", resolve));
+    }
+  });
+  await context.setOffline(true);
+  await line(page, "Shea butter").fill("55");
+  await line(page, "Sweet almond oil").fill("25");
+  await find(page).click();
+  await expect(page.locator(".proposal").first()).toBeVisible();
+  const link = await address(page, /shea-butter:55/);
+  await page.goto("about:blank");
+  await open(page, link);
+  await expect(line(page, "Shea butter")).toHaveValue("55");
+  await context.setOffline(false);
+});
+
+test("the single file does the job from disk", async ({ page }) => {
+  await open(page, SINGLE_FILE);
+  await find(page).click();
+  await page.locator(".proposal").first().getByRole("button", { name: "Use this" }).click();
+  await expect(page.locator(".verdict")).not.toHaveClass(/bad/);
+  const link = await address(page);
+  const shown = await figures(page);
+  await page.goto("about:blank");
+  await open(page, link);
+  await expect.poll(() => figures(page)).toEqual(shown);
+});
+
+test("with storage denied it works, and says what is not kept", async ({ page }) => {
+  await page.addInitScript(() => {
+    const deny = () => {
+      throw new DOMException("denied", "SecurityError");
+    };
+    Object.defineProperty(window, "localStorage", { get: deny });
+  });
+  await open(page);
+  await page.getByRole("button", { name: "More: Shea butter, percent" }).click();
+  await expect(line(page, "Shea butter")).toHaveValue("50.5");
+  await expect(page.locator("#page")).toContainText("keeps nothing for the page");
+});
+
+test("names in a link are text, never markup", async ({ page }) => {
+  const name = "<img src=x onerror=alert(1)>";
+  await open(
+    page,
+    `./#v1&name=${encodeURIComponent(name)}&recipe=shea-butter!${encodeURIComponent(name)}:100&as=pot&store=18~25`,
+  );
+  await expect(page.getByLabel("Name of the recipe")).toHaveValue(name);
+  await expect(page.locator(".line-title").first()).toHaveText(name);
+  expect(await page.locator("#page img").count()).toBe(0);
+});
+
+for (const [what, fragment, says] of [
+  ["a broken amount", "#v1&recipe=shea-butter:NaN", "not a number"],
+  ["a later version", "#v9&x=1", "later version"],
+  ["a huge link", `#v1&name=${"a".repeat(30_000)}`, "longer than"],
+  ["text of another kind", "#<script>alert(1)</script>", "begin with its version"],
+] as const) {
+  test(`a link with ${what} is refused in words, and the bench is left alone`, async ({ page }) => {
+    await open(page, `./${fragment}`);
+    await expect(page.locator(".notice.problem, .notice")).toContainText(says);
+    await expect(line(page, "Shea butter")).toHaveValue("50");
+  });
+}
+
+test("an ingredient that this catalogue does not know is carried along and named", async ({ page }) => {
+  await page.goto("./#v1&recipe=shea-butter:60,a-later-butter:40&as=pot&store=18~25");
+  await expect(page.locator(".line")).toHaveCount(2);
+  await expect(page.locator(".line").nth(1)).toContainText("a-later-butter");
+  await expect(page.locator("#percent-1-problem")).toContainText("a-later-butter");
+});
+
+test("a pasted recipe is understood with a preview", async ({ page }) => {
+  await open(page);
+  await page.locator("summary", { hasText: "Shelf and files" }).click();
+  await page.getByRole("button", { name: "Paste a recipe" }).click();
+  await page.locator("#paste-text").fill("60 shea buter, 12,5 % coconut oil\n27.5 sunflower");
+  await expect(page.locator(".read-line")).toHaveCount(3);
+  await look(page, "paste");
+  await page.getByRole("button", { name: "Put 3 lines on the bench" }).click();
+  await expect(line(page, "Coconut oil")).toHaveValue("12.5");
+  await expect(line(page, "Sunflower oil")).toHaveValue("27.5");
+  await page.locator(".notice").getByRole("button", { name: "Undo" }).click();
+  await expect(line(page, "Coconut oil")).toHaveValue("20");
+});
+
+test("recipes are kept by name, saved as files and opened again", async ({ page }) => {
+  await open(page);
+  await page.locator("summary", { hasText: "Shelf and files" }).click();
+  await page.getByRole("button", { name: "Keep this recipe by its name" }).click();
+  await line(page, "Shea butter").fill("60");
+  await line(page, "Sweet almond oil").fill("20");
+  await expect(verdict(page)).toContainText("°C");
+  const file = page.waitForEvent("download");
+  await page.getByRole("button", { name: "Recipe (JSON)" }).click();
+  const saved = await (await file).path();
+  for (const kind of ["Curve (CSV)", "Picture (SVG)", "Picture (PNG)"]) {
+    const download = page.waitForEvent("download");
+    await page.getByRole("button", { name: kind }).click();
+    const stream = await (await download).createReadStream();
+    const chunks: Buffer[] = [];
+    for await (const chunk of stream) chunks.push(chunk as Buffer);
+    expect(Buffer.concat(chunks).length, kind).toBeGreaterThan(500);
+  }
+  await page.getByRole("button", { name: /^Whipped shea/ }).click();
+  await expect(line(page, "Shea butter")).toHaveValue("50");
+  await page.getByLabel("Open a recipe file").setInputFiles(saved);
+  await expect(line(page, "Shea butter")).toHaveValue("60");
+  await page.getByLabel("Open a recipe file").setInputFiles({
+    name: "odd.json",
+    mimeType: "application/json",
+    buffer: Buffer.from('{"meltmargin":1,"state":{"recipe":"all of it"}}'),
+  });
+  await expect(page.locator(".notice")).toContainText("cannot be read");
+  await expect(line(page, "Shea butter")).toHaveValue("60");
+});
+
+test("the bench sheet is one page of paper", async ({ page }) => {
+  await page.addInitScript(() => {
+    window.print = () => {};
+  });
+  await open(page);
+  await page.getByRole("button", { name: "Print the bench sheet" }).click();
+  await expect(page.locator(".bench-sheet .code path")).toHaveCount(1);
+  for (const format of ["A4", "Letter"]) {
+    const pdf = (await page.pdf({ format })).toString("latin1");
+    expect(pdf.match(/\/Type\s*\/Page\b/g), format).toHaveLength(1);
+  }
+  await page.emulateMedia({ media: "print" });
+  await expect(page.locator(".bench-sheet")).toBeVisible();
+  await expect(page.locator(".bench-sheet")).toContainText("#v1&");
+  await look(page, "bench-sheet");
+});
+
+test("the hardener picture has its own link", async ({ page, browser }) => {
+  await open(page);
+  await page.locator("summary", { hasText: "How a hardener moves" }).click();
+  await expect(page.locator(".dose-line")).toHaveCount(3);
+  await page.getByRole("radio", { name: /^Everything/ }).check({ force: true });
+  await page.locator(".dose input").fill("12");
+  const link = await address(page, /swap=all&dose=12/);
+  const elsewhere = await browser.newContext();
+  const other = await elsewhere.newPage();
+  await open(other, link);
+  await expect(other.locator(".dose-line")).toHaveCount(3);
+  await expect(other.locator("#hardeners caption")).toContainText("12 %");
+  await elsewhere.close();
+});
