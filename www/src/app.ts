@@ -20,6 +20,7 @@ import { EXAMPLE, type Store, USUAL_PANTRY } from "./store.js";
 export interface Notice {
   text: string;
   tone: "plain" | "problem";
+  stays?: boolean;
   action?: { label: string; run(): void };
 }
 
@@ -76,6 +77,7 @@ export class App {
   install: (() => void) | null = null;
   #drawn = false;
   #linkTimer = 0;
+  #noticeTimer = 0;
 
   constructor(
     readonly store: Store,
@@ -318,8 +320,13 @@ export class App {
     }
   }
 
+  /** Says something in passing. What needs no answer goes by itself; its undo is also in the bar. */
   say(notice: Notice | null): void {
     this.notice = notice;
+    clearTimeout(this.#noticeTimer);
+    if (notice?.tone === "plain" && !notice.stays) {
+      this.#noticeTimer = window.setTimeout(() => this.say(null), 12_000);
+    }
     this.refresh();
   }
 

@@ -1,4 +1,4 @@
-import { render } from "lit";
+import { render } from "lit/html.js";
 
 import { App } from "./app.js";
 import { compileEngine, registerServiceWorker, startWorker } from "./delivery.js";
@@ -32,6 +32,7 @@ const offer = (waiting: ServiceWorker) =>
   app.say({
     text: "There is a newer version of this page.",
     tone: "plain",
+    stays: true,
     action: {
       label: "Update",
       run: () => {

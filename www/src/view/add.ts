@@ -1,7 +1,7 @@
 // Adding an ingredient: a sheet with a search box over the catalogue.
 
-import { html, nothing, type TemplateResult } from "lit";
 import { live } from "lit/directives/live.js";
+import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import type { App } from "../app.js";
 import type { Ingredient } from "../contract.js";
@@ -46,7 +46,7 @@ export function addSheet(app: App): TemplateResult {
     </div>
     <form @submit=${first}>
       <label class="visually-hidden" for="add-search">Search by name or INCI name</label>
-      <input id="add-search" class="search" type="search" placeholder="Search: shea, Cera Alba, wax…" autocomplete="off"
+      <input id="add-search" class="search" type="search" autofocus placeholder="Search: shea, Cera Alba, wax…" autocomplete="off"
         enterkeyhint="done" .value=${live(app.search)}
         @input=${(event: Event) => {
           app.search = (event.target as HTMLInputElement).value;

@@ -1,6 +1,6 @@
 // Plain cautions, where they matter.
 
-import { html, nothing, type TemplateResult } from "lit";
+import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import type { App } from "../app.js";
 import { sentence } from "../numbers.js";

@@ -1,7 +1,7 @@
 // Boxes and buttons that several views share: large, labelled, and patient with what is typed.
 
-import { html, nothing, type TemplateResult } from "lit";
 import { live } from "lit/directives/live.js";
+import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import type { App } from "../app.js";
 import { parseNumber, typed } from "../numbers.js";

@@ -2,8 +2,8 @@
 
 import { scaleLinear } from "d3-scale";
 import { line } from "d3-shape";
-import { html, nothing, type SVGTemplateResult, svg, type TemplateResult } from "lit";
 import { live } from "lit/directives/live.js";
+import { html, nothing, type SVGTemplateResult, svg, type TemplateResult } from "lit/html.js";
 
 import type { App } from "../app.js";
 import type { Hardener, HardenerPicture } from "../contract.js";

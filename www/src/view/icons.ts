@@ -1,6 +1,6 @@
 // Line icons, drawn for this page on a 24 grid.
 
-import { html, svg, type TemplateResult } from "lit";
+import { html, svg, type TemplateResult } from "lit/html.js";
 
 const paths = {
   plus: "M12 5v14M5 12h14",

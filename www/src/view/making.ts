@@ -1,6 +1,6 @@
 // Making it: the temperatures a maker needs, and the trouble to expect.
 
-import { html, nothing, type TemplateResult } from "lit";
+import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import type { App } from "../app.js";
 import { sentence } from "../numbers.js";

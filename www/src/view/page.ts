@@ -1,6 +1,6 @@
 // The whole page, drawn from the state.
 
-import { html, nothing, type TemplateResult } from "lit";
+import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import type { App } from "../app.js";
 import { addSheet } from "./add.js";

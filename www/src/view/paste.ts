@@ -1,7 +1,7 @@
 // A pasted recipe, with a preview of what each line was taken for before anything changes.
 
-import { html, nothing, type TemplateResult } from "lit";
 import { live } from "lit/directives/live.js";
+import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import type { App } from "../app.js";
 import type { Item, ReadLine } from "../contract.js";
@@ -45,7 +45,7 @@ export function pasteSheet(app: App): TemplateResult {
     </div>
     <div class="sheet-body padded">
       <label class="label" for="paste-text">One ingredient a line, with its amount in percent, grams or ounces</label>
-      <textarea id="paste-text" class="paste-text" rows="6" placeholder="60 shea butter&#10;40 % sunflower"
+      <textarea id="paste-text" class="paste-text" rows="6" autofocus placeholder="60 shea butter&#10;40 % sunflower"
         .value=${live(text)} @input=${(event: Event) => void app.read((event.target as HTMLTextAreaElement).value)}></textarea>
       ${failure ? html`<p class="problem" role="alert">${failure}</p>` : nothing}
       ${

@@ -3,7 +3,7 @@
 
 import { scaleLinear } from "d3-scale";
 import { area, curveMonotoneX, line } from "d3-shape";
-import { html, nothing, type SVGTemplateResult, svg, type TemplateResult } from "lit";
+import { html, nothing, type SVGTemplateResult, svg, type TemplateResult } from "lit/html.js";
 
 import type { App } from "../app.js";
 import type { Behaviour, Curve } from "../contract.js";

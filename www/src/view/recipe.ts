@@ -1,7 +1,7 @@
 // The recipe: one line an ingredient, big buttons, the total always in sight.
 
-import { html, nothing, svg, type TemplateResult } from "lit";
 import { repeat } from "lit/directives/repeat.js";
+import { html, nothing, svg, type TemplateResult } from "lit/html.js";
 
 import type { App } from "../app.js";
 import type { Item } from "../contract.js";

@@ -1,7 +1,7 @@
 // Reworks: a short list to compare. What changes comes first, then what it does.
 
-import { html, nothing, type TemplateResult } from "lit";
 import { live } from "lit/directives/live.js";
+import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import type { App } from "../app.js";
 import type { Behaviour, Change, Proposal } from "../contract.js";

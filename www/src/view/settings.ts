@@ -1,6 +1,6 @@
 // What belongs to the reader: units, and what is kept on the device.
 
-import { html, nothing, type TemplateResult } from "lit";
+import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import type { App } from "../app.js";
 import { chips } from "./controls.js";

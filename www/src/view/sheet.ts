@@ -1,6 +1,6 @@
 // Weighing, and the bench sheet: one page, black on white, that lies beside the pot.
 
-import { html, nothing, svg, type TemplateResult } from "lit";
+import { html, nothing, svg, type TemplateResult } from "lit/html.js";
 
 import type { App } from "../app.js";
 import { degrees, sentence, shown } from "../numbers.js";

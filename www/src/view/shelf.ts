@@ -1,6 +1,6 @@
 // Several recipes kept by name on this device, and recipes as files.
 
-import { html, nothing, type TemplateResult } from "lit";
+import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import type { App } from "../app.js";
 import type { State } from "../contract.js";

@@ -1,6 +1,6 @@
 // Where each figure comes from, and how far to trust it.
 
-import { html, nothing, type TemplateResult } from "lit";
+import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import type { App } from "../app.js";
 import { degrees, shown } from "../numbers.js";

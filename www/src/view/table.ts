@@ -1,6 +1,6 @@
 // The picture as a table, for whoever reads better than looks.
 
-import { html, nothing, type TemplateResult } from "lit";
+import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import type { App } from "../app.js";
 import type { Behaviour } from "../contract.js";

@@ -1,6 +1,6 @@
 // The verdict: a sentence before it is a number.
 
-import { html, nothing, type TemplateResult } from "lit";
+import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import type { App } from "../app.js";
 import type { Place } from "../contract.js";

@@ -1,6 +1,6 @@
 // The climate and what the maker wants of the butter.
 
-import { html, nothing, type TemplateResult } from "lit";
+import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import type { App } from "../app.js";
 import type { Firmness, Format, OnSkin } from "../contract.js";
