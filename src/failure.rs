@@ -26,6 +26,8 @@ pub enum ErrorKind {
     Conflict,
     /// A share link cannot be read.
     BadLink,
+    /// Our own fault.
+    Internal,
 }
 
 /// Why a request was refused: what is wrong, where, and what to do.
@@ -45,6 +47,22 @@ impl Failure {
         Failure { kind, at: at.into(), message: message.into() }
     }
 
+    pub(crate) fn unwritable(detail: &str) -> Self {
+        Failure::new(
+            ErrorKind::Internal,
+            "",
+            format!(
+                "the answer could not be written ({detail}): this is our fault, please report the request"
+            ),
+        )
+    }
+
+    /// As the contract shows it.
+    pub(crate) fn to_value(&self) -> serde_json::Value {
+        serde_json::json!({ "kind": self.kind, "at": self.at, "message": self.message })
+    }
+
+    #[cfg(not(target_arch = "wasm32"))]
     pub(crate) fn not_json(detail: &str) -> Self {
         Failure::new(
             ErrorKind::NotJson,

@@ -35,24 +35,9 @@ pub use rework::{Change, Limits, Miss, Proposal, ReworkAnswer, ReworkRequest, So
 pub use symptom::{SymptomAnswer, SymptomRequest};
 
 use serde::{Deserialize, Serialize, de::DeserializeOwned};
+use serde_json::Value;
 
 use crate::behaviour::Wishes;
-
-/// Something a request can be read from: a JSON value in the program, a JavaScript value in the browser.
-pub trait Source {
-    /// Reads the whole request as a `T`; a failure names the place in the request.
-    fn read<T: DeserializeOwned>(&self) -> Result<T, Failure>;
-}
-
-/// Where a finished answer goes: a JSON line in the program, a JavaScript value in the browser.
-pub trait Sink {
-    /// What a reply becomes.
-    type Output;
-    /// Writes `{"answer": answer}`.
-    fn answer<T: Serialize>(&self, answer: &T) -> Self::Output;
-    /// Writes `{"error": failure}`.
-    fn error(&self, failure: &Failure) -> Self::Output;
-}
 
 /// The part of every request that says what is wanted.
 #[derive(Deserialize)]
@@ -78,104 +63,78 @@ const QUESTIONS: &[&str] = &[
     "harden",
 ];
 
-/// Answers one request.
-pub fn answer<S: Source, K: Sink>(source: &S, sink: &K) -> K::Output {
-    let ask = match source.read::<Ask>() {
-        Ok(Ask { ask }) => ask,
-        Err(failure) => return sink.error(&failure),
-    };
+/// Answers one request; what is wrong with it is said in the reply.
+///
+/// Requests and replies pass through one dynamic value on every edge. Were each form read from and written to
+/// JavaScript directly, its code would be in the page once more.
+pub fn answer(request: &Value) -> Value {
+    finish(route(request))
+}
+
+fn route(request: &Value) -> Result<Value, Failure> {
+    let Ask { ask } = read(request)?;
     match ask.as_str() {
-        "melt" => reply(source, sink, melt::melt),
-        "behave" => reply_to_wishes(source, sink, behave::behave),
-        "rework" => reply_to_wishes(source, sink, rework::rework),
-        "expose" => reply(source, sink, expose::expose),
-        "batch" => reply(source, sink, batch::batch),
-        "symptom" => reply_to_wishes(source, sink, symptom::symptom),
-        "liquidus" => reply(source, sink, melt::liquidus),
-        "ingredients" => sink.answer(&melt::ingredients()),
-        "link" => reply(source, sink, link::write),
-        "open-link" => reply(source, sink, link::open),
-        "read" => reply(source, sink, read::read),
-        "scale" => reply(source, sink, read::scale),
-        "qr" => reply(source, sink, qr::qr),
-        "harden" => reply_to_wishes(source, sink, harden::harden),
-        _ => sink.error(&Failure::unknown_question(&ask, QUESTIONS)),
+        "melt" => reply(request, melt::melt),
+        "behave" => reply_to_wishes(request, behave::behave),
+        "rework" => reply_to_wishes(request, rework::rework),
+        "expose" => reply(request, expose::expose),
+        "batch" => reply(request, batch::batch),
+        "symptom" => reply_to_wishes(request, symptom::symptom),
+        "liquidus" => reply(request, melt::liquidus),
+        "ingredients" => write(&melt::ingredients()),
+        "link" => reply(request, link::write),
+        "open-link" => reply(request, link::open),
+        "read" => reply(request, read::read),
+        "scale" => reply(request, read::scale),
+        "qr" => reply(request, qr::qr),
+        "harden" => reply_to_wishes(request, harden::harden),
+        _ => Err(Failure::unknown_question(&ask, QUESTIONS)),
     }
 }
 
 /// Reads a request of type `Q`, works it out, and writes the outcome.
-fn reply<S: Source, K: Sink, Q: DeserializeOwned, A: Serialize>(
-    source: &S,
-    sink: &K,
+fn reply<Q: DeserializeOwned, A: Serialize>(
+    request: &Value,
     work: impl FnOnce(Q) -> Result<A, Failure>,
-) -> K::Output {
-    match source.read().and_then(work) {
-        Ok(answer) => sink.answer(&answer),
-        Err(failure) => sink.error(&failure),
-    }
+) -> Result<Value, Failure> {
+    write(&work(read(request)?)?)
 }
 
 /// As [`reply`], for a question that also states wishes.
-fn reply_to_wishes<S: Source, K: Sink, Q: DeserializeOwned, A: Serialize>(
-    source: &S,
-    sink: &K,
+fn reply_to_wishes<Q: DeserializeOwned, A: Serialize>(
+    request: &Value,
     work: impl FnOnce(Q, Wishes) -> Result<A, Failure>,
-) -> K::Output {
-    let outcome = source
-        .read::<WishesRequest>()
-        .and_then(|wishes| wishes.wishes())
-        .and_then(|wishes| work(source.read()?, wishes));
-    match outcome {
-        Ok(answer) => sink.answer(&answer),
-        Err(failure) => sink.error(&failure),
-    }
+) -> Result<Value, Failure> {
+    let wishes = read::<WishesRequest>(request)?.wishes()?;
+    write(&work(read(request)?, wishes)?)
 }
 
-#[cfg(not(target_arch = "wasm32"))]
-mod json {
-    use super::{DeserializeOwned, Failure, Serialize, Sink, Source};
-
-    impl Source for serde_json::Value {
-        fn read<T: DeserializeOwned>(&self) -> Result<T, Failure> {
-            serde_path_to_error::deserialize(self)
-                .map_err(|error| Failure::malformed(error.path().to_string(), error.inner().to_string()))
-        }
-    }
-
-    /// Writes replies as JSON text.
-    struct JsonLine;
-
-    #[derive(Serialize)]
-    #[serde(rename_all = "lowercase")]
-    enum Reply<'a, T> {
-        Answer(&'a T),
-        Error(&'a Failure),
-    }
-
-    fn line<T: Serialize>(reply: &Reply<'_, T>) -> String {
-        serde_json::to_string(reply).unwrap_or_else(|error| {
-            format!("{{\"error\":{{\"kind\":\"internal\",\"at\":\"\",\"message\":\"could not write the reply: {error}\"}}}}")
-        })
-    }
-
-    impl Sink for JsonLine {
-        type Output = String;
-        fn answer<T: Serialize>(&self, answer: &T) -> String {
-            line(&Reply::Answer(answer))
-        }
-        fn error(&self, failure: &Failure) -> String {
-            line::<()>(&Reply::Error(failure))
-        }
-    }
-
-    /// Answers one JSON request, as text, with one JSON reply without a line break. Never fails: what is wrong
-    /// with the request is said in the reply.
-    pub fn answer_json_line(line: &[u8]) -> String {
-        match serde_json::from_slice::<serde_json::Value>(line) {
-            Ok(request) => super::answer(&request, &JsonLine),
-            Err(error) => JsonLine.error(&Failure::not_json(&error.to_string())),
-        }
-    }
+/// Reads the whole request as a `T`; a failure names the place in the request.
+fn read<T: DeserializeOwned>(request: &Value) -> Result<T, Failure> {
+    serde_path_to_error::deserialize(request)
+        .map_err(|error| Failure::malformed(error.path().to_string(), error.inner().to_string()))
 }
+
+fn write<T: Serialize>(answer: &T) -> Result<Value, Failure> {
+    serde_json::to_value(answer).map_err(|error| Failure::unwritable(&error.to_string()))
+}
+
+/// `{"answer": ..}` or `{"error": ..}`.
+fn finish(outcome: Result<Value, Failure>) -> Value {
+    let (name, value) = match outcome {
+        Ok(answer) => ("answer", answer),
+        Err(failure) => ("error", failure.to_value()),
+    };
+    Value::Object([(name.to_owned(), value)].into_iter().collect())
+}
+
+/// Answers one JSON request, as text, with one JSON reply without a line break. Never fails: what is wrong with the
+/// request is said in the reply.
 #[cfg(not(target_arch = "wasm32"))]
-pub use json::answer_json_line;
+pub fn answer_json_line(line: &[u8]) -> String {
+    let outcome = match serde_json::from_slice(line) {
+        Ok(request) => route(&request),
+        Err(error) => Err(Failure::not_json(&error.to_string())),
+    };
+    finish(outcome).to_string()
+}
