@@ -32,20 +32,20 @@ pub struct Part<'a> {
     pub corrections: &'a [Correction],
 }
 
-struct Column {
+pub(super) struct Column {
     /// Species by place in [`Blend::species`], mol per gram of ingredient.
-    moles_per_gram: Vec<(usize, f64)>,
+    pub(super) moles_per_gram: Vec<(usize, f64)>,
     /// Grams of powder per gram of ingredient.
-    powder: f64,
+    pub(super) powder: f64,
     /// Moles that never crystallise, per gram of ingredient, and their grams.
-    liquid: (f64, f64),
-    corrections: Vec<Correction>,
+    pub(super) liquid: (f64, f64),
+    pub(super) corrections: Vec<Correction>,
 }
 
 /// Several ingredients over one list of species.
 pub struct Blend {
-    species: Vec<(Crystal, Kind, f64)>,
-    columns: Vec<Column>,
+    pub(super) species: Vec<(Crystal, Kind, f64)>,
+    pub(super) columns: Vec<Column>,
 }
 
 impl Blend {

@@ -89,6 +89,11 @@ pub enum MixtureError {
 /// within what a double holds.
 const COLDEST_K: f64 = 173.15;
 
+/// °C as K, within what is considered.
+pub(super) fn kelvin(celsius: f64) -> f64 {
+    (celsius + ZERO_CELSIUS_K).max(COLDEST_K)
+}
+
 impl Mixture {
     /// The mixture of these moles by species id, nothing fitted.
     pub fn from_moles(moles: &BTreeMap<String, f64>) -> Result<Mixture, MixtureError> {
@@ -210,7 +215,7 @@ impl Mixture {
     }
 
     pub(super) fn kelvin(&self, celsius: f64) -> f64 {
-        (celsius + ZERO_CELSIUS_K).max(COLDEST_K)
+        kelvin(celsius)
     }
 
     /// Mass of the whole, in the unit that its amounts were given in.

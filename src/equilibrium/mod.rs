@@ -10,7 +10,10 @@
 //! every one that is absent.
 
 mod blend;
+mod bounds;
 mod detail;
+mod hull;
+mod isotherm;
 mod mixture;
 mod solve;
 mod state;
@@ -18,6 +21,7 @@ mod sweep;
 
 pub use blend::{Blend, Part, State};
 pub use detail::SpeciesState;
+pub use isotherm::{Isotherm, View};
 pub use mixture::{Mixture, MixtureError};
 pub use state::{Equilibrium, SolidsByKind};
 pub use sweep::Sweep;

@@ -6,6 +6,8 @@
 //! F(L) = Σ n_i/(1 + σ_k(L) K_i) − L, positive below and negative above it because Φ is concave; for pure crystals F is
 //! piecewise straight. Newton's method is safeguarded by the bracket that the signs give.
 
+use std::ops::Range;
+
 use super::Mixture;
 
 /// A solution, as the solver has it.
@@ -31,50 +33,118 @@ const CONVERGED: f64 = 4.0 * f64::EPSILON;
 /// Solves `mixture` at `kelvin`.
 pub(super) fn solve(mixture: &Mixture, kelvin: f64) -> Solution {
     let k: Vec<f64> = mixture.solutes.iter().map(|solute| solute.distribution(kelvin)).collect();
-    let n = |i: usize| mixture.solutes[i].moles;
-    let total: f64 = mixture.liquid.0 + mixture.solutes.iter().map(|solute| solute.moles).sum::<f64>();
+    let n: Vec<f64> = mixture.solutes.iter().map(|solute| solute.moles).collect();
     let mut sigma = vec![0.0; mixture.families.len()];
-    let mut inner = 0;
+    let layout = Layout { n: &n, k: &k, families: &mixture.families, inert: mixture.liquid.0 };
+    let Phases { liquid, certificate, steps } = layout.solve(&mut sigma, None);
+    Solution { k, sigma, liquid, certificate, steps }
+}
 
-    // Σ n_i/(S_k K_i) over all families, were everything solid: at most 1 where no liquid can form.
-    let all_solid: f64 = mixture
-        .families
-        .iter()
-        .map(|family| {
-            let moles: f64 = family.clone().map(n).sum();
-            family.clone().map(|i| n(i) / k[i]).sum::<f64>() / moles
-        })
-        .sum();
-    if total <= 0.0 || mixture.liquid.0 <= 0.0 && all_solid <= 1.0 {
-        let sigma = vec![if total > 0.0 { f64::INFINITY } else { 0.0 }; mixture.families.len()];
-        return Solution { k, sigma, liquid: 0.0, certificate: 0.0, steps: 0 };
+/// What the solver works on.
+pub(super) struct Layout<'a> {
+    /// Moles of each species that can crystallise.
+    pub(super) n: &'a [f64],
+    /// Their K.
+    pub(super) k: &'a [f64],
+    /// Where each family lies.
+    pub(super) families: &'a [Range<usize>],
+    /// Moles that are always liquid.
+    pub(super) inert: f64,
+}
+
+/// What it finds, besides σ.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Phases {
+    /// Moles of liquid.
+    pub(super) liquid: f64,
+    /// The largest violation of the optimality conditions.
+    pub(super) certificate: f64,
+    /// Steps taken.
+    pub(super) steps: u32,
+}
+
+impl Layout<'_> {
+    /// The state; σ of each family goes to `sigma`, which is also where the iteration starts, as is `guess` for the liquid.
+    pub(super) fn solve(&self, sigma: &mut [f64], guess: Option<f64>) -> Phases {
+        let total: f64 = self.inert + self.n.iter().sum::<f64>();
+        if total <= 0.0 || self.inert <= 0.0 && self.all_solid() <= 1.0 {
+            sigma.fill(if total > 0.0 { f64::INFINITY } else { 0.0 });
+            return Phases { liquid: 0.0, certificate: 0.0, steps: 0 };
+        }
+        for sigma in sigma.iter_mut().filter(|sigma| !sigma.is_finite()) {
+            *sigma = 0.0;
+        }
+        let mut inner = 0;
+        let (mut low, mut high) = (0.0, total);
+        let mut liquid = guess.filter(|guess| *guess > 0.0 && *guess < total).unwrap_or(total);
+        let mut outer = 0;
+        while outer < MOST_STEPS {
+            outer += 1;
+            let (moles, slope) = self.held(liquid, sigma, &mut inner);
+            let excess = moles - liquid;
+            if excess >= 0.0 {
+                low = liquid;
+            }
+            if excess <= 0.0 {
+                high = liquid;
+            }
+            let newton = liquid - excess / (slope - 1.0);
+            let next = if newton > low && newton < high {
+                newton
+            } else if newton == liquid || low == high {
+                liquid
+            } else {
+                // The low end starts at 0, which has no geometric mean with anything.
+                libm::sqrt(low.max(1e-15 * total) * high)
+            };
+            let moved = (next - liquid).abs();
+            if moved <= CONVERGED * liquid {
+                break;
+            }
+            liquid = next;
+        }
+        self.held(liquid, sigma, &mut inner);
+        Phases { liquid, certificate: self.certificate(liquid, sigma), steps: outer + inner }
     }
 
-    // The liquid moles that L moles of liquid would hold, and their slope in L; sets `sigma`.
-    let mut held = |liquid: f64, sigma: &mut [f64]| -> (f64, f64) {
-        let (mut moles, mut slope) = (mixture.liquid.0, 0.0);
-        for (family, sigma) in mixture.families.iter().zip(sigma) {
-            let free: f64 = family.clone().map(|i| n(i) * k[i]).sum();
+    /// Σ n_i/(S_k K_i) over all families, were everything solid: at most 1 where no liquid can form.
+    fn all_solid(&self) -> f64 {
+        self.families
+            .iter()
+            .map(|family| {
+                let moles: f64 = self.n[family.clone()].iter().sum();
+                let sum: f64 = family.clone().map(|i| self.n[i] / self.k[i]).sum();
+                if moles > 0.0 { sum / moles } else { 0.0 }
+            })
+            .sum()
+    }
+
+    /// The liquid moles that L moles of liquid would hold, and their slope in L; sets `sigma`.
+    fn held(&self, liquid: f64, sigma: &mut [f64], inner: &mut u32) -> (f64, f64) {
+        let (n, k) = (self.n, self.k);
+        let (mut moles, mut slope) = (self.inert, 0.0);
+        for (family, sigma) in self.families.iter().zip(sigma) {
+            let free: f64 = family.clone().map(|i| n[i] * k[i]).sum();
             if free <= liquid {
                 *sigma = 0.0;
-                moles += family.clone().map(n).sum::<f64>();
+                moles += n[family.clone()].iter().sum::<f64>();
                 continue;
             }
             if family.len() == 1 {
                 let i = family.start;
-                *sigma = n(i) / liquid - 1.0 / k[i];
+                *sigma = n[i] / liquid - 1.0 / k[i];
                 moles += liquid / k[i];
                 slope += 1.0 / k[i];
                 continue;
             }
             let mut x = *sigma;
             for _ in 0..MOST_STEPS {
-                inner += 1;
+                *inner += 1;
                 let (mut h, mut falls) = (0.0, 0.0);
                 for i in family.clone() {
                     let part = k[i] / (1.0 + x * k[i]);
-                    h += n(i) * part;
-                    falls += n(i) * part * part;
+                    h += n[i] * part;
+                    falls += n[i] * part * part;
                 }
                 let next = (x + h * (h / liquid - 1.0) / falls).max(0.0);
                 let moved = (next - x).abs();
@@ -87,70 +157,41 @@ pub(super) fn solve(mixture: &Mixture, kelvin: f64) -> Solution {
             let (mut up, mut down) = (0.0, 0.0);
             for i in family.clone() {
                 let q = 1.0 / (1.0 + x * k[i]);
-                moles += n(i) * q;
-                up += n(i) * k[i] * q * q;
-                down += n(i) * k[i] * k[i] * q * q;
+                moles += n[i] * q;
+                up += n[i] * k[i] * q * q;
+                down += n[i] * k[i] * k[i] * q * q;
             }
             slope += up / down;
         }
         (moles, slope)
-    };
-
-    let (mut low, mut high) = (0.0, total);
-    let mut liquid = total;
-    let mut outer = 0;
-    while outer < MOST_STEPS {
-        outer += 1;
-        let (moles, slope) = held(liquid, &mut sigma);
-        let excess = moles - liquid;
-        if excess >= 0.0 {
-            low = liquid;
-        }
-        if excess <= 0.0 {
-            high = liquid;
-        }
-        let newton = liquid - excess / (slope - 1.0);
-        let next = if newton > low && newton < high {
-            newton
-        } else if newton == liquid || low == high {
-            liquid
-        } else {
-            // The low end starts at 0, which has no geometric mean with anything.
-            libm::sqrt(low.max(1e-15 * total) * high)
-        };
-        let moved = (next - liquid).abs();
-        if moved <= CONVERGED * liquid {
-            break;
-        }
-        liquid = next;
-    }
-    held(liquid, &mut sigma);
-
-    let mut solution = Solution { k, sigma, liquid, certificate: 0.0, steps: outer + inner };
-    solution.certify(mixture);
-    solution
-}
-
-impl Solution {
-    /// Of species `i`, whose family is present with `sigma` > 0, the share that is solid.
-    pub(super) fn solid_share(&self, sigma: f64, i: usize) -> f64 {
-        let bound = sigma * self.k[i];
-        if bound.is_finite() { bound / (1.0 + bound) } else { 1.0 }
     }
 
-    /// Works out the certificate, from the conditions themselves.
-    fn certify(&mut self, mixture: &Mixture) {
-        let mut held_moles = mixture.liquid.0;
+    /// The largest violation, from the conditions themselves.
+    fn certificate(&self, liquid: f64, sigma: &[f64]) -> f64 {
+        let mut held_moles = self.inert;
         let mut violation: f64 = 0.0;
-        for (family, sigma) in mixture.families.iter().zip(&self.sigma) {
+        for (family, sigma) in self.families.iter().zip(sigma) {
             let mut sum = 0.0;
             for i in family.clone() {
-                let dissolved = mixture.solutes[i].moles / (1.0 + sigma * self.k[i]);
+                let dissolved = self.n[i] / (1.0 + sigma * self.k[i]);
                 held_moles += dissolved;
-                sum += dissolved * self.k[i] / self.liquid;
+                sum += dissolved * self.k[i] / liquid;
             }
             violation = violation.max(if *sigma > 0.0 { (sum - 1.0).abs() } else { sum - 1.0 });
         }
-        self.certificate = violation.max((held_moles / self.liquid - 1.0).abs());
+        violation.max((held_moles / liquid - 1.0).abs())
+    }
+}
+
+/// The share of a species that is solid, where its family is present with `sigma` > 0.
+pub(super) fn solid_share(sigma: f64, k: f64) -> f64 {
+    let bound = sigma * k;
+    if bound.is_finite() { bound / (1.0 + bound) } else { 1.0 }
+}
+
+impl Solution {
+    /// The same of species `i`.
+    pub(super) fn solid_share(&self, sigma: f64, i: usize) -> f64 {
+        solid_share(sigma, self.k[i])
     }
 }

@@ -1,6 +1,9 @@
 //! The state of a mixture at one temperature, as its users see it.
 
-use super::{Mixture, solve::Solution};
+use super::{
+    Mixture,
+    solve::{Phases, Solution},
+};
 use crate::substances::Kind;
 
 /// The state of a mixture at one temperature.
@@ -37,30 +40,55 @@ pub struct SolidsByKind {
     pub glyceride: f64,
 }
 
+/// Solid moles of one species, with what the sums need.
+pub(super) struct SolidPart {
+    pub(super) moles: f64,
+    pub(super) molar_mass: f64,
+    pub(super) kind: Kind,
+    pub(super) latent_j_mol: f64,
+}
+
 impl Equilibrium {
     pub(super) fn of(mixture: &Mixture, solution: &Solution) -> Equilibrium {
+        let present = mixture.families.iter().zip(&solution.sigma).filter(|(_, sigma)| **sigma > 0.0);
+        let solids = present.flat_map(|(family, sigma)| {
+            family.clone().map(|i| {
+                let solute = &mixture.solutes[i];
+                SolidPart {
+                    moles: solute.moles * solution.solid_share(*sigma, i),
+                    molar_mass: solute.molar_mass,
+                    kind: solute.kind,
+                    latent_j_mol: solute.latent_j_mol,
+                }
+            })
+        });
+        let phases =
+            Phases { liquid: solution.liquid, certificate: solution.certificate, steps: solution.steps };
+        Equilibrium::sum(solids, mixture.mass, mixture.powder, &phases)
+    }
+
+    /// Sums over the solids of a mixture of this mass.
+    pub(super) fn sum(
+        solids: impl Iterator<Item = SolidPart>,
+        mass: f64,
+        powder: f64,
+        phases: &Phases,
+    ) -> Equilibrium {
         let mut by_kind = SolidsByKind::default();
         let mut latent = 0.0;
-        let per_mass = if mixture.mass > 0.0 { 1.0 / mixture.mass } else { 0.0 };
-        for (family, sigma) in mixture.families.iter().zip(&solution.sigma) {
-            if *sigma <= 0.0 {
-                continue;
-            }
-            for i in family.clone() {
-                let solute = &mixture.solutes[i];
-                let moles = solute.moles * solution.solid_share(*sigma, i);
-                *by_kind.of_mut(solute.kind) += 100.0 * moles * solute.molar_mass * per_mass;
-                latent += moles * solute.latent_j_mol * per_mass;
-            }
+        let per_mass = if mass > 0.0 { 1.0 / mass } else { 0.0 };
+        for solid in solids {
+            *by_kind.of_mut(solid.kind) += 100.0 * solid.moles * solid.molar_mass * per_mass;
+            latent += solid.moles * solid.latent_j_mol * per_mass;
         }
         Equilibrium {
             solid_percent: by_kind.sum(),
             by_kind,
-            powder_percent: 100.0 * mixture.powder * per_mass,
-            liquid_moles: solution.liquid,
+            powder_percent: 100.0 * powder * per_mass,
+            liquid_moles: phases.liquid,
             latent_j_per_g: latent,
-            certificate: solution.certificate,
-            steps: solution.steps,
+            certificate: phases.certificate,
+            steps: phases.steps,
         }
     }
 }
@@ -74,6 +102,12 @@ impl SolidsByKind {
             Kind::Glyceride => &mut self.glyceride,
             Kind::Triglyceride | Kind::Liquid | Kind::Powder => &mut self.triglyceride,
         }
+    }
+
+    /// The figure of a kind.
+    pub fn of(&self, kind: Kind) -> f64 {
+        let mut copy = *self;
+        *copy.of_mut(kind)
     }
 
     /// All of them.

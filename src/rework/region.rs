@@ -60,11 +60,6 @@ impl Region {
         (self.b.0..=self.b.1).map(row).sum()
     }
 
-    /// The only recipe, if there is just one.
-    pub(super) fn only(&self) -> Option<(i32, i32)> {
-        (self.b.0 == self.b.1 && self.c.0 == self.c.1).then_some((self.b.0, self.c.0))
-    }
-
     /// Two halves, across the widest interval.
     pub(super) fn halves(&self) -> [Option<Region>; 2] {
         let width = |interval: Interval| interval.1 - interval.0;
@@ -80,6 +75,21 @@ impl Region {
         } else {
             half(self.c).map(|c| Region { c, ..*self }.tighten())
         }
+    }
+
+    /// Its corners, in steps, in turn; some may coincide. It must be tight.
+    pub(super) fn corners(&self) -> [(i32, i32); 6] {
+        let ((b0, b1), (c0, c1), (s0, s1)) = (self.b, self.c, self.s);
+        [(b0, s0 - b0), (s0 - c0, c0), (b1, c0), (b1, s1 - b1), (s1 - c1, c1), (b0, c1)]
+    }
+
+    /// Its recipes, in steps.
+    pub(super) fn points(&self) -> impl Iterator<Item = (i32, i32)> + use<> {
+        let Region { b, c, s, .. } = *self;
+        (b.0..=b.1).flat_map(move |b| {
+            let (low, high) = meet(c, (s.0 - b, s.1 - b));
+            (low..=high).map(move |c| (b, c))
+        })
     }
 }
 

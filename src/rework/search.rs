@@ -19,6 +19,9 @@ use super::{
 /// Where nothing meets every band, others are offered that miss by this much more than the best, percent points.
 const NEAR_MISS: f64 = 2.0;
 
+/// Regions of up to so many recipes are solved one by one: a bound costs as much.
+const FEW: u64 = 3;
+
 /// A recipe found.
 #[derive(Clone, Debug)]
 pub struct Found {
@@ -110,7 +113,7 @@ impl<'p> Search<'p> {
                 },
                 Stage::Misses => match self.pop() {
                     Some((key, region)) => self.by_miss(key, region),
-                    None => self.stage = Stage::Done,
+                    None => self.after_misses(),
                 },
                 Stage::Done => break,
             }
@@ -156,7 +159,7 @@ impl<'p> Search<'p> {
         self.proof.solved += 1;
         self.stage = Stage::Lines(2);
         if self.problem.admits(&amounts) {
-            let miss = self.judge.miss(&amounts);
+            let miss = self.judge.present();
             let merit = Merit::new(self.problem, &amounts, miss);
             self.best.insert(None, Found { amounts, merit, lever: None });
             if miss == 0 {
@@ -199,6 +202,14 @@ impl<'p> Search<'p> {
         }
     }
 
+    /// Keeps what is nearly as good as the best; of anything else the search has not seen all.
+    fn after_misses(&mut self) {
+        self.stage = Stage::Done;
+        if let Some(near) = self.best().map(|best| best.merit.miss + super::judge::units(NEAR_MISS)) {
+            self.best.retain(|_, found| found.merit.miss <= near);
+        }
+    }
+
     /// One region, while recipes that meet every band are looked for.
     fn by_shift(&mut self, key: Key, region: Region) {
         let lever = Lever::of(self.problem, &region.support);
@@ -206,21 +217,31 @@ impl<'p> Search<'p> {
             self.proof.excluded_by_merit += region.count();
             return;
         }
-        if let Some(point) = region.only() {
-            self.proof.solved += 1;
-            let amounts = self.grid.amounts(&region.support, point);
-            if !self.problem.leads(&amounts) {
+        if region.count() > FEW {
+            let miss = self.judge.misses_somewhere(&self.grid, &region);
+            if miss > 0 {
+                self.proof.excluded_by_bound += region.count();
+                self.excluded.push((miss, region));
                 return;
             }
-            match self.judge.meets(&amounts) {
-                Ok(()) => self.offer(Some(lever), amounts, 0),
-                Err(miss) => self.excluded.push((miss, region)),
+            for half in region.halves().into_iter().flatten() {
+                self.push((0, key.1, self.grid.least_shift(&half)), half);
             }
             return;
         }
-        for half in region.halves().into_iter().flatten() {
-            self.push((0, key.1, self.grid.least_shift(&half)), half);
+        let mut least: Option<u64> = None;
+        for point in region.points() {
+            self.proof.solved += 1;
+            let amounts = self.grid.amounts(&region.support, point);
+            if !self.problem.leads(&amounts) {
+                continue;
+            }
+            match self.judge.meets(&region.support, &self.grid.point(&region.support, point)) {
+                Ok(()) => self.offer(Some(lever), amounts, 0),
+                Err(miss) => least = Some(least.map_or(miss, |least| least.min(miss))),
+            }
         }
+        self.excluded.extend(least.map(|miss| (miss, region)));
     }
 
     /// One region, while the least miss is looked for.
@@ -234,14 +255,19 @@ impl<'p> Search<'p> {
         if far || known {
             return;
         }
-        if let Some(point) = region.only() {
-            let amounts = self.grid.amounts(&region.support, point);
-            let miss = self.judge.miss(&amounts);
-            self.offer(Some(lever), amounts, miss);
+        if region.count() <= FEW {
+            for point in region.points() {
+                let amounts = self.grid.amounts(&region.support, point);
+                if self.problem.leads(&amounts) {
+                    let miss = self.judge.miss(&region.support, &self.grid.point(&region.support, point));
+                    self.offer(Some(lever), amounts, miss);
+                }
+            }
             return;
         }
         for half in region.halves().into_iter().flatten() {
-            self.push((key.0, key.1, self.grid.least_shift(&half)), half);
+            let miss = self.judge.misses_in_all(&self.grid, &half).max(key.0);
+            self.push((miss, key.1, self.grid.least_shift(&half)), half);
         }
     }
 

@@ -136,6 +136,14 @@ impl Family {
         }
     }
 
+    /// The least and the most of [`Self::disorder`] for any `short` between two: it rises to the middle and falls from there.
+    pub fn disorder_between(self, low: f64, high: f64) -> (Disorder, Disorder) {
+        let (low, high) = (low.min(high), low.max(high));
+        let nearest = 0.5_f64.max(low).min(high);
+        let furthest = if (low - 0.5).abs() > (high - 0.5).abs() { low } else { high };
+        (self.disorder(furthest), self.disorder(nearest))
+    }
+
     /// The family that a species other than a triglyceride crystallises in.
     pub fn of_kind(kind: Kind) -> Family {
         match kind {

@@ -3,6 +3,7 @@
 
 use std::collections::BTreeMap;
 
+use crate::{MENU, Random};
 use meltmargin::{
     behaviour::{Firmness, Format, OnSkin, Wishes},
     equilibrium::{Blend, Part, State},
@@ -10,21 +11,6 @@ use meltmargin::{
     rework::{Problem, Scope, figure, rework},
     substances::{self, Class},
 };
-
-/// Marsaglia's xorshift64: fixed seeds, no dependency.
-struct Random(u64);
-
-impl Random {
-    fn next(&mut self) -> u64 {
-        self.0 ^= self.0 << 13;
-        self.0 ^= self.0 >> 7;
-        self.0 ^= self.0 << 17;
-        self.0
-    }
-    fn below(&mut self, end: usize) -> usize {
-        (self.next() % end as u64) as usize
-    }
-}
 
 fn line(id: &str, percent: f64) -> Line {
     Line::of(substances::find(id).unwrap(), percent)
@@ -107,31 +93,6 @@ fn agrees(case: &Case, label: &str) -> u64 {
     assert_eq!(found, walked, "{label}: {}", first.words);
     found.0
 }
-
-const MENU: [&str; 22] = [
-    "cocoa-butter",
-    "shea-butter",
-    "mango-butter",
-    "kokum-butter",
-    "sal-butter",
-    "illipe-butter",
-    "murumuru-butter",
-    "coconut-oil",
-    "babassu-oil",
-    "palm-oil",
-    "palm-stearin",
-    "olive-oil",
-    "sweet-almond-oil",
-    "sunflower-oil",
-    "castor-oil",
-    "jojoba-oil",
-    "stearic-acid",
-    "cetyl-alcohol",
-    "glyceryl-stearate",
-    "beeswax",
-    "candelilla-wax",
-    "hydrogenated-vegetable-oil",
-];
 
 /// A random case: `lines` of the menu with amounts on the step, and `pantry` more.
 fn random(random: &mut Random, lines: usize, pantry: usize, step: f64, changes: usize) -> Case {

@@ -3,4 +3,50 @@
 #![allow(clippy::unwrap_used, reason = "a test that cannot be set up fails")]
 
 mod ask;
+mod bounds;
 mod brute;
+
+/// Marsaglia's xorshift64: fixed seeds, no dependency.
+pub(crate) struct Random(pub(crate) u64);
+
+impl Random {
+    fn next(&mut self) -> u64 {
+        self.0 ^= self.0 << 13;
+        self.0 ^= self.0 >> 7;
+        self.0 ^= self.0 << 17;
+        self.0
+    }
+    pub(crate) fn below(&mut self, end: usize) -> usize {
+        (self.next() % end as u64) as usize
+    }
+    /// From 0 to 1.
+    pub(crate) fn share(&mut self) -> f64 {
+        (self.next() >> 11) as f64 / (1u64 << 53) as f64
+    }
+}
+
+/// What random recipes are drawn from.
+pub(crate) const MENU: [&str; 22] = [
+    "cocoa-butter",
+    "shea-butter",
+    "mango-butter",
+    "kokum-butter",
+    "sal-butter",
+    "illipe-butter",
+    "murumuru-butter",
+    "coconut-oil",
+    "babassu-oil",
+    "palm-oil",
+    "palm-stearin",
+    "olive-oil",
+    "sweet-almond-oil",
+    "sunflower-oil",
+    "castor-oil",
+    "jojoba-oil",
+    "stearic-acid",
+    "cetyl-alcohol",
+    "glyceryl-stearate",
+    "beeswax",
+    "candelilla-wax",
+    "hydrogenated-vegetable-oil",
+];

@@ -1,0 +1,334 @@
+//! A blend at one temperature, for a search that changes up to three of its ingredients many times.
+//!
+//! What cannot crystallise here is lumped with the liquid, exactly: a family whose members all melt below the temperature, with
+//! every correction that the blend can bring, has Σ n_i K_i ≤ Σ n_i ≤ L and never appears.
+
+use std::{ops::Range, sync::Arc};
+
+use super::{
+    Equilibrium,
+    blend::Blend,
+    solve::{self, Layout},
+    state::SolidPart,
+};
+use crate::substances::{Family, Kind};
+
+/// A species that may crystallise at the temperature.
+struct Site {
+    /// ΔH/R, K.
+    slope: f64,
+    melting_k: f64,
+    molar_mass: f64,
+    kind: Kind,
+    /// K of the pure crystal, nothing corrected.
+    plain: f64,
+}
+
+/// What decides the correction of a family: sums over its members, per gram of an ingredient.
+#[derive(Clone, Copy, Default)]
+pub(super) struct Totals {
+    pub(super) moles: f64,
+    pub(super) shift: f64,
+    pub(super) excess: f64,
+    pub(super) short: f64,
+}
+
+impl Totals {
+    fn add(&mut self, amount: f64, more: &Totals) {
+        self.moles += amount * more.moles;
+        self.shift += amount * more.shift;
+        self.excess += amount * more.excess;
+        self.short += amount * more.short;
+    }
+}
+
+/// A correction of a family: what it does to each member.
+#[derive(Clone, Copy, Default, PartialEq)]
+pub(super) struct Adjustment {
+    /// K, added to the melting points.
+    pub(super) shift_k: f64,
+    /// Factor on the enthalpies, less one.
+    pub(super) excess: f64,
+    /// The share that stays liquid.
+    pub(super) left_out: f64,
+}
+
+/// An ingredient at the temperature, per gram.
+struct Column {
+    moles: Vec<(usize, f64)>,
+    inert: f64,
+    powder: f64,
+    mass: f64,
+    /// By place in [`Isotherm::crystals`].
+    totals: Vec<(usize, Totals)>,
+}
+
+/// A blend at one temperature.
+pub struct Isotherm {
+    kelvin: f64,
+    sites: Vec<Site>,
+    /// Where each crystal lies in `sites`, and its family.
+    crystals: Vec<(Range<usize>, Family)>,
+    columns: Vec<Column>,
+}
+
+impl Isotherm {
+    /// The blend at a temperature, °C.
+    pub fn new(blend: &Blend, celsius: f64) -> Isotherm {
+        let kelvin = super::mixture::kelvin(celsius);
+        let warmest = |family: Family| {
+            let shifts = blend.columns.iter().flat_map(|column| &column.corrections);
+            shifts.filter(|it| it.family == family).map(|it| it.shift_k).fold(0.0, f64::max)
+        };
+        let melts = |at: usize| {
+            let crystal = &blend.species[at].0;
+            crystal.fusion.melting_k + warmest(crystal.family) <= kelvin
+        };
+        let mut order: Vec<usize> = (0..blend.species.len()).collect();
+        order.sort_by_key(|at| blend.species[*at].0.family);
+        let mut kept: Vec<Vec<usize>> = Vec::new();
+        for at in order {
+            let family = blend.species[at].0.family;
+            match kept.last_mut() {
+                Some(last) if family != Family::Own && blend.species[last[0]].0.family == family => {
+                    last.push(at)
+                }
+                _ => kept.push(vec![at]),
+            }
+        }
+        kept.retain(|members| !members.iter().all(|at| melts(*at)));
+        let mut isotherm = Isotherm { kelvin, sites: Vec::new(), crystals: Vec::new(), columns: Vec::new() };
+        let mut place = vec![None; blend.species.len()];
+        for members in kept {
+            let start = isotherm.sites.len();
+            let family = blend.species[members[0]].0.family;
+            for at in members {
+                place[at] = Some(isotherm.sites.len());
+                let (crystal, kind, molar_mass) = &blend.species[at];
+                let slope = crystal.fusion.enthalpy_j_mol / crate::substances::GAS_CONSTANT;
+                let mut site = Site {
+                    slope,
+                    melting_k: crystal.fusion.melting_k,
+                    molar_mass: *molar_mass,
+                    kind: *kind,
+                    plain: 0.0,
+                };
+                site.plain = site.distribution(&Adjustment::default(), kelvin);
+                isotherm.sites.push(site);
+            }
+            isotherm.crystals.push((start..isotherm.sites.len(), family));
+        }
+        isotherm.columns = (0..blend.columns.len()).map(|at| isotherm.column(blend, at, &place)).collect();
+        isotherm
+    }
+
+    fn column(&self, blend: &Blend, at: usize, place: &[Option<usize>]) -> Column {
+        let column = &blend.columns[at];
+        let mut found = Column {
+            moles: Vec::new(),
+            inert: column.liquid.0,
+            powder: column.powder,
+            mass: column.liquid.1 + column.powder,
+            totals: Vec::new(),
+        };
+        for (species, moles) in &column.moles_per_gram {
+            let (crystal, _, molar_mass) = &blend.species[*species];
+            found.mass += moles * molar_mass;
+            let Some(site) = place[*species] else {
+                found.inert += moles;
+                continue;
+            };
+            found.moles.push((site, *moles));
+            let Some(at) = self.crystals.iter().position(|(range, _)| range.contains(&site)) else {
+                continue;
+            };
+            let mut more = Totals { moles: *moles, short: moles * crystal.short_outer, ..Totals::default() };
+            for correction in column.corrections.iter().filter(|it| it.family == crystal.family) {
+                more.shift += moles * correction.shift_k;
+                more.excess += moles * (correction.enthalpy_factor - 1.0);
+            }
+            match found.totals.iter_mut().find(|(crystal, _)| *crystal == at) {
+                Some((_, totals)) => totals.add(1.0, &more),
+                None => found.totals.push((at, more)),
+            }
+        }
+        found
+    }
+
+    /// An empty view, to be loaded.
+    pub fn view(self: &Arc<Self>) -> View {
+        View {
+            isotherm: Arc::clone(self),
+            sites: Vec::new(),
+            crystals: Vec::new(),
+            moles: Vec::new(),
+            inert: [0.0; 4],
+            powder: [0.0; 4],
+            mass: [0.0; 4],
+            totals: Vec::new(),
+            n: Vec::new(),
+            k: Vec::new(),
+            sigma: Vec::new(),
+            guess: None,
+        }
+    }
+}
+
+impl Site {
+    /// K under a correction of its family.
+    fn distribution(&self, adjustment: &Adjustment, kelvin: f64) -> f64 {
+        let slope = self.slope * (1.0 + adjustment.excess);
+        libm::exp((slope / kelvin - slope / (self.melting_k + adjustment.shift_k)).clamp(-600.0, 600.0))
+    }
+}
+
+/// A blend at one temperature with all but up to three amounts fixed.
+pub struct View {
+    isotherm: Arc<Isotherm>,
+    /// Sites that the fixed or the changing ingredients bring.
+    pub(super) sites: Vec<usize>,
+    /// Where each crystal lies in `sites`, and its family.
+    pub(super) crystals: Vec<(Range<usize>, Family)>,
+    /// Moles by site: of the fixed part, and per gram of each changing ingredient.
+    pub(super) moles: Vec<[f64; 4]>,
+    pub(super) inert: [f64; 4],
+    pub(super) powder: [f64; 4],
+    pub(super) mass: [f64; 4],
+    /// By crystal.
+    pub(super) totals: Vec<[Totals; 4]>,
+    pub(super) n: Vec<f64>,
+    pub(super) k: Vec<f64>,
+    pub(super) sigma: Vec<f64>,
+    guess: Option<f64>,
+}
+
+impl View {
+    /// Takes up fixed amounts (those of `changing` count as 0) and the ingredients that change; the last may be missing.
+    pub fn load(&mut self, amounts: &[f64], changing: &[usize]) {
+        let isotherm = Arc::clone(&self.isotherm);
+        let changing = &changing[..changing.len().min(3)];
+        let count = isotherm.sites.len();
+        let mut dense: [Vec<f64>; 4] = Default::default();
+        for sum in &mut dense {
+            sum.resize(count, 0.0);
+        }
+        self.inert = [0.0; 4];
+        self.powder = [0.0; 4];
+        self.mass = [0.0; 4];
+        let mut totals = vec![[Totals::default(); 4]; isotherm.crystals.len()];
+        let mut add = |slot: usize, at: usize, amount: f64| {
+            let column = &isotherm.columns[at];
+            for (site, moles) in &column.moles {
+                dense[slot][*site] += amount * moles;
+            }
+            self.inert[slot] += amount * column.inert;
+            self.powder[slot] += amount * column.powder;
+            self.mass[slot] += amount * column.mass;
+            for (crystal, more) in &column.totals {
+                totals[*crystal][slot].add(amount, more);
+            }
+        };
+        for (at, amount) in amounts.iter().enumerate().take(isotherm.columns.len()) {
+            if *amount > 0.0 && !changing.contains(&at) {
+                add(0, at, *amount);
+            }
+        }
+        for (slot, at) in changing.iter().enumerate() {
+            add(slot + 1, *at, 1.0);
+        }
+        self.totals.clear();
+        self.sites.clear();
+        self.crystals.clear();
+        for ((range, family), totals) in isotherm.crystals.iter().zip(&totals) {
+            let start = self.sites.len();
+            self.sites.extend(range.clone().filter(|site| dense.iter().any(|sum| sum[*site] > 0.0)));
+            if self.sites.len() > start {
+                self.crystals.push((start..self.sites.len(), *family));
+                self.totals.push(*totals);
+            }
+        }
+        self.moles.clear();
+        self.moles.extend(self.sites.iter().map(|site| dense.each_ref().map(|sum| sum[*site])));
+        self.sigma.clear();
+        self.sigma.resize(self.crystals.len(), 0.0);
+        self.n.clear();
+        self.n.resize(self.sites.len(), 0.0);
+        self.k.clear();
+        self.k.resize(self.sites.len(), 0.0);
+        self.guess = None;
+    }
+
+    /// The correction of a family at these amounts of the changing ingredients.
+    fn adjustment(&self, crystal: usize, amounts: &[f64; 3]) -> Adjustment {
+        let totals = &self.totals[crystal];
+        let sum = |of: fn(&Totals) -> f64| mix(&totals.each_ref().map(of), amounts);
+        let moles = sum(|it| it.moles);
+        if moles <= 0.0 {
+            return Adjustment::default();
+        }
+        let disorder = self.crystals[crystal].1.disorder(sum(|it| it.short) / moles);
+        Adjustment {
+            shift_k: sum(|it| it.shift) / moles - disorder.lowering_k,
+            excess: sum(|it| it.excess) / moles,
+            left_out: disorder.left_out,
+        }
+    }
+
+    /// K of a site under a correction.
+    pub(super) fn distribution(&self, at: usize, adjustment: &Adjustment) -> f64 {
+        let site = &self.isotherm.sites[self.sites[at]];
+        if adjustment.shift_k == 0.0 && adjustment.excess == 0.0 {
+            return site.plain;
+        }
+        site.distribution(adjustment, self.isotherm.kelvin)
+    }
+
+    /// What a mole of solid of this site counts for.
+    pub(super) fn weight(&self, at: usize, weights: &super::SolidsByKind) -> f64 {
+        let site = &self.isotherm.sites[self.sites[at]];
+        weights.of(site.kind) * site.molar_mass
+    }
+
+    /// Solves at these amounts; σ stays in `self.sigma`, n and K in `self.n` and `self.k`.
+    pub(super) fn phases(&mut self, amounts: &[f64; 3]) -> super::solve::Phases {
+        let mut inert = mix(&self.inert, amounts);
+        for (crystal, (range, _)) in self.crystals.iter().enumerate() {
+            let adjustment = self.adjustment(crystal, amounts);
+            for at in range.clone() {
+                let moles = mix(&self.moles[at], amounts);
+                inert += moles * adjustment.left_out;
+                self.n[at] = moles * (1.0 - adjustment.left_out);
+                self.k[at] = self.distribution(at, &adjustment);
+            }
+        }
+        let families: Vec<Range<usize>> = self.crystals.iter().map(|(range, _)| range.clone()).collect();
+        let layout = Layout { n: &self.n, k: &self.k, families: &families, inert };
+        let phases = layout.solve(&mut self.sigma, self.guess);
+        self.guess = Some(phases.liquid);
+        phases
+    }
+
+    /// The state at these amounts of the changing ingredients.
+    pub fn at(&mut self, amounts: &[f64; 3]) -> Equilibrium {
+        let phases = self.phases(amounts);
+        let view = &*self;
+        let present = view.crystals.iter().zip(&view.sigma).filter(|(_, sigma)| **sigma > 0.0);
+        let solids = present.flat_map(|((range, _), sigma)| {
+            range.clone().map(move |at| {
+                let site = &view.isotherm.sites[view.sites[at]];
+                SolidPart {
+                    moles: view.n[at] * solve::solid_share(*sigma, view.k[at]),
+                    molar_mass: site.molar_mass,
+                    kind: site.kind,
+                    latent_j_mol: site.slope * crate::substances::GAS_CONSTANT,
+                }
+            })
+        });
+        Equilibrium::sum(solids, mix(&view.mass, amounts), mix(&view.powder, amounts), &phases)
+    }
+}
+
+/// The fixed part and so much of each changing ingredient.
+pub(super) fn mix(parts: &[f64; 4], amounts: &[f64; 3]) -> f64 {
+    parts[0] + amounts[0] * parts[1] + amounts[1] * parts[2] + amounts[2] * parts[3]
+}

@@ -1,0 +1,127 @@
+//! The bounds that exclude whole regions hold: no mixture between the corners is outside them, and a blend at one temperature
+//! is the mixture that it stands for.
+
+use std::sync::Arc;
+
+use meltmargin::{
+    equilibrium::{Blend, Isotherm, Part, SolidsByKind, State},
+    substances::{self, Family},
+};
+
+use crate::{MENU, Random};
+
+/// What structure counts: unlike for each kind, so that no two can be exchanged.
+const WEIGHTS: SolidsByKind =
+    SolidsByKind { triglyceride: 1.0, acid: 1.2, alcohol: 1.3, wax: 4.0, glyceride: 1.5 };
+
+fn weighted(solids: &SolidsByKind) -> f64 {
+    solids.triglyceride + 1.2 * solids.acid + 1.3 * solids.alcohol + 4.0 * solids.wax + 1.5 * solids.glyceride
+}
+
+/// A random blend: seven ingredients of the menu, four of them fixed.
+fn draw(random: &mut Random) -> (Blend, Vec<f64>) {
+    let mut menu = MENU.to_vec();
+    let parts: Vec<Part<'_>> = (0..7)
+        .map(|_| {
+            let found = substances::find(menu.swap_remove(random.below(menu.len()))).unwrap();
+            Part { make: found.make(), corrections: found.corrections() }
+        })
+        .collect();
+    let amounts = (0..4).map(|_| 20.0 * random.share()).collect();
+    (Blend::new(&parts, State::Settled), amounts)
+}
+
+#[test]
+fn an_isotherm_is_the_mixture_at_that_temperature() {
+    let mut random = Random(11);
+    for case in 0..300 {
+        let (blend, mut amounts) = draw(&mut random);
+        let celsius = 40.0 * random.share();
+        let isotherm = Arc::new(Isotherm::new(&blend, celsius));
+        let mut view = isotherm.view();
+        view.load(&amounts, &[4, 5, 6]);
+        for _ in 0..3 {
+            let changing = [30.0 * random.share(), 30.0 * random.share(), 30.0 * random.share()];
+            amounts.truncate(4);
+            amounts.extend(changing);
+            let (fast, slow) = (view.at(&changing), blend.mixture(&amounts).at(celsius));
+            assert!((fast.solid_percent - slow.solid_percent).abs() < 1e-9, "case {case}: {fast:?} {slow:?}");
+            assert!((weighted(&fast.by_kind) - weighted(&slow.by_kind)).abs() < 1e-9, "case {case}");
+            assert!((fast.latent_j_per_g - slow.latent_j_per_g).abs() < 1e-9, "case {case}");
+        }
+    }
+}
+
+#[test]
+fn no_mixture_between_the_corners_is_outside_the_bounds() {
+    let mut random = Random(7);
+    let (mut proven, mut cases) = (0, 0);
+    let mut gaps = [Vec::new(), Vec::new(), Vec::new()];
+    for case in 0..1500 {
+        let (blend, amounts) = draw(&mut random);
+        let celsius = 10.0 + 25.0 * random.share();
+        let isotherm = Arc::new(Isotherm::new(&blend, celsius));
+        let mut view = isotherm.view();
+        view.load(&amounts, &[4, 5, 6]);
+        // Three lines that share a sum: a triangle of side 1, 4 or 16 % somewhere among them.
+        let size = case % 3;
+        let side = [1.0, 4.0, 16.0][size];
+        let at = [0, 1, 2].map(|_| 20.0 * random.share());
+        let corners = [0, 1, 2].map(|grown| {
+            let mut corner = at;
+            corner[grown] += side;
+            corner
+        });
+        cases += 1;
+        let Some((low, high)) = view.bounds(&corners, &WEIGHTS, 0.0) else { continue };
+        proven += 1;
+        let (mut least, mut most) = (f64::INFINITY, 0.0_f64);
+        for trial in 0..24 {
+            let mut weights = [random.share(), random.share(), random.share()];
+            if trial < 3 {
+                weights = [0.0; 3];
+                weights[trial] = 1.0;
+            }
+            let sum: f64 = weights.iter().sum();
+            let mut inside = [0.0; 3];
+            for (corner, weight) in corners.iter().zip(weights) {
+                for (value, part) in inside.iter_mut().zip(corner) {
+                    *value += weight / sum * part;
+                }
+            }
+            let found = weighted(&view.at(&inside).by_kind);
+            least = least.min(found);
+            most = most.max(found);
+            assert!(
+                (low - 1e-7..=high + 1e-7).contains(&found),
+                "case {case} at {celsius} °C: {found} is outside {low}..{high} at {inside:?} of {corners:?}"
+            );
+        }
+        gaps[size].push((high - low) - (most - least));
+    }
+    for gap in &mut gaps {
+        gap.sort_by(f64::total_cmp);
+        println!(
+            "{} proven; slack {:.3} median, {:.3} at nine tenths",
+            gap.len(),
+            gap[gap.len() / 2],
+            gap[gap.len() * 9 / 10]
+        );
+    }
+    assert!(proven * 10 >= cases * 9, "only {proven} of {cases} could be bounded");
+}
+
+#[test]
+fn disorder_stays_within_its_range() {
+    let mut random = Random(3);
+    for _ in 0..1000 {
+        let (a, b) = (random.share(), random.share());
+        let (least, most) = Family::SatOleicSat.disorder_between(a, b);
+        for step in 0..=20 {
+            let found = Family::SatOleicSat.disorder(a + (b - a) * f64::from(step) / 20.0);
+            let slack = 1e-12;
+            assert!((least.lowering_k - slack..=most.lowering_k + slack).contains(&found.lowering_k));
+            assert!((least.left_out - slack..=most.left_out + slack).contains(&found.left_out));
+        }
+    }
+}
