@@ -1,4 +1,5 @@
-//! Liquidus of two-component systems (issue: RMSE ≤ 1.5 K where an acid is unsaturated, ≤ 2.5 K for saturated pairs).
+//! Liquidus of two-component systems (issue: RMSE ≤ 1.5 K where an acid is unsaturated, ≤ 2.5 K for saturated pairs
+//! and for alcohols).
 
 use crate::{
     figure::Role,
@@ -27,4 +28,10 @@ fn unsaturated_acids() {
 #[test]
 fn saturated_acids() {
     assert_rmse(Kind::LiquidusSaturated, 2.5);
+}
+
+/// Carareto et al. 2014, Thermochim. Acta 589:137: octanol + decanol, decanol + dodecanol, dodecanol + hexadecanol.
+#[test]
+fn alcohols() {
+    assert_rmse(Kind::LiquidusAlcohols, 2.5);
 }

@@ -1,5 +1,7 @@
 //! Published figures, and what the engine says instead.
 
+use std::sync::OnceLock;
+
 use meltmargin::{behaviour, equilibrium::State};
 use serde_json::json;
 
@@ -17,8 +19,44 @@ pub(crate) struct Figure {
     pub(crate) source: String,
     pub(crate) looked_up: bool,
     pub(crate) role: Role,
-    /// How long the sample had settled; settled where the source does not say.
-    pub(crate) state: State,
+}
+
+/// Which quantities of which ingredients were fitted, as `corrections.csv` has it: what the data files call proof is no proof of
+/// a figure that a correction was fitted to since.
+fn was_fitted(recipe: &[(String, f64)], quantity: &str) -> bool {
+    let of_point = ["slip", "drop", "clear", "congealing", "melting-range"].contains(&quantity);
+    corrections().iter().filter(|row| recipe.iter().any(|(name, _)| *name == row.ingredient)).any(|row| {
+        match row.fitted_to.as_str() {
+            "fit-own-melting" => recipe.len() == 1 && of_point,
+            "fit-candelilla" => recipe.len() == 1 && of_point || quantity == "gel-clear",
+            _ => recipe.len() == 1 && (quantity == "sfc" || row.also_slip && of_point),
+        }
+    })
+}
+
+struct Fitted {
+    ingredient: String,
+    fitted_to: String,
+    also_slip: bool,
+}
+
+/// Corrections that were fitted to their ingredient, not taken over from another.
+fn corrections() -> &'static [Fitted] {
+    static FITTED: OnceLock<Vec<Fitted>> = OnceLock::new();
+    FITTED.get_or_init(|| {
+        let path = concat!(env!("CARGO_MANIFEST_DIR"), "/src/substances/data/corrections.csv");
+        csv::Reader::from_path(path)
+            .unwrap()
+            .records()
+            .map(|record| record.unwrap())
+            .filter(|record| !record[5].contains("not fitted itself"))
+            .map(|record| Fitted {
+                ingredient: record[0].to_owned(),
+                fitted_to: record[4].to_owned(),
+                also_slip: record[5].contains("slip point"),
+            })
+            .collect()
+    })
 }
 
 /// What a figure may be used for.
@@ -71,15 +109,15 @@ fn read(path: &std::path::Path) -> Vec<Figure> {
         .records()
         .map(|record| {
             let record = record.unwrap();
+            let recipe: Vec<(String, f64)> = record[0]
+                .split(';')
+                .map(|part| {
+                    let (name, amount) = part.rsplit_once(':').unwrap();
+                    (name.to_owned(), amount.parse().unwrap())
+                })
+                .collect();
             Figure {
                 file: path.file_stem().unwrap().to_string_lossy().into_owned(),
-                recipe: record[0]
-                    .split(';')
-                    .map(|part| {
-                        let (name, amount) = part.rsplit_once(':').unwrap();
-                        (name.to_owned(), amount.parse().unwrap())
-                    })
-                    .collect(),
                 basis: record[1].to_owned(),
                 quantity: record[2].to_owned(),
                 at_c: number(&record[3]),
@@ -88,16 +126,13 @@ fn read(path: &std::path::Path) -> Vec<Figure> {
                 source: record[6].to_owned(),
                 looked_up: &record[7] == "looked-up",
                 role: match &record[8] {
+                    "proof" if was_fitted(&recipe, &record[2]) => Role::Fit,
                     "fit" => Role::Fit,
                     "proof" => Role::Proof,
                     "weak" => Role::Weak,
                     other => panic!("{}: no role {other}", path.display()),
                 },
-                state: match &record[10] {
-                    "fresh" => State::Fresh,
-                    "settled" | "" => State::Settled,
-                    other => panic!("{}: no state {other}", path.display()),
-                },
+                recipe,
             }
         })
         .collect()
@@ -110,8 +145,12 @@ impl Figure {
     /// II): the slip point. Acids and alcohols melt in a closed one (Ph. Eur. 2.2.14, USP class I): the clear point. A
     /// drop falls when the solids no longer hold it: slip. A melt congeals, or clouds, on the first crystals: clear. The
     /// rules for congealing, cloud and drop are this project's reading, no source.
+    ///
+    /// All of a settled butter, even where a sample was chilled and measured within the hour: the fats that are measured so
+    /// (lauric, palm) set in the form that they keep. Only an untempered cocoa butter is compared fresh.
     pub(crate) fn predicted(&self) -> Option<f64> {
-        let mixture = || ask::mixture(&self.recipe, self.state);
+        let in_state = |state| ask::mixture(&self.recipe, state);
+        let mixture = || in_state(State::Settled);
         let slip = || behaviour::slip_point(&mixture()).celsius;
         let clear = |mixture| behaviour::clear_point(&mixture).celsius;
         match self.quantity.as_str() {
@@ -124,6 +163,7 @@ impl Figure {
             "liquidus" => ask::of_species(&self.recipe).liquidus_c(),
             "sfc" => self.at_c.map(|at_c| mixture().at(at_c).solid_percent),
             "slip" | "drop" => slip(),
+            "slip-untempered" => behaviour::slip_point(&in_state(State::Fresh)).celsius,
             "clear" | "congealing" | "cloud" | "gel-clear" => clear(mixture()),
             "melting-range" if self.is_of_class(&["fatty-acid", "fatty-alcohol"]) => clear(mixture()),
             "melting-range" => slip(),

@@ -7,8 +7,10 @@
 
 mod ask;
 mod binaries;
+mod blends;
 mod figure;
 mod liquid_models;
 mod misfit;
 mod ranges;
 mod solids;
+mod waxes;

@@ -64,7 +64,7 @@ impl Kind {
             "liquidus" if figure.recipe.iter().all(|(id, _)| id.ends_with("anol")) => Kind::LiquidusAlcohols,
             "liquidus" => Kind::LiquidusTriglycerides,
             "gel-clear" => Kind::GelClear,
-            "slip" | "clear" | "drop" | "congealing" | "cloud" | "melting-range" => {
+            "slip" | "slip-untempered" | "clear" | "drop" | "congealing" | "cloud" | "melting-range" => {
                 if !figure.is_pure() {
                     Kind::PointOfBlend
                 } else if figure.holds_class("wax") {
@@ -144,6 +144,16 @@ pub(crate) fn errors_of(compared: &[Compared], kind: Kind, role: Role) -> Errors
         .unwrap_or_else(|| panic!("no figure of {kind:?}, {role:?}"))
 }
 
+/// A target that the model misses: holds the figure that it reaches, so that neither progress nor decay goes unnoticed.
+#[track_caller]
+pub(crate) fn assert_known_misfit(what: &str, target: &str, reached: f64, pinned: f64, within: f64) {
+    assert!(
+        (reached - pinned).abs() <= within,
+        "{what}: {reached:.2}, where {pinned} was known and {target} is wanted. If it is met now, assert the target; else put \
+         the new figure here and into DEVELOPERS.md, \"How far to trust it\""
+    );
+}
+
 /// Prints the table; checks that every prediction is a number.
 #[test]
 fn misfits() {
@@ -152,13 +162,12 @@ fn misfits() {
         println!("\n{kind:?}");
         for one in compared.iter().filter(|one| one.kind == kind) {
             println!(
-                "  {:<62} measured {:>13}  predicted {:>7}  misfit {:>+6.1}  {:?} {:?}{} [{}]",
+                "  {:<62} measured {:>13}  predicted {:>7}  misfit {:>+6.1}  {:?}{} [{}]",
                 one.figure.name(),
                 one.figure.measured(),
                 one.predicted.map_or("none".to_owned(), |predicted| format!("{predicted:.1}")),
                 one.misfit(),
                 one.figure.role,
-                one.figure.state,
                 if one.figure.looked_up { "" } else { ", from memory" },
                 one.figure.file,
             );
