@@ -190,6 +190,9 @@ test("degrees Fahrenheit and ounces, everywhere", async ({ page }) => {
   await page.getByRole("radio", { name: "°F" }).check({ force: true });
   await page.getByRole("radio", { name: "ounces" }).check({ force: true });
   await expect(verdict(page)).toContainText("86 °F");
+  await page.locator(".remarks summary").click();
+  // A difference of 2.5 °C is one of 4.5 °F, not 36.5.
+  await expect(page.locator(".remarks")).toContainText("5 °F below skin");
   await expect(box(page, "Hottest")).toHaveValue("86");
   await expect(page.locator("#page")).not.toContainText("°C,");
   await expect(page.locator(".weights thead")).toContainText("oz");

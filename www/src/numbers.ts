@@ -51,13 +51,21 @@ function tied(text: string): string {
 
 function inFahrenheit(text: string): string {
   const turned = (figure: string) => shown(toUnit(Number(figure.replace("−", "-")), "F"), 0);
-  return text
-    .replace(
-      /([−-]?\d+(?:\.\d+)?)( to | and |–)(?=[−-]?\d+(?:\.\d+)? °C)/g,
-      (_, figure: string, between: string) => turned(figure) + between,
-    )
-    .replace(/([−-]?\d+(?:\.\d+)?) °C/g, (_, figure: string) =>
-      degrees(Number(figure.replace("−", "-")), "F"),
-    )
-    .replace(/(\d+(?:\.\d+)?) K\b/g, (_, figure: string) => `${shown(Number(figure) * 1.8, 0)} °F`);
+  const apart = (figure: string) => `${shown(Number(figure) * 1.8, 0)} °F`;
+  return (
+    text
+      // A difference, not a temperature: it has no zero to move.
+      .replace(
+        /(\d+(?:\.\d+)?) (?:°C|K)(?= (?:below|above|over|under|warmer|cooler|colder|hotter|higher|lower|apart|more|less|to spare|of room))/g,
+        (_, figure: string) => apart(figure),
+      )
+      .replace(
+        /([−-]?\d+(?:\.\d+)?)( to | and |–)(?=[−-]?\d+(?:\.\d+)? °C)/g,
+        (_, figure: string, between: string) => turned(figure) + between,
+      )
+      .replace(/([−-]?\d+(?:\.\d+)?) °C/g, (_, figure: string) =>
+        degrees(Number(figure.replace("−", "-")), "F"),
+      )
+      .replace(/(\d+(?:\.\d+)?) K\b/g, (_, figure: string) => apart(figure))
+  );
 }
