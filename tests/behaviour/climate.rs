@@ -1,0 +1,142 @@
+//! What three recipes of our own do in their climates.
+
+use serde_json::json;
+
+use crate::ask::{answer, behave, error, number, recipe, signs, text};
+
+const WHIPPED: [(&str, f64); 3] = [("shea-butter", 45.0), ("sweet-almond-oil", 45.0), ("coconut-oil", 10.0)];
+const BAR: [(&str, f64); 3] = [("cocoa-butter", 80.0), ("shea-butter", 12.0), ("jojoba-oil", 8.0)];
+const POT: [(&str, f64); 3] = [("coconut-oil", 85.0), ("olive-oil", 10.0), ("shea-butter", 5.0)];
+
+#[test]
+fn a_whipped_shea_butter_goes_slack_in_the_heat() {
+    let hot = behave(&WHIPPED, "whipped", 18.0, 34.0);
+    assert_eq!(hot["verdict"]["mood"], "bad");
+    assert!(text(&hot["verdict"]["sentence"]).contains("collapse on your hottest days (34 °C)"));
+    assert!(!hot["places"]["hottest"]["holds"].as_bool().unwrap());
+    assert_eq!(hot["misses"][0]["wish"], "holds-at-hottest");
+    let cool = behave(&WHIPPED, "whipped", 16.0, 22.0);
+    assert_ne!(cool["verdict"]["mood"], "bad");
+    assert!(cool["misses"].as_array().unwrap().is_empty());
+    assert_eq!(cool["softening_c"], hot["softening_c"]);
+}
+
+#[test]
+fn a_cocoa_bar_is_too_hard_in_the_cold_when_a_scoop_is_wanted() {
+    let ask = |firmness: Option<&str>| {
+        answer(&json!({
+            "ask": "behave", "recipe": recipe(&BAR), "format": "pot",
+            "storage_c": {"coldest": 18, "hottest": 26}, "firmness": firmness,
+        }))
+    };
+    for answer in [ask(None), ask(Some("scoopable"))] {
+        assert!(signs(&answer).contains(&"too-hard-in-the-cold"));
+        assert!(text(&answer["verdict"]["sentence"]).contains("at 18 °C it is hard to take out"));
+    }
+    assert!(!signs(&ask(Some("snapping"))).contains(&"too-hard-in-the-cold"));
+    assert!(!signs(&behave(&BAR, "bar", 18.0, 26.0)).contains(&"too-hard-in-the-cold"));
+}
+
+#[test]
+fn a_coconut_pot_turns_to_oil_and_paper_leaks() {
+    let ask = |pack: &str| {
+        answer(&json!({
+            "ask": "behave", "recipe": recipe(&POT), "format": "pot", "pack": pack,
+            "storage_c": {"coldest": 18, "hottest": 30},
+        }))
+    };
+    let paper = ask("paper-tube");
+    assert!(signs(&paper).contains(&"turns-to-oil"));
+    assert_eq!(paper["places"]["hottest"]["firmness"], "pourable");
+    assert_eq!(paper["pack"]["holds"], false);
+    assert_eq!(ask("jar")["pack"]["holds"], true);
+    assert_eq!(behave(&POT, "pot", 18.0, 30.0)["pack"], json!(null));
+}
+
+#[test]
+fn the_room_closes_and_says_so() {
+    let regime = |hottest: f64| {
+        let answer = behave(&BAR, "bar", 18.0, hottest);
+        let warned = answer["verdict"]["remarks"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .any(|remark| text(remark).contains("skin"));
+        (answer["room"]["regime"].clone(), number(&answer["room"]["storage_to_skin_k"]), warned)
+    };
+    assert_eq!(regime(24.0), (json!("open"), 8.5, false));
+    assert_eq!(regime(30.0), (json!("closing"), 2.5, true));
+    assert_eq!(regime(36.0), (json!("closed"), -3.5, true));
+    let closed = behave(&BAR, "bar", 18.0, 36.0);
+    let remarks = closed["verdict"]["remarks"].to_string();
+    assert!(remarks.contains("trial batches") && remarks.contains("outside what was checked"));
+    assert_ne!(closed["verdict"]["mood"], "good");
+}
+
+#[test]
+fn making_is_safe_and_in_order() {
+    for (lines, format) in [(&WHIPPED, "whipped"), (&BAR, "bar"), (&POT, "pot")] {
+        let answer = behave(lines, format, 18.0, 26.0);
+        let making = &answer["making"];
+        assert!(number(&making["melt_out_c"]) >= number(&answer["clear_c"]) + 10.0);
+        let words = making.to_string().to_lowercase();
+        assert!(words.contains("water bath") && words.contains("never over a flame"));
+        let whips = making["whip_c"].is_array();
+        assert_eq!(whips, format == "whipped");
+        assert_eq!(making["demould_c"].is_number(), format == "bar");
+    }
+}
+
+#[test]
+fn a_dab_says_how_fast_and_what_was_assumed() {
+    let with = |film_mm: f64| {
+        answer(&json!({
+            "ask": "behave", "recipe": recipe(&POT), "format": "pot",
+            "storage_c": {"coldest": 15, "hottest": 22}, "dab": {"film_mm": film_mm},
+        }))
+    };
+    let (thin, thick) = (with(1.0), with(3.0));
+    let half = |answer: &serde_json::Value| number(&answer["dab"]["on_skin"]["half_s"]);
+    assert!(half(&thin) < half(&thick));
+    assert!(half(&thick) < number(&thick["dab"]["on_skin"]["residue_s"]));
+    assert!(number(&thick["dab"]["between_palms"]["half_s"]) < half(&thick));
+    assert!(text(&thin["dab"]["assumed"]).starts_with("Assumed"));
+}
+
+#[test]
+fn bands_hold_the_figures_they_are_about() {
+    let answer = behave(&[("shea-butter", 70.0), ("beeswax", 4.0), ("olive-oil", 26.0)], "pot", 15.0, 30.0);
+    for place in ["coldest", "usual", "hottest", "skin"] {
+        let place = &answer["places"][place];
+        let structure = number(&place["structure_percent"]);
+        let (low, high) =
+            (number(&place["structure_band_percent"][0]), number(&place["structure_band_percent"][1]));
+        assert!(low <= structure && structure <= high);
+        assert!(structure >= number(&place["solid_percent"]));
+    }
+}
+
+#[test]
+fn nonsense_is_refused_with_the_place_and_the_fix() {
+    let ask = |coldest: f64, hottest: f64, skin_c: f64, film_mm: f64| {
+        json!({
+            "ask": "behave", "recipe": recipe(&POT), "format": "pot", "skin_c": skin_c,
+            "storage_c": {"coldest": coldest, "hottest": hottest}, "dab": {"film_mm": film_mm},
+        })
+    };
+    for (request, kind, at) in [
+        (ask(30.0, 20.0, 32.5, 2.0), "conflict", "storage_c"),
+        (ask(-90.0, 20.0, 32.5, 2.0), "out-of-range", "storage_c.coldest"),
+        (ask(10.0, 90.0, 32.5, 2.0), "out-of-range", "storage_c.hottest"),
+        (ask(10.0, 20.0, 90.0, 2.0), "out-of-range", "skin_c"),
+        (ask(10.0, 20.0, 32.5, 0.0), "out-of-range", "dab.film_mm"),
+    ] {
+        let error = error(&request);
+        assert_eq!((text(&error["kind"]), text(&error["at"])), (kind, at), "{error}");
+        assert!(!text(&error["message"]).is_empty());
+    }
+    // The corners of what is allowed are answered.
+    for (coldest, hottest) in [(-20.0, -20.0), (-20.0, 60.0), (60.0, 60.0), (32.5, 32.5)] {
+        answer(&ask(coldest, hottest, 32.5, 2.0));
+    }
+}

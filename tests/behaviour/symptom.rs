@@ -1,0 +1,55 @@
+//! From what went wrong to a rework.
+
+use serde_json::{Value, json};
+
+use crate::ask::{answer, error, number, recipe, signs, text};
+
+const SHEA: [(&str, f64); 2] = [("shea-butter", 75.0), ("sunflower-oil", 25.0)];
+
+fn ask(what: &Value, hottest: f64) -> Value {
+    let mut request = json!({
+        "ask": "symptom", "recipe": recipe(&SHEA), "format": "pot", "storage_c": {"coldest": 15, "hottest": hottest},
+    });
+    for (key, value) in what.as_object().unwrap() {
+        request[key] = value.clone();
+    }
+    request
+}
+
+#[test]
+fn words_lead_to_a_sign_a_cause_and_a_rework() {
+    let told = answer(&ask(&json!({"words": "It went grainy after a hot week!"}), 24.0));
+    assert_eq!(told["sign"], "grainy");
+    assert!(text(&told["cause"]).contains("crystals"));
+    assert!(!told["remedies"].as_array().unwrap().is_empty());
+    let storage = &told["rework_storage_c"];
+    assert!(number(&storage["hottest"]) > 24.0, "a rework must hold where it failed: {storage}");
+    // The rework can be asked for as it stands.
+    let rework = answer(&json!({
+        "ask": "rework", "recipe": recipe(&SHEA), "format": "pot", "storage_c": storage,
+        "limits": {"changes": 2, "pantry": ["cocoa-butter", "candelilla-wax"]},
+    }));
+    assert!(!rework["proposals"].as_array().unwrap().is_empty());
+}
+
+#[test]
+fn the_same_physics_tells_what_to_expect_and_what_was_seen() {
+    for hottest in [20.0, 26.0, 30.0, 34.0, 40.0] {
+        let behaves = answer(&json!({
+            "ask": "behave", "recipe": recipe(&SHEA), "format": "pot", "storage_c": {"coldest": 15, "hottest": hottest},
+        }));
+        for sign in
+            ["turns-to-oil", "oil-pool", "soft-top", "separated-layers", "grainy", "too-hard-in-the-cold"]
+        {
+            let told = answer(&ask(&json!({"sign": sign}), hottest));
+            assert_eq!(told["expected"], signs(&behaves).contains(&sign), "{sign} at {hottest}");
+        }
+    }
+}
+
+#[test]
+fn what_cannot_be_understood_is_said() {
+    assert_eq!(error(&ask(&json!({"words": "it smells of goat"}), 24.0))["at"], "words");
+    assert_eq!(error(&ask(&json!({}), 24.0))["at"], "sign");
+    assert_eq!(error(&ask(&json!({"sign": "sulks"}), 24.0))["kind"], "malformed");
+}
