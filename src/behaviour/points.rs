@@ -109,3 +109,43 @@ pub fn clear_point(mixture: &Mixture) -> MeltingPoint {
 pub fn last_crystal_point(mixture: &Mixture) -> MeltingPoint {
     falls_to(mixture, LAST_SOLID_PERCENT, |state| state.solid_percent)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{
+        equilibrium::State,
+        recipe::{Line, Recipe},
+        substances::catalogue,
+    };
+
+    /// Plain halving, which cannot go wrong.
+    fn by_halving(mixture: &Mixture, level: f64) -> Option<f64> {
+        let (mut cold, mut hot) = RANGE_C;
+        if mixture.at(cold).solid_percent <= level {
+            return None;
+        }
+        while hot - cold > RESOLUTION_K {
+            let middle = 0.5 * (cold + hot);
+            if mixture.at(middle).solid_percent > level { cold = middle } else { hot = middle }
+        }
+        Some(0.5 * (cold + hot))
+    }
+
+    #[test]
+    fn points_agree_with_plain_halving() {
+        let all = catalogue();
+        for at in 0..all.len() {
+            let shares = [(at, 40.0), (7 * at + 3, 35.0), (13 * at + 5, 25.0)];
+            let lines = shares.map(|(at, percent)| Line::of(&all[at % all.len()], percent)).to_vec();
+            let mixture = Recipe::new(lines).unwrap().mixture(State::Settled);
+            for level in [0.1, SLIP_SOLID_PERCENT, 10.0, 30.0] {
+                let found = falls_to(&mixture, level, |state| state.solid_percent).celsius;
+                match (found, by_halving(&mixture, level)) {
+                    (Some(found), Some(halved)) => assert!((found - halved).abs() <= 2.0 * RESOLUTION_K),
+                    (found, halved) => assert_eq!(found, halved),
+                }
+            }
+        }
+    }
+}

@@ -17,7 +17,8 @@ const BATCH: &str = r#"{"ask":"batch","recipe":[{"id":"shea-butter","percent":60
     {"id":"sweet-almond-oil","percent":25}],"batch_g":1234}"#;
 
 fn asks(criterion: &mut Criterion) {
-    for (name, request) in [("behave", BEHAVE), ("expose a day", DAY), ("expose a day, boxed", BOXED), ("batch", BATCH)]
+    for (name, request) in
+        [("behave", BEHAVE), ("expose a day", DAY), ("expose a day, boxed", BOXED), ("batch", BATCH)]
     {
         let line = request.replace('\n', " ");
         assert!(answer_json_line(line.as_bytes()).starts_with(r#"{"answer":"#), "{name} is refused");

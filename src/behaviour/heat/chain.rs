@@ -72,8 +72,8 @@ pub struct Outcome {
     pub time_s: f64,
 }
 
-/// Residual at which a step counts as solved, J/kg: half a millionth of a kelvin.
-const SOLVED_J_PER_KG: f64 = 1e-3;
+/// Residual at which a step counts as solved, as a share of the error that a step may make.
+const SOLVED: f64 = 1e-3;
 const NEWTON_STEPS: usize = 40;
 const SHORTEST_S: f64 = 1e-6;
 /// No run needs as many steps; a bound so that none can hang.
@@ -116,7 +116,7 @@ impl Chain {
             .zip(start_c)
             .map(|(cell, c)| self.materials[cell.material].j_per_kg(*c))
             .collect();
-        let mut scratch = Scratch::new(count);
+        let mut scratch = Scratch::new(count, SOLVED * control.error_j_per_kg);
         let (mut whole, mut half, mut halves) = (vec![0.0; count], vec![0.0; count], vec![0.0; count]);
         let (mut time_s, mut heat_in_j, mut steps) = (0.0, 0.0, 0);
         let mut step_s = (control.longest_s * 1e-3).max(SHORTEST_S);
@@ -129,9 +129,15 @@ impl Chain {
             let lands = time_s + step_s >= target - SHORTEST_S;
             let length = if lands { target - time_s } else { step_s };
             let next_s = if lands { target } else { time_s + length };
+            // Each step starts from what the one before found, which is closer than where it came from.
+            whole.copy_from_slice(&now);
             let one = self.step(&now, &mut whole, ambient, next_s, length, &mut scratch);
+            for ((h, a), b) in half.iter_mut().zip(&now).zip(&whole) {
+                *h = 0.5 * (a + b);
+            }
             let first =
                 self.step(&now, &mut half, ambient, time_s + 0.5 * length, 0.5 * length, &mut scratch);
+            halves.copy_from_slice(&whole);
             let second = self.step(&half, &mut halves, ambient, next_s, 0.5 * length, &mut scratch);
             let error = whole.iter().zip(&halves).map(|(a, b)| (a - b).abs()).fold(0.0, f64::max);
             let solved = one.solved && first.solved && second.solved;
@@ -155,7 +161,7 @@ impl Chain {
         Outcome { j_per_kg: now, heat_in_j, steps, time_s }
     }
 
-    /// One backward Euler step, solved by Newton's method in the enthalpies; the new enthalpies are then taken from the
+    /// One backward Euler step, solved by Newton's method in the enthalpies from the guess in `new`; the new enthalpies are then taken from the
     /// fluxes, so that what one cell loses its neighbour gains however well it was solved.
     fn step(
         &self,
@@ -173,12 +179,11 @@ impl Chain {
             scratch.outside_w_per_k[way.cell] += way.w_per_k;
             scratch.outside_w[way.cell] += way.w_per_k * ambient(time_s, way.ambient);
         }
-        new.copy_from_slice(old);
         let mut solved = false;
         for turn in 0..NEWTON_STEPS {
             self.look_up(new, scratch);
             let worst = self.residual(old, new, length_s, scratch);
-            if worst <= SOLVED_J_PER_KG {
+            if worst <= scratch.solved_j_per_kg {
                 solved = true;
                 break;
             }
@@ -200,7 +205,10 @@ impl Chain {
 
     fn look_up(&self, j_per_kg: &[f64], scratch: &mut Scratch) {
         for (at, cell) in self.cells.iter().enumerate() {
-            (scratch.at_c[at], scratch.slope[at]) = self.materials[cell.material].temperature_c(j_per_kg[at]);
+            (scratch.at_c[at], scratch.slope[at]) = {
+                let piece = &mut scratch.piece[at];
+                self.materials[cell.material].temperature_near(j_per_kg[at], piece)
+            };
         }
     }
 
@@ -233,8 +241,10 @@ struct Solved {
 
 /// Working room of a step.
 struct Scratch {
+    solved_j_per_kg: f64,
     at_c: Vec<f64>,
     slope: Vec<f64>,
+    piece: Vec<usize>,
     outside_w_per_k: Vec<f64>,
     outside_w: Vec<f64>,
     residual: Vec<f64>,
@@ -243,11 +253,13 @@ struct Scratch {
 }
 
 impl Scratch {
-    fn new(count: usize) -> Scratch {
+    fn new(count: usize, solved_j_per_kg: f64) -> Scratch {
         let zeros = || vec![0.0; count];
         Scratch {
+            solved_j_per_kg,
             at_c: zeros(),
             slope: zeros(),
+            piece: vec![0; count],
             outside_w_per_k: zeros(),
             outside_w: zeros(),
             residual: zeros(),

@@ -83,7 +83,20 @@ impl Enthalpy {
 
     /// Temperature, °C, at an enthalpy, J/kg, and its slope, kelvin per J/kg.
     pub fn temperature_c(&self, j_per_kg: f64) -> (f64, f64) {
-        let at = Self::piece(&self.j_per_kg, j_per_kg);
+        self.temperature_near(j_per_kg, &mut 0)
+    }
+
+    /// The same, looked for first in the piece where it was last.
+    pub(super) fn temperature_near(&self, j_per_kg: f64, piece: &mut usize) -> (f64, f64) {
+        let within = self
+            .j_per_kg
+            .get(*piece..)
+            .and_then(|rest| rest.get(..2))
+            .is_some_and(|ends| ends[0] <= j_per_kg && j_per_kg < ends[1]);
+        if !within {
+            *piece = Self::piece(&self.j_per_kg, j_per_kg);
+        }
+        let at = *piece;
         let rise = self.j_per_kg[at + 1] - self.j_per_kg[at];
         let slope = if rise > 0.0 { (self.at_c[at + 1] - self.at_c[at]) / rise } else { 0.0 };
         (self.at_c[at] + slope * (j_per_kg - self.j_per_kg[at]), slope)
