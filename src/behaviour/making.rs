@@ -27,7 +27,7 @@ pub struct Making {
     pub cautions: Vec<String>,
 }
 
-/// How far above the clear point crystal memory is gone, K: methods for solid fat melt at 60 °C fats that clear below 45
+/// How far above its last crystals a melt forgets them, K: methods for solid fat melt at 60 °C fats that clear below 45
 /// (AOCS Cd 16b, ISO 8292), and cocoa butter that cleared at 36 remembers up to about 45 (from memory).
 const MEMORY_K: f64 = 10.0;
 /// The least melt-out, °C: the melt of the solid-fat methods (ISO 8292).
@@ -50,17 +50,17 @@ const BULK: f64 = 0.25;
 /// A range narrower than this, K, is passed in any kitchen: ours.
 const NARROW_K: f64 = 3.0;
 
-/// Reads the making off a recipe: `settled` sampled over temperature, `fresh` as it first sets, its clear point and
-/// the storage that it is made for, °C.
+/// Reads the making off a recipe: `settled` sampled over temperature, `fresh` as it first sets, where its last crystals
+/// go and the storage that it is made for, °C.
 pub fn making(
     settled: &Profile,
     fresh: &Mixture,
-    clear_c: Option<f64>,
+    last_crystal_c: Option<f64>,
     format: Format,
     usual_c: f64,
 ) -> Making {
     let structure = Solids::structure_percent;
-    let melt_out_c = (clear_c.unwrap_or(0.0) + MEMORY_K).max(LEAST_MELT_OUT_C).ceil();
+    let melt_out_c = (last_crystal_c.unwrap_or(0.0) + MEMORY_K).max(LEAST_MELT_OUT_C).ceil();
     let flows_c = settled.last_at_least(flows_below_percent(), structure);
     let cloud_c = settled.last_at_least(CLOUD_PERCENT, Solids::fat_percent);
     let pour_c = flows_c.map(|flows| (flows, cloud_c.unwrap_or(flows).max(flows + 2.0)));
@@ -190,17 +190,17 @@ mod tests {
         let lines = lines.iter().map(|(id, percent)| Line::of(find(id).unwrap(), *percent)).collect();
         let recipe = Recipe::new(lines).unwrap();
         let settled = recipe.mixture(State::Settled);
-        let clear_c = super::super::clear_point(&settled).celsius;
-        (making(&Profile::of(&settled).0, &recipe.mixture(State::Fresh), clear_c, format, 22.0), clear_c)
+        let last_c = super::super::last_crystal_point(&settled).celsius;
+        (making(&Profile::of(&settled).0, &recipe.mixture(State::Fresh), last_c, format, 22.0), last_c)
     }
 
     #[test]
     fn melt_out_clears_everything() {
-        let (waxy, clear_c) = made(&[("beeswax", 20.0), ("olive-oil", 80.0)], Format::Pot);
-        assert!(waxy.melt_out_c >= clear_c.unwrap() + MEMORY_K);
-        let (cocoa, clear_c) = made(&[("cocoa-butter", 100.0)], Format::Bar);
-        assert!(cocoa.melt_out_c >= 60.0 && cocoa.melt_out_c >= clear_c.unwrap() + MEMORY_K);
-        assert!(cocoa.demould_c.unwrap() < clear_c.unwrap());
+        let (waxy, last_c) = made(&[("beeswax", 20.0), ("olive-oil", 80.0)], Format::Pot);
+        assert!(waxy.melt_out_c >= last_c.unwrap() + MEMORY_K);
+        let (cocoa, last_c) = made(&[("cocoa-butter", 100.0)], Format::Bar);
+        assert!(cocoa.melt_out_c >= 60.0 && cocoa.melt_out_c >= last_c.unwrap() + MEMORY_K);
+        assert!(cocoa.demould_c.unwrap() < last_c.unwrap());
         assert_eq!(cocoa.whip_c, None);
     }
 

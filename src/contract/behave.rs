@@ -10,6 +10,8 @@ use crate::{
         skin::{self, Dab},
     },
     equilibrium::{Mixture, State},
+    recipe::Recipe,
+    substances::Class,
 };
 
 /// `{"ask":"behave"}`; its wishes (`format`, `storage_c`, ..) are read as [`super::WishesRequest`].
@@ -222,9 +224,10 @@ pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAns
     });
     let slip = behaviour::slip_point(&mixture);
     let clear = behaviour::clear_point(&mixture);
+    let last = behaviour::last_crystal_point(&mixture);
     let softening = softening(&mixture, &wishes);
     let softening_c = softening.celsius;
-    for point in [slip, clear, softening] {
+    for point in [slip, clear, softening, last] {
         certificate = certificate.max(point.certificate);
     }
     let findings = Findings {
@@ -237,10 +240,11 @@ pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAns
     };
     let (mood, sentence) = behaviour::sentence(&findings);
     let regime = Regime::of(wishes.hottest_c, wishes.skin_c);
-    let remarks = remarks(&wishes, regime, &misses);
+    let pack = request.pack.map(|pack| pack.holds(&hottest.1, wishes.hottest_c));
+    let remarks = remarks(&wishes, &recipe, &hottest.1, &misses, pack.as_ref());
     let usual_c = wishes.temperature_c(Where::Usual);
     let making =
-        behaviour::making(&profile, &recipe.mixture(State::Fresh), clear.celsius, wishes.format, usual_c);
+        behaviour::making(&profile, &recipe.mixture(State::Fresh), last.celsius, wishes.format, usual_c);
     let place = |(place, solids): (Where, Solids)| self::place(&wishes, place, &solids);
     Ok(BehaveAnswer {
         verdict: Verdict { mood, sentence, remarks },
@@ -265,7 +269,7 @@ pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAns
             oily_percent: (100.0 - skin.1.fat_percent() - skin.1.powder).max(0.0),
         },
         dab,
-        pack: request.pack.map(|pack| pack.holds(&hottest.1, wishes.hottest_c)),
+        pack,
         making,
         troubles: behaviour::troubles(&profile, &wishes),
         curve: Curve {
@@ -337,11 +341,50 @@ fn worst(miss: &super::Miss) -> f64 {
     short.max(over)
 }
 
-fn remarks(wishes: &Wishes, regime: Regime, misses: &[super::Miss]) -> Vec<String> {
+/// What else to say: reasons, warnings, what was not checked.
+fn remarks(
+    wishes: &Wishes,
+    recipe: &Recipe,
+    hottest: &Solids,
+    misses: &[super::Miss],
+    pack: Option<&PackVerdict>,
+) -> Vec<String> {
     let mut remarks: Vec<String> = misses.iter().map(|miss| miss.words.clone()).collect();
+    remarks.extend(pack.filter(|pack| !pack.holds).map(|pack| pack.words.clone()));
+    let weeps = hottest.weeping_oil_percent();
+    if weeps >= WEEPS_PERCENT && Firmness::of(hottest.structure_percent()) > Firmness::Pourable {
+        remarks.push(format!(
+            "At {} °C about {weeps:.0} % of it is oil that the crystals cannot hold: it will weep.",
+            wishes.hottest_c
+        ));
+    }
+    let (low, high) = hottest.structure_band_percent();
+    let (softest, hardest) = (Firmness::of(low), Firmness::of(high));
+    if hardest as usize > softest as usize + 1 {
+        remarks.push(format!(
+            "How much such crystals stiffen is known only roughly: at {} °C anything from \u{201c}{}\u{201d} to \u{201c}{}\u{201d} is possible.",
+            wishes.hottest_c,
+            softest.words(),
+            hardest.words()
+        ));
+    }
+    let wax: f64 =
+        recipe.lines().iter().filter(|line| line.class == Class::Wax).map(|line| line.percent).sum();
+    if wax > MOST_WAX_PERCENT {
+        remarks.push(format!(
+            "With {wax:.1} % wax it is a balm rather than a butter: outside what was checked, so make trial batches."
+        ));
+    }
+    let regime = Regime::of(wishes.hottest_c, wishes.skin_c);
     remarks.extend(regime.words(wishes.hottest_c, wishes.skin_c));
     remarks
 }
+
+/// Free oil worth a remark, percent: ours.
+const WEEPS_PERCENT: f64 = 2.0;
+
+/// Wax up to which it stays a butter, percent: the cap that a rework never passes.
+const MOST_WAX_PERCENT: f64 = 10.0;
 
 fn place(wishes: &Wishes, place: Where, solids: &Solids) -> Place {
     let structure_percent = solids.structure_percent();
