@@ -2,7 +2,7 @@
 
 use std::hint::black_box;
 
-use criterion::{Criterion, criterion_group, criterion_main};
+use criterion::Criterion;
 use meltmargin::contract::answer_json_line;
 
 const BEHAVE: &str = r#"{"ask":"behave","recipe":[{"id":"shea-butter","percent":50},{"id":"cocoa-butter","percent":15},
@@ -26,5 +26,8 @@ fn asks(criterion: &mut Criterion) {
     }
 }
 
-criterion_group!(benches, asks);
-criterion_main!(benches);
+fn main() {
+    let mut criterion = Criterion::default().configure_from_args();
+    asks(&mut criterion);
+    criterion.final_summary();
+}
