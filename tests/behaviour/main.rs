@@ -1,7 +1,6 @@
 //! How it feels and how it fares, by the public contract.
 
 #![allow(clippy::panic, clippy::unwrap_used, reason = "a test that cannot be set up fails")]
-#![allow(clippy::panic, clippy::unwrap_used, reason = "a test that cannot be set up fails")]
 
 mod ask;
 mod batch;
