@@ -14,6 +14,8 @@ use crate::toolchain::{TARGET, Toolchain};
 
 /// The name of the crate, and so of the bindings.
 const NAME: &str = "meltmargin";
+/// The profile in Cargo.toml that it is compiled with.
+const PROFILE: &str = "web";
 /// What binaryen is asked for.
 const OPTIMISER_OPTIONS: &[&str] = &[
     "-Os",
@@ -35,12 +37,13 @@ pub(crate) struct Engine {
 pub(crate) fn build(project: &Project, toolchain: &Toolchain) -> Result<Engine> {
     command::run(toolchain.cargo(project, "build").args([
         "--quiet",
-        "--release",
+        "--profile",
+        PROFILE,
         "--lib",
         "--package",
         NAME,
     ]))?;
-    let compiled = toolchain.target_dir(project).join(TARGET).join("release").join(format!("{NAME}.wasm"));
+    let compiled = toolchain.target_dir(project).join(TARGET).join(PROFILE).join(format!("{NAME}.wasm"));
 
     let generated = project.generated();
     let bound = generated.join(format!("{NAME}_bg.wasm"));
