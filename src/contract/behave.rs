@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Failure, Item, check::within, item::recipe, wishes::misses};
+use super::{ErrorBand, Failure, Item, check::within, item::recipe, wishes::misses};
 use crate::{
     behaviour::{
         self, Findings, Firmness, Making, Mood, Pack, PackVerdict, Profile, Quantity, Regime, Solids,
@@ -61,6 +61,8 @@ pub struct BehaveAnswer {
     pub slip_c: Option<f64>,
     /// Clear point, °C; `null` likewise.
     pub clear_c: Option<f64>,
+    /// How far solids and both points have been off where they could be checked.
+    pub band: ErrorBand,
     /// How much room the climate leaves.
     pub room: Room,
     /// What is left on skin.
@@ -258,6 +260,7 @@ pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAns
         softening_c,
         slip_c: slip.celsius,
         clear_c: clear.celsius,
+        band: ErrorBand::of(&recipe),
         room: Room {
             storage_to_skin_k: wishes.skin_c - wishes.hottest_c,
             storage_to_softening_k: softening_c.map(|c| c - wishes.hottest_c),

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
 
-use super::{ErrorKind, Failure, Item, item::recipe};
+use super::{ErrorBand, ErrorKind, Failure, Item, item::recipe};
 use crate::{
     behaviour,
     equilibrium::{Mixture, MixtureError, State, Sweep},
@@ -31,6 +31,8 @@ pub struct MeltAnswer {
     pub slip_c: Option<f64>,
     /// Clear point, °C; `null` likewise.
     pub clear_c: Option<f64>,
+    /// How far such figures have been off where they could be checked.
+    pub band: ErrorBand,
     /// The largest violation of the optimality conditions over every state solved for this answer.
     pub certificate: f64,
 }
@@ -80,7 +82,8 @@ const MOST_TEMPERATURES: usize = 10_000;
 
 /// Works out [`MeltRequest`].
 pub(super) fn melt(request: MeltRequest) -> Result<MeltAnswer, Failure> {
-    let mixture = recipe(&request.recipe)?.mixture(State::Settled);
+    let recipe = recipe(&request.recipe)?;
+    let mixture = recipe.mixture(State::Settled);
     if request.at_c.len() > MOST_TEMPERATURES {
         return Err(Failure::new(
             ErrorKind::OutOfRange,
@@ -113,6 +116,7 @@ pub(super) fn melt(request: MeltRequest) -> Result<MeltAnswer, Failure> {
         solid_percent,
         slip_c: slip.celsius,
         clear_c: clear.celsius,
+        band: ErrorBand::of(&recipe),
         certificate: certificate.max(slip.certificate).max(clear.certificate),
     })
 }

@@ -4,6 +4,7 @@
 //! `{"error": {"kind", "at", "message"}}`. Temperatures are °C, amounts percent by mass. Fields may join
 //! these forms; none leaves them.
 
+mod band;
 mod batch;
 mod behave;
 mod check;
@@ -19,6 +20,7 @@ mod symptom;
 mod wishes;
 
 pub use crate::failure::{ErrorKind, Failure};
+pub use band::{ErrorBand, Figures, RecipeClass};
 pub use batch::{BatchAnswer, BatchLine, BatchRequest, Cost, Jars, Label, LabelName, Unit};
 pub use behave::{
     BehaveAnswer, BehaveRequest, Curve, DabAnswer, DabRequest, DabTimes, Place, Places, Residue, Room,

@@ -28,12 +28,17 @@ pub(crate) fn refused(request: &Value) -> Result<Value, Value> {
     }
 }
 
-/// The mixture of a published recipe whose parts are catalogue ids, `@` and a sample of `data/samples.csv`, or species.
+/// A published recipe, whose parts are catalogue ids, `@` and a sample of `data/samples.csv`, or species.
+#[track_caller]
+pub(crate) fn recipe(parts: &[(String, f64)]) -> Recipe {
+    let sum: f64 = parts.iter().map(|(_, amount)| amount).sum();
+    Recipe::new(parts.iter().map(|(name, amount)| line(name, 100.0 * amount / sum)).collect()).unwrap()
+}
+
+/// Its mixture.
 #[track_caller]
 pub(crate) fn mixture(parts: &[(String, f64)], state: State) -> Mixture {
-    let sum: f64 = parts.iter().map(|(_, amount)| amount).sum();
-    let lines = parts.iter().map(|(name, amount)| line(name, 100.0 * amount / sum)).collect();
-    Recipe::new(lines).unwrap().mixture(state)
+    recipe(parts).mixture(state)
 }
 
 #[track_caller]

@@ -6,6 +6,7 @@
 #![allow(clippy::panic, clippy::unwrap_used)]
 
 mod ask;
+mod bands;
 mod binaries;
 mod blends;
 mod figure;

@@ -1,0 +1,149 @@
+//! How far the predictions have been off, on data that nothing was fitted to.
+
+use serde::Serialize;
+
+use crate::{
+    recipe::Recipe,
+    substances::{Family, Kind, Species},
+};
+
+/// What decides how well a recipe is predicted.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum RecipeClass {
+    /// Butters, oils, fatty acids and alcohols.
+    Plain,
+    /// Among them coconut, palm kernel and the like.
+    Lauric,
+    /// Among them waxes.
+    Wax,
+}
+
+/// Error bands of the figures of one recipe: nine of ten measured figures of its class that nothing was fitted to lie within
+/// so much of the prediction, either way. Where a range was published, its middle counts as the figure.
+#[derive(Clone, Copy, PartialEq, Debug, Serialize)]
+pub struct ErrorBand {
+    /// Which class the recipe is of.
+    pub class: RecipeClass,
+    /// Solid fat content, percentage points.
+    pub solid_percent: f64,
+    /// Slip point, K.
+    pub slip_c: f64,
+    /// Clear point, K.
+    pub clear_c: f64,
+    /// How many measured figures stand behind each of the three.
+    pub figures: Figures,
+}
+
+/// How many measured figures stand behind a band.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize)]
+pub struct Figures {
+    /// Behind that of solids.
+    pub solid: u32,
+    /// Behind that of slip points.
+    pub slip: u32,
+    /// Behind that of clear points.
+    pub clear: u32,
+}
+
+/// From `tests/published/data`, by `tests/published/bands.rs`, which recomputes them and prints what to put here. No solids of
+/// waxes in oil could be read: theirs are those of all fats.
+const BANDS: [ErrorBand; 3] = [
+    ErrorBand {
+        class: RecipeClass::Plain,
+        solid_percent: 8.2,
+        slip_c: 2.3,
+        clear_c: 3.0,
+        figures: Figures { solid: 19, slip: 11, clear: 11 },
+    },
+    ErrorBand {
+        class: RecipeClass::Lauric,
+        solid_percent: 5.7,
+        slip_c: 2.1,
+        clear_c: 3.0,
+        figures: Figures { solid: 6, slip: 11, clear: 12 },
+    },
+    ErrorBand {
+        class: RecipeClass::Wax,
+        solid_percent: 6.6,
+        slip_c: 2.7,
+        clear_c: 3.9,
+        figures: Figures { solid: 25, slip: 6, clear: 11 },
+    },
+];
+
+/// A recipe with so much wax, percent, is of that class; less moves nothing that is compared.
+const WAX_FROM_PERCENT: f64 = 0.2;
+
+/// A recipe with so much of lauric crystals, percent, is of that class.
+const LAURIC_FROM_PERCENT: f64 = 5.0;
+
+impl RecipeClass {
+    /// The class of a recipe: the worst predicted of what it holds enough of.
+    pub fn of(recipe: &Recipe) -> RecipeClass {
+        let percent = |counts: fn(&Species) -> bool| -> f64 {
+            recipe
+                .lines()
+                .iter()
+                .flat_map(|line| {
+                    line.make().iter().map(move |(species, share)| (species, line.percent * share))
+                })
+                .filter(|(species, _)| counts(species))
+                .map(|(_, amount)| 0.01 * amount)
+                .sum()
+        };
+        if percent(|species| matches!(species.kind, Kind::WaxEster | Kind::Alkane)) >= WAX_FROM_PERCENT {
+            RecipeClass::Wax
+        } else if percent(is_lauric) >= LAURIC_FROM_PERCENT {
+            RecipeClass::Lauric
+        } else {
+            RecipeClass::Plain
+        }
+    }
+}
+
+fn is_lauric(species: &Species) -> bool {
+    species.settled.is_some_and(|crystal| {
+        matches!(
+            crystal.family,
+            Family::Lauric30
+                | Family::Lauric36
+                | Family::Lauric40
+                | Family::Lauric44
+                | Family::LauricUnsaturated
+        )
+    })
+}
+
+impl ErrorBand {
+    /// The bands of a recipe.
+    pub fn of(recipe: &Recipe) -> ErrorBand {
+        BANDS[RecipeClass::of(recipe) as usize]
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{recipe::Line, substances};
+
+    #[track_caller]
+    fn assert_class(parts: &[(&str, f64)], class: RecipeClass) {
+        let lines =
+            parts.iter().map(|(id, percent)| Line::of(substances::find(id).unwrap(), *percent)).collect();
+        let recipe = Recipe::new(lines).unwrap();
+        assert_eq!(RecipeClass::of(&recipe), class, "{parts:?}");
+        assert_eq!(ErrorBand::of(&recipe).class, class);
+    }
+
+    #[test]
+    fn recipes_fall_into_their_classes() {
+        assert_class(
+            &[("shea-butter", 60.0), ("stearic-acid", 3.0), ("olive-oil", 37.0)],
+            RecipeClass::Plain,
+        );
+        assert_class(&[("palm-oil", 100.0)], RecipeClass::Plain);
+        assert_class(&[("coconut-oil", 20.0), ("shea-butter", 80.0)], RecipeClass::Lauric);
+        assert_class(&[("coconut-oil", 20.0), ("beeswax", 3.0), ("olive-oil", 77.0)], RecipeClass::Wax);
+    }
+}
