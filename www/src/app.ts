@@ -1,21 +1,9 @@
 // What the page knows and does. The views draw it; every decision about butters is the engine's.
 
-import type {
-  Batch,
-  Behaviour,
-  Failure,
-  Hardener,
-  HardenerPicture,
-  Ingredient,
-  Item,
-  Limits,
-  Proposal,
-  Reading,
-  Request,
-  State,
-} from "./contract.js";
+import type { Behaviour, Failure, Ingredient, Item, Limits, Proposal, Request, State } from "./contract.js";
 import { type Engine, EngineError, Superseded } from "./engine.js";
 import { EXAMPLE, type Store, USUAL_PANTRY } from "./store.js";
+import { Tools } from "./tools.js";
 
 export interface Notice {
   text: string;
@@ -61,20 +49,9 @@ export class App {
   unfolded = -1;
   search = "";
   pantrySearch = "";
-  /** What to weigh. */
-  batch: Batch | null = null;
-  /** The pasted text as the engine understood it, and what the reader chose for lines that were not clear. */
-  paste: { text: string; reading: Reading | null; failure: string | null; chosen: Map<number, string> } = {
-    text: "",
-    reading: null,
-    failure: null,
-    chosen: new Map(),
-  };
-  hardeners: { told: Hardener[]; failure: string | null } = { told: [], failure: null };
-  /** The link as a code, for the printed sheet. */
-  code: { size: number; path: string; address: string } | null = null;
   /** Offers to install the page, where the browser can. */
   install: (() => void) | null = null;
+  readonly tools: Tools;
   #drawn = false;
   #linkTimer = 0;
   #noticeTimer = 0;
@@ -85,6 +62,7 @@ export class App {
     readonly searcher: Engine,
     private readonly draw: () => void,
   ) {
+    this.tools = new Tools(this);
     store.listen(() => this.#changed());
   }
 
@@ -221,7 +199,7 @@ export class App {
         Object.entries(limits.bounds).map(([id, [min, max]]) => [id, { min, max }]),
       );
       const answer = await this.searcher.ask("rework", {
-        ...this.#wishes(asked),
+        ...this.wishes(asked),
         limits: { ...limits, pantry: limits.pantry ?? USUAL_PANTRY, bounds },
       });
       const behaviours = answer.proposals.map(() => null);
@@ -241,7 +219,7 @@ export class App {
   }
 
   async #foresee(proposal: Proposal, at: number, asked: State): Promise<void> {
-    const request = { ...this.#wishes(asked), recipe: proposal.recipe };
+    const request = { ...this.wishes(asked), recipe: proposal.recipe };
     const behaviour = await this.quick.ask("behave", request, `proposal ${at}`);
     if (this.reworks.asked !== asked) return;
     this.reworks.behaviours[at] = behaviour;
@@ -332,7 +310,8 @@ export class App {
 
   // Keeping up with the state
 
-  #wishes(state: State): Omit<Request, "ask"> {
+  /** The part of the state that a question about a butter needs. */
+  wishes(state: State): Omit<Request, "ask"> {
     const { recipe, format, storage_c, skin_c, firmness, on_skin } = state;
     return { recipe, format, storage_c, skin_c, firmness, on_skin };
   }
@@ -349,70 +328,14 @@ export class App {
     clearTimeout(this.#linkTimer);
     try {
       const state = this.state;
-      this.behaviour = await this.quick.ask("behave", this.#wishes(state));
+      this.behaviour = await this.quick.ask("behave", this.wishes(state));
       this.failure = null;
-      void this.#follow();
+      void this.tools.follow();
       this.#linkTimer = window.setTimeout(() => void this.#writeAddress(state), 400);
     } catch (reason) {
       if (reason instanceof Superseded) return;
       if (reason instanceof EngineError) this.failure = reason.failure;
       else this.#report(reason);
-    }
-    this.refresh();
-  }
-
-  /** What is not in the verdict may come a moment later. */
-  async #follow(): Promise<void> {
-    const { batch, mass } = this.store.preferences;
-    const { recipe, format, picture } = this.state;
-    try {
-      this.batch = await this.quick.ask("batch", {
-        recipe: recipe.filter((item) => item.percent > 0),
-        format,
-        unit: mass,
-        batch_g: batch,
-        overrun_percent: format === "whipped" ? 60 : 0,
-      });
-      if (picture?.hardeners.length) await this.#harden(picture);
-    } catch (reason) {
-      if (!(reason instanceof Superseded)) this.batch = null;
-    }
-    this.refresh();
-  }
-
-  async #harden(picture: HardenerPicture): Promise<void> {
-    try {
-      const request = { ...this.#wishes(this.state), hardeners: picture.hardeners, swap: picture.swap };
-      const { hardeners } = await this.quick.ask("harden", request);
-      this.hardeners = { told: hardeners, failure: null };
-    } catch (reason) {
-      if (reason instanceof EngineError) this.hardeners = { told: [], failure: reason.message };
-    }
-  }
-
-  /** Understands a pasted text, for the preview. */
-  async read(text: string): Promise<void> {
-    this.paste = { text, reading: null, failure: null, chosen: new Map() };
-    this.refresh();
-    if (!text.trim()) return;
-    try {
-      const reading = await this.quick.ask("read", { text });
-      this.paste = { ...this.paste, reading };
-    } catch (reason) {
-      if (reason instanceof Superseded) return;
-      this.paste = { ...this.paste, failure: reason instanceof Error ? reason.message : String(reason) };
-    }
-    this.refresh();
-  }
-
-  /** The address as text and as a code, for paper. */
-  async makeCode(): Promise<void> {
-    try {
-      const address = await this.address();
-      this.code = { ...(await this.quick.ask("qr", { text: address })), address };
-    } catch (reason) {
-      this.code = null;
-      this.#report(reason);
     }
     this.refresh();
   }

@@ -197,6 +197,29 @@ export interface Hardener {
   stops: { dose_percent: number; reason: string } | null;
 }
 
+export interface Journey {
+  survives: boolean;
+  sentence: string;
+  afterwards: string;
+  advice: string[];
+  course: { points: [number, number][]; words: string; source: string };
+  hours: number[];
+  air_c: number[];
+  middle_c: number[];
+  slack_percent: number[];
+  slumps_at_h: number | null;
+  assumed: string;
+}
+
+export interface Symptom {
+  sign: string;
+  expected: boolean;
+  cause: string;
+  reading: string;
+  remedies: string[];
+  rework_storage_c: { coldest: number; hottest: number };
+}
+
 /** Every question with the type of its answer. */
 export interface Answers {
   ingredients: Ingredient[];
@@ -209,6 +232,8 @@ export interface Answers {
   scale: { recipe: Item[] };
   qr: { size: number; path: string };
   batch: Batch;
+  expose: Journey;
+  symptom: Symptom;
   harden: { hardeners: Hardener[] };
 }
 

@@ -63,7 +63,7 @@ function body(app: App, now: HardenerPicture): TemplateResult {
   const unit = app.store.preferences.temperature;
   const set = (part: Partial<HardenerPicture>, tag = "") =>
     app.store.change({ picture: { ...now, ...part } }, tag);
-  const { told, failure } = app.hardeners;
+  const { told, failure } = app.tools.hardeners;
   const fitting = told.filter((one) => now.hardeners.includes(one.id));
   const chosen = FIGURES.find((one) => one.value === figure) ?? FIGURES[0];
   return html`

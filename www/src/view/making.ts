@@ -5,7 +5,7 @@ import { html, nothing, type TemplateResult } from "lit/html.js";
 import type { App } from "../app.js";
 import { sentence } from "../numbers.js";
 
-const SIGNS: Record<string, string> = {
+export const SIGNS: Record<string, string> = {
   "turns-to-oil": "Turns to oil",
   "oil-pool": "Lumps in a pool of oil",
   "soft-top": "Soft, wet top",

@@ -7,6 +7,7 @@ import { addSheet } from "./add.js";
 import { cautions } from "./cautions.js";
 import { hardenerCard } from "./hardeners.js";
 import { icon } from "./icons.js";
+import { journeyCard } from "./journey.js";
 import { making } from "./making.js";
 import { pasteSheet } from "./paste.js";
 import { picture, reading } from "./picture.js";
@@ -17,6 +18,7 @@ import { benchSheet, weighing } from "./sheet.js";
 import { shelfCard } from "./shelf.js";
 import { sources } from "./sources.js";
 import { table } from "./table.js";
+import { troubleCard } from "./trouble.js";
 import { places, verdict } from "./verdict.js";
 import { climate, feel } from "./wishes.js";
 
@@ -48,6 +50,8 @@ export function page(app: App): TemplateResult {
         ${making(app)}
         ${cautions(app)}
         ${hardenerCard(app)}
+        ${journeyCard(app)}
+        ${troubleCard(app)}
         ${shelfCard(app)}
         ${sources(app)}
         ${settings(app)}
@@ -79,19 +83,21 @@ function notice(app: App): TemplateResult {
   }</div>`;
 }
 
+/** Asks for reworks and goes to where they will stand. */
+export function findRework(app: App): void {
+  const place = document.querySelector<HTMLElement>("#reworks");
+  const show = () => place?.scrollIntoView({ block: "start" });
+  void app.findRework().then(() => requestAnimationFrame(show));
+  show();
+  place?.focus({ preventScroll: true });
+}
+
 /** Within reach of the thumb. */
 function bar(app: App): TemplateResult {
-  const find = () => {
-    const place = document.querySelector<HTMLElement>("#reworks");
-    const show = () => place?.scrollIntoView({ block: "start" });
-    void app.findRework().then(() => requestAnimationFrame(show));
-    show();
-    place?.focus({ preventScroll: true });
-  };
   return html`<nav class="bar" aria-label="Actions">
     <button type="button" class="bar-button" ?disabled=${!app.store.canUndo} @click=${() => app.undo()}>${icon("undo")}<span>Undo</span></button>
     <button type="button" class="bar-button" ?disabled=${!app.store.canRedo} @click=${() => app.redo()}>${icon("redo")}<span>Redo</span></button>
-    <button type="button" class="bar-button main" @click=${find}>${icon("find")}<span>Find a rework</span></button>
+    <button type="button" class="bar-button main" @click=${() => findRework(app)}>${icon("find")}<span>Find a rework</span></button>
     <button type="button" class="bar-button" @click=${() => app.share()}>${icon("share")}<span>Share</span></button>
   </nav>`;
 }

@@ -17,8 +17,8 @@ export function openPaste(): void {
 /** What the preview would put on the bench: the lines that have an ingredient and an amount. */
 function chosen(app: App): Item[] {
   const items: Item[] = [];
-  app.paste.reading?.lines.forEach((line, at) => {
-    const id = app.paste.chosen.get(at) ?? line.id;
+  app.tools.paste.reading?.lines.forEach((line, at) => {
+    const id = app.tools.paste.chosen.get(at) ?? line.id;
     if (!id || id === "none" || line.percent === null) return;
     const same = items.find((item) => item.id === id);
     if (same) same.percent = Math.round((same.percent + line.percent) * 1000) / 1000;
@@ -28,7 +28,7 @@ function chosen(app: App): Item[] {
 }
 
 export function pasteSheet(app: App): TemplateResult {
-  const { text, reading, failure } = app.paste;
+  const { text, reading, failure } = app.tools.paste;
   const items = chosen(app);
   const use = () => {
     dialog()?.close();
@@ -36,7 +36,7 @@ export function pasteSheet(app: App): TemplateResult {
       { ...app.state, name: null, recipe: items, picture: null },
       "The pasted recipe is on the bench.",
     );
-    void app.read("");
+    void app.tools.read("");
   };
   return html`<dialog id="paste" class="sheet" aria-labelledby="paste-title">
     <div class="sheet-head">
@@ -46,7 +46,7 @@ export function pasteSheet(app: App): TemplateResult {
     <div class="sheet-body padded">
       <label class="label" for="paste-text">One ingredient a line, with its amount in percent, grams or ounces</label>
       <textarea id="paste-text" class="paste-text" rows="6" autofocus placeholder="60 shea butter&#10;40 % sunflower"
-        .value=${live(text)} @input=${(event: Event) => void app.read((event.target as HTMLTextAreaElement).value)}></textarea>
+        .value=${live(text)} @input=${(event: Event) => void app.tools.read((event.target as HTMLTextAreaElement).value)}></textarea>
       ${failure ? html`<p class="problem" role="alert">${failure}</p>` : nothing}
       ${
         reading
@@ -62,11 +62,11 @@ export function pasteSheet(app: App): TemplateResult {
 }
 
 function readLine(app: App, line: ReadLine, at: number): TemplateResult {
-  const now = app.paste.chosen.get(at) ?? line.id ?? "";
+  const now = app.tools.paste.chosen.get(at) ?? line.id ?? "";
   const options = [...new Set([...(line.id ? [line.id] : []), ...line.suggestions])];
   const unsure = !line.certain && line.percent !== null;
   const choose = (event: Event) => {
-    app.paste.chosen.set(at, (event.target as HTMLSelectElement).value);
+    app.tools.paste.chosen.set(at, (event.target as HTMLSelectElement).value);
     app.refresh();
   };
   return html`<li class="read-line">
@@ -89,6 +89,6 @@ function readLine(app: App, line: ReadLine, at: number): TemplateResult {
       }
       <span class="read-percent">${line.percent === null ? "" : `${shown(line.percent, 2)} %`}</span>
     </div>
-    ${line.problem && !app.paste.chosen.has(at) ? html`<p class="problem">${line.problem}</p>` : nothing}
+    ${line.problem && !app.tools.paste.chosen.has(at) ? html`<p class="problem">${line.problem}</p>` : nothing}
   </li>`;
 }

@@ -12,10 +12,10 @@ const OUNCE_G = 28.349523125;
 
 export function weighing(app: App): TemplateResult {
   const { batch, mass } = app.store.preferences;
-  const told = app.batch;
+  const told = app.tools.batch;
   const inUnit = mass === "oz" ? batch / OUNCE_G : batch;
   const print = async () => {
-    await app.makeCode();
+    await app.tools.makeCode();
     requestAnimationFrame(() => window.print());
   };
   return html`<section class="card" aria-labelledby="weigh-title">
@@ -52,7 +52,8 @@ export function weighing(app: App): TemplateResult {
 
 /** Only on paper. */
 export function benchSheet(app: App): TemplateResult {
-  const { batch, behaviour, code, state } = app;
+  const { behaviour, state } = app;
+  const { batch, code } = app.tools;
   const unit = app.store.preferences.temperature;
   if (!batch || !behaviour) return html``;
   const found = allergens(app);
