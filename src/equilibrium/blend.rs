@@ -2,7 +2,7 @@
 
 use super::Mixture;
 use super::mixture::{Constituent, FamilyCorrection};
-use crate::substances::{Correction, Crystal, Family, Kind, Make, Species};
+use crate::substances::{Correction, Crystal, Family, Fusion, Kind, Make, Species};
 
 /// How long the butter has had to settle.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
@@ -32,6 +32,15 @@ pub struct Part<'a> {
     pub corrections: &'a [Correction],
 }
 
+pub(super) struct Member {
+    /// How it crystallises in the state of the blend.
+    pub(super) crystal: Crystal,
+    /// How it melts once settled.
+    pub(super) settled: Fusion,
+    pub(super) kind: Kind,
+    pub(super) molar_mass: f64,
+}
+
 pub(super) struct Column {
     /// Species by place in [`Blend::species`], mol per gram of ingredient.
     pub(super) moles_per_gram: Vec<(usize, f64)>,
@@ -44,7 +53,7 @@ pub(super) struct Column {
 
 /// Several ingredients over one list of species.
 pub struct Blend {
-    pub(super) species: Vec<(Crystal, Kind, f64)>,
+    pub(super) species: Vec<Member>,
     pub(super) columns: Vec<Column>,
 }
 
@@ -73,7 +82,12 @@ impl Blend {
                         Some(crystal) => {
                             let at = ids.iter().position(|id| *id == found.id).unwrap_or_else(|| {
                                 ids.push(&found.id);
-                                species.push((crystal, found.kind, found.molar_mass));
+                                species.push(Member {
+                                    crystal,
+                                    settled: found.settled.map_or(crystal.fusion, |settled| settled.fusion),
+                                    kind: found.kind,
+                                    molar_mass: found.molar_mass,
+                                });
                                 ids.len() - 1
                             });
                             column.moles_per_gram.push((at, grams / found.molar_mass));
@@ -100,7 +114,8 @@ impl Blend {
     /// [`Blend::new`]; missing ones count as 0.
     ///
     /// Corrections are averaged over a family (over one species, where it crystallises alone) by the moles that each
-    /// ingredient brings to it: a crystal does not remember where its molecules came from.
+    /// ingredient brings to it: a crystal does not remember where its molecules came from. So is the share of fresh crystals
+    /// that melt as settled ones.
     pub fn mixture(&self, amounts: &[f64]) -> Mixture {
         let mut moles = vec![0.0; self.species.len()];
         let mut liquid = (0.0, 0.0);
@@ -122,14 +137,16 @@ impl Blend {
                 if correction.family == Family::Own {
                     alone.resize(self.species.len(), FamilyCorrection::default());
                     for (at, per_gram) in &column.moles_per_gram {
-                        alone[*at].add(amount * per_gram, correction);
+                        if self.species[*at].crystal.family == Family::Own {
+                            alone[*at].add(amount * per_gram, correction);
+                        }
                     }
                     continue;
                 }
                 let brought: f64 = column
                     .moles_per_gram
                     .iter()
-                    .filter(|(at, _)| self.species[*at].0.family == correction.family)
+                    .filter(|(at, _)| self.species[*at].crystal.family == correction.family)
                     .map(|(_, per_gram)| amount * per_gram)
                     .sum();
                 let found = match fitted.iter_mut().find(|(family, _)| *family == correction.family) {
@@ -147,7 +164,7 @@ impl Blend {
             let all: f64 = moles
                 .iter()
                 .zip(&self.species)
-                .filter(|(_, (crystal, ..))| crystal.family == *family)
+                .filter(|(_, member)| member.crystal.family == *family)
                 .map(|(moles, _)| moles)
                 .sum();
             correction.divide(all);
@@ -157,18 +174,35 @@ impl Blend {
             .zip(&self.species)
             .enumerate()
             .filter(|(_, (moles, _))| **moles > 0.0)
-            .map(|(at, (moles, (crystal, kind, molar_mass)))| {
+            .map(|(at, (moles, member))| {
                 let mut correction = alone.get(at).copied().unwrap_or_default();
                 correction.divide(*moles);
+                let family = member.crystal.family;
+                let share = fitted
+                    .iter()
+                    .find(|(found, _)| *found == family)
+                    .map_or(correction.sets_at_once, |(_, correction)| correction.sets_at_once);
                 Constituent {
                     moles: *moles,
-                    molar_mass: *molar_mass,
-                    kind: *kind,
-                    crystal: *crystal,
+                    molar_mass: member.molar_mass,
+                    kind: member.kind,
+                    crystal: Crystal {
+                        fusion: between(member.crystal.fusion, member.settled, share),
+                        ..member.crystal
+                    },
                     correction,
                 }
             })
             .collect();
         Mixture::assemble(constituents, liquid, powder, &fitted)
+    }
+}
+
+/// The crystals of which this share are `settled` and the rest `fresh`.
+fn between(fresh: Fusion, settled: Fusion, share: f64) -> Fusion {
+    let mean = |fresh: f64, settled: f64| fresh + share * (settled - fresh);
+    Fusion {
+        melting_k: mean(fresh.melting_k, settled.melting_k),
+        enthalpy_j_mol: mean(fresh.enthalpy_j_mol, settled.enthalpy_j_mol),
     }
 }

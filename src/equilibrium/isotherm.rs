@@ -73,7 +73,7 @@ pub struct Isotherm {
 }
 
 impl Isotherm {
-    /// The blend at a temperature, °C.
+    /// The blend at a temperature, °C, with settled crystals, whatever its state.
     pub fn new(blend: &Blend, celsius: f64) -> Isotherm {
         let kelvin = super::mixture::kelvin(celsius);
         let warmest = |family: Family| {
@@ -81,16 +81,16 @@ impl Isotherm {
             shifts.filter(|it| it.family == family).map(|it| it.shift_k).fold(0.0, f64::max)
         };
         let melts = |at: usize| {
-            let crystal = &blend.species[at].0;
-            crystal.fusion.melting_k + warmest(crystal.family) <= kelvin
+            let member = &blend.species[at];
+            member.settled.melting_k + warmest(member.crystal.family) <= kelvin
         };
         let mut order: Vec<usize> = (0..blend.species.len()).collect();
-        order.sort_by_key(|at| blend.species[*at].0.family);
+        order.sort_by_key(|at| blend.species[*at].crystal.family);
         let mut kept: Vec<Vec<usize>> = Vec::new();
         for at in order {
-            let family = blend.species[at].0.family;
+            let family = blend.species[at].crystal.family;
             match kept.last_mut() {
-                Some(last) if family != Family::Own && blend.species[last[0]].0.family == family => {
+                Some(last) if family != Family::Own && blend.species[last[0]].crystal.family == family => {
                     last.push(at)
                 }
                 _ => kept.push(vec![at]),
@@ -101,16 +101,16 @@ impl Isotherm {
         let mut place = vec![None; blend.species.len()];
         for members in kept {
             let start = isotherm.sites.len();
-            let family = blend.species[members[0]].0.family;
+            let family = blend.species[members[0]].crystal.family;
             for at in members {
                 place[at] = Some(isotherm.sites.len());
-                let (crystal, kind, molar_mass) = &blend.species[at];
-                let slope = crystal.fusion.enthalpy_j_mol / crate::substances::GAS_CONSTANT;
+                let member = &blend.species[at];
+                let slope = member.settled.enthalpy_j_mol / crate::substances::GAS_CONSTANT;
                 let mut site = Site {
                     slope,
-                    melting_k: crystal.fusion.melting_k,
-                    molar_mass: *molar_mass,
-                    kind: *kind,
+                    melting_k: member.settled.melting_k,
+                    molar_mass: member.molar_mass,
+                    kind: member.kind,
                     plain: 0.0,
                 };
                 site.plain = site.distribution(&Adjustment::default(), kelvin);
@@ -132,8 +132,8 @@ impl Isotherm {
             totals: Vec::new(),
         };
         for (species, moles) in &column.moles_per_gram {
-            let (crystal, _, molar_mass) = &blend.species[*species];
-            found.mass += moles * molar_mass;
+            let member = &blend.species[*species];
+            found.mass += moles * member.molar_mass;
             let Some(site) = place[*species] else {
                 found.inert += moles;
                 continue;
@@ -142,8 +142,9 @@ impl Isotherm {
             let Some(at) = self.crystals.iter().position(|(range, _)| range.contains(&site)) else {
                 continue;
             };
-            let mut more = Totals { moles: *moles, short: moles * crystal.short_outer, ..Totals::default() };
-            for correction in column.corrections.iter().filter(|it| it.family == crystal.family) {
+            let mut more =
+                Totals { moles: *moles, short: moles * member.crystal.short_outer, ..Totals::default() };
+            for correction in column.corrections.iter().filter(|it| it.family == member.crystal.family) {
                 more.shift += moles * correction.shift_k;
                 more.excess += moles * (correction.enthalpy_factor - 1.0);
             }

@@ -24,6 +24,8 @@ pub(super) struct FamilyCorrection {
     pub(super) shift_k: f64,
     /// Factor on the enthalpy of fusion, less one.
     pub(super) enthalpy_excess: f64,
+    /// The share whose fresh crystals melt as settled ones.
+    pub(super) sets_at_once: f64,
 }
 
 impl FamilyCorrection {
@@ -31,6 +33,7 @@ impl FamilyCorrection {
     pub(super) fn add(&mut self, moles: f64, correction: &Correction) {
         self.shift_k += moles * correction.shift_k;
         self.enthalpy_excess += moles * (correction.enthalpy_factor - 1.0);
+        self.sets_at_once += if correction.sets_at_once { moles } else { 0.0 };
     }
 
     /// Turns the sums into means over all the moles.
@@ -38,6 +41,7 @@ impl FamilyCorrection {
         if moles > 0.0 {
             self.shift_k /= moles;
             self.enthalpy_excess /= moles;
+            self.sets_at_once /= moles;
         }
     }
 }

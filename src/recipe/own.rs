@@ -336,7 +336,12 @@ fn shifted(make: &Make, mut corrections: Vec<Correction>, shift_k: f64) -> Vec<C
     for (species, _) in make {
         for crystal in [species.settled, species.fresh].into_iter().flatten() {
             if !corrections.iter().any(|correction| correction.family == crystal.family) {
-                corrections.push(Correction { family: crystal.family, shift_k: 0.0, enthalpy_factor: 1.0 });
+                corrections.push(Correction {
+                    family: crystal.family,
+                    shift_k: 0.0,
+                    enthalpy_factor: 1.0,
+                    sets_at_once: false,
+                });
             }
         }
     }

@@ -62,7 +62,8 @@ pub(super) fn make(name: &str, points: &[(f64, f64)], at: &str) -> Result<(Make,
     let mut factor = 1.0;
     while factor <= MOST_FACTOR {
         if let Some(make) = crystals(&curve, factor * FUSION_J_MOL) {
-            let correction = Correction { family: Family::Own, shift_k: 0.0, enthalpy_factor: factor };
+            let correction =
+                Correction { family: Family::Own, shift_k: 0.0, enthalpy_factor: factor, sets_at_once: true };
             if misfit(&make, correction, &points) <= WITHIN_POINTS {
                 return Ok((make, correction));
             }

@@ -262,10 +262,18 @@ fn write_ingredients(
             known(text(row, "fitted_to")?, sources, "source", row)?;
             write!(
                 fitted,
-                "CorrectionRow {{ family: {:?}, shift_k: {:?}, enthalpy_factor: {:?} }},",
+                "CorrectionRow {{ family: {:?}, shift_k: {:?}, enthalpy_factor: {:?}, sets_at_once: {} }},",
                 text(row, "family")?,
                 number(row, "shift_k")?.unwrap_or(0.0),
-                number(row, "enthalpy_factor")?.unwrap_or(1.0)
+                number(row, "enthalpy_factor")?.unwrap_or(1.0),
+                match text(row, "sets_at_once")? {
+                    "" => false,
+                    "1" => true,
+                    other =>
+                        return Err(
+                            format!("`{other}` in column `sets_at_once` is neither 1 nor empty").into()
+                        ),
+                }
             )?;
         }
         for column in ["melting_source", "density_source", "use_source"] {

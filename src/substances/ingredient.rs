@@ -56,6 +56,9 @@ pub struct Correction {
     pub shift_k: f64,
     /// Multiplies the enthalpies of fusion.
     pub enthalpy_factor: f64,
+    /// Whether its fresh crystals already melt as the settled ones: the curve that it was fitted to was measured half an hour
+    /// after chilling, or the fat stays in the form that it sets in.
+    pub sets_at_once: bool,
 }
 
 /// What an ingredient is made of: species with percent by mass, summing to 100.
@@ -174,6 +177,7 @@ pub fn catalogue() -> &'static [Ingredient] {
                             family: Family::named(correction.family)?,
                             shift_k: correction.shift_k,
                             enthalpy_factor: correction.enthalpy_factor,
+                            sets_at_once: correction.sets_at_once,
                         })
                     })
                     .collect(),

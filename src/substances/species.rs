@@ -87,7 +87,7 @@ impl Species {
     /// The species of a triglyceride.
     pub fn triglyceride(triglyceride: Triglyceride) -> Species {
         let family = Family::of_triglyceride(triglyceride);
-        let [alpha, beta_prime, beta] = forms(triglyceride);
+        let [_, beta_prime, beta] = forms(triglyceride);
         let settled = match family {
             // Mixed short chains and asymmetric chains pack in beta-prime and stay there (lauric fats: Timms; SSO
             // and PPO: Wesdorp 2012, where their measured stable form is beta-prime).
@@ -98,23 +98,23 @@ impl Species {
             | Family::SatSatOleic => beta_prime,
             _ => beta,
         };
-        // A just-chilled butter: the symmetric mono-oleates set in their lower form, trisaturated ones in beta-prime;
-        // what melts low sets in alpha at best.
-        let fresh = match family {
-            Family::Own => alpha,
-            _ => beta_prime,
-        };
+        // A just-chilled butter has left alpha behind by the time its jar is cold (minutes to hours), and is in beta-prime:
+        // cocoa butter's slips at 26.2 °C so (26.7 measured untempered, Jin et al. 2017). What melts low is no exception: left
+        // in alpha, palm oil at 10 °C would hold 9 points less than half an hour after chilling.
+        let fresh = beta_prime;
         let short = |chain: Chain| if chain.carbons() <= 16 { 0.5 } else { 0.0 };
         let short_outer = short(triglyceride.outer) + short(triglyceride.other);
         let crystal = |fusion: Fusion| {
             (fusion.melting_k >= ALWAYS_LIQUID_BELOW_K).then_some(Crystal { fusion, family, short_outer })
         };
+        let settled = crystal(settled);
         Species {
             id: triglyceride.to_string(),
             kind: Kind::Triglyceride,
             molar_mass: triglyceride.molar_mass(),
-            settled: crystal(settled),
-            fresh: crystal(fresh),
+            settled,
+            // However low it melts: a fat that sets at once takes part of the settled crystal.
+            fresh: settled.map(|settled| Crystal { fusion: fresh, ..settled }),
         }
     }
 }

@@ -57,6 +57,7 @@ pub(super) struct CorrectionRow {
     pub(super) family: &'static str,
     pub(super) shift_k: f64,
     pub(super) enthalpy_factor: f64,
+    pub(super) sets_at_once: bool,
 }
 
 include!(concat!(env!("OUT_DIR"), "/tables.rs"));

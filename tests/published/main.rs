@@ -10,6 +10,7 @@ mod bands;
 mod binaries;
 mod blends;
 mod figure;
+mod fresh;
 mod liquid_models;
 mod misfit;
 mod ranges;
