@@ -398,6 +398,18 @@ mod tests {
         assert!(fared.most_melted_percent < 1e-6);
     }
 
+    /// Half air: half the mass, and by Maxwell's formula 2·½/(2 + ½) = 0.4 of the conductivity.
+    #[test]
+    fn air_takes_mass_and_conductivity() {
+        let ((flat_kg, flat), (whipped_kg, whipped)) =
+            (PARCEL.fill(), Parcel { overrun_percent: 100.0, ..PARCEL }.fill());
+        assert!((whipped_kg / flat_kg - 0.5).abs() < 1e-12);
+        assert!((whipped / flat - 0.4).abs() < 1e-12);
+        let (radius, height) = Parcel { volume_ml: 100.0, slenderness: Some(2.0), ..PARCEL }.size_m();
+        assert!((core::f64::consts::PI * radius * radius * height - 1e-4).abs() < 1e-12);
+        assert!((height / radius - 4.0).abs() < 1e-12);
+    }
+
     /// A jar in hot air for long reaches equilibrium with it.
     #[test]
     fn long_exposure_ends_at_equilibrium() {

@@ -217,6 +217,27 @@ mod tests {
         }
     }
 
+    /// Behind a surface held a kelvin below blood, perfused skin carries √(k w) coth(d √(w/k)) W/m² for ever (Pennes'
+    /// equation, steady), with w the heat that blood brings: 106 mL/(min kg) × 1109 kg/m³ of blood at
+    /// 1050 kg/m³ and 3617 J/(kg K) is 7441 W/(m³ K).
+    #[test]
+    fn blood_warms_skin_as_pennes_has_it() {
+        let count = 100;
+        let fine = Fineness { film_cells: 2, skin_cells: count, widening: 1.0, ..USUAL };
+        let mut skin = chain(&Enthalpy::constant(2000.0), 1e-3, &fine);
+        skin.cells.truncate(count);
+        skin.links_w_per_k.truncate(count - 1);
+        let half_cell_w_per_k = 2.0 * 0.37 * count as f64 / SKIN_DEPTH_M;
+        skin.outside.push(Outside { cell: count - 1, w_per_k: half_cell_w_per_k, ambient: 1 });
+        let control = Control { end_s: 4000.0, stops_s: Vec::new(), longest_s: 100.0, error_j_per_kg: 20.0 };
+        let ambient: Ambient<'_> = &|_, which| if which == 1 { 31.5 } else { 32.5 };
+        let outcome = skin.run(&vec![32.5; count], ambient, &control, |_| true);
+        let flux = half_cell_w_per_k * (skin.temperature_c(count - 1, &outcome.j_per_kg) - 31.5);
+        let reach = SKIN_DEPTH_M * (7441.0_f64 / 0.37).sqrt();
+        let exact = (0.37_f64 * 7441.0).sqrt() * (libm::cosh(reach) / libm::sinh(reach));
+        assert!((flux / exact - 1.0).abs() < 0.01, "{flux} against {exact}");
+    }
+
     #[test]
     fn thicker_is_slower_warmer_is_faster_and_two_palms_faster_still() {
         let fat = invented(60.0, 26.0, 0.0, 50.0).enthalpy();

@@ -57,6 +57,8 @@ pub struct BehaveAnswer {
     /// Where the jar stops holding its shape, °C: the structure falls to the least that the format needs; `null`
     /// where it never holds.
     pub softening_c: Option<f64>,
+    /// The same if its solids were worth the least, and the most, that the published figures allow, °C.
+    pub softening_band_c: (Option<f64>, Option<f64>),
     /// Slip point, °C; `null` where the recipe is liquid at every temperature considered.
     pub slip_c: Option<f64>,
     /// Clear point, °C; `null` likewise.
@@ -227,9 +229,11 @@ pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAns
     let slip = behaviour::slip_point(&mixture);
     let clear = behaviour::clear_point(&mixture);
     let last = behaviour::last_crystal_point(&mixture);
-    let softening = softening(&mixture, &wishes);
+    let softening = softening(&mixture, &wishes, Solids::structure_percent);
+    let softest = self::softening(&mixture, &wishes, |solids| solids.structure_band_percent().0);
+    let firmest = self::softening(&mixture, &wishes, |solids| solids.structure_band_percent().1);
     let softening_c = softening.celsius;
-    for point in [slip, clear, softening, last] {
+    for point in [slip, clear, softening, softest, firmest, last] {
         certificate = certificate.max(point.certificate);
     }
     let findings = Findings {
@@ -258,6 +262,7 @@ pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAns
         },
         misses,
         softening_c,
+        softening_band_c: (softest.celsius, firmest.celsius),
         slip_c: slip.celsius,
         clear_c: clear.celsius,
         band: ErrorBand::of(&recipe),
@@ -330,10 +335,14 @@ fn duration(seconds: f64) -> String {
     if seconds < 99.5 { format!("{seconds:.0} s") } else { format!("{:.0} min", seconds / 60.0) }
 }
 
-/// Where the format stops keeping its shape.
-fn softening(mixture: &Mixture, wishes: &Wishes) -> behaviour::MeltingPoint {
+/// Where the format stops keeping its shape, by a measure of structure.
+fn softening(
+    mixture: &Mixture,
+    wishes: &Wishes,
+    structure: impl Fn(&Solids) -> f64,
+) -> behaviour::MeltingPoint {
     behaviour::falls_to(mixture, wishes.format.least_structure_percent(), |state| {
-        Solids::from(state).structure_percent()
+        structure(&Solids::from(state))
     })
 }
 

@@ -114,6 +114,9 @@ fn bands_hold_the_figures_they_are_about() {
         assert!(low <= structure && structure <= high);
         assert!(structure >= number(&place["solid_percent"]));
     }
+    let (low, high) = (number(&answer["softening_band_c"][0]), number(&answer["softening_band_c"][1]));
+    let softening = number(&answer["softening_c"]);
+    assert!(low < softening && softening < high, "{low} {softening} {high}");
 }
 
 #[test]
