@@ -32,7 +32,7 @@ pub struct Making {
 const MEMORY_K: f64 = 10.0;
 /// The least melt-out, °C: the melt of the solid-fat methods (ISO 8292).
 const LEAST_MELT_OUT_C: f64 = 60.0;
-/// Beeswax discolours above this, °C (reference/density_misc.csv); laboratories melt waxes in oil at 75 to 90 (§11).
+/// Beeswax discolours above this, °C (an encyclopaedia, not traced further); laboratories melt waxes in oil at 75 to 90 (Callau et al. 2021 and others).
 const GENTLE_C: f64 = 85.0;
 /// Minutes at melt-out (common practice; solid-fat methods take 5 to 30).
 const HOLD_MIN: f64 = 15.0;
@@ -135,7 +135,8 @@ fn steps(making: &Making, format: Format) -> Vec<String> {
     steps
 }
 
-/// What to be careful of with hot fat (reference/texture_rules.md §11).
+/// What to be careful of with hot fat: safety data sheets; flash points from the Handbook of Pharmaceutical Excipients and
+/// from memory.
 fn cautions(melt_out_c: f64) -> Vec<String> {
     let mut cautions = vec![
         "Heat in a water bath, never over a flame or on a bare plate, and never leave it alone: fats and waxes burn, stearic acid and paraffin from a flash point of about 195 to 200 °C.".to_owned(),

@@ -32,7 +32,7 @@ pub struct Power {
 }
 
 /// Triglyceride crystals are the measure. Fats of the same solid content differ by a factor 3 to 5 in hardness
-/// (Domingues et al., reference/texture.csv), and hardness goes as solids to a power of about 1.6 to 8 (Narine &
+/// (Domingues et al., about 2015, Food Research International, read in part), and hardness goes as solids to a power of about 1.6 to 8 (Narine &
 /// Marangoni 1999, from memory): at a power of 3, a factor 4 in hardness is ±25 % in solids.
 const TRIGLYCERIDE: Power = Power { usual: 1.0, low: 0.8, high: 1.25 };
 
@@ -45,7 +45,7 @@ const ALCOHOL: Power = Power { usual: 1.3, low: 0.8, high: 3.0 };
 
 /// 1 to 6 % sunflower wax is as firm as 18 to 30 % hardened soybean oil (Hwang et al. 2012): 18 for one at the low end, 5 at
 /// the high. Other waxes are weaker: oil sets at 0.5–1 % sunflower or rice bran wax, 1–3 % beeswax, 2 % candelilla,
-/// 4 % carnauba (Hwang, Blake, Dassanayake, Doan, Patel; reference/texture_rules.md §4), against about 8 % of a
+/// 4 % carnauba (Hwang, Blake, Dassanayake, Doan, Patel: abstracts, cited in tests/published/data), against about 8 % of a
 /// fat: 8–16, 3–8, 4 and 2 for one. The usual figure is the middle of the common waxes; waxes do not add up, and the
 /// cooling rate matters as much as the dose (Hwang).
 const WAX: Power = Power { usual: 4.0, low: 2.0, high: 10.0 };
@@ -100,7 +100,7 @@ impl Solids {
     }
 
     /// Oil that the crystals cannot hold, percent by mass of the whole. Margarine weeps below about 10 % solids
-    /// (reference/texture_rules.md §2), so each percent of structure is taken to hold up to nine of liquid.
+    /// (margarine practice, Krawczyk 1996 and others, from memory), so each percent of structure is taken to hold up to nine of liquid.
     pub fn weeping_oil_percent(&self) -> f64 {
         let liquid = (100.0 - self.fat_percent() - self.powder).max(0.0);
         (liquid - HOLDS_LIQUID * self.structure_percent()).max(0.0)

@@ -37,7 +37,7 @@ pub struct Findings<'a> {
 }
 
 /// Misses up to this, percent points, are within what the prediction can tell apart (measured fits of solid-fat
-/// curves are off by 2; reference/texture_rules.md §1): doubtful rather than bad.
+/// curves are off by 2, J Oil Palm Res 30:579, 2018): doubtful rather than bad.
 const SMALL_MISS: f64 = 2.0;
 
 /// Mood and sentence.

@@ -1,6 +1,6 @@
 //! Enthalpy against temperature.
 
-/// Specific heat of a solid fat, J/(kg K): cocoa butter at 15–21 °C (Beckett, reference/density_misc.csv).
+/// Specific heat of a solid fat, J/(kg K): cocoa butter at 15–21 °C (Beckett, Industrial Chocolate Manufacture).
 pub(super) const SOLID_J_PER_KG_K: f64 = 2010.0;
 
 /// Specific heat of a liquid fat, J/(kg K): cocoa butter at 32–82 °C (Beckett); Timms' correlation for vegetable oils,
