@@ -8,6 +8,7 @@ mod pack;
 mod points;
 mod profile;
 mod regime;
+mod settling;
 pub mod skin;
 mod structure;
 mod texture;
@@ -26,6 +27,7 @@ pub use points::{
 };
 pub use profile::{Profile, grid_c};
 pub use regime::{MARGIN_K, Regime};
+pub use settling::{Fresh, FreshPlace, settling};
 pub use structure::{Power, Solids};
 pub use texture::{Firmness, Format};
 pub use trouble::{Onset, SIGNS, Sign, Trouble, heard, onsets, trouble, troubles};

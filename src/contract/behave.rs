@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 use super::{ErrorBand, Failure, Item, check::within, item::recipe, wishes::misses};
 use crate::{
     behaviour::{
-        self, Findings, Firmness, Making, Mood, Pack, PackVerdict, Profile, Quantity, Regime, Solids,
+        self, Findings, Firmness, Fresh, Making, Mood, Pack, PackVerdict, Profile, Quantity, Regime, Solids,
         Trouble, Where, Wishes,
         skin::{self, Dab},
     },
@@ -75,6 +75,8 @@ pub struct BehaveAnswer {
     pub pack: Option<PackVerdict>,
     /// The temperatures that a maker needs.
     pub making: Making,
+    /// What it is like fresh, before its crystals settle; everything else here is of the settled butter.
+    pub fresh: Fresh,
     /// The signs of trouble that it is prone to in this climate.
     pub troubles: Vec<Trouble>,
     /// Solids over temperature.
@@ -249,8 +251,16 @@ pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAns
     let pack = request.pack.map(|pack| pack.holds(&hottest.1, wishes.hottest_c));
     let remarks = remarks(&wishes, &recipe, &hottest.1, &misses, pack.as_ref());
     let usual_c = wishes.temperature_c(Where::Usual);
-    let making =
-        behaviour::making(&profile, &recipe.mixture(State::Fresh), last.celsius, wishes.format, usual_c);
+    let fresh_mixture = recipe.mixture(State::Fresh);
+    let making = behaviour::making(&profile, &fresh_mixture, last.celsius, wishes.format, usual_c);
+    let settled = |place: Where| {
+        [&coldest, &usual, &hottest, &skin]
+            .into_iter()
+            .find(|(at, _)| *at == place)
+            .map_or(coldest.1, |it| it.1)
+    };
+    let fresh = behaviour::settling(&fresh_mixture, settled, slip.celsius, &wishes);
+    certificate = certificate.max(fresh.certificate);
     let place = |(place, solids): (Where, Solids)| self::place(&wishes, place, &solids);
     Ok(BehaveAnswer {
         verdict: Verdict { mood, sentence, remarks },
@@ -279,6 +289,7 @@ pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAns
         dab,
         pack,
         making,
+        fresh,
         troubles: behaviour::troubles(&profile, &wishes),
         curve: Curve {
             at_c: profile.at_c().to_vec(),

@@ -20,6 +20,9 @@ pub struct MeltRequest {
     /// The temperatures to report solids at, °C.
     #[serde(default)]
     pub at_c: Vec<f64>,
+    /// `settled` (days to weeks after making; the default) or `fresh` (chilled hours ago).
+    #[serde(default)]
+    pub state: State,
 }
 
 /// The answer to [`MeltRequest`].
@@ -31,8 +34,8 @@ pub struct MeltAnswer {
     pub slip_c: Option<f64>,
     /// Clear point, °C; `null` likewise.
     pub clear_c: Option<f64>,
-    /// How far such figures have been off where they could be checked.
-    pub band: ErrorBand,
+    /// How far such figures have been off where they could be checked; `null` for a fresh butter.
+    pub band: Option<ErrorBand>,
     /// The largest violation of the optimality conditions over every state solved for this answer.
     pub certificate: f64,
 }
@@ -83,7 +86,7 @@ const MOST_TEMPERATURES: usize = 10_000;
 /// Works out [`MeltRequest`].
 pub(super) fn melt(request: MeltRequest) -> Result<MeltAnswer, Failure> {
     let recipe = recipe(&request.recipe)?;
-    let mixture = recipe.mixture(State::Settled);
+    let mixture = recipe.mixture(request.state);
     if request.at_c.len() > MOST_TEMPERATURES {
         return Err(Failure::new(
             ErrorKind::OutOfRange,
@@ -116,7 +119,8 @@ pub(super) fn melt(request: MeltRequest) -> Result<MeltAnswer, Failure> {
         solid_percent,
         slip_c: slip.celsius,
         clear_c: clear.celsius,
-        band: ErrorBand::of(&recipe),
+        // Too few fresh fats were measured to say how far those figures err.
+        band: (request.state == State::Settled).then(|| ErrorBand::of(&recipe)),
         certificate: certificate.max(slip.certificate).max(clear.certificate),
     })
 }

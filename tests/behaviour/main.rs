@@ -7,5 +7,6 @@ mod batch;
 mod climate;
 mod expose;
 mod properties;
+mod settling;
 mod symptom;
 mod wax;
