@@ -38,7 +38,9 @@ export interface Place {
   at_c: number;
   solid_percent: number;
   structure_percent: number;
+  structure_band_percent: [number, number];
   firmness: Firmness;
+  firmness_band: [Firmness, Firmness];
   holds: boolean;
   words: string;
 }
@@ -67,6 +69,15 @@ export interface Trouble {
   remedies: string[];
 }
 
+/** Nine of ten measured figures that nothing was fitted to lie within so much of the prediction, either way. */
+export interface ErrorBand {
+  class: string;
+  solid_percent: number;
+  slip_c: number;
+  clear_c: number;
+  figures: { solid: number; slip: number; clear: number };
+}
+
 export interface Verdict {
   mood: "good" | "doubtful" | "bad";
   sentence: string;
@@ -88,8 +99,10 @@ export interface Behaviour {
   places: Record<PlaceName, Place>;
   misses: Miss[];
   softening_c: number | null;
+  softening_band_c: [number | null, number | null];
   slip_c: number | null;
   clear_c: number | null;
+  band: ErrorBand;
   dab: { words: string; assumed: string };
   making: Making;
   troubles: Trouble[];

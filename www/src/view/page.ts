@@ -16,7 +16,7 @@ import { reworks } from "./rework.js";
 import { settings } from "./settings.js";
 import { benchSheet, weighing } from "./sheet.js";
 import { shelfCard } from "./shelf.js";
-import { sources } from "./sources.js";
+import { showSources, sources } from "./sources.js";
 import { table } from "./table.js";
 import { troubleCard } from "./trouble.js";
 import { places, verdict } from "./verdict.js";
@@ -39,6 +39,7 @@ export function page(app: App): TemplateResult {
           }</p>
           ${places(app)}
           ${table(app)}
+          <button type="button" class="ask" @click=${showSources}>Where do these figures come from?</button>
         </section>
       </div>
       <div class="work">

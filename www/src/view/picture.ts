@@ -199,8 +199,16 @@ function curves(
     ([, solid]) => y(solid),
   ).curve(curveMonotoneX);
   const now = points(after.curve, limits);
+  const width = after.band.solid_percent;
+  const within = area<[number, number]>(
+    ([celsius]) => x(celsius),
+    ([, solid]) => y(Math.max(0, solid - width)),
+    // Where nothing is solid, nothing is uncertain: the clear point has a band of its own.
+    ([, solid]) => y(Math.min(100, solid + width * Math.min(1, solid / 3))),
+  );
   return svg`
     <path class="curve-fill" d=${fill(now)} />
+    <path class="curve-band" d=${within(now)} />
     ${before ? svg`<path class="curve before" d=${stroke(points(before.curve, limits))} />` : nothing}
     <path class="curve" d=${stroke(now)} />`;
 }

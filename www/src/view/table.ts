@@ -21,11 +21,11 @@ export function table(app: App): TemplateResult {
   const rows = new Set(named.keys());
   for (let celsius = low; celsius <= high; celsius += 5) rows.add(celsius);
   const cell = (value: number) => html`<td>${shown(value, 1)} %</td>`;
-  const point = (name: string, pick: (one: Behaviour) => number | null) => html`<tr>
+  const point = (name: string, pick: (one: Behaviour) => number | null, band?: number) => html`<tr>
     <th scope="row">${name}</th>
     ${[before, after].map((one) =>
       one
-        ? html`<td>${pick(one) === null ? "liquid throughout" : degrees(pick(one) ?? 0, unit)}</td>`
+        ? html`<td>${pick(one) === null ? "–" : degrees(pick(one) ?? 0, unit)}${band ? ` ± ${shown(unit === "F" ? band * 1.8 : band, 0)}` : ""}</td>`
         : nothing,
     )}
   </tr>`;
@@ -39,12 +39,12 @@ export function table(app: App): TemplateResult {
       <thead><tr><th scope="col">Point</th>${heads}</tr></thead>
       <tbody>
         ${point("Softens: the jar stops holding its shape", (one) => one.softening_c)}
-        ${point("Slip point: a column of it starts to slide", (one) => one.slip_c)}
-        ${point("Clear point: the last solid goes", (one) => one.clear_c)}
+        ${point("Slip point: a column of it starts to slide", (one) => one.slip_c, after.band.slip_c)}
+        ${point("Clear point: the last solid goes", (one) => one.clear_c, after.band.clear_c)}
       </tbody>
     </table>
     <table>
-      <caption>Solid fat content</caption>
+      <caption>Solid fat content, ± ${shown(after.band.solid_percent, 0)}</caption>
       <thead><tr><th scope="col">At</th>${heads}</tr></thead>
       <tbody>
         ${[...rows]

@@ -52,7 +52,10 @@ function shell(
 
 /** What it is like at the temperatures that decide. */
 export function places(app: App): TemplateResult {
-  const now = app.pair.after?.places;
+  const { after } = app.pair;
+  const now = after?.places;
+  // Half of a percent is not worth a decimal here.
+  const band = after ? ` ± ${shown(after.band.solid_percent, 0)}` : "";
   const { storage_c, skin_c } = app.state;
   const tile = (
     name: string,
@@ -62,7 +65,7 @@ export function places(app: App): TemplateResult {
   ) => html`<div class="place ${kind}">
     <dt>${name} <span class="place-at">${degrees(celsius, app.store.preferences.temperature)}</span></dt>
     <dd><strong>${place?.words ?? "…"}</strong>
-      <span class="place-figure">${place ? `${shown(place.solid_percent, 0)} % solid` : " "}</span></dd>
+      <span class="place-figure">${place ? `${shown(place.solid_percent, 0)}${band} % solid` : " "}</span></dd>
   </div>`;
   return html`<dl class="places ${app.failure ? "stale" : ""}">
     ${tile("Coldest", "store", storage_c.coldest, now?.coldest)}
