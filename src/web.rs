@@ -14,3 +14,17 @@ pub fn ask(request: JsValue) -> Result<JsValue, JsValue> {
     let request: Value = serde_wasm_bindgen::from_value(request)?;
     Ok(contract::answer(&request).serialize(&serde_wasm_bindgen::Serializer::json_compatible())?)
 }
+
+/// As [`ask`], with reports on the way of a `rework`: `progress` is called with each, and a `false` from it stops the search.
+#[wasm_bindgen]
+pub fn ask_with_progress(request: JsValue, progress: &js_sys::Function) -> Result<JsValue, JsValue> {
+    let request: Value = serde_wasm_bindgen::from_value(request)?;
+    let plain = serde_wasm_bindgen::Serializer::json_compatible();
+    let mut report = |value: &Value| {
+        let told = value.serialize(&plain).map_err(JsValue::from);
+        let answer = told.and_then(|value| progress.call1(&JsValue::NULL, &value));
+        // A report that cannot be told does not stop the work.
+        answer.map_or(true, |answer| answer != JsValue::FALSE)
+    };
+    Ok(contract::answer_with_progress(&request, &mut report).serialize(&plain)?)
+}

@@ -15,7 +15,9 @@ mod link;
 mod melt;
 mod qr;
 mod read;
+mod rescue;
 mod rework;
+mod seasons;
 mod symptom;
 mod wishes;
 
@@ -33,7 +35,12 @@ pub use link::{LinkAnswer, LinkRequest, OpenLinkAnswer, OpenLinkRequest, State};
 pub use melt::{Ingredient, LiquidusAnswer, LiquidusRequest, MeltAnswer, MeltRequest};
 pub use qr::{QrAnswer, QrRequest};
 pub use read::{ReadAnswer, ReadRequest, ScaleAnswer, ScaleRequest};
-pub use rework::{Change, Limits, Miss, Proposal, ReworkAnswer, ReworkRequest, SolidAt};
+pub use rescue::{Added, Addition, Made, RescueAnswer, RescueRequest};
+pub use rework::{
+    Aim, Bounds, Change, Limits, Miss, Proof, Proposal, ReworkAnswer, ReworkProgress, ReworkRequest,
+    RobustCost, SolidAt, WhyNot,
+};
+pub use seasons::{SeasonsAnswer, SeasonsRequest};
 pub use symptom::{SymptomAnswer, SymptomRequest};
 
 use serde::{Deserialize, Serialize, de::DeserializeOwned};
@@ -52,6 +59,8 @@ const QUESTIONS: &[&str] = &[
     "melt",
     "behave",
     "rework",
+    "rescue",
+    "seasons",
     "expose",
     "batch",
     "symptom",
@@ -73,12 +82,32 @@ pub fn answer(request: &Value) -> Value {
     finish(route(request))
 }
 
+/// As [`answer`], with reports on the way of a `rework`, each a [`ReworkProgress`]. Where one is answered with `false` the search
+/// stops, and the reply holds what was found until then.
+pub fn answer_with_progress(request: &Value, report: &mut dyn FnMut(&Value) -> bool) -> Value {
+    match read::<Ask>(request) {
+        Ok(Ask { ask }) if ask == "rework" => finish(rework_reporting(request, report)),
+        _ => answer(request),
+    }
+}
+
+fn rework_reporting(request: &Value, report: &mut dyn FnMut(&Value) -> bool) -> Result<Value, Failure> {
+    let wishes = read::<WishesRequest>(request)?.wishes()?;
+    let mut report = |progress: &ReworkProgress| write(progress).map_or(true, |progress| report(&progress));
+    write(&rework::rework_reporting(&read(request)?, wishes, &mut report)?)
+}
+
 fn route(request: &Value) -> Result<Value, Failure> {
     let Ask { ask } = read(request)?;
     match ask.as_str() {
         "melt" => reply(request, melt::melt),
         "behave" => reply_to_wishes(request, behave::behave),
         "rework" => reply_to_wishes(request, rework::rework),
+        "rescue" => {
+            let wishes = read::<WishesRequest>(request)?.wishes()?;
+            write(&rescue::rescue(&read(request)?, &read(request)?, wishes)?)
+        }
+        "seasons" => write(&seasons::seasons(&read(request)?, &read(request)?)?),
         "expose" => reply(request, expose::expose),
         "batch" => reply(request, batch::batch),
         "symptom" => reply_to_wishes(request, symptom::symptom),

@@ -8,7 +8,7 @@ use super::{ErrorKind, Failure, Item, item, wishes::misses};
 use crate::{
     behaviour::Wishes,
     recipe::{Line, unknown_ingredient},
-    rework::{self as engine, Problem, Scope},
+    rework::{self as engine, Demand, Problem, Scope, Search},
     substances::{self, Class},
 };
 
@@ -20,6 +20,23 @@ pub struct ReworkRequest {
     /// What may be changed.
     #[serde(default)]
     pub limits: Limits,
+    /// What to aim at; the wishes unless said otherwise.
+    #[serde(default)]
+    pub aim: Aim,
+    /// Whether to say, where not every wish can be met, by how much each would have to give if the others are met.
+    #[serde(default)]
+    pub why_not: bool,
+}
+
+/// What a rework aims at.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Aim {
+    /// To meet the wishes.
+    #[default]
+    Wishes,
+    /// To be as close as can be to how the recipe behaves now: for replacing what is refused or out of stock.
+    AsNow,
 }
 
 /// What a rework may change.
@@ -40,6 +57,23 @@ pub struct Limits {
     pub pantry: Vec<String>,
     /// Bounds, percent, by id or by own name.
     pub bounds: BTreeMap<String, Bounds>,
+    /// What may not be in it: an id, a class such as `wax`, or an allergen group such as `bee`, `tree-nut`, `palm` or `coconut`.
+    /// What the recipe holds of it must leave.
+    pub refuse: Vec<String>,
+    /// Actives, by id or by own name: they never move.
+    pub actives: Vec<String>,
+    /// Whether the line that is first on the label stays first.
+    pub keep_lead: bool,
+    /// Whether nothing is raised above what the trade uses of it (`use_ceiling_percent` of `ingredients`); true unless said
+    /// otherwise.
+    pub use_ceilings: bool,
+    /// Prices per kilogram, in any currency, by id or by own name: of proposals that are otherwise alike, the cheaper one. They
+    /// count only where every ingredient has one.
+    pub prices: BTreeMap<String, f64>,
+    /// How far, in percent points, the prediction may err without a band being left; 0 unless asked for.
+    pub margin_points: f64,
+    /// Whether every band must also hold when any one line is weighed a step more or less.
+    pub any_step: bool,
 }
 
 impl Default for Limits {
@@ -52,6 +86,13 @@ impl Default for Limits {
             locked: Vec::new(),
             pantry: Vec::new(),
             bounds: BTreeMap::new(),
+            refuse: Vec::new(),
+            actives: Vec::new(),
+            keep_lead: false,
+            use_ceilings: true,
+            prices: BTreeMap::new(),
+            margin_points: 0.0,
+            any_step: false,
         }
     }
 }
@@ -80,6 +121,51 @@ pub struct ReworkAnswer {
     pub examined: u64,
     /// What was done to be sure.
     pub proof: Proof,
+    /// Where `why_not` was asked and not every wish can be met: for each wish in the way, what it would have to give for all
+    /// the others to be met, the least first. Empty where no single one is.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub why_not: Vec<WhyNot>,
+    /// With a margin or `any_step`: what that costs against the same question without.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub robust_cost: Option<RobustCost>,
+    /// Whether the search went to its end; `false` where it was stopped, and a better recipe may be left.
+    pub complete: bool,
+}
+
+/// How far a `rework` has come.
+#[derive(Clone, Debug, Serialize)]
+pub struct ReworkProgress {
+    /// Recipes on the grid decided so far.
+    pub decided: u64,
+    /// Recipes to be decided, as far as is known: it grows when more lines must change.
+    pub total: u64,
+    /// The best recipe so far, when it is another than at the last report.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub best: Option<Proposal>,
+}
+
+/// What one wish would have to give.
+#[derive(Clone, Debug, Serialize)]
+pub struct WhyNot {
+    /// Which wish.
+    pub wish: String,
+    /// Percent points that it is missed by when all the others are met.
+    pub gives_points: f64,
+    /// The recipe that does so.
+    pub proposal: Proposal,
+    /// The same in a sentence.
+    pub words: String,
+}
+
+/// What it costs to hold with a margin.
+#[derive(Clone, Debug, Serialize)]
+pub struct RobustCost {
+    /// How many lines more must change.
+    pub more_changes: i64,
+    /// How much more of the recipe moves, percent.
+    pub more_shift_percent: f64,
+    /// The same in a sentence.
+    pub words: String,
 }
 
 /// What was done to be sure that nothing better is on the grid.
@@ -95,6 +181,18 @@ pub struct Proof {
     pub solved: u64,
     /// Equilibria solved in all, those for bounds included.
     pub equilibria: u64,
+}
+
+impl From<engine::Proof> for Proof {
+    fn from(proof: engine::Proof) -> Proof {
+        Proof {
+            supports: proof.supports,
+            excluded_by_bound: proof.excluded_by_bound,
+            excluded_by_merit: proof.excluded_by_merit,
+            solved: proof.solved,
+            equilibria: proof.equilibria,
+        }
+    }
 }
 
 /// One rework.
@@ -164,8 +262,38 @@ pub struct SolidAt {
 
 /// Works out [`ReworkRequest`].
 pub(super) fn rework(request: ReworkRequest, wishes: Wishes) -> Result<ReworkAnswer, Failure> {
-    let problem = problem(&request, wishes)?;
-    let outcome = engine::rework(&problem);
+    rework_reporting(&request, wishes, &mut |_| true)
+}
+
+/// How many regions are worked on between two reports.
+const REPORT_AFTER: u32 = 200;
+
+/// As [`rework`], reporting on the way; stops early where a report is answered with `false`.
+pub(super) fn rework_reporting(
+    request: &ReworkRequest,
+    wishes: Wishes,
+    report: &mut dyn FnMut(&ReworkProgress) -> bool,
+) -> Result<ReworkAnswer, Failure> {
+    let problem = problem(request, wishes)?;
+    let mut search = match request.aim {
+        Aim::Wishes => Search::new(&problem),
+        Aim::AsNow => Search::nearest(&problem),
+    };
+    let mut told = None;
+    let complete = loop {
+        let progress = search.step(REPORT_AFTER);
+        if progress.done {
+            break true;
+        }
+        let best = search.best().filter(|best| told.as_ref() != Some(&best.merit));
+        told = best.map(|best| best.merit.clone()).or(told);
+        let best =
+            best.map(|best| proposal(request, &problem, &engine::Proposal::of(&problem, &best.amounts)));
+        if !report(&ReworkProgress { decided: progress.decided, total: progress.total, best }) {
+            break false;
+        }
+    };
+    let outcome = engine::conclude(&problem, &search);
     if outcome.proposals.is_empty() {
         return Err(Failure::new(
             ErrorKind::Conflict,
@@ -173,23 +301,65 @@ pub(super) fn rework(request: ReworkRequest, wishes: Wishes) -> Result<ReworkAns
             "no recipe within the bounds and caps is near enough: the recipe breaks one of them, and changing the lines allowed does not mend it; widen the limits, or allow more changes",
         ));
     }
-    let proposals = outcome.proposals.iter().map(|found| proposal(&request, &problem, found)).collect();
+    let proposals = outcome.proposals.iter().map(|found| proposal(request, &problem, found)).collect();
+    let met = outcome.proposals.first().is_some_and(|first| first.misses.is_empty());
+    let why_not = if request.why_not && !met && request.aim == Aim::Wishes {
+        why_not(request, &problem)
+    } else {
+        Vec::new()
+    };
+    let robust_cost = if request.aim == Aim::Wishes { robust_cost(&problem, &outcome) } else { None };
     let proof = outcome.proof;
     Ok(ReworkAnswer {
         proposals,
         examined: proof.examined,
-        proof: Proof {
-            supports: proof.supports,
-            excluded_by_bound: proof.excluded_by_bound,
-            excluded_by_merit: proof.excluded_by_merit,
-            solved: proof.solved,
-            equilibria: proof.equilibria,
-        },
+        proof: proof.into(),
+        why_not,
+        robust_cost,
+        complete,
     })
 }
 
+/// For each wish that stands in the way, what it would have to give.
+fn why_not(request: &ReworkRequest, problem: &Problem) -> Vec<WhyNot> {
+    let mut found: Vec<WhyNot> = engine::why_not(problem)
+        .into_iter()
+        .map(|spared| WhyNot {
+            wish: super::wishes::name(spared.wish).to_owned(),
+            gives_points: spared.gives,
+            words: format!(
+                "Were `{}` to give {:.1} points, every other wish could be met.",
+                super::wishes::name(spared.wish),
+                spared.gives
+            ),
+            proposal: proposal(request, problem, &spared.proposal),
+        })
+        .collect();
+    found.sort_by(|a, b| a.gives_points.total_cmp(&b.gives_points));
+    found
+}
+
+/// What a margin costs; `None` where none was asked for, or one of the two questions has no good answer.
+fn robust_cost(problem: &Problem, outcome: &engine::Outcome) -> Option<RobustCost> {
+    let plain = engine::without_margin(problem)?;
+    let (with, without) = (outcome.proposals.first()?, engine::rework(&plain).proposals.into_iter().next()?);
+    if !with.misses.is_empty() || !without.misses.is_empty() {
+        return None;
+    }
+    let more_changes = with.changes.len() as i64 - without.changes.len() as i64;
+    let more_shift_percent = with.shift - without.shift;
+    let words = if more_changes == 0 && more_shift_percent == 0.0 {
+        "The margin costs nothing: the smallest rework holds with it as it is.".to_owned()
+    } else {
+        format!(
+            "The margin costs {more_changes} more changed lines, and {more_shift_percent:.1} % more of the recipe moves."
+        )
+    };
+    Some(RobustCost { more_changes, more_shift_percent, words })
+}
+
 /// The question that a request asks.
-fn problem(request: &ReworkRequest, wishes: Wishes) -> Result<Problem, Failure> {
+pub(super) fn problem(request: &ReworkRequest, wishes: Wishes) -> Result<Problem, Failure> {
     let limits = &request.limits;
     let recipe = item::recipe(&request.recipe)?;
     let pantry = limits
@@ -208,30 +378,33 @@ fn problem(request: &ReworkRequest, wishes: Wishes) -> Result<Problem, Failure> 
         locked: limits.locked.clone(),
         bounds: limits.bounds.iter().map(|(key, bounds)| (key.clone(), (bounds.min, bounds.max))).collect(),
         caps: vec![(Class::Wax, limits.wax_percent), (Class::FattyAcid, limits.fatty_acid_percent)],
-        prices: BTreeMap::new(),
-        lead: None,
+        prices: limits.prices.clone(),
+        keep_lead: limits.keep_lead,
+        actives: limits.actives.clone(),
+        refuse: limits.refuse.clone(),
+        ceilings: limits.use_ceilings,
+        any_step: limits.any_step,
     };
-    Problem::new(&recipe, pantry, wishes, &scope)
+    let mut problem = Problem::new(&recipe, pantry, wishes, &scope)?;
+    if !limits.margin_points.is_finite() || !(0.0..=20.0).contains(&limits.margin_points) {
+        return Err(Failure::new(
+            ErrorKind::OutOfRange,
+            "limits.margin_points",
+            format!("the margin is {} points: give 0 to 20", limits.margin_points),
+        ));
+    }
+    if request.aim == Aim::AsNow {
+        problem.demands = Demand::as_now(&recipe, &problem.wishes);
+    }
+    if limits.margin_points > 0.0 {
+        problem.demands = Demand::narrowed(&problem.demands, limits.margin_points)?;
+    }
+    Ok(problem)
 }
 
-fn proposal(request: &ReworkRequest, problem: &Problem, found: &engine::Proposal) -> Proposal {
+pub(super) fn proposal(request: &ReworkRequest, problem: &Problem, found: &engine::Proposal) -> Proposal {
     let key = |at: usize| &problem.candidates[at].line.key;
-    let recipe = problem
-        .candidates
-        .iter()
-        .zip(&found.amounts)
-        .filter(|(_, percent)| **percent > 0.0)
-        .map(|(candidate, percent)| {
-            let named = |item: &&Item| {
-                item.name.as_deref() == Some(&candidate.line.key)
-                    || item.id.as_deref() == Some(&candidate.line.key)
-            };
-            let asked = request.recipe.iter().find(named).cloned();
-            let item =
-                asked.unwrap_or_else(|| Item { id: Some(candidate.line.key.clone()), ..Item::default() });
-            Item { percent: *percent, ..item }
-        })
-        .collect();
+    let recipe = items(request, problem, &found.amounts);
     let changes = found
         .changes
         .iter()
@@ -241,8 +414,6 @@ fn proposal(request: &ReworkRequest, problem: &Problem, found: &engine::Proposal
             to_percent: change.to,
         })
         .collect();
-    let solid = |place| found.states.at(place).solid_percent;
-    use crate::behaviour::Where;
     Proposal {
         recipe,
         changes,
@@ -252,12 +423,34 @@ fn proposal(request: &ReworkRequest, problem: &Problem, found: &engine::Proposal
         lever: found.lever.map(|lever| lever.class),
         slip_c: found.slip_c,
         clear_c: found.clear_c,
-        solid_percent: SolidAt {
-            coldest: solid(Where::Coldest),
-            usual: solid(Where::Usual),
-            hottest: solid(Where::Hottest),
-            skin: solid(Where::Skin),
-        },
+        solid_percent: solid_at(&found.states),
         words: found.words.clone(),
     }
+}
+
+/// Solids where it matters.
+pub(super) fn solid_at(states: &engine::States) -> SolidAt {
+    SolidAt {
+        coldest: states.coldest.solid_percent,
+        usual: states.usual.solid_percent,
+        hottest: states.hottest.solid_percent,
+        skin: states.skin.solid_percent,
+    }
+}
+
+/// A recipe of the candidates as it is written: each line as it was asked, with its new percentage.
+pub(super) fn items(request: &ReworkRequest, problem: &Problem, amounts: &[f64]) -> Vec<Item> {
+    problem
+        .candidates
+        .iter()
+        .zip(amounts)
+        .filter(|(_, percent)| **percent > 0.0)
+        .map(|(candidate, percent)| {
+            let key = candidate.line.key.as_str();
+            let named = |item: &&Item| item.name.as_deref() == Some(key) || item.id.as_deref() == Some(key);
+            let asked = request.recipe.iter().find(named).cloned();
+            let item = asked.unwrap_or_else(|| Item { id: Some(key.to_owned()), ..Item::default() });
+            Item { percent: *percent, ..item }
+        })
+        .collect()
 }

@@ -61,7 +61,7 @@ pub(super) fn misses(wishes: &Wishes, found: impl Fn(Where, Quantity) -> f64) ->
 }
 
 /// The wish's name in the contract.
-fn name(wish: Wish) -> &'static str {
+pub(super) fn name(wish: Wish) -> &'static str {
     match wish {
         Wish::HoldsAtHottest => "holds-at-hottest",
         Wish::FirmEnoughAtHottest => "firm-enough-at-hottest",

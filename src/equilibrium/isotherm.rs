@@ -156,6 +156,30 @@ impl Isotherm {
         found
     }
 
+    /// Adds a mixture of the ingredients, in these amounts, as one more ingredient: what is in a batch that is made. It comes after
+    /// the others.
+    pub fn merge(&mut self, amounts: &[f64]) {
+        let sum: f64 = amounts.iter().sum();
+        let mut merged = Column { moles: Vec::new(), inert: 0.0, powder: 0.0, mass: 0.0, totals: Vec::new() };
+        let mut moles = vec![0.0; self.sites.len()];
+        let mut totals = vec![Totals::default(); self.crystals.len()];
+        for (column, amount) in self.columns.iter().zip(amounts).filter(|(_, amount)| **amount > 0.0) {
+            let share = amount / sum;
+            merged.inert += share * column.inert;
+            merged.powder += share * column.powder;
+            merged.mass += share * column.mass;
+            for (site, more) in &column.moles {
+                moles[*site] += share * more;
+            }
+            for (crystal, more) in &column.totals {
+                totals[*crystal].add(share, more);
+            }
+        }
+        merged.moles = moles.into_iter().enumerate().filter(|(_, moles)| *moles > 0.0).collect();
+        merged.totals = totals.into_iter().enumerate().filter(|(_, totals)| totals.moles > 0.0).collect();
+        self.columns.push(merged);
+    }
+
     /// An empty view, to be loaded.
     pub fn view(self: &Arc<Self>) -> View {
         View {

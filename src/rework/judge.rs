@@ -2,12 +2,9 @@
 
 use std::sync::Arc;
 
-use super::{
-    problem::Problem,
-    region::{Grid, Region, Support},
-};
+use super::{demand::Demand, problem::Problem};
 use crate::{
-    behaviour::{Band, Quantity, Solids, Where},
+    behaviour::{Quantity, Solids},
     equilibrium::{Blend, Equilibrium, Isotherm, Part, SolidsByKind, State, View},
 };
 
@@ -16,24 +13,24 @@ const MISS_UNITS: f64 = 1e6;
 
 /// A temperature at which something is wanted.
 pub(super) struct Station {
+    celsius: f64,
     pub(super) view: View,
-    loaded: Option<Support>,
-    pub(super) bands: Vec<Band>,
+    loaded: Option<Vec<usize>>,
+    demands: Vec<Demand>,
 }
 
 impl Station {
-    fn load(&mut self, present: &[f64], support: &Support) {
-        if self.loaded.is_some_and(|loaded| loaded.lines == support.lines && loaded.count == support.count) {
-            return;
+    fn load(&mut self, present: &[f64], lines: &[usize]) {
+        if self.loaded.as_deref() != Some(lines) {
+            self.view.load(present, lines);
+            self.loaded = Some(lines.to_vec());
         }
-        let lines = support.lines.map(usize::from);
-        self.view.load(present, &lines[..usize::from(support.count)]);
-        self.loaded = Some(*support);
     }
 
     /// How far a state is outside the bands here, in all.
     pub(super) fn miss(&self, state: &Equilibrium) -> f64 {
-        self.bands.iter().map(|band| band.miss(figure(band.quantity, state))).sum()
+        let miss = |it: &Demand| it.weight * it.band.miss(figure(it.band.quantity, state));
+        self.demands.iter().map(miss).sum()
     }
 }
 
@@ -80,27 +77,48 @@ pub(super) struct Judge {
 }
 
 impl Judge {
+    /// Of recipes that differ from the present one in some lines.
     pub(super) fn new(problem: &Problem) -> Judge {
-        let parts: Vec<Part<'_>> = problem.candidates.iter().map(|candidate| candidate.line.part()).collect();
-        let blend = Blend::new(&parts, State::Settled);
-        let bands = problem.wishes.bands();
-        let stations = [Where::Hottest, Where::Usual, Where::Skin, Where::Coldest]
-            .into_iter()
-            .filter_map(|place| {
-                let bands: Vec<Band> = bands.iter().filter(|band| band.place == place).copied().collect();
-                let isotherm = Arc::new(Isotherm::new(&blend, problem.wishes.temperature_c(place)));
-                (!bands.is_empty()).then(|| Station { view: isotherm.view(), loaded: None, bands })
-            })
-            .collect();
-        Judge { present: problem.amounts(), stations, solves: 0 }
+        Judge::of(problem, false)
     }
 
-    /// The total miss of the present recipe, in [`units`].
-    pub(super) fn present(&mut self) -> u64 {
+    /// Of what a batch of the present recipe becomes when something is melted in; the batch itself is the line after the
+    /// candidates.
+    pub(super) fn of_batch(problem: &Problem) -> Judge {
+        Judge::of(problem, true)
+    }
+
+    fn of(problem: &Problem, batch: bool) -> Judge {
+        let parts: Vec<Part<'_>> = problem.candidates.iter().map(|candidate| candidate.line.part()).collect();
+        let blend = Blend::new(&parts, State::Settled);
+        let mut stations: Vec<Station> = Vec::new();
+        for demand in &problem.demands {
+            match stations.iter_mut().find(|station| station.celsius == demand.celsius) {
+                Some(station) => station.demands.push(*demand),
+                None => {
+                    let mut isotherm = Isotherm::new(&blend, demand.celsius);
+                    if batch {
+                        isotherm.merge(&problem.amounts());
+                    }
+                    let view = Arc::new(isotherm).view();
+                    stations.push(Station {
+                        celsius: demand.celsius,
+                        view,
+                        loaded: None,
+                        demands: vec![*demand],
+                    });
+                }
+            }
+        }
+        Judge { present: if batch { Vec::new() } else { problem.amounts() }, stations, solves: 0 }
+    }
+
+    /// The total miss of a whole recipe, in [`units`].
+    pub(super) fn miss_of(&mut self, amounts: &[f64]) -> u64 {
         let mut miss = 0.0;
         for station in &mut self.stations {
             self.solves += 1;
-            station.view.load(&self.present, &[]);
+            station.view.load(amounts, &[]);
             station.loaded = None;
             let state = station.view.at(&[0.0; 3]);
             miss += station.miss(&state);
@@ -109,18 +127,18 @@ impl Judge {
     }
 
     /// The total miss of a support's lines at these percentages, in [`units`].
-    pub(super) fn miss(&mut self, support: &Support, amounts: &[f64; 3]) -> u64 {
+    pub(super) fn miss(&mut self, lines: &[usize], amounts: &[f64; 3]) -> u64 {
         let mut miss = 0.0;
         for at in 0..self.stations.len() {
-            miss += self.at(at, support, amounts);
+            miss += self.at(at, lines, amounts);
         }
         units(miss)
     }
 
     /// Whether every band is met; else the miss where that was first seen, in [`units`].
-    pub(super) fn meets(&mut self, support: &Support, amounts: &[f64; 3]) -> Result<(), u64> {
+    pub(super) fn meets(&mut self, lines: &[usize], amounts: &[f64; 3]) -> Result<(), u64> {
         for at in 0..self.stations.len() {
-            let miss = units(self.at(at, support, amounts));
+            let miss = units(self.at(at, lines, amounts));
             if miss > 0 {
                 return Err(miss);
             }
@@ -129,9 +147,9 @@ impl Judge {
     }
 
     /// What every recipe of a region misses by at least, in [`units`], from the first temperature that says so; 0 if none does.
-    pub(super) fn misses_somewhere(&mut self, grid: &Grid<'_>, region: &Region) -> u64 {
+    pub(super) fn misses_somewhere(&mut self, lines: &[usize], corners: &[[f64; 3]]) -> u64 {
         for at in 0..self.stations.len() {
-            let miss = units_at_least(self.bound(at, grid, region));
+            let miss = units_at_least(self.bound(at, lines, corners));
             if miss > 0 {
                 // What excluded one region is likely to exclude the next.
                 self.stations.swap(0, at);
@@ -142,43 +160,61 @@ impl Judge {
     }
 
     /// What every recipe of a region misses by at least, over all temperatures, in [`units`].
-    pub(super) fn misses_in_all(&mut self, grid: &Grid<'_>, region: &Region) -> u64 {
+    pub(super) fn misses_in_all(&mut self, lines: &[usize], corners: &[[f64; 3]]) -> u64 {
         let mut miss = 0.0;
         for at in 0..self.stations.len() {
-            miss += self.bound(at, grid, region);
+            miss += self.bound(at, lines, corners);
         }
         units_at_least(miss)
     }
 
-    fn bound(&mut self, at: usize, grid: &Grid<'_>, region: &Region) -> f64 {
+    fn bound(&mut self, at: usize, lines: &[usize], corners: &[[f64; 3]]) -> f64 {
         let station = &mut self.stations[at];
-        station.load(&self.present, &region.support);
-        let mut corners: Vec<[f64; 3]> = Vec::with_capacity(6);
-        for corner in region.corners() {
-            let corner = grid.point(&region.support, corner);
-            if !corners.contains(&corner) {
-                corners.push(corner);
-            }
-        }
+        station.load(&self.present, lines);
         let mut miss = 0.0;
         for quantity in [Quantity::Structure, Quantity::Solid] {
-            if !station.bands.iter().any(|band| band.quantity == quantity) {
+            if !station.demands.iter().any(|it| it.band.quantity == quantity) {
                 continue;
             }
             self.solves += 1;
             let (by_kind, powder) = weights(quantity);
-            let Some((low, high)) = station.view.bounds(&corners, &by_kind, powder) else { continue };
+            let Some((low, high)) = station.view.bounds(corners, &by_kind, powder) else { continue };
             let (low, high) = (low.min(100.0), high.min(100.0));
-            let bands = station.bands.iter().filter(|band| band.quantity == quantity);
-            miss += bands.map(|band| (band.low - high).max(low - band.high).max(0.0)).sum::<f64>();
+            let demands = station.demands.iter().filter(|it| it.band.quantity == quantity);
+            miss += demands
+                .map(|it| it.weight * (it.band.low - high).max(low - it.band.high).max(0.0))
+                .sum::<f64>();
         }
         miss
     }
 
-    fn at(&mut self, at: usize, support: &Support, amounts: &[f64; 3]) -> f64 {
+    /// Whether every band is met when any line is weighed one step more or less.
+    pub(super) fn meets_any_step(&mut self, amounts: &[f64], step: f64) -> bool {
+        for line in 0..amounts.len() {
+            for off in [-step, step] {
+                if amounts[line] <= 0.0 || amounts[line] + off < 0.0 {
+                    continue;
+                }
+                let mut weighed = amounts.to_vec();
+                weighed[line] += off;
+                for station in &mut self.stations {
+                    self.solves += 1;
+                    station.loaded = None;
+                    station.view.load(&weighed, &[]);
+                    let state = station.view.at(&[0.0; 3]);
+                    if station.miss(&state) > 0.0 {
+                        return false;
+                    }
+                }
+            }
+        }
+        true
+    }
+
+    fn at(&mut self, at: usize, lines: &[usize], amounts: &[f64; 3]) -> f64 {
         self.solves += 1;
         let station = &mut self.stations[at];
-        station.load(&self.present, support);
+        station.load(&self.present, lines);
         let state = station.view.at(amounts);
         station.miss(&state)
     }

@@ -1,15 +1,24 @@
 //! The backward search: the smallest change of a recipe that meets the wishes, proven on the grid of the scale.
 
+mod check;
+mod demand;
 mod judge;
 mod merit;
 mod problem;
 mod proposal;
 mod region;
+mod rescue;
 mod search;
+mod seasons;
 mod words;
 
+pub use demand::Demand;
 pub use judge::figure;
 pub use merit::{Lever, Merit};
 pub use problem::{Candidate, MOST_WAX_PERCENT, Problem, Scope};
-pub use proposal::{Change, Miss, Outcome, Proposal, States, conclude, rework};
+pub use proposal::{
+    Change, Miss, Outcome, Proposal, Spared, States, conclude, nearest, rework, why_not, without_margin,
+};
+pub use rescue::{Batch, Rescue, rescue};
 pub use search::{Found, Progress, Proof, Search};
+pub use seasons::{Seasons, seasons};

@@ -9,6 +9,11 @@ use crate::{
     substances::Class,
 };
 
+use super::{
+    check::{cap_place, check_bounds, check_caps, check_changes, check_step, join, largest, lock, refuse},
+    demand::Demand,
+};
+
 /// The most wax that a butter may be asked to hold, percent: beyond, it is a balm (around 20 % it is one; common practice,
 /// no source).
 pub const MOST_WAX_PERCENT: f64 = 10.0;
@@ -29,7 +34,7 @@ pub(super) const MOST_CANDIDATES: usize = 80;
 pub(super) const ON_GRID: f64 = 1e-7;
 
 /// What may be changed, and how far.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Default)]
 pub struct Scope {
     /// The step of the scale, percent.
     pub step: f64,
@@ -43,8 +48,16 @@ pub struct Scope {
     pub caps: Vec<(Class, f64)>,
     /// Prices in any currency per kilogram, by key.
     pub prices: BTreeMap<String, f64>,
-    /// Keys of lines that must remain the largest of their recipe.
-    pub lead: Option<String>,
+    /// Whether the line that comes first on the label stays first.
+    pub keep_lead: bool,
+    /// Keys of lines that are actives: they never move.
+    pub actives: Vec<String>,
+    /// What is refused: ids, classes or allergen groups.
+    pub refuse: Vec<String>,
+    /// Whether nothing is raised above what the trade uses of it.
+    pub ceilings: bool,
+    /// Whether the bands must hold when any line is weighed one step more or less.
+    pub any_step: bool,
 }
 
 /// A line that may be part of the new recipe.
@@ -77,6 +90,10 @@ pub struct Problem {
     pub caps: Vec<(Class, f64)>,
     /// The candidate that must remain the largest.
     pub lead: Option<usize>,
+    /// What must be met.
+    pub demands: Vec<Demand>,
+    /// Whether the bands must hold when any line is weighed one step more or less.
+    pub any_step: bool,
 }
 
 impl Problem {
@@ -114,16 +131,14 @@ impl Problem {
                 ),
             ));
         }
-        for (at, key) in scope.locked.iter().enumerate() {
-            let found = candidates.iter_mut().find(|found| found.line.key == *key && !found.newcomer);
-            let Some(found) = found else {
-                return Err(Failure::new(
-                    ErrorKind::UnknownIngredient,
-                    format!("limits.locked[{at}]"),
-                    format!("`{key}` is locked but is not in the recipe: add it, or take it off the locks"),
-                ));
-            };
-            found.fixed = true;
+        lock(&mut candidates, &scope.locked, "limits.locked")?;
+        lock(&mut candidates, &scope.actives, "limits.actives")?;
+        if scope.ceilings {
+            for found in &mut candidates {
+                if let Some(ceiling) = found.line.ingredient.and_then(|it| it.use_ceiling_percent()) {
+                    found.bounds.1 = ceiling.max(found.line.percent);
+                }
+            }
         }
         for (key, (min, max)) in &scope.bounds {
             let at = format!("limits.bounds.{key}");
@@ -149,6 +164,7 @@ impl Problem {
             }
             found.bounds = (*min, *max);
         }
+        refuse(&mut candidates, &scope.refuse)?;
         let least: f64 = candidates.iter().map(Candidate::least).sum();
         if least > 100.0 + ON_GRID {
             return Err(Failure::new(
@@ -193,8 +209,8 @@ impl Problem {
                 found.price = Some(*price);
             }
         }
-        let lead =
-            scope.lead.as_ref().and_then(|key| candidates.iter().position(|found| found.line.key == *key));
+        let lead = scope.keep_lead.then(|| largest(&candidates)).flatten();
+        let demands = Demand::of(&wishes);
         Ok(Problem {
             candidates,
             wishes,
@@ -202,6 +218,8 @@ impl Problem {
             changes: scope.changes,
             caps: scope.caps.clone(),
             lead,
+            demands,
+            any_step: scope.any_step,
         })
     }
 
@@ -242,104 +260,6 @@ impl Candidate {
     }
     fn most(&self) -> f64 {
         if self.fixed { self.line.percent } else { self.bounds.1 }
-    }
-}
-
-/// Adds a line to the candidates, or its amount to the candidate that it already is.
-fn join(candidates: &mut Vec<Candidate>, line: &Line, at: &str) -> Result<(), Failure> {
-    if let Some(found) = candidates.iter_mut().find(|found| found.line.key == line.key) {
-        if found.line.ingredient.map(|it| it.id()) != line.ingredient.map(|it| it.id())
-            || line.ingredient.is_none()
-        {
-            return Err(Failure::new(
-                ErrorKind::Conflict,
-                at,
-                format!("two lines are called `{}`: give each its own name", line.key),
-            ));
-        }
-        found.line.percent += line.percent;
-        return Ok(());
-    }
-    candidates.push(Candidate {
-        line: line.clone(),
-        bounds: (0.0, 100.0),
-        fixed: false,
-        newcomer: line.percent <= 0.0,
-        price: None,
-    });
-    Ok(())
-}
-
-fn check_step(step: f64) -> Result<(), Failure> {
-    if step.is_finite() && (FINEST_STEP_PERCENT..=COARSEST_STEP_PERCENT).contains(&step) {
-        return Ok(());
-    }
-    Err(Failure::new(
-        ErrorKind::OutOfRange,
-        "limits.step_percent",
-        format!(
-            "the step is {step} %: give one from {FINEST_STEP_PERCENT} to {COARSEST_STEP_PERCENT}, such as 0.5"
-        ),
-    ))
-}
-
-fn check_changes(changes: usize) -> Result<(), Failure> {
-    if CHANGES.contains(&changes) {
-        return Ok(());
-    }
-    let (least, most) = (CHANGES.start(), CHANGES.end());
-    let why = if changes < *least {
-        "one line cannot change alone, because the sum stays 100"
-    } else {
-        "that is more than is searched"
-    };
-    Err(Failure::new(
-        ErrorKind::OutOfRange,
-        "limits.changes",
-        format!("{changes} lines may change: {why}; give {least} to {most}"),
-    ))
-}
-
-fn check_caps(caps: &[(Class, f64)]) -> Result<(), Failure> {
-    for (class, cap) in caps {
-        let most = if *class == Class::Wax { MOST_WAX_PERCENT } else { 100.0 };
-        if !cap.is_finite() || !(0.0..=most).contains(cap) {
-            let why = if *class == Class::Wax { ": above that it is a balm, not a butter" } else { "" };
-            return Err(Failure::new(
-                ErrorKind::OutOfRange,
-                cap_place(*class),
-                format!("the cap on {} is {cap} %: give 0 to {most}{why}", class_words(*class)),
-            ));
-        }
-    }
-    Ok(())
-}
-
-fn check_bounds(key: &str, min: f64, max: f64, at: &str) -> Result<(), Failure> {
-    let fine = |value: f64| value.is_finite() && (0.0..=100.0).contains(&value);
-    if !fine(min) || !fine(max) {
-        return Err(Failure::new(
-            ErrorKind::OutOfRange,
-            at,
-            format!("the bounds of {key} are {min} to {max} %: give numbers from 0 to 100"),
-        ));
-    }
-    if min > max {
-        return Err(Failure::new(
-            ErrorKind::Conflict,
-            at,
-            format!("{key} should be at least {min} % and at most {max} %: exchange them, or drop one"),
-        ));
-    }
-    Ok(())
-}
-
-/// The place in a request of the cap on a class.
-fn cap_place(class: Class) -> String {
-    match class {
-        Class::Wax => "limits.wax_percent".to_owned(),
-        Class::FattyAcid => "limits.fatty_acid_percent".to_owned(),
-        other => format!("limits.class_percent.{}", other.name()),
     }
 }
 

@@ -1,15 +1,16 @@
 //! Recipes found, with the figures that a maker wants to see of them.
 
 use super::{
-    judge::figure,
-    merit::Lever,
+    demand::Demand,
+    judge::{Judge, figure},
+    merit::{Lever, Merit},
     problem::Problem,
     region::tidy,
     search::{Found, Proof, Search},
     words,
 };
 use crate::{
-    behaviour::{self, Band, Where},
+    behaviour::{self, Band, Where, Wish},
     equilibrium::{Blend, Equilibrium, Part, State},
 };
 
@@ -69,7 +70,9 @@ pub struct Proposal {
     pub shift: f64,
     /// What carries it.
     pub lever: Option<Lever>,
-    /// Bands that are not met.
+    /// Whether every demand is met.
+    pub met: bool,
+    /// Bands of the wishes that are not met.
     pub misses: Vec<Miss>,
     /// Slip point, °C.
     pub slip_c: Option<f64>,
@@ -98,6 +101,52 @@ pub fn rework(problem: &Problem) -> Outcome {
     let mut search = Search::new(problem);
     while !search.step(u32::MAX).done {}
     conclude(problem, &search)
+}
+
+/// Searches for the least miss from the start: for demands that nothing meets exactly.
+pub fn nearest(problem: &Problem) -> Outcome {
+    let mut search = Search::nearest(problem);
+    while !search.step(u32::MAX).done {}
+    conclude(problem, &search)
+}
+
+/// A wish that stands in the way.
+#[derive(Clone, Debug)]
+pub struct Spared {
+    /// Which.
+    pub wish: Wish,
+    /// By how many percent points it is missed when all the others are met.
+    pub gives: f64,
+    /// The recipe that does so.
+    pub proposal: Proposal,
+}
+
+/// For each wish, the recipe that meets all the others and misses this one by the least, where there is one.
+pub fn why_not(problem: &Problem) -> Vec<Spared> {
+    let mut wishes: Vec<Wish> = problem.demands.iter().map(|demand| demand.band.wish).collect();
+    wishes.dedup();
+    wishes
+        .into_iter()
+        .filter_map(|wish| {
+            let demands = Demand::all_but(&problem.demands, wish);
+            let spared = Problem { demands, ..problem.clone() };
+            let proposal = nearest(&spared).proposals.into_iter().next()?;
+            let misses = |of: &Miss| of.band.miss(of.found);
+            let others = proposal.misses.iter().any(|miss| miss.band.wish != wish);
+            let gives: f64 = proposal.misses.iter().map(misses).sum();
+            (!others && gives > 0.0).then_some(Spared { wish, gives, proposal })
+        })
+        .collect()
+}
+
+/// The same question without a margin; `None` where it has none.
+pub fn without_margin(problem: &Problem) -> Option<Problem> {
+    let demands = Demand::of(&problem.wishes);
+    let same = demands
+        .iter()
+        .zip(&problem.demands)
+        .all(|(a, b)| a.band.wish != b.band.wish || (a.band.low == b.band.low && a.band.high == b.band.high));
+    (problem.any_step || !same).then(|| Problem { demands, any_step: false, ..problem.clone() })
 }
 
 /// What a finished search amounts to.
@@ -130,12 +179,12 @@ fn dominates(a: &Proposal, b: &Proposal) -> bool {
 
 pub(super) struct Figures {
     pub(super) states: States,
-    slip_c: Option<f64>,
-    clear_c: Option<f64>,
+    pub(super) slip_c: Option<f64>,
+    pub(super) clear_c: Option<f64>,
 }
 
 impl Figures {
-    fn of(problem: &Problem, amounts: &[f64]) -> Figures {
+    pub(super) fn of(problem: &Problem, amounts: &[f64]) -> Figures {
         let parts: Vec<Part<'_>> = problem.candidates.iter().map(|candidate| candidate.line.part()).collect();
         let mixture = Blend::new(&parts, State::Settled).mixture(amounts);
         let at = |place| mixture.at(problem.wishes.temperature_c(place));
@@ -152,6 +201,29 @@ impl Figures {
     }
 }
 
+impl Figures {
+    /// The bands of the wishes that are not met.
+    pub(super) fn misses(&self, problem: &Problem) -> Vec<Miss> {
+        let found = |band: &Band| figure(band.quantity, self.states.at(band.place));
+        let bands = problem.wishes.bands().into_iter();
+        bands
+            .map(|band| Miss { band, found: found(&band) })
+            .filter(|miss| miss.band.miss(miss.found) > 0.0)
+            .collect()
+    }
+}
+
+impl Proposal {
+    /// A recipe of these percentages as a proposal.
+    pub fn of(problem: &Problem, amounts: &[f64]) -> Proposal {
+        let mut judge = Judge::new(problem);
+        let miss = judge.miss_of(amounts);
+        let merit = Merit::new(problem, amounts, miss);
+        let present = Figures::of(problem, &problem.amounts());
+        propose(problem, &present, Found { amounts: amounts.to_vec(), merit, lever: None })
+    }
+}
+
 fn propose(problem: &Problem, present: &Figures, found: Found) -> Proposal {
     let figures = Figures::of(problem, &found.amounts);
     let changes: Vec<Change> = problem
@@ -162,15 +234,7 @@ fn propose(problem: &Problem, present: &Figures, found: Found) -> Proposal {
         .filter(|(_, (candidate, to))| (*to - candidate.line.percent).abs() > super::problem::ON_GRID)
         .map(|(at, (candidate, to))| Change { candidate: at, from: candidate.line.percent, to: *to })
         .collect();
-    let misses: Vec<Miss> = problem
-        .wishes
-        .bands()
-        .into_iter()
-        .filter_map(|band| {
-            let found = figure(band.quantity, figures.states.at(band.place));
-            (band.miss(found) > 0.0).then_some(Miss { band, found })
-        })
-        .collect();
+    let misses = figures.misses(problem);
     let shift = tidy(changes.iter().map(|change| (change.to - change.from).max(0.0)).sum());
     let words =
         words::describe(problem, &changes, shift, &present.states, &figures.states, !misses.is_empty());
@@ -179,6 +243,7 @@ fn propose(problem: &Problem, present: &Figures, found: Found) -> Proposal {
         changes,
         shift,
         lever: found.lever,
+        met: found.merit.miss == 0,
         misses,
         slip_c: figures.slip_c,
         clear_c: figures.clear_c,

@@ -25,6 +25,13 @@ pub(super) struct Support {
     pub(super) gains: [bool; 3],
 }
 
+impl Support {
+    /// The candidates that change.
+    pub(super) fn lines(&self) -> ([usize; 3], usize) {
+        (self.lines.map(usize::from), usize::from(self.count))
+    }
+}
+
 /// Recipes of one support.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Region {
@@ -83,6 +90,13 @@ impl Region {
         [(b0, s0 - b0), (s0 - c0, c0), (b1, c0), (b1, s1 - b1), (s1 - c1, c1), (b0, c1)]
     }
 
+    /// A recipe in its middle.
+    pub(super) fn middle(&self) -> (i32, i32) {
+        let b = self.b.0 + (self.b.1 - self.b.0) / 2;
+        let (low, high) = meet(self.c, (self.s.0 - b, self.s.1 - b));
+        (b, low + (high - low) / 2)
+    }
+
     /// Its recipes, in steps.
     pub(super) fn points(&self) -> impl Iterator<Item = (i32, i32)> + use<> {
         let Region { b, c, s, .. } = *self;
@@ -96,11 +110,19 @@ impl Region {
 /// Grid arithmetic over a problem.
 pub(super) struct Grid<'p> {
     problem: &'p Problem,
+    /// Candidates outside their bounds now: they must change.
+    must: Vec<u8>,
 }
 
 impl<'p> Grid<'p> {
     pub(super) fn new(problem: &'p Problem) -> Grid<'p> {
-        Grid { problem }
+        let outside = |at: &usize| {
+            let it = &problem.candidates[*at];
+            !(it.bounds.0 - ON_GRID..=it.bounds.1 + ON_GRID).contains(&it.line.percent)
+        };
+        let must =
+            (0..problem.candidates.len()).filter(outside).filter_map(|at| u8::try_from(at).ok()).collect();
+        Grid { problem, must }
     }
 
     fn of(&self, line: u8) -> &'p Candidate {
@@ -121,6 +143,18 @@ impl<'p> Grid<'p> {
         let step = self.problem.step;
         let (b, c) = (tidy(f64::from(b) * step), tidy(f64::from(c) * step));
         [tidy(self.shared(support) - b - c), b, c]
+    }
+
+    /// The percentages at the corners of a region, each once.
+    pub(super) fn corners(&self, region: &Region) -> Vec<[f64; 3]> {
+        let mut corners: Vec<[f64; 3]> = Vec::with_capacity(6);
+        for corner in region.corners() {
+            let corner = self.point(&region.support, corner);
+            if !corners.contains(&corner) {
+                corners.push(corner);
+            }
+        }
+        corners
     }
 
     /// The whole recipe at a point.
@@ -180,6 +214,9 @@ impl<'p> Grid<'p> {
     /// Adds the regions of these lines, one for each way in which some gain and the others lose.
     fn push(&self, regions: &mut Vec<Region>, mut lines: [u8; 3], count: u8) {
         let size = usize::from(count);
+        if self.must.iter().any(|line| !lines[..size].contains(line)) {
+            return;
+        }
         let held = &mut lines[..size];
         // The largest line now comes first and takes up the remainder; of equals, the earliest.
         let mut largest = 0;

@@ -51,7 +51,7 @@ pub struct Proof {
 }
 
 /// How far a search has come.
-#[derive(Clone, Debug)]
+#[derive(Clone, Copy, Debug)]
 pub struct Progress {
     /// Whether it is finished.
     pub done: bool,
@@ -79,7 +79,8 @@ pub struct Search<'p> {
     judge: Judge,
     stage: Stage,
     heap: BinaryHeap<(Reverse<Key>, Reverse<usize>)>,
-    entries: Vec<Region>,
+    /// With whether the key's miss is a bound at every temperature.
+    entries: Vec<(Region, bool)>,
     /// Regions that meet no band wholly, with the least they miss by.
     excluded: Vec<(u64, Region)>,
     best: BTreeMap<Option<Lever>, Found>,
@@ -108,11 +109,11 @@ impl<'p> Search<'p> {
             match self.stage {
                 Stage::Present => self.present(),
                 Stage::Lines(count) => match self.pop() {
-                    Some((key, region)) => self.by_shift(key, region),
+                    Some((key, (region, _))) => self.by_shift(key, region),
                     None => self.after_lines(count),
                 },
                 Stage::Misses => match self.pop() {
-                    Some((key, region)) => self.by_miss(key, region),
+                    Some((key, (region, bounded))) => self.by_miss(key, region, bounded),
                     None => self.after_misses(),
                 },
                 Stage::Done => break,
@@ -143,12 +144,12 @@ impl<'p> Search<'p> {
         Proof { equilibria: self.judge.solves(), ..self.proof }
     }
 
-    fn push(&mut self, key: Key, region: Region) {
-        self.entries.push(region);
+    fn push(&mut self, key: Key, region: Region, bounded: bool) {
+        self.entries.push((region, bounded));
         self.heap.push((Reverse(key), Reverse(self.entries.len() - 1)));
     }
 
-    fn pop(&mut self) -> Option<(Key, Region)> {
+    fn pop(&mut self) -> Option<(Key, (Region, bool))> {
         let (Reverse(key), Reverse(at)) = self.heap.pop()?;
         Some((key, self.entries[at]))
     }
@@ -159,15 +160,33 @@ impl<'p> Search<'p> {
         self.proof.solved += 1;
         self.stage = Stage::Lines(2);
         if self.problem.admits(&amounts) {
-            let miss = self.judge.present();
+            let miss = self.judge.miss_of(&amounts);
             let merit = Merit::new(self.problem, &amounts, miss);
             self.best.insert(None, Found { amounts, merit, lever: None });
-            if miss == 0 {
+            let holds = !self.problem.any_step
+                || self.judge.meets_any_step(&self.problem.amounts(), self.problem.step);
+            if miss == 0 && holds {
                 self.stage = Stage::Done;
                 return;
             }
+            if !holds {
+                self.best.clear();
+            }
         }
         self.begin(2);
+    }
+
+    /// A search for the least miss from the start, where nothing is expected to meet every band.
+    pub fn nearest(problem: &'p Problem) -> Search<'p> {
+        let mut search = Search::new(problem);
+        search.present();
+        if search.stage != Stage::Done {
+            for count in 3..=problem.changes {
+                search.begin(count as u8);
+            }
+            search.stage = Stage::Misses;
+        }
+        search
     }
 
     fn begin(&mut self, count: u8) {
@@ -180,7 +199,17 @@ impl<'p> Search<'p> {
                 self.proof.supports += 1;
             }
             let key = (0, count, self.grid.least_shift(&region));
-            self.push(key, region);
+            self.push(key, region, false);
+            self.glance(&region);
+        }
+    }
+
+    /// Looks at the middle of a region: most often a first good recipe is found so, long before the best is proven.
+    fn glance(&mut self, region: &Region) {
+        let point = region.middle();
+        let amounts = self.grid.amounts(&region.support, point);
+        if !self.problem.any_step && self.problem.leads(&amounts) && self.meets(region, point).is_ok() {
+            self.offer(Some(Lever::of(self.problem, &region.support)), amounts, 0);
         }
     }
 
@@ -197,7 +226,7 @@ impl<'p> Search<'p> {
             for (miss, region) in std::mem::take(&mut self.excluded) {
                 // Nothing is excluded yet: these are ordered now by what they miss.
                 let key = (miss, region.support.count, self.grid.least_shift(&region));
-                self.push(key, region);
+                self.push(key, region, false);
             }
         }
     }
@@ -218,14 +247,14 @@ impl<'p> Search<'p> {
             return;
         }
         if region.count() > FEW {
-            let miss = self.judge.misses_somewhere(&self.grid, &region);
+            let miss = self.misses_somewhere(&region);
             if miss > 0 {
                 self.proof.excluded_by_bound += region.count();
                 self.excluded.push((miss, region));
                 return;
             }
             for half in region.halves().into_iter().flatten() {
-                self.push((0, key.1, self.grid.least_shift(&half)), half);
+                self.push((0, key.1, self.grid.least_shift(&half)), half, false);
             }
             return;
         }
@@ -236,7 +265,13 @@ impl<'p> Search<'p> {
             if !self.problem.leads(&amounts) {
                 continue;
             }
-            match self.judge.meets(&region.support, &self.grid.point(&region.support, point)) {
+            match self.meets(&region, point) {
+                // Met, but not by a scale that errs: a miss by less than can be named.
+                Ok(())
+                    if self.problem.any_step && !self.judge.meets_any_step(&amounts, self.problem.step) =>
+                {
+                    least = Some(1);
+                }
                 Ok(()) => self.offer(Some(lever), amounts, 0),
                 Err(miss) => least = Some(least.map_or(miss, |least| least.min(miss))),
             }
@@ -245,7 +280,7 @@ impl<'p> Search<'p> {
     }
 
     /// One region, while the least miss is looked for.
-    fn by_miss(&mut self, key: Key, region: Region) {
+    fn by_miss(&mut self, key: Key, region: Region, bounded: bool) {
         let lever = Lever::of(self.problem, &region.support);
         let far = self.best().is_some_and(|best| key.0 > best.merit.miss + super::judge::units(NEAR_MISS));
         let known = self
@@ -259,16 +294,40 @@ impl<'p> Search<'p> {
             for point in region.points() {
                 let amounts = self.grid.amounts(&region.support, point);
                 if self.problem.leads(&amounts) {
-                    let miss = self.judge.miss(&region.support, &self.grid.point(&region.support, point));
+                    let miss = self.miss(&region, point);
                     self.offer(Some(lever), amounts, miss);
                 }
             }
             return;
         }
-        for half in region.halves().into_iter().flatten() {
-            let miss = self.judge.misses_in_all(&self.grid, &half).max(key.0);
-            self.push((miss, key.1, self.grid.least_shift(&half)), half);
+        if !bounded {
+            let miss = self.misses_in_all(&region).max(key.0);
+            self.push((miss, key.1, key.2), region, true);
+            return;
         }
+        for half in region.halves().into_iter().flatten() {
+            self.push((key.0, key.1, self.grid.least_shift(&half)), half, false);
+        }
+    }
+
+    fn meets(&mut self, region: &Region, point: (i32, i32)) -> Result<(), u64> {
+        let (lines, count) = region.support.lines();
+        self.judge.meets(&lines[..count], &self.grid.point(&region.support, point))
+    }
+
+    fn miss(&mut self, region: &Region, point: (i32, i32)) -> u64 {
+        let (lines, count) = region.support.lines();
+        self.judge.miss(&lines[..count], &self.grid.point(&region.support, point))
+    }
+
+    fn misses_somewhere(&mut self, region: &Region) -> u64 {
+        let (lines, count) = region.support.lines();
+        self.judge.misses_somewhere(&lines[..count], &self.grid.corners(region))
+    }
+
+    fn misses_in_all(&mut self, region: &Region) -> u64 {
+        let (lines, count) = region.support.lines();
+        self.judge.misses_in_all(&lines[..count], &self.grid.corners(region))
     }
 
     /// Takes a recipe as the best of its lever if it is.

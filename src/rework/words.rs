@@ -110,6 +110,42 @@ pub(super) fn describe(
     sentences.join(" ")
 }
 
+/// What melting in does, why it works, and what it costs.
+pub(super) fn rescue(
+    problem: &Problem,
+    add: &[(usize, f64)],
+    grams: f64,
+    before: &States,
+    after: &States,
+    misses: bool,
+) -> String {
+    if add.is_empty() {
+        return if misses {
+            "Nothing that may be added brings it nearer to the wishes."
+        } else {
+            "Nothing needs to be added: the batch meets every wish as it is."
+        }
+        .to_owned();
+    }
+    let names: Vec<String> =
+        add.iter().map(|(line, grams)| format!("{} g {}", number(*grams), name(problem, *line))).collect();
+    let all = grams + add.iter().map(|(_, grams)| grams).sum::<f64>();
+    let mut sentences = vec![
+        format!(
+            "Melt {} into the {} g there are; that makes {} g.",
+            list(&names),
+            number(grams),
+            number(all)
+        ),
+        why(problem, before, after),
+        cost(problem, before, after),
+    ];
+    if misses {
+        sentences.push("Nothing that may be added meets every wish; this misses by the least.".to_owned());
+    }
+    sentences.join(" ")
+}
+
 /// The storage that asked for the change, and which crystals answer it.
 fn why(problem: &Problem, before: &States, after: &States) -> String {
     let moved = |place: Where| structure_percent(after.at(place)) - structure_percent(before.at(place));

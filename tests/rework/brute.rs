@@ -123,6 +123,12 @@ fn random(random: &mut Random, lines: usize, pantry: usize, step: f64, changes: 
         firmness: firmness[random.below(5)],
         on_skin: on_skin[random.below(4)],
     };
+    // One line in four cases must keep within bounds, which it may break now.
+    let mut bounds = BTreeMap::new();
+    if let Some(bounded) = recipe.last().filter(|_| random.below(4) == 0) {
+        let low = step * random.below(8) as f64;
+        bounds.insert(bounded.key.clone(), (low, low + step * random.below(20) as f64));
+    }
     let scope = Scope {
         step,
         changes,
@@ -132,10 +138,10 @@ fn random(random: &mut Random, lines: usize, pantry: usize, step: f64, changes: 
             .map(|it: &Line| it.key.clone())
             .into_iter()
             .collect(),
-        bounds: BTreeMap::new(),
+        bounds,
         caps: vec![(Class::Wax, 3.0), (Class::FattyAcid, 6.0)],
         prices: BTreeMap::new(),
-        lead: None,
+        ..Scope::default()
     };
     let recipe = Recipe::new(recipe).unwrap();
     // A recipe that breaks a cap with locked lines is refused; the caller draws again.
@@ -181,7 +187,7 @@ fn nothing_better_where_lauric_fat_and_cocoa_butter_form_a_eutectic() {
             bounds: BTreeMap::new(),
             caps: vec![(Class::Wax, 3.0), (Class::FattyAcid, 6.0)],
             prices: BTreeMap::new(),
-            lead: None,
+            ..Scope::default()
         };
         let problem = Problem::new(&recipe, vec![line("palm-kernel-oil", 0.0)], wishes, &scope).unwrap();
         agrees(&Case { problem, step: 1.0 }, &format!("eutectic {at}"));

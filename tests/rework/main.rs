@@ -5,6 +5,7 @@
 mod ask;
 mod bounds;
 mod brute;
+mod worked;
 
 /// Marsaglia's xorshift64: fixed seeds, no dependency.
 pub(crate) struct Random(pub(crate) u64);

@@ -1,0 +1,158 @@
+//! `rescue`: what to melt into a batch that is made.
+
+use serde::{Deserialize, Serialize};
+
+use super::{
+    ErrorKind, Failure, Item, Miss, ReworkRequest, SolidAt,
+    rework::{self, Proof},
+    wishes::misses,
+};
+use crate::{
+    behaviour::Wishes,
+    rework::{self as engine, Batch},
+};
+
+/// The part of `{"ask":"rescue"}` that is its own: a `rework` of a batch that is made, from which nothing can be taken. Its
+/// recipe, wishes and limits are read as those of `rework`; `changes` and `step_percent` do not matter.
+#[derive(Clone, Debug, Deserialize)]
+pub struct RescueRequest {
+    /// The batch.
+    pub made: Made,
+}
+
+/// A batch that is made.
+#[derive(Clone, Copy, Debug, Deserialize)]
+pub struct Made {
+    /// What was made, g.
+    pub grams: f64,
+    /// What of it is used, sold or lost, g.
+    #[serde(default)]
+    pub used_grams: f64,
+    /// The step of the scale, g; 1 unless said otherwise.
+    #[serde(default = "one")]
+    pub step_grams: f64,
+    /// The most to melt in, g; half of what is there unless said otherwise.
+    #[serde(default)]
+    pub most_grams: Option<f64>,
+}
+
+fn one() -> f64 {
+    1.0
+}
+
+/// The answer to [`RescueRequest`].
+#[derive(Clone, Debug, Serialize)]
+pub struct RescueAnswer {
+    /// The best first; each adds another kind of ingredient.
+    pub proposals: Vec<Addition>,
+    /// How many ways were decided.
+    pub examined: u64,
+    /// What was done to be sure.
+    pub proof: Proof,
+}
+
+/// What to melt in.
+#[derive(Clone, Debug, Serialize)]
+pub struct Addition {
+    /// What, and how much; empty where nothing is needed.
+    pub add: Vec<Added>,
+    /// How much there is afterwards, g.
+    pub grams: f64,
+    /// The recipe that it has then.
+    pub recipe: Vec<Item>,
+    /// Whether every wish is met.
+    pub meets_all: bool,
+    /// The wishes that are not met, and by how much.
+    pub misses: Vec<Miss>,
+    /// Slip point, °C.
+    pub slip_c: Option<f64>,
+    /// Clear point, °C.
+    pub clear_c: Option<f64>,
+    /// Solid fat content where it matters, percent by mass.
+    pub solid_percent: SolidAt,
+    /// What it does and why, in sentences.
+    pub words: String,
+}
+
+/// One ingredient that is melted in.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Added {
+    /// The catalogue id, or the own name.
+    pub id: String,
+    /// g.
+    pub grams: f64,
+}
+
+/// Works out [`RescueRequest`].
+pub(super) fn rescue(
+    request: &ReworkRequest,
+    made: &RescueRequest,
+    wishes: Wishes,
+) -> Result<RescueAnswer, Failure> {
+    let batch = batch(&made.made)?;
+    let problem = rework::problem(request, wishes)?;
+    if let Some(stuck) = problem.candidates.iter().find(|it| it.bounds.1 <= 0.0 && it.line.percent > 0.0) {
+        return Err(Failure::new(
+            ErrorKind::Conflict,
+            "limits.refuse",
+            format!(
+                "{} is refused but is in the batch, and nothing can be taken out: drop the refusal, or make it anew",
+                stuck.line.key
+            ),
+        ));
+    }
+    let (found, proof) = engine::rescue(&problem, batch);
+    let proposals = found
+        .iter()
+        .map(|it| Addition {
+            add: it
+                .add
+                .iter()
+                .map(|(line, grams)| Added { id: problem.candidates[*line].line.key.clone(), grams: *grams })
+                .collect(),
+            grams: batch.grams + it.add.iter().map(|(_, grams)| grams).sum::<f64>(),
+            recipe: rework::items(request, &problem, &it.amounts),
+            meets_all: it.misses.is_empty(),
+            misses: misses(&problem.wishes, |place, quantity| engine::figure(quantity, it.states.at(place))),
+            slip_c: it.slip_c,
+            clear_c: it.clear_c,
+            solid_percent: rework::solid_at(&it.states),
+            words: it.words.clone(),
+        })
+        .collect();
+    Ok(RescueAnswer { proposals, examined: proof.examined, proof: proof.into() })
+}
+
+/// The most steps of the scale that an addition may have.
+const MOST_STEPS: f64 = 20_000.0;
+
+fn batch(made: &Made) -> Result<Batch, Failure> {
+    let refuse = |at: &str, message: String| Err(Failure::new(ErrorKind::OutOfRange, at, message));
+    if !(made.grams.is_finite() && (1.0..=1e6).contains(&made.grams)) {
+        return refuse("made.grams", format!("the batch is {} g: give 1 g to 1000 kg", made.grams));
+    }
+    if !(made.used_grams.is_finite() && (0.0..made.grams).contains(&made.used_grams)) {
+        return refuse(
+            "made.used_grams",
+            format!("{} g of {} g are used: give less than was made", made.used_grams, made.grams),
+        );
+    }
+    let grams = made.grams - made.used_grams;
+    let most_grams = made.most_grams.unwrap_or(0.5 * grams);
+    if !(most_grams.is_finite() && (0.0..=10.0 * grams).contains(&most_grams)) {
+        return refuse(
+            "made.most_grams",
+            format!("at most {most_grams} g may be added: give 0 to ten times the batch"),
+        );
+    }
+    if !(made.step_grams.is_finite() && made.step_grams > 0.0 && most_grams / made.step_grams <= MOST_STEPS) {
+        return refuse(
+            "made.step_grams",
+            format!(
+                "the scale steps by {} g: give more than 0, and no less than one {MOST_STEPS}th of what may be added",
+                made.step_grams
+            ),
+        );
+    }
+    Ok(Batch { grams, step_grams: made.step_grams, most_grams })
+}

@@ -1,0 +1,174 @@
+//! What can be wrong with a question, and who takes part in it.
+
+use super::problem::{
+    CHANGES, COARSEST_STEP_PERCENT, Candidate, FINEST_STEP_PERCENT, MOST_WAX_PERCENT, class_words,
+};
+use crate::{
+    failure::{ErrorKind, Failure},
+    recipe::Line,
+    substances::{self, Class},
+};
+
+/// Adds a line to the candidates, or its amount to the candidate that it already is.
+pub(super) fn join(candidates: &mut Vec<Candidate>, line: &Line, at: &str) -> Result<(), Failure> {
+    if let Some(found) = candidates.iter_mut().find(|found| found.line.key == line.key) {
+        if found.line.ingredient.map(|it| it.id()) != line.ingredient.map(|it| it.id())
+            || line.ingredient.is_none()
+        {
+            return Err(Failure::new(
+                ErrorKind::Conflict,
+                at,
+                format!("two lines are called `{}`: give each its own name", line.key),
+            ));
+        }
+        found.line.percent += line.percent;
+        return Ok(());
+    }
+    candidates.push(Candidate {
+        line: line.clone(),
+        bounds: (0.0, 100.0),
+        fixed: false,
+        newcomer: line.percent <= 0.0,
+        price: None,
+    });
+    Ok(())
+}
+
+/// The earliest of the largest lines.
+pub(super) fn largest(candidates: &[Candidate]) -> Option<usize> {
+    let most = candidates.iter().map(|it| it.line.percent).fold(0.0, f64::max);
+    candidates.iter().position(|it| it.line.percent >= most)
+}
+
+/// Fixes the lines of these keys; `at` is the place of the list in the request.
+pub(super) fn lock(candidates: &mut [Candidate], keys: &[String], at: &str) -> Result<(), Failure> {
+    for (index, key) in keys.iter().enumerate() {
+        let found = candidates.iter_mut().find(|found| found.line.key == *key && !found.newcomer);
+        let Some(found) = found else {
+            return Err(Failure::new(
+                ErrorKind::UnknownIngredient,
+                format!("{at}[{index}]"),
+                format!(
+                    "`{key}` should stay as it is but is not in the recipe: add it, or take it off the list"
+                ),
+            ));
+        };
+        found.fixed = true;
+    }
+    Ok(())
+}
+
+/// Whether a word names a candidate: its key, its class or an allergen group of it.
+fn is_meant(candidate: &Candidate, word: &str) -> bool {
+    candidate.line.key == word
+        || candidate.line.class.name() == word
+        || candidate.line.ingredient.is_some_and(|it| it.allergens().contains(&word))
+}
+
+/// Takes out what is refused: out of the pantry at once, out of the recipe by a bound of 0.
+pub(super) fn refuse(candidates: &mut Vec<Candidate>, refused: &[String]) -> Result<(), Failure> {
+    for (index, word) in refused.iter().enumerate() {
+        let at = format!("limits.refuse[{index}]");
+        let known = candidates.iter().any(|it| is_meant(it, word))
+            || substances::catalogue().iter().any(|it| {
+                it.id() == word || it.class().name() == word || it.allergens().contains(&word.as_str())
+            });
+        if !known {
+            return Err(Failure::new(
+                ErrorKind::UnknownIngredient,
+                at,
+                format!(
+                    "`{word}` is no ingredient, class or allergen group: refuse an id such as beeswax, a class such as wax, or a group such as bee, tree-nut, palm or coconut"
+                ),
+            ));
+        }
+        candidates.retain(|it| !(it.newcomer && is_meant(it, word)));
+        for found in candidates.iter_mut().filter(|it| is_meant(it, word)) {
+            if found.fixed || found.bounds.0 > 0.0 {
+                return Err(Failure::new(
+                    ErrorKind::Conflict,
+                    at,
+                    format!(
+                        "`{word}` is refused, but {} must stay in the recipe: unlock it, or drop the refusal",
+                        found.line.key
+                    ),
+                ));
+            }
+            found.bounds.1 = 0.0;
+        }
+    }
+    Ok(())
+}
+
+pub(super) fn check_step(step: f64) -> Result<(), Failure> {
+    if step.is_finite() && (FINEST_STEP_PERCENT..=COARSEST_STEP_PERCENT).contains(&step) {
+        return Ok(());
+    }
+    Err(Failure::new(
+        ErrorKind::OutOfRange,
+        "limits.step_percent",
+        format!(
+            "the step is {step} %: give one from {FINEST_STEP_PERCENT} to {COARSEST_STEP_PERCENT}, such as 0.5"
+        ),
+    ))
+}
+
+pub(super) fn check_changes(changes: usize) -> Result<(), Failure> {
+    if CHANGES.contains(&changes) {
+        return Ok(());
+    }
+    let (least, most) = (CHANGES.start(), CHANGES.end());
+    let why = if changes < *least {
+        "one line cannot change alone, because the sum stays 100"
+    } else {
+        "that is more than is searched"
+    };
+    Err(Failure::new(
+        ErrorKind::OutOfRange,
+        "limits.changes",
+        format!("{changes} lines may change: {why}; give {least} to {most}"),
+    ))
+}
+
+pub(super) fn check_caps(caps: &[(Class, f64)]) -> Result<(), Failure> {
+    for (class, cap) in caps {
+        let most = if *class == Class::Wax { MOST_WAX_PERCENT } else { 100.0 };
+        if !cap.is_finite() || !(0.0..=most).contains(cap) {
+            let why = if *class == Class::Wax { ": above that it is a balm, not a butter" } else { "" };
+            return Err(Failure::new(
+                ErrorKind::OutOfRange,
+                cap_place(*class),
+                format!("the cap on {} is {cap} %: give 0 to {most}{why}", class_words(*class)),
+            ));
+        }
+    }
+    Ok(())
+}
+
+pub(super) fn check_bounds(key: &str, min: f64, max: f64, at: &str) -> Result<(), Failure> {
+    let fine = |value: f64| value.is_finite() && (0.0..=100.0).contains(&value);
+    if !fine(min) || !fine(max) {
+        return Err(Failure::new(
+            ErrorKind::OutOfRange,
+            at,
+            format!("the bounds of {key} are {min} to {max} %: give numbers from 0 to 100"),
+        ));
+    }
+    if min > max {
+        return Err(Failure::new(
+            ErrorKind::Conflict,
+            at,
+            format!("{key} should be at least {min} % and at most {max} %: exchange them, or drop one"),
+        ));
+    }
+    Ok(())
+}
+
+/// The place in a request of the cap on a class.
+pub(super) fn cap_place(class: Class) -> String {
+    match class {
+        Class::Wax => "limits.wax_percent".to_owned(),
+        Class::FattyAcid => "limits.fatty_acid_percent".to_owned(),
+        other => format!("limits.class_percent.{}", other.name()),
+    }
+}

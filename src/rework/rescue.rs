@@ -1,0 +1,325 @@
+//! A batch that is made: nothing can be taken out of it, so what is the least to melt in?
+//!
+//! One or two ingredients, in whole steps of the scale in grams. What the batch becomes is a mixture of the batch and of what joins
+//! it, so the bounds of the rework serve here too: dividing by the new weight maps corners to corners.
+
+use std::{cmp::Reverse, collections::BinaryHeap};
+
+use super::{
+    judge::Judge,
+    merit::Lever,
+    problem::{ON_GRID, Problem},
+    proposal::{Figures, Miss, States},
+    region::{Region, Support, tidy},
+    search::Proof,
+    words,
+};
+use crate::substances::Class;
+
+/// A batch on the bench.
+#[derive(Clone, Copy, Debug)]
+pub struct Batch {
+    /// What is there, g.
+    pub grams: f64,
+    /// The step of the scale, g.
+    pub step_grams: f64,
+    /// The most to melt in, g.
+    pub most_grams: f64,
+}
+
+/// What can be melted in.
+#[derive(Clone, Debug)]
+pub struct Rescue {
+    /// Candidates with grams.
+    pub add: Vec<(usize, f64)>,
+    /// Percentages in the order of the candidates, afterwards.
+    pub amounts: Vec<f64>,
+    /// Bands that are not met.
+    pub misses: Vec<Miss>,
+    /// Slip point, °C.
+    pub slip_c: Option<f64>,
+    /// Clear point, °C.
+    pub clear_c: Option<f64>,
+    /// The states that decide.
+    pub states: States,
+    /// What it does, why and at what cost.
+    pub words: String,
+}
+
+/// How good: the miss, how many join, grams in steps, how many of them are new, and the order of the candidates.
+type Merit = (u64, u8, i32, usize, [u8; 2], i32);
+
+/// Regions of up to so many recipes are solved one by one.
+const FEW: u64 = 3;
+
+struct Bench<'p> {
+    problem: &'p Problem,
+    batch: Batch,
+    judge: Judge,
+    proof: Proof,
+    best: Vec<(Lever, Merit, [f64; 3])>,
+}
+
+/// The least to melt into a batch for it to meet the demands of `problem`: the best for each kind of ingredient, best first. Where the
+/// batch is fine as it is, or nothing that may be added helps, one with nothing to add.
+pub fn rescue(problem: &Problem, batch: Batch) -> (Vec<Rescue>, Proof) {
+    let mut bench =
+        Bench { problem, batch, judge: Judge::of_batch(problem), proof: Proof::default(), best: Vec::new() };
+    let untouched = [100.0, 0.0, 0.0];
+    bench.proof.examined = 1;
+    bench.proof.solved = 1;
+    let line = problem.candidates.len();
+    let now = bench.judge.miss(&[line], &untouched);
+    if now == 0 {
+        let proof = Proof { equilibria: bench.judge.solves(), ..bench.proof };
+        return (vec![bench.tell(&[], &untouched)], proof);
+    }
+    let mut left = Vec::new();
+    for count in 1..=2 {
+        left.extend(bench.by_grams(count));
+        if !bench.best.is_empty() {
+            break;
+        }
+    }
+    if bench.best.is_empty() {
+        bench.by_miss(left);
+    }
+    if bench.best.iter().all(|(_, merit, _)| merit.0 >= now) {
+        let proof = Proof { equilibria: bench.judge.solves(), ..bench.proof };
+        return (vec![bench.tell(&[], &untouched)], proof);
+    }
+    bench.best.sort_by_key(|found| found.1);
+    let found: Vec<([f64; 3], Vec<usize>)> = bench
+        .best
+        .iter()
+        .map(|(_, merit, amounts)| {
+            let lines = merit.4[..usize::from(merit.1)].iter().map(|line| usize::from(*line)).collect();
+            (*amounts, lines)
+        })
+        .collect();
+    let told = found.iter().map(|(amounts, lines)| bench.tell(lines, amounts)).collect();
+    (told, Proof { equilibria: bench.judge.solves(), ..bench.proof })
+}
+
+impl Bench<'_> {
+    /// The regions of so many additions.
+    fn regions(&self, count: u8) -> Vec<Region> {
+        let most = libm::floor(self.batch.most_grams / self.batch.step_grams + ON_GRID) as i32;
+        let free: Vec<u8> = (0..self.problem.candidates.len())
+            .filter(|at| {
+                let it = &self.problem.candidates[*at];
+                !it.fixed && it.bounds.1 > it.line.percent
+            })
+            .filter_map(|at| u8::try_from(at).ok())
+            .collect();
+        let mut regions = Vec::new();
+        for (i, b) in free.iter().enumerate() {
+            let region = |c: u8, range| Region {
+                support: Support { lines: [0, *b, c], count: count + 1, gains: [false, true, count == 2] },
+                b: (1, most),
+                c: range,
+                s: (i32::from(count), most),
+            };
+            if count == 1 {
+                regions.extend(region(*b, (0, 0)).tighten());
+            } else {
+                regions.extend(free[i + 1..].iter().filter_map(|c| region(*c, (1, most)).tighten()));
+            }
+        }
+        regions
+    }
+
+    /// The lines that a region changes, as the judge counts them.
+    fn lines(&self, region: &Region) -> ([usize; 3], usize) {
+        let (mut lines, count) = region.support.lines();
+        lines[0] = self.problem.candidates.len();
+        (lines, count)
+    }
+
+    /// Percent of the batch and of what joins, at a point in steps.
+    fn point(&self, (b, c): (i32, i32)) -> [f64; 3] {
+        let step = self.batch.step_grams;
+        let (b, c) = (f64::from(b) * step, f64::from(c) * step);
+        let all = self.batch.grams + b + c;
+        [100.0 * self.batch.grams / all, 100.0 * b / all, 100.0 * c / all]
+    }
+
+    /// The recipe that it becomes.
+    fn amounts(&self, lines: &[usize], shares: &[f64; 3]) -> Vec<f64> {
+        let mut amounts: Vec<f64> =
+            self.problem.candidates.iter().map(|it| it.line.percent * shares[0] / 100.0).collect();
+        for (line, share) in lines.iter().zip(&shares[1..]) {
+            amounts[*line] += share;
+        }
+        amounts
+    }
+
+    /// Whether a recipe keeps the caps and bounds of what is added. What the batch holds already cannot be helped.
+    fn admits(&self, lines: &[usize], shares: &[f64; 3]) -> bool {
+        let amounts = self.amounts(lines, shares);
+        let within =
+            lines.iter().all(|line| amounts[*line] <= self.problem.candidates[*line].bounds.1 + ON_GRID);
+        within
+            && self.problem.caps.iter().all(|(class, cap)| {
+                let of = |line: &usize| self.problem.candidates[*line].line.class == *class;
+                !lines.iter().any(of) || self.held(*class, &amounts) <= cap + ON_GRID
+            })
+    }
+
+    fn held(&self, class: Class, amounts: &[f64]) -> f64 {
+        let of_class = self.problem.candidates.iter().zip(amounts).filter(|(it, _)| it.line.class == class);
+        of_class.map(|(_, amount)| amount).sum()
+    }
+
+    /// Looks for what meets every demand, in the order of the grams; gives back what was excluded, with the least it misses by.
+    fn by_grams(&mut self, count: u8) -> Vec<(u64, Region)> {
+        let mut left = Vec::new();
+        let mut entries = self.regions(count);
+        let mut heap: BinaryHeap<(Reverse<i32>, Reverse<usize>)> =
+            entries.iter().enumerate().map(|(at, region)| (Reverse(region.s.0), Reverse(at))).collect();
+        self.proof.supports += entries.len() as u64;
+        self.proof.examined += entries.iter().map(Region::count).sum::<u64>();
+        while let Some((Reverse(grams), Reverse(at))) = heap.pop() {
+            let region = entries[at];
+            let lever = Lever::of(self.problem, &region.support);
+            if self.best.iter().any(|(found, merit, _)| *found == lever && grams > merit.2) {
+                self.proof.excluded_by_merit += region.count();
+                continue;
+            }
+            if region.count() <= FEW {
+                let least = self.solve(&region, lever, true);
+                left.extend(least.map(|miss| (miss, region)));
+                continue;
+            }
+            let miss = if self.forbidden(&region) { u64::MAX } else { self.bound(&region, false) };
+            if miss > 0 {
+                self.proof.excluded_by_bound += region.count();
+                if miss < u64::MAX {
+                    left.push((miss, region));
+                }
+                continue;
+            }
+            for half in region.halves().into_iter().flatten() {
+                heap.push((Reverse(half.s.0), Reverse(entries.len())));
+                entries.push(half);
+            }
+        }
+        left
+    }
+
+    /// Looks for the least miss among what was excluded.
+    fn by_miss(&mut self, left: Vec<(u64, Region)>) {
+        let mut entries: Vec<Region> = Vec::new();
+        let mut heap = BinaryHeap::new();
+        for (miss, region) in left {
+            heap.push((Reverse((miss, region.support.count, region.s.0)), Reverse(entries.len())));
+            entries.push(region);
+        }
+        while let Some((Reverse(key), Reverse(at))) = heap.pop() {
+            // The first is the best; nothing that misses by more is offered.
+            if self.best.iter().any(|(_, merit, _)| key > (merit.0, merit.1 + 1, merit.2)) {
+                break;
+            }
+            let region = entries[at];
+            if region.count() <= FEW {
+                self.solve(&region, Lever::of(self.problem, &region.support), false);
+                continue;
+            }
+            for half in region.halves().into_iter().flatten() {
+                if !self.forbidden(&half) {
+                    let miss = self.bound(&half, true).max(key.0);
+                    heap.push((Reverse((miss, key.1, half.s.0)), Reverse(entries.len())));
+                    entries.push(half);
+                }
+            }
+        }
+        self.best.sort_by_key(|found| found.1);
+        self.best.truncate(1);
+    }
+
+    /// Whether every corner breaks the same cap or bound: then so does everything between.
+    fn forbidden(&self, region: &Region) -> bool {
+        let (lines, count) = self.lines(region);
+        let added = &lines[1..count];
+        let corners: Vec<Vec<f64>> =
+            region.corners().iter().map(|corner| self.amounts(added, &self.point(*corner))).collect();
+        let bound = added.iter().any(|line| {
+            corners.iter().all(|amounts| amounts[*line] > self.problem.candidates[*line].bounds.1 + ON_GRID)
+        });
+        bound
+            || self.problem.caps.iter().any(|(class, cap)| {
+                added.iter().any(|line| self.problem.candidates[*line].line.class == *class)
+                    && corners.iter().all(|amounts| self.held(*class, amounts) > cap + ON_GRID)
+            })
+    }
+
+    fn bound(&mut self, region: &Region, all: bool) -> u64 {
+        let (lines, count) = self.lines(region);
+        let corners = region.corners().map(|corner| self.point(corner));
+        if all {
+            self.judge.misses_in_all(&lines[..count], &corners)
+        } else {
+            self.judge.misses_somewhere(&lines[..count], &corners)
+        }
+    }
+
+    /// Solves the recipes of a small region; gives the least miss seen of those that may be.
+    fn solve(&mut self, region: &Region, lever: Lever, first_only: bool) -> Option<u64> {
+        let (lines, count) = self.lines(region);
+        let mut least = None;
+        for point in region.points() {
+            self.proof.solved += u64::from(first_only);
+            let shares = self.point(point);
+            if !self.admits(&lines[1..count], &shares) {
+                continue;
+            }
+            let miss = if first_only {
+                self.judge.meets(&lines[..count], &shares).err().unwrap_or(0)
+            } else {
+                self.judge.miss(&lines[..count], &shares)
+            };
+            if miss > 0 && first_only {
+                least = Some(least.map_or(miss, |least: u64| least.min(miss)));
+                continue;
+            }
+            let added = [region.support.lines[1], region.support.lines[2]];
+            let new = added[..count - 1]
+                .iter()
+                .filter(|line| self.problem.candidates[usize::from(**line)].newcomer);
+            let merit = (miss, count as u8 - 1, point.0 + point.1, new.count(), added, point.0);
+            match self.best.iter_mut().find(|(found, ..)| *found == lever) {
+                Some(found) if merit < found.1 => *found = (lever, merit, shares),
+                Some(_) => {}
+                None => self.best.push((lever, merit, shares)),
+            }
+        }
+        least
+    }
+
+    fn tell(&self, lines: &[usize], shares: &[f64; 3]) -> Rescue {
+        let amounts = self.amounts(lines, shares);
+        let all = 100.0 * self.batch.grams / shares[0];
+        let add: Vec<(usize, f64)> =
+            lines.iter().zip(&shares[1..]).map(|(line, share)| (*line, tidy(share * all / 100.0))).collect();
+        let before = Figures::of(self.problem, &self.problem.amounts());
+        let after = Figures::of(self.problem, &amounts);
+        let misses = after.misses(self.problem);
+        let words = words::rescue(
+            self.problem,
+            &add,
+            self.batch.grams,
+            &before.states,
+            &after.states,
+            !misses.is_empty(),
+        );
+        Rescue {
+            add,
+            amounts,
+            misses,
+            slip_c: after.slip_c,
+            clear_c: after.clear_c,
+            states: after.states,
+            words,
+        }
+    }
+}
