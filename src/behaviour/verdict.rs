@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::{
-    Format, OnSkin, Wishes,
+    Firmness, Format, OnSkin, Where, Wishes,
     regime::{MARGIN_K, Regime, degrees},
 };
 
@@ -28,6 +28,8 @@ pub struct Findings<'a> {
     pub softening_c: Option<f64>,
     /// Solids on skin, percent.
     pub skin_solid_percent: f64,
+    /// How firm it is in the middle of the storage range.
+    pub usual: Firmness,
     /// Whether it is harder in the cold than the wish, or than the format can bear.
     pub too_hard_in_cold: bool,
     /// The largest miss of any wish, percent points.
@@ -69,14 +71,18 @@ pub fn sentence(findings: &Findings<'_>) -> (Mood, String) {
                 }
             ),
         ),
-        Some(softens) if softens < wishes.hottest_c + MARGIN_K => (
-            Mood::Good,
-            format!("It {shape} to {} °C, just above your hottest days ({hottest} °C)", degrees(softens)),
-        ),
-        Some(softens) => (
-            Mood::Good,
-            format!("It {shape} to {} °C, well above your hottest days ({hottest} °C)", degrees(softens)),
-        ),
+        Some(softens) => {
+            let room = softens - wishes.hottest_c;
+            let above = match room {
+                _ if room < NEAR_K => "just above",
+                _ if room < MARGIN_K => "above",
+                _ => "well above",
+            };
+            (
+                Mood::Good,
+                format!("It {shape} to {} °C, {above} your hottest days ({hottest} °C)", degrees(softens)),
+            )
+        }
         None => (Mood::Bad, format!("It never {}", never(wishes.format))),
     };
     if softening_c.is_some_and(|c| c >= wishes.hottest_c && c < wishes.hottest_c + NEAR_K) {
@@ -89,7 +95,13 @@ pub fn sentence(findings: &Findings<'_>) -> (Mood, String) {
             mood = Mood::Doubtful;
         }
     }
-    if findings.too_hard_in_cold {
+    let usual_c = degrees(wishes.temperature_c(Where::Usual));
+    let wanted = wishes.firmness.filter(|_| mood != Mood::Bad);
+    if wanted.is_some_and(|wanted| findings.usual > wanted) {
+        text.push_str(&format!(", but at {usual_c} °C it is harder than you want"));
+    } else if wanted.is_some_and(|wanted| findings.usual < wanted) {
+        text.push_str(&format!(", but at {usual_c} °C it is softer than you want"));
+    } else if findings.too_hard_in_cold {
         text.push_str(&format!(", and at {coldest} °C it is hard to take out"));
     }
     if findings.misses && mood != Mood::Bad {
@@ -150,6 +162,7 @@ mod tests {
             wishes,
             softening_c,
             skin_solid_percent,
+            usual: Firmness::Scoopable,
             too_hard_in_cold: false,
             worst_miss: 0.0,
             misses: false,
@@ -184,6 +197,14 @@ mod tests {
         assert_eq!(sentence(&findings(&cool, None, 0.0)).0, Mood::Bad);
         let missed = Findings { misses: true, worst_miss: 8.0, ..findings(&cool, Some(30.0), 2.0) };
         assert_eq!(sentence(&missed).0, Mood::Bad);
+        let firm = Wishes { firmness: Some(Firmness::Firm), ..cool };
+        let hard = Findings {
+            usual: Firmness::Hard,
+            misses: true,
+            worst_miss: 8.0,
+            ..findings(&firm, Some(30.0), 2.0)
+        };
+        assert!(sentence(&hard).1.ends_with(", but at 20 °C it is harder than you want."));
         let hot = Wishes { hottest_c: 36.0, on_skin: None, ..WISHES };
         assert_eq!(sentence(&findings(&hot, Some(50.0), 40.0)).0, Mood::Doubtful);
     }

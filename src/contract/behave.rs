@@ -242,6 +242,7 @@ pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAns
         wishes: &wishes,
         softening_c,
         skin_solid_percent: skin.1.fat_percent(),
+        usual: Firmness::of(usual.1.structure_percent()),
         too_hard_in_cold: wishes.too_hard(Firmness::of(coldest.1.structure_percent())),
         worst_miss: misses.iter().map(worst).fold(0.0, f64::max),
         misses: !misses.is_empty(),
