@@ -119,11 +119,7 @@ pub(super) fn find(name: &str, catalogue: &[Known]) -> Found {
             return is(known.id);
         }
     }
-    let mut scored: Vec<(f64, &Known)> =
-        catalogue.iter().map(|known| (likeness(&plain, known), known)).collect();
-    scored.retain(|(score, _)| *score >= WORTH_SUGGESTING);
-    // The catalogue lists the common ingredient before its rarer kin, and the sort keeps that order among equals.
-    scored.sort_by(|(a, _), (b, _)| b.total_cmp(a));
+    let scored = likeliest(&plain, catalogue);
     // A bare plant is its oil or its butter, where it has only one of them: “sunflower”, “shea”.
     let full = ["oil", "butter"].map(|kind| format!("{plain} {kind}"));
     let mut plants = catalogue.iter().filter(|known| full.contains(&normal(known.name)));
@@ -139,6 +135,24 @@ pub(super) fn find(name: &str, catalogue: &[Known]) -> Found {
     let mut ids = scored.iter().map(|(_, known)| known.id);
     let best = if clear_lead { ids.next() } else { None };
     Found { best, certain: false, others: ids.take(4).collect() }
+}
+
+/// How many are suggested at most, with the one that is taken.
+const SUGGESTED: usize = 5;
+
+/// The ingredients worth suggesting, likeliest first; among equals in the order of the catalogue, which lists the common
+/// ingredient before its rarer kin. Inserted one by one: the list is too short to sort.
+fn likeliest<'a>(plain: &str, catalogue: &'a [Known]) -> Vec<(f64, &'a Known)> {
+    let mut best: Vec<(f64, &Known)> = Vec::with_capacity(SUGGESTED + 1);
+    for known in catalogue {
+        let score = likeness(plain, known);
+        if score >= WORTH_SUGGESTING {
+            let at = best.iter().position(|(other, _)| *other < score).unwrap_or(best.len());
+            best.insert(at, (score, known));
+            best.truncate(SUGGESTED);
+        }
+    }
+    best
 }
 
 /// How alike, 0 to 1: the spelling as a whole, or the written words all found among the ingredient's words.

@@ -14,11 +14,17 @@ pub fn shares(amounts: &[f64], step: f64) -> Vec<f64> {
     // A hair is added so that an exact share is not lost to rounding in the last bit.
     let exact: Vec<f64> = amounts.iter().map(|amount| amount / sum * steps).collect();
     let mut whole: Vec<f64> = exact.iter().map(|share| (share + 1e-9).floor()).collect();
-    let mut order: Vec<usize> = (0..amounts.len()).filter(|at| amounts[*at] > 0.0).collect();
-    order.sort_by(|a, b| (exact[*b] - whole[*b]).total_cmp(&(exact[*a] - whole[*a])));
-    let left = steps - whole.iter().sum::<f64>();
-    for at in order.into_iter().take(left.max(0.0) as usize) {
-        whole[at] += 1.0;
+    let mut left = steps - whole.iter().sum::<f64>();
+    // A recipe is short: looking for the largest remainder again and again is as fast as sorting, and smaller.
+    let mut given = vec![false; amounts.len()];
+    while left >= 1.0 {
+        let remainder = |at: &usize| exact[*at] - whole[*at];
+        let open = (0..amounts.len()).filter(|at| !given[*at] && amounts[*at] > 0.0);
+        // Of equal remainders the earlier line's: `max_by` keeps the last of equals, so it goes backwards.
+        let Some(next) = open.rev().max_by(|a, b| remainder(a).total_cmp(&remainder(b))) else { break };
+        whole[next] += 1.0;
+        given[next] = true;
+        left -= 1.0;
     }
     let mut percents: Vec<f64> = whole.iter().map(|share| tidy(share * step)).collect();
     let rest = 100.0 - percents.iter().sum::<f64>();

@@ -88,6 +88,8 @@ for (const [name, device] of [
 
     for (const colorScheme of ["light", "dark"] as const) {
       test(`nothing bars the way, ${colorScheme}`, async ({ page }) => {
+        // Four passes of axe over everything unfolded.
+        test.slow();
         await page.emulateMedia({ colorScheme });
         await open(page);
         await accessible(page);
