@@ -27,6 +27,8 @@ pub struct Line {
     pub ingredient: Option<&'static Ingredient>,
     /// Its class: that of the catalogue entry, or of the one that an own make-up is like.
     pub class: Class,
+    /// The catalogue ingredient that an own make-up says it is like.
+    pub like: Option<&'static Ingredient>,
     make: Cow<'static, Make>,
     corrections: Vec<Correction>,
 }
@@ -39,13 +41,34 @@ impl Line {
             percent,
             ingredient: Some(ingredient),
             class: ingredient.class(),
+            like: None,
             make: Cow::Borrowed(ingredient.make()),
             corrections: ingredient.corrections().to_vec(),
         }
     }
 
-    fn made(name: &str, percent: f64, class: Class, make: Make, corrections: Vec<Correction>) -> Line {
-        Line { key: name.to_owned(), percent, ingredient: None, class, make: Cow::Owned(make), corrections }
+    fn made(
+        name: &str,
+        percent: f64,
+        class: Class,
+        like: Option<&'static Ingredient>,
+        make: Make,
+        corrections: Vec<Correction>,
+    ) -> Line {
+        Line {
+            key: name.to_owned(),
+            percent,
+            ingredient: None,
+            class,
+            like,
+            make: Cow::Owned(make),
+            corrections,
+        }
+    }
+
+    /// Its allergen groups; an own make-up has those of what it is like.
+    pub fn allergens(&self) -> &'static [&'static str] {
+        self.ingredient.or(self.like).map_or(&[], Ingredient::allergens)
     }
 
     /// The line as far as melting goes.

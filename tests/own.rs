@@ -430,3 +430,15 @@ fn a_link_carries_every_way() {
         0.0,
     );
 }
+
+#[test]
+fn what_an_own_lot_is_like_lends_its_label_name_and_its_allergens() {
+    let recipe = json!([
+        {"name": "lot 7", "percent": 60, "like": "shea-butter", "melts_at_c": 34},
+        {"id": "beeswax", "percent": 40}
+    ]);
+    let reply = reply(&json!({"ask": "batch", "recipe": recipe}));
+    let label = &reply["answer"]["label"];
+    assert_eq!(label["allergens"], json!(["bee", "tree-nut"]), "{reply}");
+    assert_eq!(label["names"][0]["inci"], "Butyrospermum Parkii (Shea) Butter");
+}

@@ -368,10 +368,11 @@ fn label(recipe: &Recipe) -> Label {
     let mut names: Vec<LabelName> = Vec::new();
     for line in recipe.lines().iter().filter(|line| line.percent > 0.0) {
         let inci = inci(line);
-        let allergens = line.ingredient.map_or(&[][..], |found| found.allergens());
         match names.iter_mut().find(|name| name.inci == inci) {
             Some(name) => name.percent += line.percent,
-            None => names.push(LabelName { inci, percent: line.percent, allergens: allergens.to_vec() }),
+            None => {
+                names.push(LabelName { inci, percent: line.percent, allergens: line.allergens().to_vec() })
+            }
         }
     }
     names.sort_by(|a, b| b.percent.total_cmp(&a.percent).then_with(|| a.inci.cmp(&b.inci)));
@@ -383,7 +384,7 @@ fn label(recipe: &Recipe) -> Label {
 }
 
 fn inci(line: &Line) -> String {
-    line.ingredient.map_or(line.key.clone(), |found| found.inci().to_owned())
+    line.ingredient.or(line.like).map_or(line.key.clone(), |found| found.inci().to_owned())
 }
 
 fn cost(

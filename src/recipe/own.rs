@@ -86,7 +86,7 @@ impl Line {
             corrections = matched(name, &make, corrections, celsius, &format!("{at}.melts_at_c"))?;
         }
         let class = own.class.unwrap_or(like.map_or(Class::Other, Ingredient::class));
-        Ok(Line::made(name, percent, class, make, corrections))
+        Ok(Line::made(name, percent, class, like, make, corrections))
     }
 }
 

@@ -62,7 +62,7 @@ pub(super) fn lock(candidates: &mut [Candidate], keys: &[String], at: &str) -> R
 fn is_meant(candidate: &Candidate, word: &str) -> bool {
     candidate.line.key == word
         || candidate.line.class.name() == word
-        || candidate.line.ingredient.is_some_and(|it| it.allergens().contains(&word))
+        || candidate.line.allergens().contains(&word)
 }
 
 /// Takes out what is refused: out of the pantry at once, out of the recipe by a bound of 0.
