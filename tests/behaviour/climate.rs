@@ -29,9 +29,13 @@ fn a_cocoa_bar_is_too_hard_in_the_cold_when_a_scoop_is_wanted() {
             "storage_c": {"coldest": 18, "hottest": 26}, "firmness": firmness,
         }))
     };
-    for answer in [ask(None), ask(Some("scoopable"))] {
+    // With a wish, the sentence speaks of every day; without one, of the cold.
+    for (answer, says) in [
+        (ask(None), "at 18 °C it is hard to take out"),
+        (ask(Some("scoopable")), "at 22 °C it is harder than you want"),
+    ] {
         assert!(signs(&answer).contains(&"too-hard-in-the-cold"));
-        assert!(text(&answer["verdict"]["sentence"]).contains("at 18 °C it is hard to take out"));
+        assert!(text(&answer["verdict"]["sentence"]).contains(says), "{}", answer["verdict"]["sentence"]);
     }
     assert!(!signs(&ask(Some("snapping"))).contains(&"too-hard-in-the-cold"));
     assert!(!signs(&behave(&BAR, "bar", 18.0, 26.0)).contains(&"too-hard-in-the-cold"));
