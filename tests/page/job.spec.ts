@@ -201,3 +201,35 @@ test("degrees Fahrenheit and ounces, everywhere", async ({ page }) => {
   await page.getByRole("slider", { name: "Hottest storage" }).press("ArrowRight");
   await expect(box(page, "Hottest")).toHaveValue("87");
 });
+
+test("the climate is dragged on the axis, undone in one step, and chosen from ready ranges", async ({
+  page,
+}) => {
+  await open(page);
+  const thumb = page.getByRole("slider", { name: "Hottest storage" });
+  const place = await thumb.locator("circle").boundingBox();
+  if (!place) throw new Error("the thumb has no place");
+  const [x, y] = [place.x + place.width / 2, place.y + place.height / 2];
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  for (let step = 1; step <= 8; step++) await page.mouse.move(x + step * 8, y);
+  await page.mouse.up();
+  const dragged = Number(await box(page, "Hottest").inputValue());
+  expect(dragged).toBeGreaterThan(31);
+  await expect(verdict(page)).toContainText(String(dragged));
+  await page.getByRole("navigation").getByRole("button", { name: "Undo" }).click();
+  await expect(box(page, "Hottest")).toHaveValue("30");
+  await page.getByRole("button", { name: /^12–20/ }).click();
+  await expect(box(page, "Coldest")).toHaveValue("12");
+  await expect(box(page, "Hottest")).toHaveValue("20");
+});
+
+test("a finger on the curve reads it", async ({ page }) => {
+  await open(page);
+  const plot = page.getByRole("slider", { name: "Read the curve at a temperature" });
+  await plot.click({ position: { x: 200, y: 60 } });
+  await expect(page.locator(".reading")).toContainText(
+    /°C: (pourable|slack|soft|scoopable|firm|hard|snapping), \d+ % solid/,
+  );
+  await expect(plot).toHaveAttribute("aria-valuetext", /% solid/);
+});
