@@ -224,6 +224,21 @@ test("the climate is dragged on the axis, undone in one step, and chosen from re
   await expect(box(page, "Hottest")).toHaveValue("20");
 });
 
+test("a rework keeps to what is locked and bounded", async ({ page }) => {
+  await open(page);
+  await page.getByRole("button", { name: "Sweet almond oil liquid oil" }).click();
+  await page.getByRole("checkbox", { name: "A rework leaves it alone" }).check();
+  await page.getByRole("button", { name: "Shea butter soft butter" }).click();
+  await box(page, "A rework leaves at most").fill("50");
+  await find(page).click();
+  await expect(page.locator(".proposal").first()).toBeVisible();
+  const changes = await page.locator(".change").allInnerTexts();
+  expect(changes.length).toBeGreaterThan(0);
+  expect(changes.filter((change) => change.startsWith("Sweet almond oil"))).toEqual([]);
+  expect(changes.filter((change) => change.startsWith("Shea butter") && change.includes("+"))).toEqual([]);
+  await address(page, /keep=sweet-almond-oil&within=shea-butter:0~50/);
+});
+
 test("a finger on the curve reads it", async ({ page }) => {
   await open(page);
   const plot = page.getByRole("slider", { name: "Read the curve at a temperature" });

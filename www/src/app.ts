@@ -153,6 +153,13 @@ export class App {
     this.setLimits({ locked: locked.includes(id) ? locked.filter((one) => one !== id) : [...locked, id] });
   }
 
+  /** The least and the most of one line that a rework may set, percent. */
+  setBounds(key: string, bounds: [number, number]): void {
+    const { [key]: _, ...others } = this.state.limits.bounds;
+    const free = bounds[0] <= 0 && bounds[1] >= 100;
+    this.setLimits({ bounds: free ? others : { ...others, [key]: bounds } }, `bounds ${key}`);
+  }
+
   setLimits(part: Partial<Limits>, tag = ""): void {
     this.store.change({ limits: { ...this.state.limits, ...part } }, tag);
   }

@@ -105,6 +105,7 @@ export interface Behaviour {
   band: ErrorBand;
   dab: { words: string; assumed: string };
   making: Making;
+  fresh: { remark: string };
   troubles: Trouble[];
   curve: Curve;
   certificate: number;

@@ -21,6 +21,7 @@ export function making(app: App): TemplateResult {
   return html`<section class="card" aria-labelledby="making-title">
     <h2 id="making-title">Making it</h2>
     <ol class="steps">${now.making.steps.map((step) => html`<li>${sentence(step, unit)}</li>`)}</ol>
+    ${now.fresh.remark ? html`<p>${sentence(now.fresh.remark, unit)}</p>` : nothing}
     <p class="help">${sentence(now.dab.words, unit)}</p>
     ${
       now.troubles.length

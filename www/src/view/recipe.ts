@@ -117,6 +117,7 @@ function row(app: App, item: Item, at: number): TemplateResult {
       open
         ? html`<div class="line-more">
           ${inci ? html`<p class="inci">${inci}</p>` : nothing}
+          ${locked ? nothing : bounds(app, item, at, key)}
           <div class="row">
             <label class="check"><input type="checkbox" .checked=${locked} @change=${() => app.toggleLock(key)} />
               <span>A rework leaves it alone</span></label>
@@ -126,6 +127,26 @@ function row(app: App, item: Item, at: number): TemplateResult {
         : nothing
     }
   </li>`;
+}
+
+function bounds(app: App, item: Item, at: number, key: string): TemplateResult {
+  const [least, most] = app.state.limits.bounds[key] ?? [0, 100];
+  const box = (end: string, value: number, set: (value: number) => void) =>
+    numberBox(app, {
+      key: `${end}-${at}`,
+      label: `A rework leaves at ${end}`,
+      value,
+      least: 0,
+      most: 100,
+      step: 1,
+      unit: "%",
+      complaint: least > most ? `At least ${shown(least)} is more than at most ${shown(most)} %.` : null,
+      set,
+    });
+  return html`<div class="pair" role="group" aria-label="Bounds of ${app.name(item)}">
+    ${box("least", least, (value) => app.setBounds(key, [value, most]))}
+    ${box("most", most, (value) => app.setBounds(key, [least, value]))}
+  </div>`;
 }
 
 function total(app: App): TemplateResult {
