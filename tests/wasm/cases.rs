@@ -32,3 +32,16 @@ fn the_engine_in_the_browser_replies_as_the_program_does() {
         assert_eq!(text(&meltmargin::web::ask(part("request"))), text(&parsed(reply)), "case {name}");
     }
 }
+
+#[path = "../golden/digest.rs"]
+mod digest;
+
+/// Bit for bit, every ingredient by itself and some recipes.
+#[wasm_bindgen_test]
+fn curves_in_the_browser_are_those_of_the_program() {
+    const RECORDED: &str = include_str!("../golden/digests.csv");
+    let found = digest::digests();
+    let moved: Vec<&str> =
+        found.lines().filter(|line| !RECORDED.lines().any(|known| known == *line)).collect();
+    assert!(moved.is_empty() && found.lines().count() == RECORDED.lines().count(), "differ: {moved:?}");
+}
