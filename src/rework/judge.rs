@@ -146,32 +146,36 @@ impl Judge {
         Ok(())
     }
 
-    /// What every recipe of a region misses by at least, in [`units`], from the first temperature that says so; 0 if none does.
-    pub(super) fn misses_somewhere(&mut self, lines: &[usize], corners: &[[f64; 3]]) -> u64 {
+    /// What every recipe of a region misses by at least, in [`units`], from the first temperature that says so; where none does, a
+    /// guess at what its middle misses by.
+    pub(super) fn misses_somewhere(&mut self, lines: &[usize], corners: &[[f64; 3]]) -> Result<u64, u64> {
+        let mut guess = 0.0;
         for at in 0..self.stations.len() {
-            let miss = units_at_least(self.bound(at, lines, corners));
+            let (least, middle) = self.bound(at, lines, corners);
+            let miss = units_at_least(least);
             if miss > 0 {
                 // What excluded one region is likely to exclude the next.
                 self.stations.swap(0, at);
-                return miss;
+                return Err(miss);
             }
+            guess += middle;
         }
-        0
+        Ok(units(guess))
     }
 
     /// What every recipe of a region misses by at least, over all temperatures, in [`units`].
     pub(super) fn misses_in_all(&mut self, lines: &[usize], corners: &[[f64; 3]]) -> u64 {
         let mut miss = 0.0;
         for at in 0..self.stations.len() {
-            miss += self.bound(at, lines, corners);
+            miss += self.bound(at, lines, corners).0;
         }
         units_at_least(miss)
     }
 
-    fn bound(&mut self, at: usize, lines: &[usize], corners: &[[f64; 3]]) -> f64 {
+    fn bound(&mut self, at: usize, lines: &[usize], corners: &[[f64; 3]]) -> (f64, f64) {
         let station = &mut self.stations[at];
         station.load(&self.present, lines);
-        let mut miss = 0.0;
+        let (mut miss, mut guess) = (0.0, 0.0);
         for quantity in [Quantity::Structure, Quantity::Solid] {
             if !station.demands.iter().any(|it| it.band.quantity == quantity) {
                 continue;
@@ -180,12 +184,12 @@ impl Judge {
             let (by_kind, powder) = weights(quantity);
             let Some((low, high)) = station.view.bounds(corners, &by_kind, powder) else { continue };
             let (low, high) = (low.min(100.0), high.min(100.0));
-            let demands = station.demands.iter().filter(|it| it.band.quantity == quantity);
-            miss += demands
-                .map(|it| it.weight * (it.band.low - high).max(low - it.band.high).max(0.0))
-                .sum::<f64>();
+            for it in station.demands.iter().filter(|it| it.band.quantity == quantity) {
+                miss += it.weight * (it.band.low - high).max(low - it.band.high).max(0.0);
+                guess += it.weight * it.band.miss(0.5 * (low + high));
+            }
         }
-        miss
+        (miss, guess)
     }
 
     /// Whether every band is met when any line is weighed one step more or less.

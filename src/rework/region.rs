@@ -90,11 +90,13 @@ impl Region {
         [(b0, s0 - b0), (s0 - c0, c0), (b1, c0), (b1, s1 - b1), (s1 - c1, c1), (b0, c1)]
     }
 
-    /// A recipe in its middle.
-    pub(super) fn middle(&self) -> (i32, i32) {
-        let b = self.b.0 + (self.b.1 - self.b.0) / 2;
-        let (low, high) = meet(self.c, (self.s.0 - b, self.s.1 - b));
-        (b, low + (high - low) / 2)
+    /// Two recipes of it: one near its low end, since a little of a strong ingredient does much, and one in the middle.
+    pub(super) fn samples(&self) -> [(i32, i32); 2] {
+        let part = |interval: Interval, eighths: i32| interval.0 + (interval.1 - interval.0) * eighths / 8;
+        [(1, 1), (4, 4)].map(|(of_b, of_c)| {
+            let b = part(self.b, of_b);
+            (b, part(meet(self.c, (self.s.0 - b, self.s.1 - b)), of_c))
+        })
     }
 
     /// Its recipes, in steps.

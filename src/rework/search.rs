@@ -22,6 +22,12 @@ const NEAR_MISS: f64 = 2.0;
 /// Regions of up to so many recipes are solved one by one: a bound costs as much.
 const FEW: u64 = 3;
 
+/// How many pairs of lines are tried with a third before others.
+const PAIRS: usize = 12;
+
+/// How many regions are looked into by a guess before the order of merit has its turn.
+const DIVES: u32 = 150;
+
 /// A recipe found.
 #[derive(Clone, Debug)]
 pub struct Found {
@@ -79,12 +85,19 @@ pub struct Search<'p> {
     judge: Judge,
     stage: Stage,
     heap: BinaryHeap<(Reverse<Key>, Reverse<usize>)>,
+    /// The same regions by a guess at their miss: a first good recipe comes from here.
+    dive: BinaryHeap<(Reverse<u64>, Reverse<usize>)>,
+    diving: u32,
+    /// Pairs of lines that came nearest when only they changed.
+    pairs: Vec<(u64, [u8; 2])>,
     /// With whether the key's miss is a bound at every temperature.
-    entries: Vec<(Region, bool)>,
+    entries: Vec<Option<(Region, bool)>>,
     /// Regions that meet no band wholly, with the least they miss by.
     excluded: Vec<(u64, Region)>,
     best: BTreeMap<Option<Lever>, Found>,
     proof: Proof,
+    /// Whether the least miss is looked for from the start, so that nothing is decided yet.
+    from_start: bool,
 }
 
 impl<'p> Search<'p> {
@@ -96,10 +109,14 @@ impl<'p> Search<'p> {
             judge: Judge::new(problem),
             stage: Stage::Present,
             heap: BinaryHeap::new(),
+            dive: BinaryHeap::new(),
+            diving: 0,
+            pairs: Vec::new(),
             entries: Vec::new(),
             excluded: Vec::new(),
             best: BTreeMap::new(),
             proof: Proof::default(),
+            from_start: false,
         }
     }
 
@@ -145,13 +162,28 @@ impl<'p> Search<'p> {
     }
 
     fn push(&mut self, key: Key, region: Region, bounded: bool) {
-        self.entries.push((region, bounded));
+        self.entries.push(Some((region, bounded)));
         self.heap.push((Reverse(key), Reverse(self.entries.len() - 1)));
     }
 
     fn pop(&mut self) -> Option<(Key, (Region, bool))> {
-        let (Reverse(key), Reverse(at)) = self.heap.pop()?;
-        Some((key, self.entries[at]))
+        // First some by the guess alone, then turn about.
+        self.diving += 1;
+        let good = self.best.values().any(|found| found.merit.miss == 0);
+        if !good && (self.diving < DIVES || self.diving.is_multiple_of(2)) {
+            while let Some((_, Reverse(at))) = self.dive.pop() {
+                if let Some((region, bounded)) = self.entries[at].take() {
+                    let key = (0, region.support.count, self.grid.least_shift(&region));
+                    return Some((key, (region, bounded)));
+                }
+            }
+        }
+        loop {
+            let (Reverse(key), Reverse(at)) = self.heap.pop()?;
+            if let Some(entry) = self.entries[at].take() {
+                return Some((key, entry));
+            }
+        }
     }
 
     fn present(&mut self) {
@@ -185,6 +217,7 @@ impl<'p> Search<'p> {
                 search.begin(count as u8);
             }
             search.stage = Stage::Misses;
+            search.from_start = true;
         }
         search
     }
@@ -200,21 +233,45 @@ impl<'p> Search<'p> {
             }
             let key = (0, count, self.grid.least_shift(&region));
             self.push(key, region, false);
-            self.glance(&region);
+            if self.promising(&region) {
+                let guess = self.glance(&region);
+                self.dive.push((Reverse(guess), Reverse(self.entries.len() - 1)));
+                if count == 2 {
+                    self.pairs.push((guess, [region.support.lines[0], region.support.lines[1]]));
+                }
+            }
         }
+        self.pairs.sort_unstable();
+        self.pairs.truncate(PAIRS);
     }
 
-    /// Looks at the middle of a region: most often a first good recipe is found so, long before the best is proven.
-    fn glance(&mut self, region: &Region) {
-        let point = region.middle();
-        let amounts = self.grid.amounts(&region.support, point);
-        if !self.problem.any_step && self.problem.leads(&amounts) && self.meets(region, point).is_ok() {
-            self.offer(Some(Lever::of(self.problem, &region.support)), amounts, 0);
+    /// Whether to look at a region before its turn: at all of two lines, and of those of three at the ones that add a line to a pair
+    /// that came near.
+    fn promising(&self, region: &Region) -> bool {
+        let lines = &region.support.lines;
+        region.support.count == 2
+            || self.pairs.iter().any(|(_, pair)| pair.iter().all(|line| lines.contains(line)))
+    }
+
+    /// Looks at some recipes of a region: often a first good one is found so, long before the best is proven. Gives the least that
+    /// they miss by.
+    fn glance(&mut self, region: &Region) -> u64 {
+        let mut least = u64::MAX;
+        for point in region.samples() {
+            let miss = self.miss(region, point);
+            least = least.min(miss);
+            let amounts = self.grid.amounts(&region.support, point);
+            if miss == 0 && !self.problem.any_step && self.problem.leads(&amounts) {
+                self.offer(Some(Lever::of(self.problem, &region.support)), amounts, 0);
+            }
         }
+        least
     }
 
     fn after_lines(&mut self, count: u8) {
         self.entries.clear();
+        self.dive.clear();
+        self.diving = 0;
         if self.best.values().any(|found| found.merit.miss == 0) {
             self.best.retain(|_, found| found.merit.miss == 0);
             self.stage = Stage::Done;
@@ -247,14 +304,17 @@ impl<'p> Search<'p> {
             return;
         }
         if region.count() > FEW {
-            let miss = self.misses_somewhere(&region);
-            if miss > 0 {
-                self.proof.excluded_by_bound += region.count();
-                self.excluded.push((miss, region));
-                return;
-            }
-            for half in region.halves().into_iter().flatten() {
-                self.push((0, key.1, self.grid.least_shift(&half)), half, false);
+            match self.misses_somewhere(&region) {
+                Err(miss) => {
+                    self.proof.excluded_by_bound += region.count();
+                    self.excluded.push((miss, region));
+                }
+                Ok(guess) => {
+                    for half in region.halves().into_iter().flatten() {
+                        self.push((0, key.1, self.grid.least_shift(&half)), half, false);
+                        self.dive.push((Reverse(guess), Reverse(self.entries.len() - 1)));
+                    }
+                }
             }
             return;
         }
@@ -288,7 +348,13 @@ impl<'p> Search<'p> {
             .get(&Some(lever))
             .is_some_and(|found| key > (found.merit.miss, found.merit.lines, found.merit.shift));
         if far || known {
+            if self.from_start {
+                self.proof.excluded_by_bound += region.count();
+            }
             return;
+        }
+        if self.from_start && region.count() <= FEW {
+            self.proof.solved += region.count();
         }
         if region.count() <= FEW {
             for point in region.points() {
@@ -320,7 +386,7 @@ impl<'p> Search<'p> {
         self.judge.miss(&lines[..count], &self.grid.point(&region.support, point))
     }
 
-    fn misses_somewhere(&mut self, region: &Region) -> u64 {
+    fn misses_somewhere(&mut self, region: &Region) -> Result<u64, u64> {
         let (lines, count) = region.support.lines();
         self.judge.misses_somewhere(&lines[..count], &self.grid.corners(region))
     }

@@ -19,6 +19,9 @@ pub struct Seasons {
 /// How many versions for one season are taken on to the other.
 const TAKEN_ON: usize = 3;
 
+/// Lines that differ, the shift between, and the shift from the present recipe, in millionths.
+type Key = (usize, i64, i64);
+
 /// One recipe for both seasons where there is one, found exactly; else, of the best versions for either season, the one whose
 /// smallest rework for the other (exact in turn) differs in the fewest lines, by the least shift, and then is nearest to the
 /// present recipe. `None` where a season has no good version.
@@ -31,7 +34,7 @@ pub fn seasons(summer: &Problem, winter: &Problem) -> Option<Seasons> {
         let winter = Proposal::of(winter, &one.amounts);
         return Some(Seasons { summer: one, winter, differ: Vec::new() });
     }
-    let mut best: Option<((usize, i64, i64), Vec<f64>, Vec<f64>)> = None;
+    let mut best: Option<(Key, Vec<f64>, Vec<f64>)> = None;
     for (first, second, summer_first) in [(summer, winter, true), (winter, summer, false)] {
         let Outcome { proposals, .. } = rework(first);
         for start in proposals.into_iter().filter(|it| it.met).take(TAKEN_ON) {

@@ -5,6 +5,8 @@
 mod ask;
 mod bounds;
 mod brute;
+mod optimiser;
+mod proof;
 mod worked;
 
 /// Marsaglia's xorshift64: fixed seeds, no dependency.
