@@ -33,6 +33,9 @@ export const verdict = (page: Page): Locator => page.locator(".verdict-text");
 export const line = (page: Page, name: string): Locator =>
   page.getByRole("textbox", { name: `${name}, percent`, exact: true });
 export const box = (page: Page, name: string): Locator => page.getByRole("textbox", { name, exact: true });
+/** Picks one of a few, as a finger does: by its face. */
+export const choose = (page: Page, face: string): Promise<void> =>
+  page.locator(".chip").filter({ hasText: face }).click();
 export const find = (page: Page): Locator =>
   page.getByRole("navigation", { name: "Actions" }).getByRole("button", { name: "Find a rework" });
 
@@ -49,7 +52,9 @@ export async function figures(page: Page): Promise<string[]> {
 
 /** The percentages in the boxes. */
 export async function percents(page: Page): Promise<string[]> {
-  return page.locator(".lines input").evaluateAll((all) => all.map((one) => (one as HTMLInputElement).value));
+  return page
+    .locator(".line > .number input")
+    .evaluateAll((all) => all.map((one) => (one as HTMLInputElement).value));
 }
 
 /** The address once it holds the present recipe, and what else is asked. */

@@ -4,6 +4,7 @@ import {
   accessible,
   address,
   box,
+  choose,
   DESKTOP,
   figures,
   find,
@@ -50,8 +51,8 @@ for (const [name, device] of [
 
       // A climate and a feel.
       await box(page, "Hottest").fill("31");
-      await page.getByRole("radio", { name: "Pot" }).check({ force: true });
-      await page.getByRole("radio", { name: /^Scoopable/ }).check({ force: true });
+      await choose(page, "Pot");
+      await choose(page, "Scoopable");
       await expect(verdict(page)).toContainText("31");
 
       // A rework: compare, apply, undo, redo.
@@ -77,7 +78,7 @@ for (const [name, device] of [
       const elsewhere = await browser.newContext();
       const other = await elsewhere.newPage();
       await open(other, link);
-      await expect(other.locator(".lines input").first()).toHaveValue(after[0] ?? "");
+      await expect(other.locator(".line > .number input").first()).toHaveValue(after[0] ?? "");
       await expect.poll(() => figures(other)).toEqual(await figures(page));
       await elsewhere.close();
 
@@ -189,8 +190,8 @@ test("a rework under way can be cancelled, and the next one answers", async ({ p
 
 test("degrees Fahrenheit and ounces, everywhere", async ({ page }) => {
   await open(page);
-  await page.getByRole("radio", { name: "°F" }).check({ force: true });
-  await page.getByRole("radio", { name: "ounces" }).check({ force: true });
+  await choose(page, "°F");
+  await choose(page, "ounces");
   await expect(verdict(page)).toContainText("86 °F");
   await page.locator(".remarks summary").click();
   // A difference of 2.5 °C is one of 4.5 °F, not 36.5.
@@ -229,7 +230,7 @@ test("a rework keeps to what is locked and bounded", async ({ page }) => {
   await page.getByRole("button", { name: "Sweet almond oil liquid oil" }).click();
   await page.getByRole("checkbox", { name: "A rework leaves it alone" }).check();
   await page.getByRole("button", { name: "Shea butter soft butter" }).click();
-  await box(page, "A rework leaves at most").fill("50");
+  await box(page, "In a rework, at most").fill("50");
   await find(page).click();
   await expect(page.locator(".proposal").first()).toBeVisible();
   const changes = await page.locator(".change").allInnerTexts();

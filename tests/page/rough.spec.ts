@@ -1,6 +1,6 @@
 /** Rough weather: no network, no storage, no server, a hostile link, an odd file. */
 
-import { address, figures, find, line, look, open, verdict } from "./bench.js";
+import { address, choose, figures, find, line, look, open, verdict } from "./bench.js";
 import { expect, SINGLE_FILE, test } from "./support.js";
 
 test("the job goes on offline, and what was done is there after a reload", async ({ page, context }) => {
@@ -145,7 +145,7 @@ test("the hardener picture has its own link", async ({ page, browser }) => {
   await open(page);
   await page.locator("summary", { hasText: "How a hardener moves" }).click();
   await expect(page.locator(".dose-line")).toHaveCount(3);
-  await page.getByRole("radio", { name: /^Everything/ }).check({ force: true });
+  await choose(page, "Everything");
   await page.locator(".dose input").fill("12");
   const link = await address(page, /swap=all&dose=12/);
   const elsewhere = await browser.newContext();

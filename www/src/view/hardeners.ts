@@ -49,12 +49,13 @@ let figure: Figure = "clear";
 
 export function hardenerCard(app: App): TemplateResult {
   const now = app.state.picture;
+  // The state opens and closes it, not the browser: a link must be able to, and undo.
   const toggle = (event: Event) => {
-    const open = (event.target as HTMLDetailsElement).open;
-    if (open !== (app.state.picture !== null)) app.store.change({ picture: open ? START : null }, "picture");
+    event.preventDefault();
+    app.store.change({ picture: now ? null : START });
   };
-  return html`<details class="card fold" id="hardeners" .open=${live(now !== null)} @toggle=${toggle}>
-    <summary><h2>How a hardener moves the melting point</h2></summary>
+  return html`<details class="card fold" id="hardeners" .open=${now !== null}>
+    <summary @click=${toggle}><h2>How a hardener moves the melting point</h2></summary>
     ${now ? body(app, now) : nothing}
   </details>`;
 }

@@ -134,7 +134,7 @@ function bounds(app: App, item: Item, at: number, key: string): TemplateResult {
   const box = (end: string, value: number, set: (value: number) => void) =>
     numberBox(app, {
       key: `${end}-${at}`,
-      label: `A rework leaves at ${end}`,
+      label: `In a rework, at ${end}`,
       value,
       least: 0,
       most: 100,
