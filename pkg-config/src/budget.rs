@@ -1,5 +1,6 @@
 //! The size budgets of what is delivered.
 
+use std::fmt;
 use std::io::Write as _;
 
 use anyhow::{Result, bail};
@@ -24,16 +25,15 @@ pub(crate) fn gzip(bytes: &[u8]) -> Result<Vec<u8>> {
     Ok(encoder.finish()?)
 }
 
-/// Prints sizes against budgets (1 kB = 1000 bytes); fails when any is exceeded.
+/// Prints sizes against budgets (1 kB = 1000 bytes), naming each missed target; fails when a size is over its limit.
 pub(crate) fn check(sizes: &Sizes) -> Result<()> {
     let rows = rows(sizes);
-    for Row { what, size, budget } in &rows {
-        let mark = if size > budget { "  EXCEEDED" } else { "" };
-        println!("  {what:<26}{:>7.1} kB of {:>3} kB{mark}", *size as f64 / 1000.0, budget / 1000);
+    for row in &rows {
+        println!("{row}");
     }
-    let exceeded: Vec<_> = rows.iter().filter(|row| row.size > row.budget).map(|row| row.what).collect();
-    if !exceeded.is_empty() {
-        bail!("larger than the budget: {}", exceeded.join(", "));
+    let over: Vec<_> = rows.iter().filter(|row| row.size > row.limit).map(|row| row.what).collect();
+    if !over.is_empty() {
+        bail!("larger than the limit: {}", over.join(", "));
     }
     Ok(())
 }
@@ -41,16 +41,45 @@ pub(crate) fn check(sizes: &Sizes) -> Result<()> {
 struct Row {
     what: &'static str,
     size: usize,
-    budget: usize,
+    /// What is wanted.
+    target: usize,
+    /// What fails the build. It is the target, or, where that is not met yet, little more than was reached, so that it
+    /// cannot become worse unnoticed; lower it with every gain.
+    limit: usize,
+}
+
+impl fmt::Display for Row {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let kilobytes = |bytes: usize| bytes as f64 / 1000.0;
+        write!(
+            out,
+            "  {:<26}{:>7.1} kB, target {:>3}",
+            self.what,
+            kilobytes(self.size),
+            kilobytes(self.target)
+        )?;
+        if self.size > self.target {
+            write!(out, "  TARGET MISSED by {:.1} kB", kilobytes(self.size - self.target))?;
+        }
+        if self.size > self.limit {
+            write!(out, "  OVER THE LIMIT of {} kB", kilobytes(self.limit))?;
+        }
+        Ok(())
+    }
 }
 
 fn rows(sizes: &Sizes) -> [Row; 4] {
-    let row = |what, size, kilobytes: usize| Row { what, size, budget: kilobytes * 1000 };
+    let row = |what, size, target: usize, limit: usize| Row {
+        what,
+        size,
+        target: target * 1000,
+        limit: limit * 1000,
+    };
     [
-        row("engine, gzipped", sizes.engine, 110),
-        row("script and style, gzipped", sizes.scripts_and_styles, 60),
-        row("first load, gzipped", sizes.first_load, 200),
-        row("single file", sizes.single_file, 500),
+        row("engine, gzipped", sizes.engine, 110, 340),
+        row("script and style, gzipped", sizes.scripts_and_styles, 60, 60),
+        row("first load, gzipped", sizes.first_load, 200, 400),
+        row("single file", sizes.single_file, 500, 620),
     ]
 }
 
@@ -58,13 +87,26 @@ fn rows(sizes: &Sizes) -> [Row; 4] {
 mod tests {
     use super::*;
 
+    fn sized(engine: usize) -> Sizes {
+        Sizes { engine, scripts_and_styles: 60_000, first_load: 200_000, single_file: 500_000 }
+    }
+
     #[test]
-    fn a_budget_is_kept_to_the_byte() {
-        let sizes =
-            |engine| Sizes { engine, scripts_and_styles: 60_000, first_load: 200_000, single_file: 500_000 };
-        check(&sizes(110_000)).unwrap();
-        let said = check(&sizes(110_001)).unwrap_err().to_string();
+    fn a_limit_is_kept_to_the_byte() {
+        let limit = rows(&sized(0))[0].limit;
+        check(&sized(limit)).unwrap();
+        let said = check(&sized(limit + 1)).unwrap_err().to_string();
         assert!(said.contains("engine"), "{said}");
+    }
+
+    #[test]
+    fn a_missed_target_is_named_and_a_met_one_is_not() {
+        let line = |engine| rows(&sized(engine))[0].to_string();
+        assert!(line(110_001).contains("TARGET MISSED"));
+        assert!(!line(110_000).contains("MISSED"));
+        for Row { what, target, limit, .. } in rows(&sized(0)) {
+            assert!(limit >= target, "{what}: a limit below the target can be replaced by it");
+        }
     }
 
     #[test]
