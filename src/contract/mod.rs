@@ -13,6 +13,7 @@ mod harden;
 mod item;
 mod link;
 mod melt;
+mod proof;
 mod qr;
 mod read;
 mod rescue;
@@ -33,12 +34,13 @@ pub use harden::{HardenAnswer, HardenRequest, Hardener, Stop};
 pub use item::{Item, StorageC, WishesRequest};
 pub use link::{LinkAnswer, LinkRequest, OpenLinkAnswer, OpenLinkRequest, State};
 pub use melt::{Ingredient, LiquidusAnswer, LiquidusRequest, MeltAnswer, MeltRequest};
+pub use proof::Proof;
 pub use qr::{QrAnswer, QrRequest};
 pub use read::{ReadAnswer, ReadRequest, ScaleAnswer, ScaleRequest};
 pub use rescue::{Added, Addition, Made, RescueAnswer, RescueRequest};
 pub use rework::{
-    Aim, Bounds, Change, Limits, Miss, Proof, Proposal, ReworkAnswer, ReworkProgress, ReworkRequest,
-    RobustCost, SolidAt, WhyNot,
+    Aim, Bounds, Change, Limits, Miss, Proposal, ReworkAnswer, ReworkProgress, ReworkRequest, RobustCost,
+    SolidAt, WhyNot,
 };
 pub use seasons::{SeasonsAnswer, SeasonsRequest};
 pub use symptom::{SymptomAnswer, SymptomRequest};

@@ -2,11 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{
-    ErrorKind, Failure, Item, Miss, ReworkRequest, SolidAt,
-    rework::{self, Proof},
-    wishes::misses,
-};
+use super::{ErrorKind, Failure, Item, Miss, Proof, ReworkRequest, SolidAt, rework, wishes::misses};
 use crate::{
     behaviour::Wishes,
     rework::{self as engine, Batch},

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
 
-use super::{ErrorKind, Failure, Item, item, wishes::misses};
+use super::{ErrorKind, Failure, Item, Proof, item, wishes::misses};
 use crate::{
     behaviour::Wishes,
     recipe::{Line, unknown_ingredient},
@@ -166,33 +166,6 @@ pub struct RobustCost {
     pub more_shift_percent: f64,
     /// The same in a sentence.
     pub words: String,
-}
-
-/// What was done to be sure that nothing better is on the grid.
-#[derive(Clone, Copy, Debug, Serialize)]
-pub struct Proof {
-    /// Sets of changing lines looked at.
-    pub supports: u64,
-    /// Recipes excluded by a bound that holds for a whole region of them.
-    pub excluded_by_bound: u64,
-    /// Recipes left out because a better one was known: a greater shift cannot win.
-    pub excluded_by_merit: u64,
-    /// Recipes solved one by one.
-    pub solved: u64,
-    /// Equilibria solved in all, those for bounds included.
-    pub equilibria: u64,
-}
-
-impl From<engine::Proof> for Proof {
-    fn from(proof: engine::Proof) -> Proof {
-        Proof {
-            supports: proof.supports,
-            excluded_by_bound: proof.excluded_by_bound,
-            excluded_by_merit: proof.excluded_by_merit,
-            solved: proof.solved,
-            equilibria: proof.equilibria,
-        }
-    }
 }
 
 /// One rework.
