@@ -47,13 +47,11 @@ impl Failure {
         Failure { kind, at: at.into(), message: message.into() }
     }
 
-    pub(crate) fn unwritable(detail: &str) -> Self {
+    pub(crate) fn unwritable() -> Self {
         Failure::new(
             ErrorKind::Internal,
             "",
-            format!(
-                "the answer could not be written ({detail}): this is our fault, please report the request"
-            ),
+            "the answer could not be written: this is our fault, please report the request",
         )
     }
 
@@ -73,8 +71,7 @@ impl Failure {
         )
     }
 
-    pub(crate) fn malformed(path: String, detail: String) -> Self {
-        let at = if path == "." { String::new() } else { path };
+    pub(crate) fn malformed(at: String, detail: String) -> Self {
         let place = if at.is_empty() { "the request".to_owned() } else { format!("`{at}`") };
         Failure::new(ErrorKind::Malformed, at, format!("{place} cannot be read: {detail}"))
     }

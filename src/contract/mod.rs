@@ -20,6 +20,7 @@ mod rescue;
 mod rework;
 mod seasons;
 mod symptom;
+mod wire;
 mod wishes;
 
 pub use crate::failure::{ErrorKind, Failure};
@@ -48,6 +49,7 @@ pub use symptom::{SymptomAnswer, SymptomRequest};
 use serde::{Deserialize, Serialize, de::DeserializeOwned};
 use serde_json::Value;
 
+use self::wire::{read, write};
 use crate::behaviour::Wishes;
 
 /// The part of every request that says what is wanted.
@@ -140,16 +142,6 @@ fn reply_to_wishes<Q: DeserializeOwned, A: Serialize>(
 ) -> Result<Value, Failure> {
     let wishes = read::<WishesRequest>(request)?.wishes()?;
     write(&work(read(request)?, wishes)?)
-}
-
-/// Reads the whole request as a `T`; a failure names the place in the request.
-fn read<T: DeserializeOwned>(request: &Value) -> Result<T, Failure> {
-    serde_path_to_error::deserialize(request)
-        .map_err(|error| Failure::malformed(error.path().to_string(), error.inner().to_string()))
-}
-
-fn write<T: Serialize>(answer: &T) -> Result<Value, Failure> {
-    serde_json::to_value(answer).map_err(|error| Failure::unwritable(&error.to_string()))
 }
 
 /// `{"answer": ..}` or `{"error": ..}`.
