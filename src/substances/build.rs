@@ -1,5 +1,7 @@
-//! Reads the data files in `src/substances/data` and writes them as static Rust tables, so that a bad figure stops the
-//! build, and nothing is parsed in the browser.
+//! Reads the data files in `src/substances/data` and writes them as static texts, so that a bad figure stops the build.
+//!
+//! Texts, a row a line, are a third of what the same rows weigh as Rust tables in the page's engine: `tables.rs` reads
+//! them when they are first needed.
 
 use std::{
     collections::{BTreeMap, BTreeSet},
@@ -12,6 +14,9 @@ use std::{
 #[allow(dead_code, unreachable_pub)]
 #[path = "chain.rs"]
 mod chain;
+#[allow(unreachable_pub)]
+#[path = "decimal.rs"]
+mod decimal;
 
 type Result<T> = std::result::Result<T, Box<dyn Error>>;
 type Row = BTreeMap<String, String>;
@@ -25,6 +30,7 @@ const SUM_TOLERANCE: f64 = 0.1;
 fn main() -> Result<()> {
     println!("cargo::rerun-if-changed=src/substances/data");
     println!("cargo::rerun-if-changed=src/substances/chain.rs");
+    println!("cargo::rerun-if-changed=src/substances/decimal.rs");
     println!("cargo::rerun-if-changed=src/substances/build.rs");
     let data = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/substances/data");
     let mut out = String::new();
@@ -68,14 +74,32 @@ fn text<'a>(row: &'a Row, column: &str) -> Result<&'a str> {
     row.get(column).map(String::as_str).ok_or_else(|| format!("no column `{column}` beside {row:?}").into())
 }
 
-fn number(row: &Row, column: &str) -> Result<Option<f64>> {
+/// The text of a number as the engine will read it, or nothing.
+fn figure<'a>(row: &'a Row, column: &str) -> Result<&'a str> {
     let text = text(row, column)?;
-    if text.is_empty() {
-        return Ok(None);
+    match (text, decimal::decimal(text), text.parse::<f64>()) {
+        ("", ..) => Ok(text),
+        (_, Some(ours), Ok(value)) if ours == value => Ok(text),
+        _ => Err(format!("`{text}` in column `{column}` is no number of at most 15 digits: {row:?}").into()),
     }
-    let value: f64 =
-        text.parse().map_err(|_| format!("`{text}` in column `{column}` is not a number: {row:?}"))?;
-    if value.is_finite() { Ok(Some(value)) } else { Err(format!("`{text}` is not finite: {row:?}").into()) }
+}
+
+fn number(row: &Row, column: &str) -> Result<Option<f64>> {
+    Ok(decimal::decimal(figure(row, column)?))
+}
+
+/// A table as the engine reads it: a line a row, a tab between the fields.
+fn write_table<R: AsRef<[String]>>(name: &str, rows: &[R], out: &mut String) -> Result<()> {
+    let mut lines = String::new();
+    for row in rows {
+        if let Some(field) = row.as_ref().iter().find(|field| field.contains(['\t', '\n', '\r'])) {
+            return Err(format!("a field of {name} has a tab or a line break: {field:?}").into());
+        }
+        lines.push_str(&row.as_ref().join("\t"));
+        lines.push('\n');
+    }
+    writeln!(out, "pub(super) static {name}: &str = {:?};", lines.trim_end_matches('\n'))?;
+    Ok(())
 }
 
 fn known<'a>(key: &'a str, keys: &BTreeSet<String>, what: &str, row: &Row) -> Result<&'a str> {
@@ -102,83 +126,54 @@ fn write_sources(data: &Path, out: &mut String) -> Result<BTreeSet<String>> {
     Ok(keys)
 }
 
-fn form(name: &str) -> Result<&'static str> {
-    Ok(match name {
-        "alpha" => "Form::Alpha",
-        "beta-prime" => "Form::BetaPrime",
-        "beta" => "Form::Beta",
-        _ => return Err(format!("unknown crystal form `{name}`").into()),
-    })
-}
-
 fn write_measured(data: &Path, out: &mut String) -> Result<()> {
     let mut lines = Vec::new();
     for (rank, name) in MEASURED.iter().enumerate() {
         for row in rows(&data.join(format!("species/{name}.csv")))? {
             let id = text(&row, "triglyceride")?;
             let triglyceride = chain::Triglyceride::parse(id)
-                .ok_or_else(|| format!("`{id}` is not a triglyceride: {row:?}"))?;
-            let form = form(text(&row, "form")?)?;
-            let line = format!(
-                "Measured {{ triglyceride: \"{triglyceride}\", form: {form}, melting_c: {:?}, fusion_kj_mol: {:?} }},\n",
-                number(&row, "melting_c")?,
-                number(&row, "fusion_kj_mol")?
-            );
-            lines.push((triglyceride.to_string(), rank, line));
+                .ok_or_else(|| format!("`{id}` is not a triglyceride: {row:?}"))?
+                .to_string();
+            let form = text(&row, "form")?;
+            if !["alpha", "beta-prime", "beta"].contains(&form) {
+                return Err(format!("unknown crystal form `{form}`").into());
+            }
+            let line = [&triglyceride, form, figure(&row, "melting_c")?, figure(&row, "fusion_kj_mol")?];
+            let line = line.map(str::to_owned);
+            lines.push((triglyceride, rank, line));
         }
     }
     lines.sort();
-    out.push_str("pub(super) static MEASURED: &[Measured] = &[\n");
-    out.extend(lines.into_iter().map(|(_, _, line)| line));
-    out.push_str("];\n");
-    Ok(())
+    let lines: Vec<_> = lines.into_iter().map(|(_, _, line)| line).collect();
+    write_table("MEASURED", &lines, out)
 }
 
 fn write_substances(data: &Path, sources: &BTreeSet<String>, out: &mut String) -> Result<BTreeSet<String>> {
     let mut ids = BTreeSet::new();
-    out.push_str("pub(super) static SUBSTANCES: &[Substance] = &[\n");
+    let mut lines = Vec::new();
     for row in rows(&data.join("species/substances.csv"))? {
         let id = text(&row, "id")?;
         if !ids.insert(id.to_owned()) {
             return Err(format!("species `{id}` is listed twice").into());
         }
-        let kind = match text(&row, "kind")? {
-            "acid" => "Acid",
-            "alcohol" => "Alcohol",
-            "alkane" => "Alkane",
-            "wax-ester" => "WaxEster",
-            "glyceride" => "Glyceride",
-            "powder" => "Powder",
-            "liquid" => "Liquid",
-            other => return Err(format!("unknown kind `{other}` in {row:?}").into()),
-        };
+        let kind = text(&row, "kind")?;
+        if !["acid", "alcohol", "alkane", "wax-ester", "glyceride", "powder", "liquid"].contains(&kind) {
+            return Err(format!("unknown kind `{kind}` in {row:?}").into());
+        }
         for column in ["melting_source", "fusion_source"] {
             known(text(&row, column)?, sources, "source", &row)?;
         }
-        writeln!(
-            out,
-            "Substance {{ id: {id:?}, kind: Kind::{kind}, molar_mass_g_mol: {:?}, melting_c: {:?}, fusion_kj_mol: {:?} }},",
-            number(&row, "molar_mass_g_mol")?.ok_or("a species needs a molar mass")?,
-            number(&row, "melting_c")?,
-            number(&row, "fusion_kj_mol")?
-        )?;
+        number(&row, "molar_mass_g_mol")?.ok_or("a species needs a molar mass")?;
+        let figures =
+            [figure(&row, "molar_mass_g_mol")?, figure(&row, "melting_c")?, figure(&row, "fusion_kj_mol")?];
+        lines.push([id, kind, figures[0], figures[1], figures[2]].map(str::to_owned));
     }
-    out.push_str("];\n");
+    write_table("SUBSTANCES", &lines, out)?;
     Ok(ids)
 }
 
-fn class(name: &str) -> Result<&'static str> {
-    Ok(match name {
-        "hard-butter" => "HardButter",
-        "soft-butter" => "SoftButter",
-        "liquid-oil" => "LiquidOil",
-        "fatty-acid" => "FattyAcid",
-        "fatty-alcohol" => "FattyAlcohol",
-        "wax" => "Wax",
-        "other" => "Other",
-        _ => return Err(format!("unknown class `{name}`").into()),
-    })
-}
+const CLASSES: [&str; 7] =
+    ["hard-butter", "soft-butter", "liquid-oil", "fatty-acid", "fatty-alcohol", "wax", "other"];
 
 /// Groups rows by their `ingredient`.
 fn by_ingredient(rows: Vec<Row>) -> Result<BTreeMap<String, Vec<Row>>> {
@@ -189,24 +184,22 @@ fn by_ingredient(rows: Vec<Row>) -> Result<BTreeMap<String, Vec<Row>>> {
     Ok(groups)
 }
 
-/// The parts of one ingredient as `(name, percent)`, scaled to exactly 100.
-fn parts(id: &str, rows: &[Row], column: &str) -> Result<Vec<(String, f64)>> {
-    let mut parts = Vec::new();
+/// The parts of one ingredient as `name percent name percent ..`; they sum to 100.
+fn parts(id: &str, rows: &[Row], column: &str) -> Result<String> {
+    let mut words = Vec::new();
+    let mut sum = 0.0;
     for row in rows {
         let percent = number(row, "mass_percent")?.ok_or_else(|| format!("no percentage in {row:?}"))?;
         if percent < 0.0 {
             return Err(format!("a negative percentage in {row:?}").into());
         }
-        parts.push((text(row, column)?.to_owned(), percent));
+        sum += percent;
+        words.extend([text(row, column)?, text(row, "mass_percent")?]);
     }
-    let sum: f64 = parts.iter().map(|(_, percent)| percent).sum();
-    if (sum - 100.0).abs() > SUM_TOLERANCE {
+    if (sum - 100.0_f64).abs() > SUM_TOLERANCE {
         return Err(format!("the parts of `{id}` sum to {sum}, not 100").into());
     }
-    for (_, percent) in &mut parts {
-        *percent *= 100.0 / sum;
-    }
-    Ok(parts)
+    Ok(words.join(" "))
 }
 
 fn write_ingredients(
@@ -223,79 +216,77 @@ fn write_ingredients(
     for row in rows(&data.join("ingredients.csv"))? {
         let id = text(&row, "id")?;
         let mut cited = BTreeSet::new();
-        let make = if let Some(found) = compositions.get(id) {
+        let found = compositions.get(id).or(profiles.get(id));
+        let found = found.ok_or_else(|| format!("`{id}` has neither a composition nor a profile"))?;
+        for row in found {
+            cited.insert(known(text(row, "source")?, sources, "source", row)?.to_owned());
+        }
+        let (make, rule) = if compositions.contains_key(id) {
             if profiles.contains_key(id) {
                 return Err(format!("`{id}` has both a composition and a profile").into());
             }
-            let parts = parts(id, found, "species")?;
-            for ((name, _), row) in parts.iter().zip(found) {
+            for row in found {
+                let name = text(row, "species")?;
                 if !species.contains(name) && chain::Triglyceride::parse(name).is_none() {
                     return Err(format!("unknown species `{name}` in `{id}`").into());
                 }
-                cited.insert(known(text(row, "source")?, sources, "source", row)?.to_owned());
             }
-            format!("MakeRow::Species(&{parts:?})")
-        } else if let Some(found) = profiles.get(id) {
-            let parts = parts(id, found, "fatty_acid")?;
-            for row in found {
-                cited.insert(known(text(row, "source")?, sources, "source", row)?.to_owned());
-            }
+            (parts(id, found, "species")?, String::new())
+        } else {
             let rule =
                 rules.get(id).and_then(|rows| rows.first()).ok_or_else(|| format!("no rule for `{id}`"))?;
             let name = match text(rule, "rule")? {
-                "seed" => "Seed",
-                "pulp" | "palm-pulp" => "Pulp",
-                "random" => "Random",
+                "palm-pulp" => "pulp",
+                name @ ("seed" | "pulp" | "random") => name,
                 other => return Err(format!("unknown rule `{other}` for `{id}`").into()),
             };
-            format!(
-                "MakeRow::Profile {{ rule: Rule::{name}, fatty_acids: &{parts:?}, non_glyceride_percent: {:?}, free_acid_percent: {:?}, diglyceride_percent: {:?} }}",
-                number(rule, "non_glyceride_percent")?.unwrap_or(0.0),
-                number(rule, "free_acid_percent")?.unwrap_or(0.0),
-                number(rule, "diglyceride_percent")?.unwrap_or(0.0)
-            )
-        } else {
-            return Err(format!("`{id}` has neither a composition nor a profile").into());
+            let mut words = vec![name.to_owned()];
+            for column in ["non_glyceride_percent", "free_acid_percent", "diglyceride_percent"] {
+                words.push(or(figure(rule, column)?, "0"));
+            }
+            (parts(id, found, "fatty_acid")?, words.join(" "))
         };
-        let mut fitted = String::new();
+        let mut fitted = Vec::new();
         for row in corrections.get(id).into_iter().flatten() {
             known(text(row, "fitted_to")?, sources, "source", row)?;
-            write!(
-                fitted,
-                "CorrectionRow {{ family: {:?}, shift_k: {:?}, enthalpy_factor: {:?}, sets_at_once: {} }},",
-                text(row, "family")?,
-                number(row, "shift_k")?.unwrap_or(0.0),
-                number(row, "enthalpy_factor")?.unwrap_or(1.0),
-                match text(row, "sets_at_once")? {
-                    "" => false,
-                    "1" => true,
-                    other =>
-                        return Err(
-                            format!("`{other}` in column `sets_at_once` is neither 1 nor empty").into()
-                        ),
+            fitted.push(text(row, "family")?.to_owned());
+            fitted.extend([or(figure(row, "shift_k")?, "0"), or(figure(row, "enthalpy_factor")?, "1")]);
+            fitted.push(match text(row, "sets_at_once")? {
+                once @ ("" | "1") => or(once, "0"),
+                other => {
+                    return Err(format!("`{other}` in column `sets_at_once` is neither 1 nor empty").into());
                 }
-            )?;
+            });
         }
         for column in ["melting_source", "density_source", "use_source"] {
             known(text(&row, column)?, sources, "source", &row)?;
         }
+        let class = text(&row, "class")?;
+        if !CLASSES.contains(&class) {
+            return Err(format!("unknown class `{class}`").into());
+        }
         let allergens: Vec<&str> =
             text(&row, "allergens")?.split(';').map(str::trim).filter(|a| !a.is_empty()).collect();
-        let melting = number(&row, "melting_low_c")?.zip(number(&row, "melting_high_c")?);
         let cited: Vec<String> = cited.into_iter().filter(|key| !key.is_empty()).collect();
-        let line = format!(
-            "IngredientRow {{ id: {id:?}, name: {:?}, inci: {:?}, class: Class::{}, melting_c: {melting:?}, melting_kind: {:?}, melting_source: {:?}, density_solid_g_ml: {:?}, density_liquid_g_ml: {:?}, allergens: &{allergens:?}, use_ceiling_percent: {:?}, note: {:?}, make: {make}, corrections: &[{fitted}], sources: &{cited:?} }},\n",
-            text(&row, "name")?,
-            text(&row, "inci")?,
-            class(text(&row, "class")?)?,
-            text(&row, "melting_kind")?,
-            text(&row, "melting_source")?,
-            number(&row, "density_solid_g_ml")?,
-            number(&row, "density_liquid_g_ml")?,
-            number(&row, "use_ceiling_percent")?,
-            text(&row, "note")?,
-        );
-        if lines.insert(id.to_owned(), line).is_some() {
+        let line = [
+            id.to_owned(),
+            text(&row, "name")?.to_owned(),
+            text(&row, "inci")?.to_owned(),
+            class.to_owned(),
+            figure(&row, "melting_low_c")?.to_owned(),
+            figure(&row, "melting_high_c")?.to_owned(),
+            text(&row, "melting_kind")?.to_owned(),
+            figure(&row, "density_solid_g_ml")?.to_owned(),
+            figure(&row, "density_liquid_g_ml")?.to_owned(),
+            allergens.join(";"),
+            figure(&row, "use_ceiling_percent")?.to_owned(),
+            text(&row, "note")?.to_owned(),
+            make,
+            rule,
+            fitted.join(" "),
+        ];
+        let cited = [id.to_owned(), text(&row, "melting_source")?.to_owned(), cited.join(" ")];
+        if lines.insert(id.to_owned(), (line, cited)).is_some() {
             return Err(format!("ingredient `{id}` is listed twice").into());
         }
     }
@@ -304,8 +295,11 @@ fn write_ingredients(
             return Err(format!("`{id}` has data but is not in ingredients.csv").into());
         }
     }
-    out.push_str("pub(super) static INGREDIENTS: &[IngredientRow] = &[\n");
-    out.extend(lines.into_values());
-    out.push_str("];\n");
-    Ok(())
+    let (lines, cited): (Vec<_>, Vec<_>) = lines.into_values().unzip();
+    write_table("INGREDIENTS", &lines, out)?;
+    write_table("CITED", &cited, out)
+}
+
+fn or(text: &str, otherwise: &str) -> String {
+    if text.is_empty() { otherwise } else { text }.to_owned()
 }

@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 
 use super::{
     Family, Fat, FattyAcid, Species,
-    tables::{INGREDIENTS, IngredientRow, MakeRow, SOURCES},
+    tables::{self, IngredientRow, SOURCES},
 };
 
 /// What kind of ingredient it is.
@@ -42,6 +42,21 @@ impl Class {
             Class::Other => "other",
         }
     }
+
+    /// The class of that name.
+    pub fn named(name: &str) -> Option<Class> {
+        [
+            Class::HardButter,
+            Class::SoftButter,
+            Class::LiquidOil,
+            Class::FattyAcid,
+            Class::FattyAlcohol,
+            Class::Wax,
+            Class::Other,
+        ]
+        .into_iter()
+        .find(|class| class.name() == name)
+    }
 }
 
 /// What was fitted to an ingredient's own published solid-fat curve, for one crystal family.
@@ -66,7 +81,7 @@ pub type Make = Vec<(Species, f64)>;
 
 /// An ingredient of the catalogue.
 pub struct Ingredient {
-    row: &'static IngredientRow,
+    row: IngredientRow,
     corrections: Vec<Correction>,
     make: OnceLock<Make>,
 }
@@ -98,7 +113,7 @@ impl Ingredient {
     }
     /// Where [`Self::melting_c`] comes from, a key of [`sources`].
     pub fn melting_source(&self) -> &'static str {
-        self.row.melting_source
+        tables::cited(self.row.id).0
     }
     /// Density of the solid, g/mL.
     pub fn density_solid_g_ml(&self) -> Option<f64> {
@@ -109,8 +124,8 @@ impl Ingredient {
         self.row.density_liquid_g_ml
     }
     /// Allergen groups, such as `tree-nut` or `bee`.
-    pub fn allergens(&self) -> &'static [&'static str] {
-        self.row.allergens
+    pub fn allergens(&self) -> &[&'static str] {
+        &self.row.allergens
     }
     /// The most that the trade uses, percent, where it has a ceiling.
     pub fn use_ceiling_percent(&self) -> Option<f64> {
@@ -121,8 +136,8 @@ impl Ingredient {
         self.row.note
     }
     /// Where the make-up comes from, keys of [`sources`].
-    pub fn make_sources(&self) -> &'static [&'static str] {
-        self.row.sources
+    pub fn make_sources(&self) -> Vec<&'static str> {
+        tables::cited(self.row.id).1.collect()
     }
     /// What was fitted to its own solid-fat curve.
     pub fn corrections(&self) -> &[Correction] {
@@ -130,32 +145,29 @@ impl Ingredient {
     }
     /// What it is made of; worked out when first asked for.
     pub fn make(&self) -> &Make {
-        self.make.get_or_init(|| make(&self.row.make))
+        self.make.get_or_init(|| make(&self.row))
     }
 }
 
-fn make(row: &MakeRow) -> Make {
-    match row {
+fn make(row: &IngredientRow) -> Make {
+    let made = row.make();
+    match made.rule {
         // The build refuses ids that are not species, so nothing is dropped here.
-        MakeRow::Species(parts) => parts
+        None => made
+            .parts
             .iter()
             .filter_map(|(id, percent)| Species::find(id).ok().map(|found| (found, *percent)))
             .collect(),
-        MakeRow::Profile {
-            rule,
-            fatty_acids,
-            non_glyceride_percent,
-            free_acid_percent,
-            diglyceride_percent,
-        } => Fat {
-            rule: *rule,
-            fatty_acids: fatty_acids
+        Some(rule) => Fat {
+            rule: rule.rule,
+            fatty_acids: made
+                .parts
                 .iter()
                 .map(|(name, percent)| (FattyAcid::named(name).unwrap_or(FattyAcid::OTHER), *percent))
                 .collect(),
-            non_glyceride_percent: *non_glyceride_percent,
-            free_acid_percent: *free_acid_percent,
-            diglyceride_percent: *diglyceride_percent,
+            non_glyceride_percent: rule.non_glyceride_percent,
+            free_acid_percent: rule.free_acid_percent,
+            diglyceride_percent: rule.diglyceride_percent,
         }
         .make(),
     }
@@ -165,24 +177,9 @@ fn make(row: &MakeRow) -> Make {
 pub fn catalogue() -> &'static [Ingredient] {
     static CATALOGUE: OnceLock<Vec<Ingredient>> = OnceLock::new();
     CATALOGUE.get_or_init(|| {
-        INGREDIENTS
-            .iter()
-            .map(|row| Ingredient {
-                row,
-                corrections: row
-                    .corrections
-                    .iter()
-                    .filter_map(|correction| {
-                        Some(Correction {
-                            family: Family::named(correction.family)?,
-                            shift_k: correction.shift_k,
-                            enthalpy_factor: correction.enthalpy_factor,
-                            sets_at_once: correction.sets_at_once,
-                        })
-                    })
-                    .collect(),
-                make: OnceLock::new(),
-            })
+        tables::ingredients()
+            .into_iter()
+            .map(|row| Ingredient { corrections: row.corrections(), row, make: OnceLock::new() })
             .collect()
     })
 }

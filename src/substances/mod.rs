@@ -1,9 +1,10 @@
 //! What things are made of: species with their crystal forms, the families they crystallise in, and ingredients.
 //!
-//! Figures live in `data/`, one file a source; the build turns them into static tables.
+//! Figures live in `data/`, one file a source; the build checks them and turns them into static texts.
 
 mod chain;
 mod correlation;
+mod decimal;
 mod family;
 mod fat;
 mod ingredient;

@@ -1,9 +1,6 @@
 //! Species: one kind of molecule each, with how it crystallises.
 
-use super::{
-    Chain, Family, Form, Fusion, Triglyceride, ZERO_CELSIUS_K, correlation,
-    tables::{MEASURED, SUBSTANCES},
-};
+use super::{Chain, Family, Form, Fusion, Triglyceride, ZERO_CELSIUS_K, correlation, tables};
 
 /// What kind of molecule a species is.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
@@ -66,7 +63,7 @@ const ALWAYS_LIQUID_BELOW_K: f64 = 261.0;
 impl Species {
     /// The species of this id: triglyceride letters in either order, or a name from the table.
     pub fn find(id: &str) -> Result<Species, SpeciesError> {
-        if let Some(row) = SUBSTANCES.iter().find(|row| row.id == id) {
+        if let Some(row) = tables::substances().iter().find(|row| row.id == id) {
             let crystal = row.melting_c.zip(row.fusion_kj_mol).map(|(melting_c, kj_mol)| Crystal {
                 fusion: Fusion { melting_k: melting_c + ZERO_CELSIUS_K, enthalpy_j_mol: 1000.0 * kj_mol },
                 family: Family::of_kind(row.kind),
@@ -122,12 +119,13 @@ impl Species {
 /// Alpha, beta-prime and beta: measured where published, by the correlation where not, in physical order.
 fn forms(triglyceride: Triglyceride) -> [Fusion; 3] {
     let id = triglyceride.to_string();
-    let start = MEASURED.partition_point(|row| row.triglyceride < id.as_str());
-    let measured = &MEASURED[start..];
+    let measured = tables::measured();
+    let start = measured.partition_point(|row| row.triglyceride < id.as_str());
+    let measured = &measured[start..];
     let measured = &measured[..measured.partition_point(|row| row.triglyceride <= id.as_str())];
     let mut fusions = [Form::Alpha, Form::BetaPrime, Form::Beta].map(|form| {
         let estimate = correlation::wesdorp(triglyceride, form);
-        let first = |figure: fn(&super::tables::Measured) -> Option<f64>| {
+        let first = |figure: fn(&tables::Measured) -> Option<f64>| {
             measured.iter().filter(|row| row.form == form).find_map(figure)
         };
         let melting_c = first(|row| row.melting_c);
