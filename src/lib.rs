@@ -7,9 +7,11 @@
 
 pub mod behaviour;
 pub mod contract;
+mod decimal;
 pub mod equilibrium;
 mod failure;
 pub mod link;
+pub mod ordered;
 pub mod reading;
 pub mod recipe;
 pub mod rework;

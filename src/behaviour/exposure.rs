@@ -8,6 +8,7 @@ use super::{
     heat::{Body, Cell, Chain, Control, Enthalpy, Outside, in_series},
     skin::{FAT_KG_PER_M3, FAT_W_PER_M_K},
 };
+use crate::ordered::sort_by;
 
 /// What is exposed.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -213,7 +214,7 @@ fn follow(profile: &Profile, parcel: &Parcel, course: &Course, format: Format, e
     let moments: Vec<f64> = (1..MOMENTS).map(|at| end_s * at as f64 / MOMENTS as f64).collect();
     let mut stops: Vec<f64> =
         course.points.iter().map(|point| 3600.0 * point.0).chain(moments.iter().copied()).collect();
-    stops.sort_by(f64::total_cmp);
+    sort_by(&mut stops, f64::total_cmp);
     let control =
         Control { end_s, stops_s: stops, longest_s: (end_s / MOMENTS as f64).max(1.0), error_j_per_kg };
     let masses: Vec<f64> = chain.cells[butter.clone()].iter().map(|cell| cell.mass_kg).collect();

@@ -1,10 +1,9 @@
 //! `batch`: what to weigh, how many jars it fills, what the label says and what it costs.
 
-use std::collections::BTreeMap;
-
 use serde::{Deserialize, Serialize};
 
 use super::{ErrorKind, Failure, Item, check::within, item::recipe};
+use crate::ordered::{Ordered, sort_by};
 use crate::{
     behaviour::{Format, apportion},
     recipe::{Line, Recipe},
@@ -45,7 +44,7 @@ pub struct BatchRequest {
     pub jar_ml: f64,
     /// Price of a kilogram by id or own name, in any currency; empty: no cost.
     #[serde(default)]
-    pub price_per_kg: BTreeMap<String, f64>,
+    pub price_per_kg: Ordered<String, f64>,
 }
 
 fn pot() -> Format {
@@ -375,9 +374,9 @@ fn label(recipe: &Recipe) -> Label {
             }
         }
     }
-    names.sort_by(|a, b| b.percent.total_cmp(&a.percent).then_with(|| a.inci.cmp(&b.inci)));
+    sort_by(&mut names, |a, b| b.percent.total_cmp(&a.percent).then_with(|| a.inci.cmp(&b.inci)));
     let mut allergens: Vec<&'static str> = names.iter().flat_map(|name| name.allergens.clone()).collect();
-    allergens.sort_unstable();
+    sort_by(&mut allergens, Ord::cmp);
     allergens.dedup();
     let text = names.iter().map(|name| name.inci.as_str()).collect::<Vec<_>>().join(", ");
     Label { text, names, allergens, note: LABEL_NOTE }
@@ -388,7 +387,7 @@ fn inci(line: &Line) -> String {
 }
 
 fn cost(
-    prices: &BTreeMap<String, f64>,
+    prices: &Ordered<String, f64>,
     recipe: &Recipe,
     lines: &[BatchLine],
     jar_g: f64,

@@ -1,9 +1,8 @@
 //! The parts that several requests share.
 
-use std::collections::BTreeMap;
-
 use serde::{Deserialize, Serialize};
 
+use crate::ordered::Ordered;
 use crate::{
     behaviour::{Firmness, Format, OnSkin},
     failure::{ErrorKind, Failure},
@@ -24,11 +23,11 @@ pub struct Item {
     pub percent: f64,
     /// The own make-up: percent by mass over species ids, summing to 100.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub composition: Option<BTreeMap<String, f64>>,
+    pub composition: Option<Ordered<String, f64>>,
     /// Another own make-up: percent by mass over fatty acids (`C16:0`, `palmitic`, .. and `other`), as a certificate of
     /// analysis states them, summing to 100 within 2; the triglycerides follow from `spread`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub fatty_acids: Option<BTreeMap<String, f64>>,
+    pub fatty_acids: Option<Ordered<String, f64>>,
     /// With `fatty_acids`: `seed` (saturated acids kept off the middle position; the default), `pulp` (partly: palm and
     /// other fruit-pulp fats) or `random` (interesterified and lauric fats).
     #[serde(default, skip_serializing_if = "Option::is_none")]

@@ -1,12 +1,11 @@
 //! `link` and `open-link`: the whole state of the page to and from the fragment of an address.
 
-use std::collections::BTreeMap;
-
 use serde::{Deserialize, Serialize};
 
 use super::{Failure, Item, StorageC};
 use crate::behaviour::{Firmness, Format, OnSkin};
 use crate::link::{self, Allowed, Line, Shared};
+use crate::ordered::Ordered;
 
 /// `{"ask":"link"}`: write the state as a fragment.
 #[derive(Clone, Debug, Deserialize)]
@@ -83,7 +82,7 @@ pub struct StateLimits {
     /// Ids that may be added; `null`: the page's usual ones.
     pub pantry: Option<Vec<String>>,
     /// Least and most, percent, by id or own name.
-    pub bounds: BTreeMap<String, (f64, f64)>,
+    pub bounds: Ordered<String, (f64, f64)>,
 }
 
 impl Default for StateLimits {

@@ -1,10 +1,9 @@
 //! `melt`, `liquidus` and `ingredients`.
 
-use std::collections::BTreeMap;
-
 use serde::{Deserialize, Serialize};
 
 use super::{ErrorBand, ErrorKind, Failure, Item, item::recipe};
+use crate::ordered::Ordered;
 use crate::{
     behaviour,
     equilibrium::{Mixture, MixtureError, State, Sweep},
@@ -44,7 +43,7 @@ pub struct MeltAnswer {
 #[derive(Clone, Debug, Deserialize)]
 pub struct LiquidusRequest {
     /// Mole percent by species id, summing to 100.
-    pub mole_percent: BTreeMap<String, f64>,
+    pub mole_percent: Ordered<String, f64>,
 }
 
 /// The answer to [`LiquidusRequest`].

@@ -47,7 +47,7 @@ pub use seasons::{SeasonsAnswer, SeasonsRequest};
 pub use symptom::{SymptomAnswer, SymptomRequest};
 
 use serde::{Deserialize, Serialize, de::DeserializeOwned};
-use serde_json::Value;
+use serde_json::{Map, Value};
 
 use self::wire::{read, write};
 use crate::behaviour::Wishes;
@@ -150,7 +150,9 @@ fn finish(outcome: Result<Value, Failure>) -> Value {
         Ok(answer) => ("answer", answer),
         Err(failure) => ("error", failure.to_value()),
     };
-    Value::Object([(name.to_owned(), value)].into_iter().collect())
+    let mut reply = Map::new();
+    reply.insert(name.to_owned(), value);
+    Value::Object(reply)
 }
 
 /// Answers one JSON request, as text, with one JSON reply without a line break. Never fails: what is wrong with the

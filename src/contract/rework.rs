@@ -1,10 +1,9 @@
 //! `rework`: the smallest change of a recipe that meets the wishes.
 
-use std::collections::BTreeMap;
-
 use serde::{Deserialize, Serialize};
 
 use super::{ErrorKind, Failure, Item, Proof, item, wishes::misses};
+use crate::ordered::{Ordered, sort_by};
 use crate::{
     behaviour::Wishes,
     recipe::{Line, unknown_ingredient},
@@ -56,7 +55,7 @@ pub struct Limits {
     /// Catalogue ids that may be added.
     pub pantry: Vec<String>,
     /// Bounds, percent, by id or by own name.
-    pub bounds: BTreeMap<String, Bounds>,
+    pub bounds: Ordered<String, Bounds>,
     /// What may not be in it: an id, a class such as `wax`, or an allergen group such as `bee`, `tree-nut`, `palm` or `coconut`.
     /// What the recipe holds of it must leave.
     pub refuse: Vec<String>,
@@ -69,7 +68,7 @@ pub struct Limits {
     pub use_ceilings: bool,
     /// Prices per kilogram, in any currency, by id or by own name: of proposals that are otherwise alike, the cheaper one. They
     /// count only where every ingredient has one.
-    pub prices: BTreeMap<String, f64>,
+    pub prices: Ordered<String, f64>,
     /// How far, in percent points, the prediction may err without a band being left; 0 unless asked for.
     pub margin_points: f64,
     /// Whether every band must also hold when any one line is weighed a step more or less.
@@ -85,12 +84,12 @@ impl Default for Limits {
             changes: 3,
             locked: Vec::new(),
             pantry: Vec::new(),
-            bounds: BTreeMap::new(),
+            bounds: Ordered::new(),
             refuse: Vec::new(),
             actives: Vec::new(),
             keep_lead: false,
             use_ceilings: true,
-            prices: BTreeMap::new(),
+            prices: Ordered::new(),
             margin_points: 0.0,
             any_step: false,
         }
@@ -308,7 +307,7 @@ fn why_not(request: &ReworkRequest, problem: &Problem) -> Vec<WhyNot> {
             proposal: proposal(request, problem, &spared.proposal),
         })
         .collect();
-    found.sort_by(|a, b| a.gives_points.total_cmp(&b.gives_points));
+    sort_by(&mut found, |a, b| a.gives_points.total_cmp(&b.gives_points));
     found
 }
 

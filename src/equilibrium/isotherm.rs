@@ -11,6 +11,7 @@ use super::{
     solve::{self, Layout},
     state::SolidPart,
 };
+use crate::ordered::order;
 use crate::substances::{Family, Kind};
 
 /// A species that may crystallise at the temperature.
@@ -84,8 +85,8 @@ impl Isotherm {
             let member = &blend.species[at];
             member.settled.melting_k + warmest(member.crystal.family) <= kelvin
         };
-        let mut order: Vec<usize> = (0..blend.species.len()).collect();
-        order.sort_by_key(|at| blend.species[*at].crystal.family);
+        let family = |at: usize| blend.species[at].crystal.family;
+        let order = order(blend.species.len(), &|a, b| family(a).cmp(&family(b)));
         let mut kept: Vec<Vec<usize>> = Vec::new();
         for at in order {
             let family = blend.species[at].crystal.family;

@@ -1,8 +1,9 @@
 //! A mixture, laid out for the solver.
 
-use std::{collections::BTreeMap, ops::Range};
+use std::ops::Range;
 
 use super::{Equilibrium, solve};
+use crate::ordered::{Ordered, sort_by};
 use crate::substances::{
     Correction, Crystal, Family, GAS_CONSTANT, Kind, Species, SpeciesError, ZERO_CELSIUS_K,
 };
@@ -100,7 +101,7 @@ pub(super) fn kelvin(celsius: f64) -> f64 {
 
 impl Mixture {
     /// The mixture of these moles by species id, nothing fitted.
-    pub fn from_moles(moles: &BTreeMap<String, f64>) -> Result<Mixture, MixtureError> {
+    pub fn from_moles(moles: &Ordered<String, f64>) -> Result<Mixture, MixtureError> {
         let mut constituents = Vec::new();
         let mut liquid = (0.0, 0.0);
         let mut powder = 0.0;
@@ -137,7 +138,7 @@ impl Mixture {
         powder: f64,
         corrections: &[(Family, FamilyCorrection)],
     ) -> Mixture {
-        constituents.sort_by_key(|constituent| constituent.crystal.family);
+        sort_by(&mut constituents, |a, b| a.crystal.family.cmp(&b.crystal.family));
         let mut families: Vec<Range<usize>> = Vec::new();
         let mut last = None;
         for (at, constituent) in constituents.iter().enumerate() {

@@ -5,6 +5,7 @@ use super::{
     Word, is_unruly,
 };
 use crate::behaviour::{Firmness, OnSkin};
+use crate::decimal::decimal;
 use crate::failure::{ErrorKind, Failure};
 
 /// Reads a fragment, with or without its `#`. Returns the state and remarks on parts that were left out because
@@ -201,10 +202,7 @@ fn pair(key: &str, value: &str, range: (f64, f64)) -> Result<(f64, f64), Failure
 
 /// A plain decimal: no exponent, no `inf`, no `NaN`.
 fn number(key: &str, value: &str, (least, most): (f64, f64)) -> Result<f64, Failure> {
-    let plain =
-        !value.is_empty() && value.bytes().all(|byte| byte.is_ascii_digit() || byte == b'.' || byte == b'-');
-    let parsed: Option<f64> = if plain { value.parse().ok() } else { None };
-    let number = parsed.ok_or_else(|| bad(key, &format!("`{}` is not a number", shown(value))))?;
+    let number = decimal(value).ok_or_else(|| bad(key, &format!("`{}` is not a number", shown(value))))?;
     if !(least..=most).contains(&number) {
         return Err(bad(key, &format!("{} is not from {least} to {most}", shown(value))));
     }

@@ -1,5 +1,7 @@
 //! Taking a text apart into lines, and a line into an amount and a name.
 
+use crate::decimal::decimal;
+
 /// In what an amount is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Unit {
@@ -239,7 +241,7 @@ fn number(word: &str) -> Option<f64> {
     {
         return None;
     }
-    plain.parse().ok().filter(|value: &f64| *value < 1e6)
+    decimal(&plain).filter(|value| *value < 1e6)
 }
 
 /// A number to 0.01, without trailing zeros.

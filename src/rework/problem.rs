@@ -1,7 +1,6 @@
 //! The question, validated: which lines may change, how far, and what is wanted.
 
-use std::collections::BTreeMap;
-
+use crate::ordered::Ordered;
 use crate::{
     behaviour::Wishes,
     failure::{ErrorKind, Failure},
@@ -43,11 +42,11 @@ pub struct Scope {
     /// Keys of lines that stay as they are.
     pub locked: Vec<String>,
     /// Least and most, percent, by key.
-    pub bounds: BTreeMap<String, (f64, f64)>,
+    pub bounds: Ordered<String, (f64, f64)>,
     /// The most of a class, percent: its name in the request, and the cap.
     pub caps: Vec<(Class, f64)>,
     /// Prices in any currency per kilogram, by key.
-    pub prices: BTreeMap<String, f64>,
+    pub prices: Ordered<String, f64>,
     /// Whether the line that comes first on the label stays first.
     pub keep_lead: bool,
     /// Keys of lines that are actives: they never move.

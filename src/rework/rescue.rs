@@ -14,6 +14,7 @@ use super::{
     search::Proof,
     words,
 };
+use crate::ordered::sort_by;
 use crate::substances::Class;
 
 /// A batch on the bench.
@@ -88,7 +89,7 @@ pub fn rescue(problem: &Problem, batch: Batch) -> (Vec<Rescue>, Proof) {
         let proof = Proof { equilibria: bench.judge.solves(), ..bench.proof };
         return (vec![bench.tell(&[], &untouched)], proof);
     }
-    bench.best.sort_by_key(|found| found.1);
+    sort_by(&mut bench.best, |a, b| a.1.cmp(&b.1));
     let found: Vec<([f64; 3], Vec<usize>)> = bench
         .best
         .iter()
@@ -233,7 +234,7 @@ impl Bench<'_> {
                 }
             }
         }
-        self.best.sort_by_key(|found| found.1);
+        sort_by(&mut self.best, |a, b| a.1.cmp(&b.1));
         self.best.truncate(1);
     }
 

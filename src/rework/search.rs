@@ -4,10 +4,7 @@
 //! band, the regions come in the order of their least shift, so the first recipe that meets them is the one with the least, and the
 //! others of other levers follow. If none does, the regions come again in the order of the least they can miss by.
 
-use std::{
-    cmp::Reverse,
-    collections::{BTreeMap, BinaryHeap},
-};
+use std::{cmp::Reverse, collections::BinaryHeap};
 
 use super::{
     judge::Judge,
@@ -15,6 +12,7 @@ use super::{
     problem::Problem,
     region::{Grid, Region},
 };
+use crate::ordered::{Ordered, sort_by};
 
 /// Where nothing meets every band, others are offered that miss by this much more than the best, percent points.
 const NEAR_MISS: f64 = 2.0;
@@ -94,7 +92,7 @@ pub struct Search<'p> {
     entries: Vec<Option<(Region, bool)>>,
     /// Regions that meet no band wholly, with the least they miss by.
     excluded: Vec<(u64, Region)>,
-    best: BTreeMap<Option<Lever>, Found>,
+    best: Ordered<Option<Lever>, Found>,
     proof: Proof,
     /// Whether the least miss is looked for from the start, so that nothing is decided yet.
     from_start: bool,
@@ -114,7 +112,7 @@ impl<'p> Search<'p> {
             pairs: Vec::new(),
             entries: Vec::new(),
             excluded: Vec::new(),
-            best: BTreeMap::new(),
+            best: Ordered::new(),
             proof: Proof::default(),
             from_start: false,
         }
@@ -152,7 +150,7 @@ impl<'p> Search<'p> {
     /// The best recipe of each lever, best first.
     pub fn found(&self) -> Vec<Found> {
         let mut found: Vec<Found> = self.best.values().cloned().collect();
-        found.sort_by(|a, b| a.merit.cmp(&b.merit));
+        sort_by(&mut found, |a, b| a.merit.cmp(&b.merit));
         found
     }
 
@@ -273,7 +271,7 @@ impl<'p> Search<'p> {
         self.dive.clear();
         self.diving = 0;
         if self.best.values().any(|found| found.merit.miss == 0) {
-            self.best.retain(|_, found| found.merit.miss == 0);
+            self.best.retain(|found| found.merit.miss == 0);
             self.stage = Stage::Done;
         } else if usize::from(count) < self.problem.changes {
             self.stage = Stage::Lines(count + 1);
@@ -292,7 +290,7 @@ impl<'p> Search<'p> {
     fn after_misses(&mut self) {
         self.stage = Stage::Done;
         if let Some(near) = self.best().map(|best| best.merit.miss + super::judge::units(NEAR_MISS)) {
-            self.best.retain(|_, found| found.merit.miss <= near);
+            self.best.retain(|found| found.merit.miss <= near);
         }
     }
 

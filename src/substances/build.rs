@@ -15,7 +15,7 @@ use std::{
 #[path = "chain.rs"]
 mod chain;
 #[allow(unreachable_pub)]
-#[path = "decimal.rs"]
+#[path = "../decimal.rs"]
 mod decimal;
 
 type Result<T> = std::result::Result<T, Box<dyn Error>>;
@@ -30,7 +30,7 @@ const SUM_TOLERANCE: f64 = 0.1;
 fn main() -> Result<()> {
     println!("cargo::rerun-if-changed=src/substances/data");
     println!("cargo::rerun-if-changed=src/substances/chain.rs");
-    println!("cargo::rerun-if-changed=src/substances/decimal.rs");
+    println!("cargo::rerun-if-changed=src/decimal.rs");
     println!("cargo::rerun-if-changed=src/substances/build.rs");
     let data = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/substances/data");
     let mut out = String::new();

@@ -4,7 +4,6 @@
 
 mod chain;
 mod correlation;
-mod decimal;
 mod family;
 mod fat;
 mod ingredient;

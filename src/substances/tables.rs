@@ -3,7 +3,8 @@
 
 use std::sync::OnceLock;
 
-use super::{Correction, Family, Form, decimal::decimal, ingredient::Class, profile::Rule, species::Kind};
+use super::{Correction, Family, Form, ingredient::Class, profile::Rule, species::Kind};
+use crate::decimal::decimal;
 
 include!(concat!(env!("OUT_DIR"), "/tables.rs"));
 

@@ -1,6 +1,8 @@
 //! Questions to the program, by the public contract.
 
-use std::{collections::BTreeMap, sync::OnceLock};
+use std::sync::OnceLock;
+
+use meltmargin::ordered::Ordered;
 
 use meltmargin::{
     contract::answer_json_line,
@@ -47,7 +49,7 @@ fn line(name: &str, percent: f64) -> Line {
         return Line::of(ingredient, percent);
     }
     let Some(sample) = name.strip_prefix('@') else {
-        return own(name, percent, &BTreeMap::from([(name.to_owned(), 100.0)]), None);
+        return own(name, percent, &Ordered::from([(name.to_owned(), 100.0)]), None);
     };
     let rows: Vec<&Sample> = samples().iter().filter(|row| row.sample == sample).collect();
     assert!(!rows.is_empty(), "data/samples.csv has no sample {sample}");
@@ -56,7 +58,7 @@ fn line(name: &str, percent: f64) -> Line {
 }
 
 #[track_caller]
-fn own(name: &str, percent: f64, composition: &BTreeMap<String, f64>, like: Option<&str>) -> Line {
+fn own(name: &str, percent: f64, composition: &Ordered<String, f64>, like: Option<&str>) -> Line {
     let own = Own { composition: Some(composition), like, ..Own::default() };
     Line::own(name, percent, &own, name).unwrap_or_else(|failure| panic!("{failure:?}"))
 }

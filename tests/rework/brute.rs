@@ -1,7 +1,7 @@
 //! Exactness: a plain walk over every recipe on the grid finds nothing better than the search, in any case tried: feasible,
 //! infeasible, and where lauric fat and cocoa butter form a eutectic, so that no monotone argument holds.
 
-use std::collections::BTreeMap;
+use meltmargin::ordered::Ordered;
 
 use crate::{MENU, Random};
 use meltmargin::{
@@ -124,7 +124,7 @@ fn random(random: &mut Random, lines: usize, pantry: usize, step: f64, changes: 
         on_skin: on_skin[random.below(4)],
     };
     // One line in four cases must keep within bounds, which it may break now.
-    let mut bounds = BTreeMap::new();
+    let mut bounds = Ordered::new();
     if let Some(bounded) = recipe.last().filter(|_| random.below(4) == 0) {
         let low = step * random.below(8) as f64;
         bounds.insert(bounded.key.clone(), (low, low + step * random.below(20) as f64));
@@ -140,7 +140,7 @@ fn random(random: &mut Random, lines: usize, pantry: usize, step: f64, changes: 
             .collect(),
         bounds,
         caps: vec![(Class::Wax, 3.0), (Class::FattyAcid, 6.0)],
-        prices: BTreeMap::new(),
+        prices: Ordered::new(),
         ..Scope::default()
     };
     let recipe = Recipe::new(recipe).unwrap();
@@ -204,9 +204,9 @@ fn nothing_better_where_lauric_fat_and_cocoa_butter_form_a_eutectic() {
             step: 1.0,
             changes: 3,
             locked: Vec::new(),
-            bounds: BTreeMap::new(),
+            bounds: Ordered::new(),
             caps: vec![(Class::Wax, 3.0), (Class::FattyAcid, 6.0)],
-            prices: BTreeMap::new(),
+            prices: Ordered::new(),
             ..Scope::default()
         };
         let problem = Problem::new(&recipe, vec![line("palm-kernel-oil", 0.0)], wishes, &scope).unwrap();
