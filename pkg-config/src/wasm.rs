@@ -16,9 +16,13 @@ use crate::toolchain::{TARGET, Toolchain};
 const NAME: &str = "meltmargin";
 /// The profile in Cargo.toml that it is compiled with.
 const PROFILE: &str = "web";
-/// What binaryen is asked for.
+/// What binaryen is asked for. The compiler has inlined what gains by it; what binaryen would inline on top, most of it into
+/// one huge function, compresses so badly that the engine grew by a tenth.
 const OPTIMISER_OPTIONS: &[&str] = &[
-    "-Os",
+    "-Oz",
+    "--always-inline-max-function-size=0",
+    "--flexible-inline-max-function-size=0",
+    "--one-caller-inline-max-function-size=0",
     "--enable-bulk-memory",
     "--enable-sign-ext",
     "--enable-mutable-globals",
