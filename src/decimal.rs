@@ -3,10 +3,11 @@
 /// The number that a decimal such as `-12.25` is; `None` where the text is anything else, an exponent included.
 ///
 /// With up to 15 digits it is the nearest `f64`: whole numbers that large and their quotient with a power of ten round
-/// once only. Digits after those, below a millionth of a millionth, are left out. (The standard library's reader gets any
+/// once only. Decimals after those, and after the 18th place, are left out. (The standard library's reader gets any
 /// number of digits right, with a table that weighs 9 kB in the page.)
 pub(crate) fn decimal(text: &str) -> Option<f64> {
-    const EXACT: u64 = 100_000_000_000_000;
+    const LAST_DIGIT: u64 = 100_000_000_000_000;
+    const LAST_PLACE: u64 = 1_000_000_000_000_000_000;
     let (negative, text) = text.strip_prefix('-').map_or((false, text), |rest| (true, rest));
     let (mut digits, mut scale, mut point, mut any) = (0_u64, 1_u64, false, false);
     for byte in text.bytes() {
@@ -14,7 +15,7 @@ pub(crate) fn decimal(text: &str) -> Option<f64> {
             b'0'..=b'9' => {
                 any = true;
                 if point {
-                    if digits >= EXACT || scale >= EXACT {
+                    if digits >= LAST_DIGIT || scale >= LAST_PLACE {
                         continue;
                     }
                     scale *= 10;
@@ -46,6 +47,7 @@ mod tests {
             "007",
             "33.333",
             "0.00001",
+            "0.123456789012345",
             "123456789012345",
             "1234567.12345678",
             "",
