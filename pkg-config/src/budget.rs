@@ -76,10 +76,10 @@ fn rows(sizes: &Sizes) -> [Row; 4] {
         limit: limit * 1000,
     };
     [
-        row("engine, gzipped", sizes.engine, 110, 350),
+        row("engine, gzipped", sizes.engine, 110, 245),
         row("script and style, gzipped", sizes.scripts_and_styles, 60, 60),
-        row("first load, gzipped", sizes.first_load, 200, 405),
-        row("single file", sizes.single_file, 500, 620),
+        row("first load, gzipped", sizes.first_load, 200, 300),
+        row("single file", sizes.single_file, 500, 500),
     ]
 }
 

@@ -131,7 +131,8 @@ fn page_sources(project: &Project) -> Result<()> {
 
 fn engine_in_browser(project: &Project, machine: &Machine) -> Result<()> {
     let mut test = machine.toolchain.cargo(project, "test");
-    test.args(["--quiet", "--package", "meltmargin-wasm-tests"]);
+    // Cargo hands its own `--quiet` on to the runner, which does not know it.
+    test.args(["--package", "meltmargin-wasm-tests"]);
     test.env("CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUNNER", &machine.test_runner);
     command::run(test.env("CHROMEDRIVER", &machine.browser.driver))
 }

@@ -62,7 +62,9 @@ pub fn sentence(findings: &Findings<'_>) -> (Mood, String) {
         Some(softens) if softens < wishes.hottest_c => (
             Mood::Bad,
             format!(
-                "It {shape} to {} °C, so it will {} on your hottest days ({hottest} °C)",
+                "It {shape} {} {} °C, so it will {} on your hottest days ({hottest} °C)",
+                // Two temperatures that round alike must not read as if they were one.
+                if degrees(softens) == hottest { "to just under" } else { "to" },
                 degrees(softens),
                 match wishes.format {
                     Format::Whipped => "collapse",
@@ -186,6 +188,12 @@ mod tests {
             text,
             "It holds its shape to 29 °C, so it will slump on your hottest days (31 °C); on skin it melts."
         );
+    }
+
+    #[test]
+    fn a_hair_below_the_hottest_day_reads_as_below() {
+        let (_, text) = sentence(&findings(&WISHES, Some(30.9), 1.0));
+        assert!(text.starts_with("It holds its shape to just under 31 °C, so it will slump"), "{text}");
     }
 
     #[test]
