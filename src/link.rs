@@ -20,7 +20,11 @@
 //! | `wax`, `acid`, `step`, `changes` | limits of a rework | 3, 6, 0.5, 3 |
 //! | `keep` | ids or own names that a rework leaves alone | none |
 //! | `within` | `id:least~most`, percent | free |
+//! | `avoid` | ids, classes or allergen groups that may not be in it | none |
+//! | `aim` | `now`: as close as can be to how it behaves now | the wishes |
 //! | `pantry` | ids that a rework may add | the page's usual ones |
+//! | `made` | grams of a batch that is made`~`grams of it that are used or lost | no batch |
+//! | `other` | coldest`~`hottest of the other season, °C | one season |
 //! | `picture` | hardeners of the teaching picture | no picture |
 //! | `swap` | `oil` or `all`: what the hardener replaces | `oil` |
 //! | `dose` | percent | 5 |
@@ -52,6 +56,8 @@ pub const LONGEST_NAME: usize = 80;
 pub const MOST_SPECIES: usize = 60;
 /// Temperatures that a link may carry, °C: what a jar can see, with room to spare.
 pub const TEMPERATURES_C: (f64, f64) = (-40.0, 100.0);
+/// Grams of a batch that a link may carry.
+pub const GRAMS: (f64, f64) = (0.0, 1e6);
 /// Temperatures of an own ingredient's melting that a link may carry, °C.
 pub const MELTS_C: (f64, f64) = (-50.0, 150.0);
 
@@ -110,6 +116,10 @@ pub struct Allowed {
     pub pantry: Option<Vec<String>>,
     /// Least and most, percent, by id or own name.
     pub bounds: Vec<(String, f64, f64)>,
+    /// Ids, classes or allergen groups that may not be in it.
+    pub refuse: Vec<String>,
+    /// Whether to come as close as can be to how it behaves now, rather than to the wishes.
+    pub as_now: bool,
 }
 
 impl Default for Allowed {
@@ -122,6 +132,8 @@ impl Default for Allowed {
             locked: Vec::new(),
             pantry: None,
             bounds: Vec::new(),
+            refuse: Vec::new(),
+            as_now: false,
         }
     }
 }
@@ -168,6 +180,10 @@ pub struct Shared {
     pub on_skin: Option<OnSkin>,
     /// What a rework may do.
     pub allowed: Allowed,
+    /// A batch that is made, to be rescued: grams, and how many of them are used or lost.
+    pub made: Option<(f64, f64)>,
+    /// Coldest and hottest storage of the other season, °C.
+    pub other_c: Option<(f64, f64)>,
     /// The teaching picture, if it is open.
     pub picture: Option<Picture>,
 }
@@ -185,6 +201,8 @@ impl Default for Shared {
             firmness: None,
             on_skin: None,
             allowed: Allowed::default(),
+            made: None,
+            other_c: None,
             picture: None,
         }
     }

@@ -60,9 +60,25 @@ pub struct State {
     /// What a rework may do.
     #[serde(default)]
     pub limits: StateLimits,
+    /// A batch that is made, if it is one that needs mending.
+    #[serde(default)]
+    pub made: Option<MadeBatch>,
+    /// Where the jar lives in the other season, if two versions are wanted.
+    #[serde(default)]
+    pub other_storage_c: Option<StorageC>,
     /// The teaching picture, if it is open.
     #[serde(default)]
     pub picture: Option<Picture>,
+}
+
+/// A batch that is made.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct MadeBatch {
+    /// What was made, g.
+    pub grams: f64,
+    /// What of it is used, sold or lost, g.
+    #[serde(default)]
+    pub used_grams: f64,
 }
 
 /// As the limits of `rework`, but a pantry may be left to the page.
@@ -83,6 +99,10 @@ pub struct StateLimits {
     pub pantry: Option<Vec<String>>,
     /// Least and most, percent, by id or own name.
     pub bounds: Ordered<String, (f64, f64)>,
+    /// Ids, classes or allergen groups that may not be in it.
+    pub refuse: Vec<String>,
+    /// Whether to aim at how it behaves now, rather than at the wishes.
+    pub as_now: bool,
 }
 
 impl Default for StateLimits {
@@ -149,7 +169,11 @@ impl From<State> for Shared {
                     .into_iter()
                     .map(|(id, (least, most))| (id, least, most))
                     .collect(),
+                refuse: state.limits.refuse,
+                as_now: state.limits.as_now,
             },
+            made: state.made.map(|made| (made.grams, made.used_grams)),
+            other_c: state.other_storage_c.map(|it| (it.coldest, it.hottest)),
             picture: state.picture.map(|picture| link::Picture {
                 hardeners: picture.hardeners,
                 swap: match picture.swap {
@@ -173,6 +197,8 @@ impl From<Shared> for State {
             firmness: shared.firmness,
             on_skin: shared.on_skin,
             limits: StateLimits::from(shared.allowed),
+            made: shared.made.map(|(grams, used_grams)| MadeBatch { grams, used_grams }),
+            other_storage_c: shared.other_c.map(|(coldest, hottest)| StorageC { coldest, hottest }),
             picture: shared.picture.map(|picture| Picture {
                 hardeners: picture.hardeners,
                 swap: match picture.swap {
@@ -195,6 +221,8 @@ impl From<Allowed> for StateLimits {
             locked: allowed.locked,
             pantry: allowed.pantry,
             bounds: allowed.bounds.into_iter().map(|(id, least, most)| (id, (least, most))).collect(),
+            refuse: allowed.refuse,
+            as_now: allowed.as_now,
         }
     }
 }

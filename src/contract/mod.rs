@@ -33,7 +33,7 @@ pub use behave::{
 pub use expose::{AirRequest, ExposeAnswer, ExposeRequest, PackedBetter, ParcelRequest};
 pub use harden::{HardenAnswer, HardenRequest, Hardener, Stop};
 pub use item::{Item, StorageC, WishesRequest};
-pub use link::{LinkAnswer, LinkRequest, OpenLinkAnswer, OpenLinkRequest, State};
+pub use link::{LinkAnswer, LinkRequest, MadeBatch, OpenLinkAnswer, OpenLinkRequest, State};
 pub use melt::{Ingredient, LiquidusAnswer, LiquidusRequest, MeltAnswer, MeltRequest};
 pub use proof::Proof;
 pub use qr::{QrAnswer, QrRequest};

@@ -1,8 +1,8 @@
 //! From fragment to state: everything is checked on the way in.
 
 use super::{
-    Known, LONGEST, LONGEST_NAME, Line, MELTS_C, MOST_LINES, MOST_SPECIES, Picture, Shared, TEMPERATURES_C,
-    Word, is_unruly,
+    GRAMS, Known, LONGEST, LONGEST_NAME, Line, MELTS_C, MOST_LINES, MOST_SPECIES, Picture, Shared,
+    TEMPERATURES_C, Word, is_unruly,
 };
 use crate::behaviour::{Firmness, OnSkin};
 use crate::decimal::decimal;
@@ -76,6 +76,11 @@ pub fn open(fragment: &str) -> Result<(Shared, Vec<String>), Failure> {
                 })?;
             }
             "pantry" => allowed.pantry = Some(items(key, value, 4 * MOST_LINES, |item| text_of(key, item))?),
+            "avoid" => allowed.refuse = items(key, value, MOST_LINES, |item| text_of(key, item))?,
+            "aim" if value == "now" => allowed.as_now = true,
+            "aim" => return Err(bad(key, &format!("`{}` is not `now`", shown(value)))),
+            "made" => shared.made = Some(pair(key, value, GRAMS)?),
+            "other" => shared.other_c = Some(pair(key, value, TEMPERATURES_C)?),
             "picture" => hardeners = Some(items(key, value, 4, |item| text_of(key, item))?),
             "swap" => swap = Some(word(key, value)?),
             "dose" => dose = number(key, value, PERCENT)?,

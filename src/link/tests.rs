@@ -63,18 +63,34 @@ fn golden_links_of_version_1() {
             locked: vec!["cocoa-butter".to_owned(), "lot 7".to_owned()],
             pantry: Some(vec!["stearic-acid".to_owned()]),
             bounds: vec![("cocoa-butter".to_owned(), 10.0, 70.0)],
+            ..Allowed::default()
         },
         picture: Some(Picture {
             hardeners: vec!["beeswax".to_owned(), "stearic-acid".to_owned()],
             swap: Swap::All,
             dose_percent: 7.5,
         }),
+        ..Shared::default()
     };
     let golden = "v1&name=%C3%89t%C3%A9+%26+hiver&recipe=cocoa-butter:60,!lot+7!shea-butter!SOS~26;liquid~74:38.25,\
         a-later-wax!my+%3Cb%3Ewax%3C%2Fb%3E:1.75&as=bar&store=-5.5~38&skin=33&feel=hard,stays&wax=5&acid=4&step=0.1\
         &changes=2&keep=cocoa-butter,lot+7&within=cocoa-butter:10~70&pantry=stearic-acid\
         &picture=beeswax,stearic-acid&swap=all&dose=7.5";
     assert_eq!(round_trip(&all), golden);
+
+    let mended = Shared {
+        recipe: vec![line("shea-butter", 100.0)],
+        allowed: Allowed {
+            refuse: vec!["bee".to_owned(), "cocoa-butter".to_owned()],
+            as_now: true,
+            ..Allowed::default()
+        },
+        made: Some((740.0, 120.5)),
+        other_c: Some((5.0, 20.0)),
+        ..Shared::default()
+    };
+    let golden = "v1&recipe=shea-butter:100&as=pot&store=18~25&avoid=bee,cocoa-butter&aim=now&made=740~120.5&other=5~20";
+    assert_eq!(round_trip(&mended), golden);
 }
 
 #[test]
@@ -218,7 +234,11 @@ fn any_state_comes_back_as_it_went() {
                 bounds: (0..dice.roll(3))
                     .map(|_| (dice.text(), dice.thousandths(), dice.thousandths()))
                     .collect(),
+                refuse: texts(&mut dice),
+                as_now: dice.roll(2) == 1,
             },
+            made: dice.optional(|dice| (dice.thousandths(), dice.thousandths())),
+            other_c: dice.optional(|dice| (dice.thousandths(), dice.thousandths())),
             picture: dice.optional(|dice| Picture {
                 hardeners: texts(dice),
                 swap: Swap::WORDS[dice.roll(2) as usize].0,
@@ -232,8 +252,8 @@ fn any_state_comes_back_as_it_went() {
 #[test]
 fn no_fragment_panics_and_what_is_read_can_be_written() {
     let mut dice = Dice(0x5eed_0002);
-    let golden =
-        "v1&name=n&recipe=a!b!c!S~1;T~2:5,d:6&as=bar&store=1~2&skin=3&feel=soft&keep=a&within=a:1~2&dose=5";
+    let golden = "v1&name=n&recipe=a!b!c!S~1;T~2:5,d:6&as=bar&store=1~2&skin=3&feel=soft&keep=a&within=a:1~2&avoid=a&aim=now&made=7~1\
+        &other=1~2&dose=5";
     for _ in 0..20_000 {
         let mut text: Vec<char> = golden.chars().collect();
         for _ in 0..=dice.roll(4) {

@@ -3,7 +3,7 @@
 use std::fmt::Write as _;
 
 use super::{
-    Allowed, Known, LONGEST, LONGEST_NAME, Line, MELTS_C, MOST_LINES, MOST_SPECIES, Shared, Swap,
+    Allowed, GRAMS, Known, LONGEST, LONGEST_NAME, Line, MELTS_C, MOST_LINES, MOST_SPECIES, Shared, Swap,
     TEMPERATURES_C, Word, is_unruly,
 };
 use crate::failure::{ErrorKind, Failure};
@@ -34,6 +34,12 @@ pub fn fragment(shared: &Shared) -> Result<String, Failure> {
         part("feel", feel.join(","));
     }
     limits(&shared.allowed, &mut part);
+    if let Some((grams, used)) = shared.made {
+        part("made", format!("{}~{}", number(grams), number(used)));
+    }
+    if let Some((coldest, hottest)) = shared.other_c {
+        part("other", format!("{}~{}", number(coldest), number(hottest)));
+    }
     if let Some(picture) = &shared.picture {
         part("picture", list(&picture.hardeners));
         if picture.swap != Swap::default() {
@@ -73,6 +79,12 @@ fn limits(allowed: &Allowed, part: &mut impl FnMut(&str, String)) {
     }
     if let Some(pantry) = &allowed.pantry {
         part("pantry", list(pantry));
+    }
+    if !allowed.refuse.is_empty() {
+        part("avoid", list(&allowed.refuse));
+    }
+    if allowed.as_now {
+        part("aim", "now".to_owned());
     }
 }
 
@@ -147,6 +159,7 @@ fn check(shared: &Shared) -> Result<(), Failure> {
         ("limits.locked", allowed.locked.len(), MOST_LINES),
         ("limits.bounds", allowed.bounds.len(), MOST_LINES),
         ("limits.pantry", allowed.pantry.as_ref().map_or(0, Vec::len), 4 * MOST_LINES),
+        ("limits.refuse", allowed.refuse.len(), MOST_LINES),
         ("picture.hardeners", shared.picture.as_ref().map_or(0, |picture| picture.hardeners.len()), 4),
     ];
     for (at, found, most) in lists {
@@ -161,6 +174,12 @@ fn check(shared: &Shared) -> Result<(), Failure> {
     ] {
         within(at, celsius, TEMPERATURES_C)?;
     }
+    let (coldest_c, hottest_c) = shared.other_c.unwrap_or_default();
+    within("other_storage_c.coldest", coldest_c, TEMPERATURES_C)?;
+    within("other_storage_c.hottest", hottest_c, TEMPERATURES_C)?;
+    let (grams, used_grams) = shared.made.unwrap_or_default();
+    within("made.grams", grams, GRAMS)?;
+    within("made.used_grams", used_grams, GRAMS)?;
     for (at, percent) in [
         ("limits.wax_percent", allowed.wax_percent),
         ("limits.fatty_acid_percent", allowed.fatty_acid_percent),
@@ -208,7 +227,13 @@ fn check(shared: &Shared) -> Result<(), Failure> {
     }
     let pantry = allowed.pantry.iter().flatten();
     let hardeners = shared.picture.iter().flat_map(|picture| &picture.hardeners);
-    allowed.locked.iter().chain(pantry).chain(hardeners).try_for_each(|id| name("limits", Some(id)))
+    allowed
+        .locked
+        .iter()
+        .chain(&allowed.refuse)
+        .chain(pantry)
+        .chain(hardeners)
+        .try_for_each(|id| name("limits", Some(id)))
 }
 
 fn name(at: &str, text: Option<&str>) -> Result<(), Failure> {
