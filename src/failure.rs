@@ -1,10 +1,7 @@
 //! What can be wrong with a request, said so that it can be put right.
 
-use serde::Serialize;
-
 /// A stable word for the kind of failure, for programs; [`Failure::message`] is for people.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum ErrorKind {
     /// The line is not JSON.
     NotJson,
@@ -31,7 +28,7 @@ pub enum ErrorKind {
 }
 
 /// Why a request was refused: what is wrong, where, and what to do.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Failure {
     /// The kind, for programs.
     pub kind: ErrorKind,
@@ -45,19 +42,6 @@ impl Failure {
     /// A failure of this kind at this place.
     pub fn new(kind: ErrorKind, at: impl Into<String>, message: impl Into<String>) -> Self {
         Failure { kind, at: at.into(), message: message.into() }
-    }
-
-    pub(crate) fn unwritable() -> Self {
-        Failure::new(
-            ErrorKind::Internal,
-            "",
-            "the answer could not be written: this is our fault, please report the request",
-        )
-    }
-
-    /// As the contract shows it.
-    pub(crate) fn to_value(&self) -> serde_json::Value {
-        serde_json::json!({ "kind": self.kind, "at": self.at, "message": self.message })
     }
 
     #[cfg(not(target_arch = "wasm32"))]
@@ -76,7 +60,8 @@ impl Failure {
         Failure::new(ErrorKind::Malformed, at, format!("{place} cannot be read: {detail}"))
     }
 
-    pub(crate) fn unknown_question(ask: &str, known: &[&str]) -> Self {
+    pub(crate) fn unknown_question<'a>(ask: &str, known: impl Iterator<Item = &'a str>) -> Self {
+        let known: Vec<&str> = known.collect();
         Failure::new(
             ErrorKind::UnknownQuestion,
             "ask",

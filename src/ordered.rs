@@ -3,12 +3,7 @@
 //! The standard library's are made for millions of entries and compiled anew for every type they hold; here, where
 //! there are a few dozen, they would be a tenth of the page's engine.
 
-use std::{borrow::Borrow, cmp::Ordering, fmt, marker::PhantomData};
-
-use serde::{
-    Deserialize, Deserializer, Serialize, Serializer,
-    de::{MapAccess, Visitor},
-};
+use std::{borrow::Borrow, cmp::Ordering};
 
 /// A map whose entries lie in the order of their keys.
 #[derive(Clone, Debug, PartialEq)]
@@ -122,36 +117,6 @@ impl<'a, K, V> IntoIterator for &'a Ordered<K, V> {
     }
 }
 
-impl<V: Serialize> Serialize for Ordered<String, V> {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.collect_map(self)
-    }
-}
-
-impl<'de, V: Deserialize<'de>> Deserialize<'de> for Ordered<String, V> {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        struct Entries<V>(PhantomData<V>);
-
-        impl<'de, V: Deserialize<'de>> Visitor<'de> for Entries<V> {
-            type Value = Ordered<String, V>;
-
-            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-                f.write_str("a map")
-            }
-
-            fn visit_map<A: MapAccess<'de>>(self, mut entries: A) -> Result<Self::Value, A::Error> {
-                let mut map = Ordered::new();
-                while let Some(key) = entries.next_key()? {
-                    map.insert(key, entries.next_value()?);
-                }
-                Ok(map)
-            }
-        }
-
-        deserializer.deserialize_map(Entries(PhantomData))
-    }
-}
-
 /// The positions below `count` in the order that `compare` says; equals stay as they are.
 pub(crate) fn order(count: usize, compare: &dyn Fn(usize, usize) -> Ordering) -> Vec<usize> {
     let mut order = Vec::with_capacity(count);
@@ -208,8 +173,5 @@ mod tests {
         for key in ["a", "m", "q", "", "zz"] {
             assert_eq!(map.get(key), expected.get(key), "{key}");
         }
-        assert_eq!(serde_json::to_string(&map).unwrap(), serde_json::to_string(&expected).unwrap());
-        let read: Ordered<String, i32> = serde_json::from_str(r#"{"z":3,"m":4,"b":5,"a":2}"#).unwrap();
-        assert_eq!(read, map);
     }
 }

@@ -1,10 +1,7 @@
 //! How hot the air gets: courses of temperature, with where they come from.
 
-use serde::{Deserialize, Serialize};
-
 /// A course of air temperature, from published measurements as far as they go.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Preset {
     /// A day in the cabin of a car parked in the sun.
     ParkedCarSun,
@@ -23,7 +20,7 @@ pub enum Preset {
 }
 
 /// A course of air temperature.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Course {
     /// Corners: hour and °C, hours rising from 0; straight between them.
     pub points: Vec<(f64, f64)>,

@@ -1,7 +1,5 @@
 //! Heat exposure: how a packed butter fares in hot air.
 
-use serde::Serialize;
-
 use super::{
     Format, Pack, Profile,
     air::Course,
@@ -34,7 +32,7 @@ pub struct Parcel {
 }
 
 /// How it fares.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct Fared {
     /// The moments reported, hours.
     pub hours: Vec<f64>,

@@ -1,13 +1,11 @@
 //! The temperatures that a maker needs.
 
-use serde::Serialize;
-
 use super::{Firmness, Format, Profile, Solids, regime::degrees};
 use crate::equilibrium::Mixture;
 
 /// How to make it, temperatures in °C. They are those of equilibrium: a fat that is cooled quickly sets some degrees lower
 /// and later.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct Making {
     /// Melt to here, so that no crystal is left for others to copy.
     pub melt_out_c: f64,

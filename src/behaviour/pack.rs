@@ -1,12 +1,9 @@
 //! What it is packed in, and whether that holds it.
 
-use serde::{Deserialize, Serialize};
-
 use super::{Firmness, Solids, regime::degrees};
 
 /// What it is packed in.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Pack {
     /// A plastic jar with a screw lid.
     Jar,
@@ -23,7 +20,7 @@ pub enum Pack {
 }
 
 /// Whether a pack holds its butter.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct PackVerdict {
     /// Which.
     pub pack: Pack,

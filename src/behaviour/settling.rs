@@ -1,12 +1,10 @@
 //! What a butter is like in its first days, while its crystals settle.
 
-use serde::Serialize;
-
 use super::{Firmness, Solids, Where, Wishes, regime::degrees, slip_point};
 use crate::equilibrium::Mixture;
 
 /// A fresh butter, chilled hours ago, against the settled one that it becomes.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct Fresh {
     /// At the coldest storage.
     pub coldest: FreshPlace,
@@ -21,12 +19,11 @@ pub struct Fresh {
     /// What to expect, in a sentence or two.
     pub remark: String,
     /// The largest violation of the optimality conditions over the states solved for this.
-    #[serde(skip)]
     pub certificate: f64,
 }
 
 /// A fresh butter at one temperature.
-#[derive(Clone, Copy, Debug, Serialize)]
+#[derive(Clone, Copy, Debug)]
 pub struct FreshPlace {
     /// °C.
     pub at_c: f64,

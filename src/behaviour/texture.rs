@@ -1,10 +1,7 @@
 //! Firmness from structure.
 
-use serde::{Deserialize, Serialize};
-
 /// How the butter is sold.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Format {
     /// Whipped with air, in a jar.
     Whipped,
@@ -29,8 +26,7 @@ impl Format {
 }
 
 /// How firm a butter is, from liquid to brittle.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Firmness {
     /// Flows like an oil.
     Pourable,

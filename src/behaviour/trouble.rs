@@ -1,12 +1,9 @@
 //! Signs of trouble, each with the physics behind it.
 
-use serde::{Deserialize, Serialize};
-
 use super::{Firmness, Format, Profile, Solids, Wishes, regime::degrees};
 
 /// What a maker sees.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Sign {
     /// All of it is oil.
     TurnsToOil,
@@ -33,7 +30,7 @@ pub const SIGNS: [Sign; 6] = [
 ];
 
 /// A sign that a recipe is prone to in its climate, or that was seen.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct Trouble {
     /// Which.
     pub sign: Sign,

@@ -1,15 +1,13 @@
 //! How far the predictions have been off, on data that nothing was fitted to.
 
-use serde::Serialize;
-
+use super::wire::{words, writes};
 use crate::{
     recipe::Recipe,
     substances::{Family, Kind, Species},
 };
 
 /// What decides how well a recipe is predicted.
-#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum RecipeClass {
     /// Butters, oils, fatty acids and alcohols.
     Plain,
@@ -19,9 +17,11 @@ pub enum RecipeClass {
     Wax,
 }
 
+words! { RecipeClass { Plain "plain", Lauric "lauric", Wax "wax" } }
+
 /// Error bands of the figures of one recipe: nine of ten measured figures of its class that nothing was fitted to lie within
 /// so much of the prediction, either way. Where a range was published, its middle counts as the figure.
-#[derive(Clone, Copy, PartialEq, Debug, Serialize)]
+#[derive(Clone, Copy, PartialEq, Debug)]
 pub struct ErrorBand {
     /// Which class the recipe is of.
     pub class: RecipeClass,
@@ -35,8 +35,10 @@ pub struct ErrorBand {
     pub figures: Figures,
 }
 
+writes! { ErrorBand { class, solid_percent, slip_c, clear_c, figures } }
+
 /// How many measured figures stand behind a band.
-#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize)]
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub struct Figures {
     /// Behind that of solids.
     pub solid: u32,
@@ -45,6 +47,8 @@ pub struct Figures {
     /// Behind that of clear points.
     pub clear: u32,
 }
+
+writes! { Figures { solid, slip, clear } }
 
 /// From `tests/published/data`, by `tests/published/bands.rs`, which recomputes them and prints what to put here. No solids of
 /// waxes in oil could be read: theirs are those of all fats.

@@ -1,8 +1,11 @@
 //! `batch`: what to weigh, how many jars it fills, what the label says and what it costs.
 
-use serde::{Deserialize, Serialize};
-
-use super::{ErrorKind, Failure, Item, check::within, item::recipe};
+use super::{
+    ErrorKind, Failure, Item,
+    check::within,
+    item::recipe,
+    wire::{reads, words, writes},
+};
 use crate::ordered::{Ordered, sort_by};
 use crate::{
     behaviour::{Format, apportion},
@@ -10,42 +13,37 @@ use crate::{
 };
 
 /// `{"ask":"batch"}`: a batch of a recipe; or, with `weighed`, the percentages of what was weighed.
-#[derive(Clone, Debug, Deserialize)]
+#[derive(Clone, Debug)]
 pub struct BatchRequest {
     /// The recipe; percentages sum to 100 within 0.01. With `weighed` it gives only the make-up of each line, and its
     /// percentages are not read.
     pub recipe: Vec<Item>,
     /// The batch, g; absent: from `jars`, or else 500.
-    #[serde(default)]
     pub batch_g: Option<f64>,
     /// Or so many jars.
-    #[serde(default)]
     pub jars: Option<f64>,
     /// What was weighed, in the order of the recipe, g: asks for percentages.
-    #[serde(default)]
     pub weighed_g: Option<Vec<f64>>,
     /// The same in ounces.
-    #[serde(default)]
     pub weighed_oz: Option<Vec<f64>>,
     /// What the scale shows; absent: grams, or what was weighed in.
-    #[serde(default)]
     pub unit: Option<Unit>,
     /// The scale's step, in its unit; absent: 0.1 g or 0.01 oz.
-    #[serde(default)]
     pub step: Option<f64>,
     /// How it is sold: a whipped butter fills jars set, the others are poured.
-    #[serde(default = "pot")]
     pub format: Format,
     /// Air whipped in, percent of the volume before.
-    #[serde(default)]
     pub overrun_percent: f64,
     /// What one jar is filled with, mL.
-    #[serde(default = "jar_ml")]
     pub jar_ml: f64,
     /// Price of a kilogram by id or own name, in any currency; empty: no cost.
-    #[serde(default)]
     pub price_per_kg: Ordered<String, f64>,
 }
+
+reads! { BatchRequest {
+    recipe, batch_g = None, jars = None, weighed_g = None, weighed_oz = None, unit = None, step = None,
+    format = pot(), overrun_percent = 0.0, jar_ml = jar_ml(), price_per_kg = Ordered::new(),
+} }
 
 fn pot() -> Format {
     Format::Pot
@@ -56,15 +54,15 @@ fn jar_ml() -> f64 {
 }
 
 /// What the scale shows.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Unit {
     /// Grams.
-    #[serde(rename = "g")]
     Gram,
     /// Avoirdupois ounces.
-    #[serde(rename = "oz")]
     Ounce,
 }
+
+words! { Unit { Gram "g", Ounce "oz" } }
 
 /// Grams in an avoirdupois ounce (exact by definition).
 const OUNCE_G: f64 = 28.349_523_125;
@@ -91,7 +89,7 @@ impl Unit {
 }
 
 /// The answer to [`BatchRequest`].
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct BatchAnswer {
     /// What to weigh, in the order of the recipe.
     pub lines: Vec<BatchLine>,
@@ -113,8 +111,10 @@ pub struct BatchAnswer {
     pub notes: Vec<String>,
 }
 
+writes! { BatchAnswer { lines, unit, step, total, total_g, jars, label, cost, notes } }
+
 /// One line to weigh.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct BatchLine {
     /// The catalogue id, or the own name.
     pub id: String,
@@ -134,8 +134,10 @@ pub struct BatchLine {
     pub weighed_percent: f64,
 }
 
+writes! { BatchLine { id, name, percent, amount, steps, grams, ounces, weighed_percent } }
+
 /// The jars that a batch fills.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct Jars {
     /// Fill of one, mL.
     pub jar_ml: f64,
@@ -153,8 +155,10 @@ pub struct Jars {
     pub density_unknown: Vec<String>,
 }
 
+writes! { Jars { jar_ml, fill_g_per_ml, jar_g, full, left_over_g, volume_ml, density_unknown } }
+
 /// The list of ingredients for a label.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct Label {
     /// The names in descending order, as a list to print.
     pub text: String,
@@ -166,8 +170,10 @@ pub struct Label {
     pub note: &'static str,
 }
 
+writes! { Label { text, names, allergens, note } }
+
 /// One name on a label.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct LabelName {
     /// The name by the International Nomenclature of Cosmetic Ingredients; for an own ingredient, what the maker calls it.
     pub inci: String,
@@ -177,8 +183,10 @@ pub struct LabelName {
     pub allergens: Vec<&'static str>,
 }
 
+writes! { LabelName { inci, percent, allergens } }
+
 /// What a batch costs.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct Cost {
     /// All that has a price.
     pub total: f64,
@@ -191,6 +199,8 @@ pub struct Cost {
     /// Lines without a price: the true cost is higher.
     pub without_price: Vec<String>,
 }
+
+writes! { Cost { total, per_kg, per_jar, lines, without_price } }
 
 /// Densities where the catalogue has none, g/mL: liquid oils are 0.91–0.92, poured butters about 0.90 (Codex CXS 210 and 325R).
 const USUAL_SET_G_PER_ML: f64 = 0.92;

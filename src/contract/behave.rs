@@ -1,8 +1,12 @@
 //! `behave`: what a maker notices of a recipe in its climate.
 
-use serde::{Deserialize, Serialize};
-
-use super::{ErrorBand, Failure, Item, check::within, item::recipe, wishes::misses};
+use super::{
+    ErrorBand, Failure, Item,
+    check::within,
+    item::recipe,
+    wire::{reads, writes},
+    wishes::misses,
+};
 use crate::{
     behaviour::{
         self, Findings, Firmness, Fresh, Making, Mood, Pack, PackVerdict, Profile, Quantity, Regime, Solids,
@@ -15,21 +19,20 @@ use crate::{
 };
 
 /// `{"ask":"behave"}`; its wishes (`format`, `storage_c`, ..) are read as [`super::WishesRequest`].
-#[derive(Clone, Debug, Deserialize)]
+#[derive(Clone, Debug)]
 pub struct BehaveRequest {
     /// The recipe; percentages sum to 100 within 0.01.
     pub recipe: Vec<Item>,
     /// What it is packed in; absent: not judged.
-    #[serde(default)]
     pub pack: Option<Pack>,
     /// The dab whose melting on skin is followed.
-    #[serde(default)]
     pub dab: DabRequest,
 }
 
+reads! { BehaveRequest { recipe, pack = None, dab = DabRequest::default() } }
+
 /// A dab laid on skin, or rubbed between two palms.
-#[derive(Clone, Copy, Debug, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Copy, Debug)]
 pub struct DabRequest {
     /// g, 0.01 to 100; sets only how much skin it covers.
     pub mass_g: f64,
@@ -39,6 +42,8 @@ pub struct DabRequest {
     pub start_c: Option<f64>,
 }
 
+reads! { DabRequest over DabRequest::default(); mass_g, film_mm, start_c }
+
 impl Default for DabRequest {
     fn default() -> Self {
         DabRequest { mass_g: skin::DAB_G, film_mm: skin::FILM_MM, start_c: None }
@@ -46,7 +51,7 @@ impl Default for DabRequest {
 }
 
 /// The answer to [`BehaveRequest`].
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct BehaveAnswer {
     /// The verdict, in words.
     pub verdict: Verdict,
@@ -85,8 +90,13 @@ pub struct BehaveAnswer {
     pub certificate: f64,
 }
 
+writes! { BehaveAnswer {
+    verdict, places, misses, softening_c, softening_band_c, slip_c, clear_c, band, room, residue, dab,
+    pack, making, fresh, troubles, curve, certificate,
+} }
+
 /// The verdict, in words: a sentence before it is a number.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct Verdict {
     /// `good`, `doubtful` or `bad`.
     pub mood: Mood,
@@ -96,8 +106,10 @@ pub struct Verdict {
     pub remarks: Vec<String>,
 }
 
+writes! { Verdict { mood, sentence, remarks } }
+
 /// The recipe at the temperatures that decide.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct Places {
     /// The coldest storage.
     pub coldest: Place,
@@ -109,8 +121,10 @@ pub struct Places {
     pub skin: Place,
 }
 
+writes! { Places { coldest, usual, hottest, skin } }
+
 /// The recipe at one temperature.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct Place {
     /// °C.
     pub at_c: f64,
@@ -134,8 +148,13 @@ pub struct Place {
     pub words: String,
 }
 
+writes! { Place {
+    at_c, solid_percent, structure_percent, structure_band_percent, firmness, yield_value_kpa,
+    firmness_band, weeping_oil_percent, holds, words,
+} }
+
 /// The room that a climate leaves between storage and skin.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct Room {
     /// From the hottest storage to skin, K; negative where storage is warmer than skin.
     pub storage_to_skin_k: f64,
@@ -147,8 +166,10 @@ pub struct Room {
     pub regime: Regime,
 }
 
+writes! { Room { storage_to_skin_k, storage_to_softening_k, usual_margin_k, regime } }
+
 /// What is left on skin, percent by mass.
-#[derive(Clone, Copy, Debug, Serialize)]
+#[derive(Clone, Copy, Debug)]
 pub struct Residue {
     /// Solids that skin does not melt: felt as waxy from about 3.5.
     pub waxy_percent: f64,
@@ -156,8 +177,10 @@ pub struct Residue {
     pub oily_percent: f64,
 }
 
+writes! { Residue { waxy_percent, oily_percent } }
+
 /// How fast a dab melts.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct DabAnswer {
     /// g.
     pub mass_g: f64,
@@ -175,8 +198,10 @@ pub struct DabAnswer {
     pub assumed: &'static str,
 }
 
+writes! { DabAnswer { mass_g, film_mm, start_c, on_skin, between_palms, words, assumed } }
+
 /// How fast a dab melts in one place.
-#[derive(Clone, Copy, Debug, Serialize)]
+#[derive(Clone, Copy, Debug)]
 pub struct DabTimes {
     /// Skin, °C.
     pub skin_c: f64,
@@ -190,8 +215,10 @@ pub struct DabTimes {
     pub area_cm2: f64,
 }
 
+writes! { DabTimes { skin_c, half_s, residue_s, residue_percent, area_cm2 } }
+
 /// Solids over temperature, column by column.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct Curve {
     /// °C, rising.
     pub at_c: Vec<f64>,
@@ -202,6 +229,8 @@ pub struct Curve {
     /// The class that the structure falls in.
     pub firmness: Vec<Firmness>,
 }
+
+writes! { Curve { at_c, solid_percent, structure_percent, firmness } }
 
 /// Works out [`BehaveRequest`].
 pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAnswer, Failure> {

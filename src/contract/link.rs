@@ -1,35 +1,42 @@
 //! `link` and `open-link`: the whole state of the page to and from the fragment of an address.
 
-use serde::{Deserialize, Serialize};
-
-use super::{Failure, Item, StorageC};
+use super::{
+    Failure, Item, StorageC,
+    wire::{reads, words, writes},
+};
 use crate::behaviour::{Firmness, Format, OnSkin};
 use crate::link::{self, Allowed, Line, Shared};
 use crate::ordered::Ordered;
 
 /// `{"ask":"link"}`: write the state as a fragment.
-#[derive(Clone, Debug, Deserialize)]
+#[derive(Clone, Debug)]
 pub struct LinkRequest {
     /// What the link should carry.
     pub state: State,
 }
 
+reads! { LinkRequest { state } }
+
 /// The answer to [`LinkRequest`].
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct LinkAnswer {
     /// The fragment, without `#`.
     pub fragment: String,
 }
 
+writes! { LinkAnswer { fragment } }
+
 /// `{"ask":"open-link"}`: read a fragment.
-#[derive(Clone, Debug, Deserialize)]
+#[derive(Clone, Debug)]
 pub struct OpenLinkRequest {
     /// The fragment, with or without `#`.
     pub fragment: String,
 }
 
+reads! { OpenLinkRequest { fragment } }
+
 /// The answer to [`OpenLinkRequest`].
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct OpenLinkAnswer {
     /// What the link carried.
     pub state: State,
@@ -37,11 +44,12 @@ pub struct OpenLinkAnswer {
     pub remarks: Vec<String>,
 }
 
+writes! { OpenLinkAnswer { state, remarks } }
+
 /// The state of the page: a recipe, a climate, wishes, limits. The recipe need not sum to 100.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct State {
     /// What the maker calls the recipe.
-    #[serde(default)]
     pub name: Option<String>,
     /// The recipe.
     pub recipe: Vec<Item>,
@@ -52,38 +60,43 @@ pub struct State {
     /// Skin surface, °C.
     pub skin_c: f64,
     /// How firm; absent: no wish.
-    #[serde(default)]
     pub firmness: Option<Firmness>,
     /// What on skin; absent: no wish.
-    #[serde(default)]
     pub on_skin: Option<OnSkin>,
     /// What a rework may do.
-    #[serde(default)]
     pub limits: StateLimits,
     /// A batch that is made, if it is one that needs mending.
-    #[serde(default)]
     pub made: Option<MadeBatch>,
     /// Where the jar lives in the other season, if two versions are wanted.
-    #[serde(default)]
     pub other_storage_c: Option<StorageC>,
     /// The teaching picture, if it is open.
-    #[serde(default)]
     pub picture: Option<Picture>,
 }
 
+reads! { State {
+    name = None, recipe, format, storage_c, skin_c, firmness = None, on_skin = None,
+    limits = StateLimits::default(), made = None, other_storage_c = None, picture = None,
+} }
+
+writes! { State {
+    name, recipe, format, storage_c, skin_c, firmness, on_skin, limits, made, other_storage_c, picture,
+} }
+
 /// A batch that is made.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct MadeBatch {
     /// What was made, g.
     pub grams: f64,
     /// What of it is used, sold or lost, g.
-    #[serde(default)]
     pub used_grams: f64,
 }
 
+reads! { MadeBatch { grams, used_grams = 0.0 } }
+
+writes! { MadeBatch { grams, used_grams } }
+
 /// As the limits of `rework`, but a pantry may be left to the page.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct StateLimits {
     /// The most wax, percent.
     pub wax_percent: f64,
@@ -105,6 +118,16 @@ pub struct StateLimits {
     pub as_now: bool,
 }
 
+reads! {
+    StateLimits over StateLimits::default();
+    wax_percent, fatty_acid_percent, step_percent, changes, locked, pantry, bounds,
+    refuse, as_now,
+}
+
+writes! { StateLimits {
+    wax_percent, fatty_acid_percent, step_percent, changes, locked, pantry, bounds, refuse, as_now,
+} }
+
 impl Default for StateLimits {
     fn default() -> Self {
         StateLimits::from(Allowed::default())
@@ -112,7 +135,7 @@ impl Default for StateLimits {
 }
 
 /// The teaching picture: how hardeners move the melting point of the recipe.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Picture {
     /// Catalogue ids, at most four.
     pub hardeners: Vec<String>,
@@ -122,15 +145,20 @@ pub struct Picture {
     pub dose_percent: f64,
 }
 
+reads! { Picture { hardeners, swap, dose_percent } }
+
+writes! { Picture { hardeners, swap, dose_percent } }
+
 /// What a hardener replaces.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "lowercase")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Swap {
     /// The liquid oils only.
     Oil,
     /// Everything in proportion.
     All,
 }
+
+words! { Swap { Oil "oil", All "all" } }
 
 pub(super) fn write(request: LinkRequest) -> Result<LinkAnswer, Failure> {
     let fragment = link::fragment(&Shared::from(request.state)).map_err(|mut failure| {

@@ -46,36 +46,45 @@ pub use rework::{
 pub use seasons::{SeasonsAnswer, SeasonsRequest};
 pub use symptom::{SymptomAnswer, SymptomRequest};
 
-use serde::{Deserialize, Serialize, de::DeserializeOwned};
 use serde_json::{Map, Value};
 
-use self::wire::{read, write};
+use self::wire::{Read, Write, read, reads};
 use crate::behaviour::Wishes;
 
 /// The part of every request that says what is wanted.
-#[derive(Deserialize)]
 struct Ask {
     ask: String,
 }
 
+reads! { Ask { ask } }
+
+/// What answers a question.
+type Answer = fn(&Value) -> Result<Value, Failure>;
+
 /// The questions that can be asked, in the order they are listed to someone who asks an unknown one.
-const QUESTIONS: &[&str] = &[
-    "melt",
-    "behave",
-    "rework",
-    "rescue",
-    "seasons",
-    "expose",
-    "batch",
-    "symptom",
-    "liquidus",
-    "ingredients",
-    "link",
-    "open-link",
-    "read",
-    "scale",
-    "qr",
-    "harden",
+const QUESTIONS: &[(&str, Answer)] = &[
+    ("melt", |request| reply(request, melt::melt)),
+    ("behave", |request| reply_to_wishes(request, behave::behave)),
+    ("rework", |request| reply_to_wishes(request, rework::rework)),
+    ("rescue", |request| {
+        let rework = read(request)?;
+        reply_to_wishes(request, |made, wishes| rescue::rescue(&rework, &made, wishes))
+    }),
+    ("seasons", |request| {
+        let rework = read(request)?;
+        reply(request, |both| seasons::seasons(&rework, &both))
+    }),
+    ("expose", |request| reply(request, expose::expose)),
+    ("batch", |request| reply(request, batch::batch)),
+    ("symptom", |request| reply_to_wishes(request, symptom::symptom)),
+    ("liquidus", |request| reply(request, melt::liquidus)),
+    ("ingredients", |_| Ok(melt::ingredients().write())),
+    ("link", |request| reply(request, link::write)),
+    ("open-link", |request| reply(request, link::open)),
+    ("read", |request| reply(request, read::read)),
+    ("scale", |request| reply(request, read::scale)),
+    ("qr", |request| reply(request, qr::qr)),
+    ("harden", |request| reply_to_wishes(request, harden::harden)),
 ];
 
 /// Answers one request; what is wrong with it is said in the reply.
@@ -97,58 +106,40 @@ pub fn answer_with_progress(request: &Value, report: &mut dyn FnMut(&Value) -> b
 
 fn rework_reporting(request: &Value, report: &mut dyn FnMut(&Value) -> bool) -> Result<Value, Failure> {
     let wishes = read::<WishesRequest>(request)?.wishes()?;
-    let mut report = |progress: &ReworkProgress| write(progress).map_or(true, |progress| report(&progress));
-    write(&rework::rework_reporting(&read(request)?, wishes, &mut report)?)
+    let mut report = |progress: &ReworkProgress| report(&progress.write());
+    Ok(rework::rework_reporting(&read(request)?, wishes, &mut report)?.write())
 }
 
 fn route(request: &Value) -> Result<Value, Failure> {
     let Ask { ask } = read(request)?;
-    match ask.as_str() {
-        "melt" => reply(request, melt::melt),
-        "behave" => reply_to_wishes(request, behave::behave),
-        "rework" => reply_to_wishes(request, rework::rework),
-        "rescue" => {
-            let wishes = read::<WishesRequest>(request)?.wishes()?;
-            write(&rescue::rescue(&read(request)?, &read(request)?, wishes)?)
-        }
-        "seasons" => write(&seasons::seasons(&read(request)?, &read(request)?)?),
-        "expose" => reply(request, expose::expose),
-        "batch" => reply(request, batch::batch),
-        "symptom" => reply_to_wishes(request, symptom::symptom),
-        "liquidus" => reply(request, melt::liquidus),
-        "ingredients" => write(&melt::ingredients()),
-        "link" => reply(request, link::write),
-        "open-link" => reply(request, link::open),
-        "read" => reply(request, read::read),
-        "scale" => reply(request, read::scale),
-        "qr" => reply(request, qr::qr),
-        "harden" => reply_to_wishes(request, harden::harden),
-        _ => Err(Failure::unknown_question(&ask, QUESTIONS)),
+    match QUESTIONS.iter().find(|(name, _)| *name == ask) {
+        Some((_, answer)) => answer(request),
+        None => Err(Failure::unknown_question(&ask, QUESTIONS.iter().map(|(name, _)| *name))),
     }
 }
 
 /// Reads a request of type `Q`, works it out, and writes the outcome.
-fn reply<Q: DeserializeOwned, A: Serialize>(
+fn reply<Q: Read, A: Write>(
     request: &Value,
     work: impl FnOnce(Q) -> Result<A, Failure>,
 ) -> Result<Value, Failure> {
-    write(&work(read(request)?)?)
+    Ok(work(read(request)?)?.write())
 }
 
 /// As [`reply`], for a question that also states wishes.
-fn reply_to_wishes<Q: DeserializeOwned, A: Serialize>(
+fn reply_to_wishes<Q: Read, A: Write>(
     request: &Value,
     work: impl FnOnce(Q, Wishes) -> Result<A, Failure>,
 ) -> Result<Value, Failure> {
     let wishes = read::<WishesRequest>(request)?.wishes()?;
-    write(&work(read(request)?, wishes)?)
+    Ok(work(read(request)?, wishes)?.write())
 }
 
 /// `{"answer": ..}` or `{"error": ..}`.
 fn finish(outcome: Result<Value, Failure>) -> Value {
     let (name, value) = match outcome {
         Ok(answer) => ("answer", answer),
-        Err(failure) => ("error", failure.to_value()),
+        Err(failure) => ("error", failure.write()),
     };
     let mut reply = Map::new();
     reply.insert(name.to_owned(), value);

@@ -1,8 +1,10 @@
 //! `rescue`: what to melt into a batch that is made.
 
-use serde::{Deserialize, Serialize};
-
-use super::{ErrorKind, Failure, Item, Miss, Proof, ReworkRequest, SolidAt, rework, wishes::misses};
+use super::{
+    ErrorKind, Failure, Item, Miss, Proof, ReworkRequest, SolidAt, rework,
+    wire::{reads, writes},
+    wishes::misses,
+};
 use crate::{
     behaviour::Wishes,
     rework::{self as engine, Batch},
@@ -10,34 +12,35 @@ use crate::{
 
 /// The part of `{"ask":"rescue"}` that is its own: a `rework` of a batch that is made, from which nothing can be taken. Its
 /// recipe, wishes and limits are read as those of `rework`; `changes` and `step_percent` do not matter.
-#[derive(Clone, Debug, Deserialize)]
+#[derive(Clone, Debug)]
 pub struct RescueRequest {
     /// The batch.
     pub made: Made,
 }
 
+reads! { RescueRequest { made } }
+
 /// A batch that is made.
-#[derive(Clone, Copy, Debug, Deserialize)]
+#[derive(Clone, Copy, Debug)]
 pub struct Made {
     /// What was made, g.
     pub grams: f64,
     /// What of it is used, sold or lost, g.
-    #[serde(default)]
     pub used_grams: f64,
     /// The step of the scale, g; 1 unless said otherwise.
-    #[serde(default = "one")]
     pub step_grams: f64,
     /// The most to melt in, g; half of what is there unless said otherwise.
-    #[serde(default)]
     pub most_grams: Option<f64>,
 }
+
+reads! { Made { grams, used_grams = 0.0, step_grams = one(), most_grams = None } }
 
 fn one() -> f64 {
     1.0
 }
 
 /// The answer to [`RescueRequest`].
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct RescueAnswer {
     /// The best first; each adds another kind of ingredient.
     pub proposals: Vec<Addition>,
@@ -47,8 +50,10 @@ pub struct RescueAnswer {
     pub proof: Proof,
 }
 
+writes! { RescueAnswer { proposals, examined, proof } }
+
 /// What to melt in.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct Addition {
     /// What, and how much; empty where nothing is needed.
     pub add: Vec<Added>,
@@ -70,14 +75,18 @@ pub struct Addition {
     pub words: String,
 }
 
+writes! { Addition { add, grams, recipe, meets_all, misses, slip_c, clear_c, solid_percent, words } }
+
 /// One ingredient that is melted in.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Added {
     /// The catalogue id, or the own name.
     pub id: String,
     /// g.
     pub grams: f64,
 }
+
+writes! { Added { id, grams } }
 
 /// Works out [`RescueRequest`].
 pub(super) fn rescue(

@@ -1,8 +1,10 @@
 //! `rework`: the smallest change of a recipe that meets the wishes.
 
-use serde::{Deserialize, Serialize};
-
-use super::{ErrorKind, Failure, Item, Proof, item, wishes::misses};
+use super::{
+    ErrorKind, Failure, Item, Proof, item,
+    wire::{reads, words, writes},
+    wishes::misses,
+};
 use crate::ordered::{Ordered, sort_by};
 use crate::{
     behaviour::Wishes,
@@ -12,24 +14,22 @@ use crate::{
 };
 
 /// `{"ask":"rework"}`; its wishes (`format`, `storage_c`, ..) are read as [`super::WishesRequest`].
-#[derive(Clone, Debug, Deserialize)]
+#[derive(Clone, Debug)]
 pub struct ReworkRequest {
     /// The recipe as it is; percentages sum to 100 within 0.01.
     pub recipe: Vec<Item>,
     /// What may be changed.
-    #[serde(default)]
     pub limits: Limits,
     /// What to aim at; the wishes unless said otherwise.
-    #[serde(default)]
     pub aim: Aim,
     /// Whether to say, where not every wish can be met, by how much each would have to give if the others are met.
-    #[serde(default)]
     pub why_not: bool,
 }
 
+reads! { ReworkRequest { recipe, limits = Limits::default(), aim = Aim::default(), why_not = false } }
+
 /// What a rework aims at.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Aim {
     /// To meet the wishes.
     #[default]
@@ -38,9 +38,10 @@ pub enum Aim {
     AsNow,
 }
 
+words! { Aim { Wishes "wishes", AsNow "as-now" } }
+
 /// What a rework may change.
-#[derive(Clone, Debug, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug)]
 pub struct Limits {
     /// The most wax, percent; at most 10, so that it stays a butter.
     pub wax_percent: f64,
@@ -75,6 +76,12 @@ pub struct Limits {
     pub any_step: bool,
 }
 
+reads! {
+    Limits over Limits::default();
+    wax_percent, fatty_acid_percent, step_percent, changes, locked, pantry, bounds, refuse, actives,
+    keep_lead, use_ceilings, prices, margin_points, any_step,
+}
+
 impl Default for Limits {
     fn default() -> Self {
         Limits {
@@ -97,22 +104,24 @@ impl Default for Limits {
 }
 
 /// The least and the most of one ingredient, percent.
-#[derive(Clone, Copy, Debug, Deserialize, Serialize)]
+#[derive(Clone, Copy, Debug)]
 pub struct Bounds {
     /// The least.
-    #[serde(default)]
     pub min: f64,
     /// The most.
-    #[serde(default = "hundred")]
     pub max: f64,
 }
+
+reads! { Bounds { min = 0.0, max = hundred() } }
+
+writes! { Bounds { min, max } }
 
 fn hundred() -> f64 {
     100.0
 }
 
 /// The answer to [`ReworkRequest`].
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct ReworkAnswer {
     /// The best first; each differs in kind from the others.
     pub proposals: Vec<Proposal>,
@@ -122,29 +131,30 @@ pub struct ReworkAnswer {
     pub proof: Proof,
     /// Where `why_not` was asked and not every wish can be met: for each wish in the way, what it would have to give for all
     /// the others to be met, the least first. Empty where no single one is.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
     pub why_not: Vec<WhyNot>,
     /// With a margin or `any_step`: what that costs against the same question without.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub robust_cost: Option<RobustCost>,
     /// Whether the search went to its end; `false` where it was stopped, and a better recipe may be left.
     pub complete: bool,
 }
 
+writes! { ReworkAnswer { proposals, examined, proof, complete } if given { why_not, robust_cost } }
+
 /// How far a `rework` has come.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct ReworkProgress {
     /// Recipes on the grid decided so far.
     pub decided: u64,
     /// Recipes to be decided, as far as is known: it grows when more lines must change.
     pub total: u64,
     /// The best recipe so far, when it is another than at the last report.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub best: Option<Proposal>,
 }
 
+writes! { ReworkProgress { decided, total } if given { best } }
+
 /// What one wish would have to give.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct WhyNot {
     /// Which wish.
     pub wish: String,
@@ -156,8 +166,10 @@ pub struct WhyNot {
     pub words: String,
 }
 
+writes! { WhyNot { wish, gives_points, proposal, words } }
+
 /// What it costs to hold with a margin.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct RobustCost {
     /// How many lines more must change.
     pub more_changes: i64,
@@ -167,8 +179,10 @@ pub struct RobustCost {
     pub words: String,
 }
 
+writes! { RobustCost { more_changes, more_shift_percent, words } }
+
 /// One rework.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct Proposal {
     /// The new recipe.
     pub recipe: Vec<Item>,
@@ -181,7 +195,6 @@ pub struct Proposal {
     /// How much of the recipe moves, percent: the sum of what lines gain.
     pub shift_percent: f64,
     /// The class of ingredient that carries it, such as `hard-butter`; absent where nothing changes.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub lever: Option<Class>,
     /// Slip point, °C.
     pub slip_c: Option<f64>,
@@ -193,8 +206,12 @@ pub struct Proposal {
     pub words: String,
 }
 
+writes! { Proposal {
+    recipe, changes, meets_all, misses, shift_percent, slip_c, clear_c, solid_percent, words,
+} if given { lever } }
+
 /// One line that changes.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Change {
     /// The catalogue id, or the own name.
     pub id: String,
@@ -204,8 +221,10 @@ pub struct Change {
     pub to_percent: f64,
 }
 
+writes! { Change { id, from_percent, to_percent } }
+
 /// A wish that is not met.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct Miss {
     /// Which wish, such as `firm-enough-at-hottest`.
     pub wish: String,
@@ -219,8 +238,10 @@ pub struct Miss {
     pub words: String,
 }
 
+writes! { Miss { wish, found, low, high, words } }
+
 /// Solid fat content where it matters, percent by mass.
-#[derive(Clone, Copy, Debug, Serialize)]
+#[derive(Clone, Copy, Debug)]
 pub struct SolidAt {
     /// At the coldest storage.
     pub coldest: f64,
@@ -231,6 +252,8 @@ pub struct SolidAt {
     /// At skin temperature.
     pub skin: f64,
 }
+
+writes! { SolidAt { coldest, usual, hottest, skin } }
 
 /// Works out [`ReworkRequest`].
 pub(super) fn rework(request: ReworkRequest, wishes: Wishes) -> Result<ReworkAnswer, Failure> {

@@ -1,13 +1,14 @@
 //! `seasons`: a summer and a winter version of one recipe.
 
-use serde::{Deserialize, Serialize};
-
-use super::{Change, ErrorKind, Failure, Proposal, ReworkRequest, WishesRequest, rework};
+use super::{
+    Change, ErrorKind, Failure, Proposal, ReworkRequest, WishesRequest, rework,
+    wire::{reads, writes},
+};
 use crate::rework as engine;
 
 /// The part of `{"ask":"seasons"}` that is its own: the wishes of either season. Its recipe and limits are read as those of
 /// `rework`.
-#[derive(Clone, Debug, Deserialize)]
+#[derive(Clone, Debug)]
 pub struct SeasonsRequest {
     /// What is wanted in summer.
     pub summer: WishesRequest,
@@ -15,8 +16,10 @@ pub struct SeasonsRequest {
     pub winter: WishesRequest,
 }
 
+reads! { SeasonsRequest { summer, winter } }
+
 /// The answer to `{"ask":"seasons"}`.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct SeasonsAnswer {
     /// The version for summer; its changes are those against the recipe as it is.
     pub summer: Proposal,
@@ -27,6 +30,8 @@ pub struct SeasonsAnswer {
     /// The same in a sentence.
     pub words: String,
 }
+
+writes! { SeasonsAnswer { summer, winter, differ, words } }
 
 /// Works out `{"ask":"seasons"}`.
 pub(super) fn seasons(request: &ReworkRequest, both: &SeasonsRequest) -> Result<SeasonsAnswer, Failure> {

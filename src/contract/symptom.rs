@@ -1,28 +1,30 @@
 //! `symptom`: from what went wrong to why, and to a rework.
 
-use serde::{Deserialize, Serialize};
-
-use super::{ErrorKind, Failure, Item, StorageC, item::recipe};
+use super::{
+    ErrorKind, Failure, Item, StorageC,
+    item::recipe,
+    wire::{reads, writes},
+};
 use crate::{
     behaviour::{self, Profile, SIGNS, Sign, Wishes},
     equilibrium::State,
 };
 
 /// `{"ask":"symptom"}`; its wishes (`format`, `storage_c`, ..) are read as [`super::WishesRequest`].
-#[derive(Clone, Debug, Deserialize)]
+#[derive(Clone, Debug)]
 pub struct SymptomRequest {
     /// The recipe; percentages sum to 100 within 0.01.
     pub recipe: Vec<Item>,
     /// What was seen, by name; or else `words`.
-    #[serde(default)]
     pub sign: Option<Sign>,
     /// What was seen, in the maker's words.
-    #[serde(default)]
     pub words: Option<String>,
 }
 
+reads! { SymptomRequest { recipe, sign = None, words = None } }
+
 /// The answer to [`SymptomRequest`].
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct SymptomAnswer {
     /// What was seen.
     pub sign: Sign,
@@ -37,6 +39,8 @@ pub struct SymptomAnswer {
     /// The storage to ask a rework for, so that it does not happen again.
     pub rework_storage_c: StorageC,
 }
+
+writes! { SymptomAnswer { sign, expected, cause, reading, remedies, rework_storage_c } }
 
 /// How far beyond the onset a rework should hold, K: what happened went past it, by how much is not known (ours).
 const BEYOND_K: f64 = 2.0;

@@ -230,7 +230,7 @@ fn crystals(curve: &[Point], fusion_j_mol: f64) -> Option<Make> {
             };
             let species = Species {
                 // Every digit: two stand-ins share a crystal only where it is the same.
-                id: format!("solid point {melting_k:?} K"),
+                id: format!("solid point {melting_k} K"),
                 kind: Kind::Triglyceride,
                 molar_mass: liquid.molar_mass,
                 settled: Some(crystal),

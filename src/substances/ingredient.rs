@@ -2,16 +2,13 @@
 
 use std::sync::OnceLock;
 
-use serde::{Deserialize, Serialize};
-
 use super::{
     Family, Fat, FattyAcid, Species,
     tables::{self, IngredientRow, SOURCES},
 };
 
 /// What kind of ingredient it is.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
 pub enum Class {
     /// Cocoa butter and the like.
     HardButter,
