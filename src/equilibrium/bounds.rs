@@ -3,34 +3,85 @@
 //! With q_i = 1/(1 + σ_k K_i), every state obeys Σ n_i q_i = L over the whole and Σ_{i in k} n_i K_i q_i = L in each family that
 //! is present. For any multipliers α and β_k with α + Σ β_k = 0, a weighted sum of the solids is therefore
 //!
-//! Σ M_i n_i (1 − q_i) = α n_inert + Σ_k Σ_i n_i [M_i + (α + β_k K_i − M_i) q_i(σ_k)],
+//! Σ w_i n_i (1 − q_i) = α n_inert + Σ_k Σ_i n_i [w_i + (α + β_k K_i − w_i) q_i(σ_k)],
 //!
-//! which is linear in the amounts once σ is held, and stands still in each σ_k where the multipliers are those of the state:
-//! whatever σ_k is within an interval of half-width r, it is off by the order of r². Intervals of σ_k follow from one of L,
-//! because at a given L each family is alone; and an interval of L is proven by the sign of the concave F(L) at its ends. No
-//! monotony of the solids in the composition is assumed: with solid solutions there is none. Where K depends on the composition
-//! (corrections, disorder), an interval of K takes its place; all the sums are monotone in K, as said beside each.
+//! which is linear in the amounts once σ is held, and stands still in each σ_k where the multipliers are those of the state.
+//! In v = 1/(1 + σK₀), q is K₀v/(K₀v + K(1 − v)): convex where K > K₀, concave where K < K₀. With K₀ where α + βK − w changes its
+//! sign, the sum over a family is convex in v (members between the pivots of unlike weights are seen to one by one). So within an
+//! interval of σ it is at most what it is at an end, and at least what a tangent says: the first is convex in the amounts, the second
+//! concave, and both are extreme at corners. Both are off by the order of the interval squared.
 //!
-//! A family that is absent has Σ n_i K_i ≤ L instead; what that adds to a side is added.
+//! The intervals: at a given L each family is alone, and Σ n_i K_i q_i falls with σ and is linear in the amounts, so that
+//! corners decide. An interval of L is proven by the sign of the concave F(L) = Σ n_i q_i − L at its ends, which is bounded as
+//! above with w = 0 and α = 1, and the other way about: concave in v. No monotony of the solids in the composition is assumed:
+//! with solid solutions there is none. Where K depends on the composition (corrections, disorder), an interval of K takes its place:
+//! dissolved moles fall with K, since d/dK (1 + βK) q = (β − σ) q² and β ≤ 0, and solids rise, since β + σ(w − α) ≥ 0.
+//!
+//! A family that may be absent has Σ n_i K_i ≤ L instead, and all its moles dissolved: one more case beside the ends.
 
 use super::{
     SolidsByKind,
-    hull::{CORNERS, HIGH, Hull, LOW, Parts, ROUNDING, Sigma},
-    isotherm::{View, mix},
+    hull::{CORNERS, Falls, HIGH, Hull, LOW, Lanes, ROUNDING, Sums, least, most},
+    isotherm::View,
 };
 
-/// How far an interval of L may be widened, each time by 2, before giving up.
-const WIDENINGS: u32 = 3;
+/// How often an interval of L may be widened before giving up.
+const WIDENINGS: u32 = 4;
 
-/// How a family is found over a region.
-#[derive(Clone, Copy)]
+/// How often the upper end of an interval of σ is moved before giving up.
+const REACHES: u32 = 6;
+
+/// A family at the σ of the state that was solved, at the low end.
+struct Middle {
+    sigma: f64,
+    sums: Sums,
+    falls: Falls,
+    /// The multiplier that makes dissolved moles stand still; 0 where the family is absent.
+    beta: f64,
+    /// Where (1 + βK) changes its sign, or beyond every K.
+    pivot: f64,
+}
+
+/// How a family is found over the region.
 enum Presence {
     /// Nowhere.
     Absent,
-    /// Everywhere, as a pure crystal: it holds all but L/K of its moles.
-    Pure,
-    /// With σ within an interval, which begins at 0 where it may be absent.
-    Within(Sigma),
+    /// With σ between two, and the sums there at the high end. It may be absent where the first is 0.
+    Within { sigmas: [f64; 2], ends: [Sums; 2] },
+}
+
+/// A region with what is proven of its states.
+struct Enclosure {
+    hull: Hull,
+    middles: Vec<Middle>,
+    presences: Vec<Presence>,
+    most_liquid: f64,
+}
+
+/// v − v_m times the slope in v, per slope in −σ.
+fn reach(middle: f64, sigma: f64, pivot: f64) -> f64 {
+    (middle - sigma) * (1.0 + middle * pivot) / (1.0 + sigma * pivot)
+}
+
+/// The middle of a region, nearly solved.
+#[derive(Clone, Copy)]
+pub(crate) struct Middling {
+    /// Moles of liquid.
+    pub(crate) liquid: f64,
+    /// What was asked for, percent by mass.
+    pub(crate) percent: f64,
+}
+
+fn middle(corners: &[[f64; 3]]) -> [f64; 3] {
+    let corners = &corners[..corners.len().min(CORNERS)];
+    let share = 1.0 / corners.len() as f64;
+    let mut centre = [0.0; 3];
+    for corner in corners {
+        for (sum, value) in centre.iter_mut().zip(corner) {
+            *sum += share * value;
+        }
+    }
+    centre
 }
 
 impl View {
@@ -44,220 +95,248 @@ impl View {
         weights: &SolidsByKind,
         powder: f64,
     ) -> Option<(f64, f64)> {
-        let corners = &corners[..corners.len().min(CORNERS)];
-        if corners.is_empty() {
-            return None;
-        }
-        let share = 1.0 / corners.len() as f64;
-        let mut centre = [0.0; 3];
-        for corner in corners {
-            for (sum, value) in centre.iter_mut().zip(corner) {
-                *sum += share * value;
-            }
-        }
-        let phases = self.phases(&centre);
-        if phases.liquid <= 0.0 || phases.certificate.is_nan() || phases.certificate > 1e-6 {
-            return None;
-        }
-        let hull = Hull::new(self, corners)?;
-        let (presences, most_liquid) = hull.presences(phases.liquid)?;
-        let (low, high) = hull.weighted(&presences, most_liquid, weights)?;
-        let (mass, dust) = (hull.over(&self.mass), hull.over(&self.powder));
-        let slack = ROUNDING * (low.abs() + high.abs()) + 1e-9 * mass.1;
-        let low = 100.0 * ((low - slack).max(0.0) + powder * dust.0) / mass.1;
-        let high = 100.0 * (high + slack + powder * dust.1) / mass.0;
+        let liquid = self.centre(corners)?;
+        self.bounds_around(liquid, corners, weights, powder)
+    }
+
+    /// Solves the middle of the corners, nearly; gives the liquid.
+    fn centre(&mut self, corners: &[[f64; 3]]) -> Option<f64> {
+        self.near(&middle(corners))
+    }
+
+    /// What a mixture nearly holds: `weights`·solids + `powder`·powder, percent by mass.
+    pub(crate) fn middle(
+        &mut self,
+        corners: &[[f64; 3]],
+        weights: &SolidsByKind,
+        powder: f64,
+    ) -> Option<Middling> {
+        let liquid = self.centre(corners)?;
+        Some(Middling { liquid, percent: self.weighted(&middle(corners), weights, powder) })
+    }
+
+    /// As [`View::bounds`], once the middle is solved.
+    pub(crate) fn bounds_around(
+        &self,
+        liquid: f64,
+        corners: &[[f64; 3]],
+        weights: &SolidsByKind,
+        powder: f64,
+    ) -> Option<(f64, f64)> {
+        let region = Enclosure::of(self, liquid, corners, weights)?;
+        let (low, high) = region.solids()?;
+        let (mass, dust) = (&region.hull.mass, &region.hull.powder);
+        let slack = ROUNDING * (low.abs() + high.abs()) + 1e-9 * most(mass);
+        let low = 100.0 * ((low - slack).max(0.0) + powder * least(dust)) / most(mass);
+        let high = 100.0 * (high + slack + powder * most(dust)) / least(mass);
         (low.is_finite() && high.is_finite() && low <= high).then_some((low, high))
     }
 }
 
-impl Hull<'_> {
-    /// How a family is found at this much liquid, as far as can be said without looking for σ.
-    fn plain(&self, crystal: usize, least_liquid: f64, most_liquid: f64) -> Option<Presence> {
-        let family = &self.families[crystal];
-        if family.free[HIGH] <= least_liquid {
-            return Some(Presence::Absent);
-        }
-        let pure = family.fixed && self.view.crystals[crystal].0.len() == 1;
-        (pure && family.free[LOW] > most_liquid).then_some(Presence::Pure)
+impl Enclosure {
+    fn of(view: &View, liquid: f64, corners: &[[f64; 3]], weights: &SolidsByKind) -> Option<Enclosure> {
+        let hull = Hull::new(view, corners, weights)?;
+        let middles: Vec<Middle> = hull
+            .crystals
+            .iter()
+            .zip(&view.sigma)
+            .map(|(crystal, sigma)| {
+                let sums = hull.sums(crystal, *sigma, LOW);
+                let falls = hull.falls(crystal, *sigma, LOW);
+                let held = hull.mean(&falls.held);
+                let beta = if *sigma > 0.0 && held > 0.0 { -hull.mean(&falls.dissolved) / held } else { 0.0 };
+                let pivot = if beta < 0.0 { -1.0 / beta } else { hull.most_k(crystal) };
+                Middle { sigma: *sigma, sums, falls, beta, pivot }
+            })
+            .collect();
+        let mut region = Enclosure { hull, middles, presences: Vec::new(), most_liquid: 0.0 };
+        region.enclose(liquid)?;
+        Some(region)
     }
 
-    /// The least and the most over the corners of sums kept apart by corner and end, with `parts` added to each.
-    fn gather(&self, parts: &Parts, sums: &[[f64; CORNERS]; 2]) -> (f64, f64) {
-        let mut found = (f64::INFINITY, f64::NEG_INFINITY);
-        for (at, corner) in self.corners.iter().enumerate() {
-            let value = mix(parts, corner);
-            found = (found.0.min(value + sums[LOW][at]), found.1.max(value + sums[HIGH][at]));
-        }
-        found
-    }
-
-    /// The least and the most of F(L) over the region, with the ends of σ at that L.
-    fn excess(&self, liquid: f64) -> Option<(f64, f64, Vec<Sigma>)> {
-        let mut parts = self.view.inert;
-        let mut sums = [[0.0; CORNERS]; 2];
-        let mut fixed = 0.0;
-        let mut sigmas = vec![Sigma::default(); self.families.len()];
-        for (crystal, found) in sigmas.iter_mut().enumerate() {
-            match self.plain(crystal, liquid, liquid) {
-                Some(Presence::Absent) => {
-                    for (sum, moles) in parts.iter_mut().zip(&self.families[crystal].moles) {
-                        *sum += moles;
-                    }
-                    continue;
-                }
-                Some(_) => {
-                    fixed += liquid / self.k[LOW][self.view.crystals[crystal].0.start];
-                    // Only that it is present counts; see `presences`.
-                    *found = Sigma { low: f64::INFINITY, high: f64::INFINITY };
-                    continue;
-                }
-                None => {}
-            }
-            let start = self.view.sigma[crystal];
-            let high = self.root(crystal, liquid, HIGH, start)?;
-            let low = self.root(crystal, liquid, LOW, start)?.min(high);
-            let sigma = Sigma { low, high };
-            *found = sigma;
-            let pull = self.pull(crystal, sigma.middle(), None);
-            let beta = if pull.stiffness > 0.0 { -pull.dissolves / pull.stiffness } else { 0.0 };
-            let short = -beta * self.shortfall(crystal, sigma, liquid);
-            for end in [LOW, HIGH] {
-                let terms = self.terms(crystal, sigma, 1.0, beta, None, end);
-                let absent = if end == LOW { short } else { 0.0 };
-                for (sum, corner) in sums[end].iter_mut().zip(self.corners) {
-                    *sum += Self::at_corner(&terms, corner, end) - beta * liquid - absent;
-                }
+    /// Proves an interval of L, and finds how each family is present within.
+    fn enclose(&mut self, liquid: f64) -> Option<()> {
+        // A guess at F over the corners, with every σ as it is in the middle.
+        let mut guess = self.hull.inert;
+        let mut slope = 1.0;
+        for (crystal, middle) in self.hull.crystals.iter().zip(&self.middles) {
+            slope += middle.beta;
+            let inside = crystal.inside[LOW];
+            for lane in 0..CORNERS {
+                let sum = middle.sums.dissolved[lane] + middle.beta * middle.sums.held[lane];
+                guess[lane] += (1.0 - inside) * crystal.moles[lane] + inside * sum - middle.beta * liquid;
             }
         }
-        let (low, high) = self.gather(&parts, &sums);
-        Some((low + fixed - liquid, high + fixed - liquid, sigmas))
-    }
-
-    /// How each family is found over the region, and the most liquid, from an interval of L that is proven.
-    fn presences(&self, liquid: f64) -> Option<(Vec<Presence>, f64)> {
-        // First a guess at F over the corners, with every σ as it is at the centre.
-        let mut parts = self.view.inert;
-        let (mut fixed, mut rate) = (0.0, 0.0);
-        for (crystal, (range, _)) in self.view.crystals.iter().enumerate() {
-            let sigma = self.view.sigma[crystal];
-            let pull = self.pull(crystal, sigma, None);
-            let beta =
-                if sigma > 0.0 && pull.stiffness > 0.0 { -pull.dissolves / pull.stiffness } else { 0.0 };
-            rate -= beta;
-            fixed -= beta * liquid;
-            for at in range.clone() {
-                let k = self.view.k[at];
-                let dissolved = (1.0 + beta * k) / (1.0 + sigma * k);
-                for (sum, moles) in parts.iter_mut().zip(&self.view.moles[at]) {
-                    *sum += moles * dissolved;
-                }
-            }
-        }
-        let slope = 1.0 - rate;
         if slope < 1e-3 {
             return None;
         }
-        let (least, most) = self.over(&parts);
         let tiny = 1e-5 * liquid;
-        let mut below = (-1.1 * (least + fixed - liquid) / slope).max(0.0) + tiny;
-        let mut above = (1.1 * (most + fixed - liquid) / slope).max(0.0) + tiny;
+        let mut below = (1.1 * (liquid - least(&guess)) / slope).max(0.0) + tiny;
+        let mut above = (1.1 * (most(&guess) - liquid) / slope).max(0.0) + tiny;
         for _ in 0..WIDENINGS {
-            if liquid - below <= 0.0 {
+            let (least_liquid, most_liquid) = (liquid - below, liquid + above);
+            if least_liquid <= 0.0 {
                 return None;
             }
-            let (low, _, of_least) = self.excess(liquid - below)?;
-            let (_, high, of_most) = self.excess(liquid + above)?;
+            self.presences.clear();
+            for at in 0..self.hull.crystals.len() {
+                let presence = self.presence(at, least_liquid, most_liquid)?;
+                self.presences.push(presence);
+            }
+            let low = least(&self.dissolved(least_liquid, LOW)) - least_liquid;
+            let high = most(&self.dissolved(most_liquid, HIGH)) - most_liquid;
             if low > ROUNDING * liquid && high < -ROUNDING * liquid {
-                // Less liquid, more crystal: the greatest σ belong to the least L.
-                let presences = of_least.iter().zip(&of_most).enumerate().map(|(crystal, (least, most))| {
-                    self.plain(crystal, liquid - below, liquid + above)
-                        .map_or_else(|| self.within(crystal, liquid - below, least, most), Some)
-                });
-                return Some((presences.collect::<Option<_>>()?, liquid + above));
+                self.most_liquid = most_liquid;
+                return Some(());
             }
             // As far again as it fell short, and a bit.
             if low <= ROUNDING * liquid {
-                below += (-1.5 * low / slope).max(below);
+                below += (-1.5 * low / slope).max(0.3 * below);
             }
             if high >= -ROUNDING * liquid {
-                above += (1.5 * high / slope).max(above);
+                above += (1.5 * high / slope).max(0.3 * above);
             }
         }
         None
     }
 
-    /// The interval of σ from its ends at the least and the most liquid.
-    fn within(&self, crystal: usize, least_liquid: f64, least: &Sigma, most: &Sigma) -> Option<Presence> {
-        let high = if least.high.is_finite() {
-            least.high
-        } else {
-            // A pure crystal that is certain at the least liquid but not at the most.
-            self.root(crystal, least_liquid, HIGH, 0.0)?
+    /// An interval of σ that holds for every mixture and every L between the two.
+    fn presence(&self, at: usize, least_liquid: f64, most_liquid: f64) -> Option<Presence> {
+        let (crystal, middle) = (&self.hull.crystals[at], &self.middles[at]);
+        if most(&crystal.free[HIGH]) <= least_liquid {
+            return Some(Presence::Absent);
+        }
+        // Newton's method on 1/Σ n K q, which is concave in σ, never passes the root.
+        let newton = |sigma: f64, inside: f64, held: f64, falls: f64, liquid: f64| {
+            if falls > 0.0 { sigma + held * (inside * held / liquid - 1.0) / falls } else { 0.0 }
         };
-        Some(Presence::Within(Sigma { low: most.low.min(high), high }))
+        let (mut low, mut high) = (f64::INFINITY, 0.0_f64);
+        for lane in 0..CORNERS {
+            let (held, falls) = (middle.sums.held[lane], middle.falls.held[lane]);
+            low = low.min(newton(middle.sigma, crystal.inside[LOW], held, falls, most_liquid));
+            high = high.max(newton(middle.sigma, crystal.inside[LOW], held, falls, least_liquid));
+        }
+        let low =
+            if least(&crystal.free[LOW]) > most_liquid { (low * (1.0 - ROUNDING)).max(0.0) } else { 0.0 };
+        let mut end = self.hull.sums(crystal, low, HIGH);
+        let ends_low = end;
+        high = high + 0.1 * (high - middle.sigma).abs() + 1e-9 * high;
+        let inside = crystal.inside[HIGH];
+        for _ in 0..REACHES {
+            high = high.max(low);
+            end = self.hull.sums(crystal, high, HIGH);
+            // The sum falls with σ: here it must have fallen to L.
+            if inside * most(&end.held) <= least_liquid {
+                return Some(Presence::Within { sigmas: [low, high], ends: [ends_low, end] });
+            }
+            let falls = self.hull.falls(crystal, high, HIGH);
+            let next = (0..CORNERS)
+                .map(|lane| newton(high, inside, end.held[lane], falls.held[lane], least_liquid))
+                .fold(high, f64::max);
+            high = next + 0.2 * (next - high) + 1e-9 * next;
+            if !high.is_finite() {
+                return None;
+            }
+        }
+        None
+    }
+
+    /// A bound on the dissolved moles at this much liquid: from below for [`LOW`], from above for [`HIGH`]. It is extreme at
+    /// corners.
+    fn dissolved(&self, liquid: f64, side: usize) -> Lanes {
+        let mut sum = self.hull.inert;
+        for ((crystal, middle), presence) in self.hull.crystals.iter().zip(&self.middles).zip(&self.presences)
+        {
+            let Presence::Within { sigmas, ends } = presence else {
+                for (sum, moles) in sum.iter_mut().zip(crystal.moles) {
+                    *sum += moles;
+                }
+                continue;
+            };
+            let beta = middle.beta;
+            if side == LOW {
+                let inside = crystal.inside[HIGH];
+                for lane in 0..CORNERS {
+                    let moles = crystal.moles[lane];
+                    let of = |sums: &Sums| {
+                        (1.0 - inside) * moles + inside * (sums.dissolved[lane] + beta * sums.held[lane])
+                            - beta * liquid
+                    };
+                    let found = of(&ends[0]).min(of(&ends[1]));
+                    sum[lane] += if sigmas[0] > 0.0 { found } else { found.min(moles) };
+                }
+            } else {
+                let inside = crystal.inside[LOW];
+                let reaches = sigmas.map(|sigma| reach(middle.sigma, sigma, middle.pivot));
+                for lane in 0..CORNERS {
+                    let value = middle.sums.dissolved[lane] + beta * middle.sums.held[lane];
+                    let slope = middle.falls.dissolved[lane] + beta * middle.falls.held[lane];
+                    let off = (slope * reaches[0]).max(slope * reaches[1]);
+                    sum[lane] +=
+                        (1.0 - inside) * crystal.moles[lane] + inside * (value + off) - beta * liquid;
+                }
+            }
+        }
+        sum
     }
 
     /// The least and the most of the weighted solids, in mass.
-    fn weighted(
-        &self,
-        presences: &[Presence],
-        most_liquid: f64,
-        weights: &SolidsByKind,
-    ) -> Option<(f64, f64)> {
-        let mut ratios = Vec::with_capacity(presences.len());
-        let (mut rate, mut sum) = (0.0, 0.0);
-        for (crystal, presence) in presences.iter().enumerate() {
-            let ratio = match presence {
-                Presence::Absent => (0.0, 0.0),
-                Presence::Pure => {
-                    let at = self.view.crystals[crystal].0.start;
-                    (1.0 / self.view.k[at], self.view.weight(at, weights) / self.view.k[at])
-                }
-                Presence::Within(sigma) => {
-                    let pull = self.pull(crystal, sigma.middle(), Some(weights));
-                    if pull.stiffness > 0.0 {
-                        (pull.dissolves / pull.stiffness, pull.weight / pull.stiffness)
-                    } else {
-                        (0.0, 0.0)
-                    }
-                }
-            };
+    fn solids(&self) -> Option<(f64, f64)> {
+        let mut ratios = Vec::with_capacity(self.middles.len());
+        let (mut rate, mut pull) = (0.0, 0.0);
+        for (middle, presence) in self.middles.iter().zip(&self.presences) {
+            let held = self.hull.mean(&middle.falls.held);
+            let counts = matches!(presence, Presence::Within { .. }) && middle.sigma > 0.0 && held > 0.0;
+            let of = |lanes: &Lanes| if counts { self.hull.mean(lanes) / held } else { 0.0 };
+            let ratio = (of(&middle.falls.dissolved), of(&middle.falls.weighed));
             rate += ratio.0;
-            sum += ratio.1;
+            pull += ratio.1;
             ratios.push(ratio);
         }
         if 1.0 - rate < 1e-3 {
             return None;
         }
-        let alpha = -sum / (1.0 - rate);
-        let mut parts = self.view.inert.map(|moles| alpha * moles);
-        let mut sums = [[0.0; CORNERS]; 2];
-        for (crystal, presence) in presences.iter().enumerate() {
-            match presence {
-                Presence::Absent => {
-                    for (sum, moles) in parts.iter_mut().zip(&self.families[crystal].moles) {
-                        *sum += alpha * moles;
-                    }
+        let alpha = -pull / (1.0 - rate);
+        let mut low = self.hull.inert.map(|moles| alpha * moles);
+        let mut high = low;
+        let families = self.hull.crystals.iter().zip(&self.middles).zip(&self.presences).zip(ratios);
+        for (((crystal, middle), presence), ratio) in families {
+            let Presence::Within { sigmas, ends } = presence else {
+                for lane in 0..CORNERS {
+                    low[lane] += alpha * crystal.moles[lane];
+                    high[lane] += alpha * crystal.moles[lane];
                 }
-                Presence::Pure => {
-                    let at = self.view.crystals[crystal].0.start;
-                    for (sum, moles) in parts.iter_mut().zip(&self.view.moles[at]) {
-                        *sum += self.view.weight(at, weights) * moles;
-                    }
+                continue;
+            };
+            // Standing still, where it is present: α Σ n K q² + β Σ n K² q² = Σ w n K q².
+            let beta = if ratio.0 > 0.0 { ratio.1 - alpha * ratio.0 } else { 0.0 };
+            let pivot =
+                if beta > 0.0 { (ratio.1 / ratio.0 - alpha) / beta } else { self.hull.most_k(crystal) };
+            let span = [sigmas[0], middle.sigma, sigmas[1]];
+            let gaps = if crystal.fixed {
+                [self.hull.concave(crystal, (alpha, beta), pivot, span, LOW); 2]
+            } else {
+                [LOW, HIGH].map(|end| self.hull.concave(crystal, (alpha, beta), pivot, span, end))
+            };
+            let reaches = sigmas.map(|sigma| reach(middle.sigma, sigma, pivot));
+            for lane in 0..CORNERS {
+                let sum = |inside: f64, sums: &Sums| {
+                    let part = alpha * sums.dissolved[lane] + beta * sums.held[lane] - sums.weighed[lane];
+                    inside * (crystal.weighed[lane] + part) + (1.0 - inside) * alpha * crystal.moles[lane]
+                };
+                let (falls, inside) = (&middle.falls, crystal.inside[LOW]);
+                let slope =
+                    inside * (alpha * falls.dissolved[lane] + beta * falls.held[lane] - falls.weighed[lane]);
+                let off = (slope * reaches[0]).min(slope * reaches[1]);
+                low[lane] += sum(inside, &middle.sums) + off - inside * gaps[LOW][lane];
+                let inside = crystal.inside[HIGH];
+                let mut found = sum(inside, &ends[0]).max(sum(inside, &ends[1])) + inside * gaps[HIGH][lane];
+                if sigmas[0] <= 0.0 {
+                    found = found.max(alpha * crystal.moles[lane] + beta * self.most_liquid);
                 }
-                Presence::Within(sigma) => {
-                    let beta = ratios[crystal].1 - alpha * ratios[crystal].0;
-                    let short = beta * self.shortfall(crystal, *sigma, most_liquid);
-                    for end in [LOW, HIGH] {
-                        let terms = self.terms(crystal, *sigma, alpha, beta, Some(weights), end);
-                        let absent = if end == HIGH { short } else { 0.0 };
-                        for (sum, corner) in sums[end].iter_mut().zip(self.corners) {
-                            *sum += Self::at_corner(&terms, corner, end) + absent;
-                        }
-                    }
-                }
+                high[lane] += found;
             }
         }
-        Some(self.gather(&parts, &sums))
+        Some((least(&low), most(&high)))
     }
 }

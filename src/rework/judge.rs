@@ -182,11 +182,23 @@ impl Judge {
             }
             self.solves += 1;
             let (by_kind, powder) = weights(quantity);
-            let Some((low, high)) = station.view.bounds(corners, &by_kind, powder) else { continue };
+            let Some(middle) = station.view.middle(corners, &by_kind, powder) else { continue };
+            let off: f64 = station
+                .demands
+                .iter()
+                .filter(|it| it.band.quantity == quantity)
+                .map(|it| it.weight * it.band.miss(middle.percent.min(100.0)))
+                .sum();
+            guess += off;
+            // Where the middle misses nothing, no bound can say that all do.
+            if off <= 0.0 {
+                continue;
+            }
+            let bounds = station.view.bounds_around(middle.liquid, corners, &by_kind, powder);
+            let Some((low, high)) = bounds else { continue };
             let (low, high) = (low.min(100.0), high.min(100.0));
             for it in station.demands.iter().filter(|it| it.band.quantity == quantity) {
                 miss += it.weight * (it.band.low - high).max(low - it.band.high).max(0.0);
-                guess += it.weight * it.band.miss(0.5 * (low + high));
             }
         }
         (miss, guess)
