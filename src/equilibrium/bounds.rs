@@ -19,9 +19,11 @@
 //!
 //! A family that may be absent has Σ n_i K_i ≤ L instead, and all its moles dissolved: one more case beside the ends.
 
+#![allow(clippy::needless_range_loop, reason = "corners of several arrays go hand in hand")]
+
 use super::{
     SolidsByKind,
-    hull::{CORNERS, Falls, HIGH, Hull, LOW, Lanes, ROUNDING, Sums, least, most},
+    hull::{CORNERS, Falls, HIGH, Hull, LOW, Lanes, ROUNDING, Sums, add, greater, least, lesser, most},
     isotherm::View,
 };
 
@@ -42,20 +44,30 @@ struct Middle {
     pivot: f64,
 }
 
-/// How a family is found over the region.
-enum Presence {
-    /// Nowhere.
-    Absent,
-    /// With σ between two, and the sums there at the high end. It may be absent where the first is 0.
-    Within { sigmas: [f64; 2], ends: [Sums; 2] },
-}
+/// An end of the interval of σ of a family, and the sums there at the high end.
+type End = (f64, Sums);
 
 /// A region with what is proven of its states.
 struct Enclosure {
     hull: Hull,
     middles: Vec<Middle>,
-    presences: Vec<Presence>,
+    /// The least σ; 0 where the family may be absent.
+    floors: Vec<End>,
+    /// The greatest σ; 0 where the family is absent everywhere.
+    ceilings: Vec<End>,
     most_liquid: f64,
+}
+
+impl Middle {
+    /// A step towards the σ at which the family is in balance at a corner with this much liquid.
+    fn newton(&self, lane: usize, inside: f64, liquid: f64) -> f64 {
+        newton(self.sigma, inside, self.sums.held[lane], self.falls.held[lane], liquid)
+    }
+}
+
+/// A step of Newton's method on 1/Σ n K q, which is concave in σ: it never passes the root.
+fn newton(sigma: f64, inside: f64, held: f64, falls: f64, liquid: f64) -> f64 {
+    if falls > 0.0 { sigma + held * (inside * held / liquid - 1.0) / falls } else { 0.0 }
 }
 
 /// v − v_m times the slope in v, per slope in −σ.
@@ -149,7 +161,8 @@ impl Enclosure {
                 Middle { sigma: *sigma, sums, falls, beta, pivot }
             })
             .collect();
-        let mut region = Enclosure { hull, middles, presences: Vec::new(), most_liquid: 0.0 };
+        let mut region =
+            Enclosure { hull, middles, floors: Vec::new(), ceilings: Vec::new(), most_liquid: 0.0 };
         region.enclose(liquid)?;
         Some(region)
     }
@@ -173,66 +186,82 @@ impl Enclosure {
         let tiny = 1e-5 * liquid;
         let mut below = (1.1 * (liquid - least(&guess)) / slope).max(0.0) + tiny;
         let mut above = (1.1 * (most(&guess) - liquid) / slope).max(0.0) + tiny;
+        let (mut proven_below, mut proven_above) = (false, false);
         for _ in 0..WIDENINGS {
-            let (least_liquid, most_liquid) = (liquid - below, liquid + above);
+            let least_liquid = liquid - below;
             if least_liquid <= 0.0 {
                 return None;
             }
-            self.presences.clear();
-            for at in 0..self.hull.crystals.len() {
-                let presence = self.presence(at, least_liquid, most_liquid)?;
-                self.presences.push(presence);
+            if !proven_above {
+                self.most_liquid = liquid + above;
+                self.floors.clear();
+                for at in 0..self.middles.len() {
+                    self.floors.push(self.floor(at));
+                }
             }
-            let low = least(&self.dissolved(least_liquid, LOW)) - least_liquid;
-            let high = most(&self.dissolved(most_liquid, HIGH)) - most_liquid;
-            if low > ROUNDING * liquid && high < -ROUNDING * liquid {
-                self.most_liquid = most_liquid;
+            if !proven_below {
+                self.ceilings.clear();
+                for at in 0..self.middles.len() {
+                    let ceiling = self.ceiling(at, least_liquid)?;
+                    self.ceilings.push(ceiling);
+                }
+                let low = least(&self.dissolved_at_least(least_liquid)) - least_liquid;
+                proven_below = low > ROUNDING * liquid;
+                // As far again as it fell short, and a bit.
+                below += if proven_below { 0.0 } else { greater(-1.5 * low / slope, 0.3 * below) };
+            }
+            if !proven_above {
+                let high = most(&self.dissolved_at_most()) - self.most_liquid;
+                proven_above = high < -ROUNDING * liquid;
+                above += if proven_above { 0.0 } else { greater(1.5 * high / slope, 0.3 * above) };
+            }
+            if proven_below && proven_above {
                 return Some(());
-            }
-            // As far again as it fell short, and a bit.
-            if low <= ROUNDING * liquid {
-                below += (-1.5 * low / slope).max(0.3 * below);
-            }
-            if high >= -ROUNDING * liquid {
-                above += (1.5 * high / slope).max(0.3 * above);
             }
         }
         None
     }
 
-    /// An interval of σ that holds for every mixture and every L between the two.
-    fn presence(&self, at: usize, least_liquid: f64, most_liquid: f64) -> Option<Presence> {
+    /// The least σ of any mixture at the most liquid, or 0 where the family may be absent, and the sums there at the high end.
+    fn floor(&self, at: usize) -> End {
+        let (crystal, middle) = (&self.hull.crystals[at], &self.middles[at]);
+        let mut low = 0.0;
+        if least(&crystal.free[LOW]) > self.most_liquid {
+            low = f64::INFINITY;
+            for lane in 0..CORNERS {
+                low = lesser(low, middle.newton(lane, crystal.inside[LOW], self.most_liquid));
+            }
+            low = greater(low * (1.0 - ROUNDING), 0.0);
+        }
+        (low, self.hull.sums(crystal, low, HIGH))
+    }
+
+    /// The greatest σ of any mixture at the least liquid, and the sums there at the high end; 0 where the family is absent everywhere.
+    fn ceiling(&self, at: usize, least_liquid: f64) -> Option<End> {
         let (crystal, middle) = (&self.hull.crystals[at], &self.middles[at]);
         if most(&crystal.free[HIGH]) <= least_liquid {
-            return Some(Presence::Absent);
+            return Some((0.0, Sums::default()));
         }
-        // Newton's method on 1/Σ n K q, which is concave in σ, never passes the root.
-        let newton = |sigma: f64, inside: f64, held: f64, falls: f64, liquid: f64| {
-            if falls > 0.0 { sigma + held * (inside * held / liquid - 1.0) / falls } else { 0.0 }
-        };
-        let (mut low, mut high) = (f64::INFINITY, 0.0_f64);
+        let mut high = 0.0;
         for lane in 0..CORNERS {
-            let (held, falls) = (middle.sums.held[lane], middle.falls.held[lane]);
-            low = low.min(newton(middle.sigma, crystal.inside[LOW], held, falls, most_liquid));
-            high = high.max(newton(middle.sigma, crystal.inside[LOW], held, falls, least_liquid));
+            high = greater(high, middle.newton(lane, crystal.inside[LOW], least_liquid));
         }
-        let low =
-            if least(&crystal.free[LOW]) > most_liquid { (low * (1.0 - ROUNDING)).max(0.0) } else { 0.0 };
-        let mut end = self.hull.sums(crystal, low, HIGH);
-        let ends_low = end;
-        high = high + 0.1 * (high - middle.sigma).abs() + 1e-9 * high;
+        // A pure crystal is met at once, but for rounding; others need a little more than a Newton step.
+        let pure = crystal.fixed && crystal.is_pure();
+        high += if pure { 0.0 } else { 0.1 * (high - middle.sigma).abs() } + 1e-9 * high;
         let inside = crystal.inside[HIGH];
         for _ in 0..REACHES {
-            high = high.max(low);
-            end = self.hull.sums(crystal, high, HIGH);
+            high = greater(high, self.floors[at].0);
+            let sums = self.hull.sums(crystal, high, HIGH);
             // The sum falls with σ: here it must have fallen to L.
-            if inside * most(&end.held) <= least_liquid {
-                return Some(Presence::Within { sigmas: [low, high], ends: [ends_low, end] });
+            if inside * most(&sums.held) <= least_liquid {
+                return Some((high, sums));
             }
             let falls = self.hull.falls(crystal, high, HIGH);
-            let next = (0..CORNERS)
-                .map(|lane| newton(high, inside, end.held[lane], falls.held[lane], least_liquid))
-                .fold(high, f64::max);
+            let mut next = high;
+            for lane in 0..CORNERS {
+                next = greater(next, newton(high, inside, sums.held[lane], falls.held[lane], least_liquid));
+            }
             high = next + 0.2 * (next - high) + 1e-9 * next;
             if !high.is_finite() {
                 return None;
@@ -241,40 +270,51 @@ impl Enclosure {
         None
     }
 
-    /// A bound on the dissolved moles at this much liquid: from below for [`LOW`], from above for [`HIGH`]. It is extreme at
-    /// corners.
-    fn dissolved(&self, liquid: f64, side: usize) -> Lanes {
+    fn is_absent(&self, at: usize) -> bool {
+        self.ceilings[at].0 <= 0.0
+    }
+
+    /// A bound from below on the dissolved moles at this much liquid. It is extreme at corners.
+    fn dissolved_at_least(&self, liquid: f64) -> Lanes {
         let mut sum = self.hull.inert;
-        for ((crystal, middle), presence) in self.hull.crystals.iter().zip(&self.middles).zip(&self.presences)
-        {
-            let Presence::Within { sigmas, ends } = presence else {
-                for (sum, moles) in sum.iter_mut().zip(crystal.moles) {
-                    *sum += moles;
-                }
+        for (at, (crystal, middle)) in self.hull.crystals.iter().zip(&self.middles).enumerate() {
+            let ((low, floor), (_, ceiling)) = (&self.floors[at], &self.ceilings[at]);
+            let (inside, beta) = (crystal.inside[HIGH], middle.beta);
+            if self.is_absent(at) {
+                add(&mut sum, &crystal.moles);
                 continue;
-            };
-            let beta = middle.beta;
-            if side == LOW {
-                let inside = crystal.inside[HIGH];
-                for lane in 0..CORNERS {
-                    let moles = crystal.moles[lane];
-                    let of = |sums: &Sums| {
-                        (1.0 - inside) * moles + inside * (sums.dissolved[lane] + beta * sums.held[lane])
-                            - beta * liquid
-                    };
-                    let found = of(&ends[0]).min(of(&ends[1]));
-                    sum[lane] += if sigmas[0] > 0.0 { found } else { found.min(moles) };
-                }
-            } else {
-                let inside = crystal.inside[LOW];
-                let reaches = sigmas.map(|sigma| reach(middle.sigma, sigma, middle.pivot));
-                for lane in 0..CORNERS {
-                    let value = middle.sums.dissolved[lane] + beta * middle.sums.held[lane];
-                    let slope = middle.falls.dissolved[lane] + beta * middle.falls.held[lane];
-                    let off = (slope * reaches[0]).max(slope * reaches[1]);
-                    sum[lane] +=
-                        (1.0 - inside) * crystal.moles[lane] + inside * (value + off) - beta * liquid;
-                }
+            }
+            for lane in 0..CORNERS {
+                let moles = crystal.moles[lane];
+                let of = |sums: &Sums| {
+                    let part = sums.dissolved[lane] + beta * sums.held[lane];
+                    (1.0 - inside) * moles + inside * part - beta * liquid
+                };
+                let found = lesser(of(floor), of(ceiling));
+                sum[lane] += if *low > 0.0 { found } else { lesser(found, moles) };
+            }
+        }
+        sum
+    }
+
+    /// A bound from above on the dissolved moles at the most liquid. It is extreme at corners.
+    fn dissolved_at_most(&self) -> Lanes {
+        let mut sum = self.hull.inert;
+        for (at, (crystal, middle)) in self.hull.crystals.iter().zip(&self.middles).enumerate() {
+            if self.is_absent(at) {
+                add(&mut sum, &crystal.moles);
+                continue;
+            }
+            let (floor, ceiling) = (&self.floors[at], &self.ceilings[at]);
+            let (inside, beta) = (crystal.inside[LOW], middle.beta);
+            let reaches =
+                [reach(middle.sigma, floor.0, middle.pivot), reach(middle.sigma, ceiling.0, middle.pivot)];
+            for lane in 0..CORNERS {
+                let value = middle.sums.dissolved[lane] + beta * middle.sums.held[lane];
+                let slope = middle.falls.dissolved[lane] + beta * middle.falls.held[lane];
+                let off = greater(slope * reaches[0], slope * reaches[1]);
+                sum[lane] +=
+                    (1.0 - inside) * crystal.moles[lane] + inside * (value + off) - beta * self.most_liquid;
             }
         }
         sum
@@ -284,9 +324,9 @@ impl Enclosure {
     fn solids(&self) -> Option<(f64, f64)> {
         let mut ratios = Vec::with_capacity(self.middles.len());
         let (mut rate, mut pull) = (0.0, 0.0);
-        for (middle, presence) in self.middles.iter().zip(&self.presences) {
+        for (at, middle) in self.middles.iter().enumerate() {
             let held = self.hull.mean(&middle.falls.held);
-            let counts = matches!(presence, Presence::Within { .. }) && middle.sigma > 0.0 && held > 0.0;
+            let counts = !self.is_absent(at) && middle.sigma > 0.0 && held > 0.0;
             let of = |lanes: &Lanes| if counts { self.hull.mean(lanes) / held } else { 0.0 };
             let ratio = (of(&middle.falls.dissolved), of(&middle.falls.weighed));
             rate += ratio.0;
@@ -299,26 +339,27 @@ impl Enclosure {
         let alpha = -pull / (1.0 - rate);
         let mut low = self.hull.inert.map(|moles| alpha * moles);
         let mut high = low;
-        let families = self.hull.crystals.iter().zip(&self.middles).zip(&self.presences).zip(ratios);
-        for (((crystal, middle), presence), ratio) in families {
-            let Presence::Within { sigmas, ends } = presence else {
+        let families = self.hull.crystals.iter().zip(&self.middles).zip(ratios).enumerate();
+        for (at, ((crystal, middle), ratio)) in families {
+            if self.is_absent(at) {
                 for lane in 0..CORNERS {
                     low[lane] += alpha * crystal.moles[lane];
                     high[lane] += alpha * crystal.moles[lane];
                 }
                 continue;
-            };
+            }
+            let (floor, ceiling) = (&self.floors[at], &self.ceilings[at]);
             // Standing still, where it is present: α Σ n K q² + β Σ n K² q² = Σ w n K q².
             let beta = if ratio.0 > 0.0 { ratio.1 - alpha * ratio.0 } else { 0.0 };
             let pivot =
                 if beta > 0.0 { (ratio.1 / ratio.0 - alpha) / beta } else { self.hull.most_k(crystal) };
-            let span = [sigmas[0], middle.sigma, sigmas[1]];
+            let span = [floor.0, middle.sigma, ceiling.0];
             let gaps = if crystal.fixed {
                 [self.hull.concave(crystal, (alpha, beta), pivot, span, LOW); 2]
             } else {
                 [LOW, HIGH].map(|end| self.hull.concave(crystal, (alpha, beta), pivot, span, end))
             };
-            let reaches = sigmas.map(|sigma| reach(middle.sigma, sigma, pivot));
+            let reaches = [reach(middle.sigma, floor.0, pivot), reach(middle.sigma, ceiling.0, pivot)];
             for lane in 0..CORNERS {
                 let sum = |inside: f64, sums: &Sums| {
                     let part = alpha * sums.dissolved[lane] + beta * sums.held[lane] - sums.weighed[lane];
@@ -327,12 +368,13 @@ impl Enclosure {
                 let (falls, inside) = (&middle.falls, crystal.inside[LOW]);
                 let slope =
                     inside * (alpha * falls.dissolved[lane] + beta * falls.held[lane] - falls.weighed[lane]);
-                let off = (slope * reaches[0]).min(slope * reaches[1]);
+                let off = lesser(slope * reaches[0], slope * reaches[1]);
                 low[lane] += sum(inside, &middle.sums) + off - inside * gaps[LOW][lane];
                 let inside = crystal.inside[HIGH];
-                let mut found = sum(inside, &ends[0]).max(sum(inside, &ends[1])) + inside * gaps[HIGH][lane];
-                if sigmas[0] <= 0.0 {
-                    found = found.max(alpha * crystal.moles[lane] + beta * self.most_liquid);
+                let mut found =
+                    greater(sum(inside, &floor.1), sum(inside, &ceiling.1)) + inside * gaps[HIGH][lane];
+                if floor.0 <= 0.0 {
+                    found = greater(found, alpha * crystal.moles[lane] + beta * self.most_liquid);
                 }
                 high[lane] += found;
             }

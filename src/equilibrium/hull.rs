@@ -1,10 +1,12 @@
 //! A region of mixtures, corner by corner: moles, the ends of K, and the sums over a family that bounds are made of.
 
+#![allow(clippy::needless_range_loop, reason = "corners of several arrays go hand in hand")]
+
 use std::ops::Range;
 
 use super::{
     SolidsByKind,
-    isotherm::{Adjustment, View, mix},
+    isotherm::{Adjustment, Totals, View, mix},
 };
 
 /// The most corners.
@@ -12,6 +14,9 @@ pub(super) const CORNERS: usize = 6;
 
 /// Relative slack for rounding, far above what sums of some hundred terms lose.
 pub(super) const ROUNDING: f64 = 1e-10;
+
+/// Beyond this K nothing is bounded: below it no product overflows, so that every comparison is one of numbers.
+const MOST_K: f64 = 1e90;
 
 /// A figure at each corner; the last corner is repeated where there are fewer.
 pub(super) type Lanes = [f64; CORNERS];
@@ -44,6 +49,13 @@ pub(super) struct Crystal {
     pub(super) free: [Lanes; 2],
 }
 
+impl Crystal {
+    /// Whether it has one member.
+    pub(super) fn is_pure(&self) -> bool {
+        self.range.len() == 1
+    }
+}
+
 /// Sums at one σ, with q = 1/(1 + σK): Σ n q, Σ n K q and Σ w n q.
 #[derive(Clone, Copy, Default)]
 pub(super) struct Sums {
@@ -71,22 +83,43 @@ pub(super) struct Hull {
     pub(super) mass: Lanes,
 }
 
+/// The lesser of two numbers; unlike `f64::min` it takes one instruction.
+pub(super) fn lesser(a: f64, b: f64) -> f64 {
+    if a < b { a } else { b }
+}
+
+pub(super) fn greater(a: f64, b: f64) -> f64 {
+    if a > b { a } else { b }
+}
+
 pub(super) fn least(lanes: &Lanes) -> f64 {
-    lanes.iter().copied().fold(f64::INFINITY, f64::min)
+    lanes.iter().copied().fold(f64::INFINITY, lesser)
 }
 
 pub(super) fn most(lanes: &Lanes) -> f64 {
-    lanes.iter().copied().fold(f64::NEG_INFINITY, f64::max)
+    lanes.iter().copied().fold(f64::NEG_INFINITY, greater)
+}
+
+pub(super) fn add(sum: &mut Lanes, more: &Lanes) {
+    for (sum, more) in sum.iter_mut().zip(more) {
+        *sum += more;
+    }
 }
 
 impl Hull {
-    /// The mixtures between `corners`, of which there must be one to six. `None` where K has no finite bound.
+    /// The mixtures between `corners`, of which there must be one to six. `None` where K is beyond all measure.
     pub(super) fn new(view: &View, corners: &[[f64; 3]], weights: &SolidsByKind) -> Option<Hull> {
         let mut at = [[0.0; 3]; CORNERS];
         for (lane, corner) in at.iter_mut().enumerate() {
             *corner = *corners.get(lane).or(corners.last())?;
         }
-        let lanes = |parts: &[f64; 4]| at.each_ref().map(|corner| mix(parts, corner));
+        let lanes = |parts: &[f64; 4]| {
+            let mut lanes = [0.0; CORNERS];
+            for (lane, corner) in lanes.iter_mut().zip(&at) {
+                *lane = mix(parts, corner);
+            }
+            lanes
+        };
         let mut hull = Hull {
             corners: corners.len().min(CORNERS),
             sites: Vec::with_capacity(view.moles.len()),
@@ -108,6 +141,9 @@ impl Hull {
             for site in range.clone() {
                 let moles = lanes(&view.moles[site]);
                 let (k, weight) = (ends.distribution(view, site), view.weight(site, weights));
+                if k[HIGH] > MOST_K {
+                    return None;
+                }
                 for lane in 0..CORNERS {
                     crystal.moles[lane] += moles[lane];
                     crystal.weighed[lane] += weight * moles[lane];
@@ -120,9 +156,6 @@ impl Hull {
                 for free in &mut crystal.free[end] {
                     *free *= crystal.inside[end];
                 }
-            }
-            if !most(&crystal.free[HIGH]).is_finite() {
-                return None;
             }
             hull.crystals.push(crystal);
         }
@@ -221,14 +254,15 @@ impl Ends {
         let mut shift = [f64::INFINITY, f64::NEG_INFINITY];
         let (mut excess, mut short) = (shift, shift);
         let widen = |interval: &mut [f64; 2], value: f64| {
-            *interval = [interval[0].min(value), interval[1].max(value)];
+            *interval = [lesser(interval[0], value), greater(interval[1], value)];
         };
         for corner in corners {
-            let moles = mix(&totals.each_ref().map(|it| it.moles), corner);
+            let Totals { moles, shift: shifts, excess: excesses, short: shorts } =
+                Totals::mix(totals, corner);
             if moles > 0.0 {
-                widen(&mut shift, mix(&totals.each_ref().map(|it| it.shift), corner) / moles);
-                widen(&mut excess, mix(&totals.each_ref().map(|it| it.excess), corner) / moles);
-                widen(&mut short, mix(&totals.each_ref().map(|it| it.short), corner) / moles);
+                widen(&mut shift, shifts / moles);
+                widen(&mut excess, excesses / moles);
+                widen(&mut short, shorts / moles);
             }
         }
         if shift[0] > shift[1] {

@@ -35,6 +35,15 @@ pub(super) struct Totals {
 }
 
 impl Totals {
+    /// The fixed part and so much of each changing ingredient.
+    pub(super) fn mix(parts: &[Totals; 4], amounts: &[f64; 3]) -> Totals {
+        let mut sum = parts[0];
+        for (amount, part) in amounts.iter().zip(&parts[1..]) {
+            sum.add(*amount, part);
+        }
+        sum
+    }
+
     fn add(&mut self, amount: f64, more: &Totals) {
         self.moles += amount * more.moles;
         self.shift += amount * more.shift;
@@ -345,7 +354,7 @@ impl View {
             let start = self.sites.len();
             for site in range.clone() {
                 let moles = self.dense[site];
-                if moles != [0.0; 4] {
+                if moles[0] > 0.0 || moles[1] > 0.0 || moles[2] > 0.0 || moles[3] > 0.0 {
                     self.sites.push(site);
                     self.moles.push(moles);
                 }
@@ -365,16 +374,14 @@ impl View {
 
     /// The correction of a family at these amounts of the changing ingredients.
     fn adjustment(&self, crystal: usize, amounts: &[f64; 3]) -> Adjustment {
-        let totals = &self.totals[crystal];
-        let sum = |of: fn(&Totals) -> f64| mix(&totals.each_ref().map(of), amounts);
-        let moles = sum(|it| it.moles);
-        if moles <= 0.0 {
+        let sum = Totals::mix(&self.totals[crystal], amounts);
+        if sum.moles <= 0.0 {
             return Adjustment::default();
         }
-        let disorder = self.crystals[crystal].1.disorder(sum(|it| it.short) / moles);
+        let disorder = self.crystals[crystal].1.disorder(sum.short / sum.moles);
         Adjustment {
-            shift_k: sum(|it| it.shift) / moles - disorder.lowering_k,
-            excess: sum(|it| it.excess) / moles,
+            shift_k: sum.shift / sum.moles - disorder.lowering_k,
+            excess: sum.excess / sum.moles,
             left_out: disorder.left_out,
         }
     }

@@ -172,6 +172,27 @@ impl Judge {
         units_at_least(miss)
     }
 
+    /// About the total miss of a support's lines at these percentages, in [`units`]: solved to a thousandth or so.
+    pub(super) fn nearly(&mut self, lines: &[usize], amounts: &[f64; 3]) -> u64 {
+        let mut miss = 0.0;
+        for station in &mut self.stations {
+            station.load(&self.present, lines);
+            for quantity in [Quantity::Structure, Quantity::Solid] {
+                let demands = station.demands.iter().filter(|it| it.band.quantity == quantity);
+                if demands.clone().next().is_none() {
+                    continue;
+                }
+                self.solves += 1;
+                let (by_kind, powder) = weights(quantity);
+                if let Some(middle) = station.view.middle(&[*amounts], &by_kind, powder) {
+                    miss +=
+                        demands.map(|it| it.weight * it.band.miss(middle.percent.min(100.0))).sum::<f64>();
+                }
+            }
+        }
+        units(miss)
+    }
+
     fn bound(&mut self, at: usize, lines: &[usize], corners: &[[f64; 3]]) -> (f64, f64) {
         let station = &mut self.stations[at];
         station.load(&self.present, lines);

@@ -256,10 +256,14 @@ impl<'p> Search<'p> {
     fn glance(&mut self, region: &Region) -> u64 {
         let mut least = u64::MAX;
         for point in region.samples() {
-            let miss = self.miss(region, point);
-            least = least.min(miss);
+            let (lines, count) = region.support.lines();
+            let nearly = self.judge.nearly(&lines[..count], &self.grid.point(&region.support, point));
+            least = least.min(nearly);
+            if nearly > 0 || self.problem.any_step {
+                continue;
+            }
             let amounts = self.grid.amounts(&region.support, point);
-            if miss == 0 && !self.problem.any_step && self.problem.leads(&amounts) {
+            if self.problem.leads(&amounts) && self.miss(region, point) == 0 {
                 self.offer(Some(Lever::of(self.problem, &region.support)), amounts, 0);
             }
         }
