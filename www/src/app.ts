@@ -1,9 +1,11 @@
 // What the page knows and does. The views draw it; every decision about butters is the engine's.
 
-import type { Behaviour, Failure, Ingredient, Item, Limits, Proposal, Request, State } from "./contract.js";
+import { Search } from "./answers.js";
+import type { Behaviour, Failure, Ingredient, Item, Limits, Request, State } from "./contract.js";
 import { type Engine, EngineError, Superseded } from "./engine.js";
-import { EXAMPLE, type Store, USUAL_PANTRY } from "./store.js";
+import { EXAMPLE, type Store } from "./store.js";
 import { Tools } from "./tools.js";
+import type { OriginKey } from "./view/sources.js";
 
 export interface Notice {
   text: string;
@@ -12,47 +14,29 @@ export interface Notice {
   action?: { label: string; run(): void };
 }
 
-export interface Reworks {
-  status: "idle" | "running" | "done" | "failed";
-  proposals: Proposal[];
-  behaviours: (Behaviour | null)[];
-  chosen: number;
-  examined: number;
-  failure: Failure | null;
-  /** The state that the answer is for: once the bench differs, the answer is stale. */
-  asked: State | null;
-}
-
-const NO_REWORKS: Reworks = {
-  status: "idle",
-  proposals: [],
-  behaviours: [],
-  chosen: 0,
-  examined: 0,
-  failure: null,
-  asked: null,
-};
-
 export class App {
   catalogue = new Map<string, Ingredient>();
   behaviour: Behaviour | null = null;
   failure: Failure | null = null;
   /** What the curve is compared with: the recipe before the rework that was applied last. */
   before: Behaviour | null = null;
-  reworks: Reworks = NO_REWORKS;
   notice: Notice | null = null;
   /** Text typed into a number box that is not (yet) a number, by box. */
   drafts = new Map<string, string>();
   /** The temperature read off the curve, °C. */
   cursor: number | null = null;
+  /** The figure whose origin was asked for. */
+  origin: OriginKey | null = null;
   /** The line of the recipe that is unfolded. */
   unfolded = -1;
-  search = "";
+  catalogueSearch = "";
   pantrySearch = "";
   /** Offers to install the page, where the browser can. */
   install: (() => void) | null = null;
   readonly tools: Tools;
-  #drawn = false;
+  readonly search: Search;
+  #frame = 0;
+  #predicted = "";
   #linkTimer = 0;
   #noticeTimer = 0;
 
@@ -63,6 +47,7 @@ export class App {
     private readonly draw: () => void,
   ) {
     this.tools = new Tools(this);
+    this.search = new Search(this);
     store.listen(() => this.#changed());
   }
 
@@ -72,22 +57,27 @@ export class App {
 
   /** Draws once in the next frame, however often it is asked. */
   refresh(): void {
-    if (this.#drawn) return;
-    this.#drawn = true;
-    requestAnimationFrame(() => {
-      this.#drawn = false;
-      this.draw();
-    });
+    if (this.#frame) return;
+    this.#frame = requestAnimationFrame(() => this.#drawNow());
+  }
+
+  /** A new curve does not wait for the next frame to be drawn: it is to be in it. */
+  #drawNow(): void {
+    cancelAnimationFrame(this.#frame);
+    this.#frame = 0;
+    this.draw();
   }
 
   async begin(fragment: string): Promise<void> {
     this.refresh();
+    // What the visitor came for first: the catalogue can wait for the verdict.
+    const opened = fragment.length > 1 && (await this.openLink(fragment));
+    const predicted = opened ? undefined : this.#predict();
     const listed = this.quick.ask("ingredients").then((list) => {
       this.catalogue = new Map(list.map((one) => [one.id, one]));
       this.refresh();
     });
-    if (fragment.length > 1) await this.openLink(fragment);
-    await Promise.all([listed, this.#predict()]).catch((reason) => this.#report(reason));
+    await Promise.all([listed, predicted]).catch((reason) => this.#report(reason));
   }
 
   name(item: { id?: string | undefined; name?: string | undefined }): string {
@@ -127,14 +117,42 @@ export class App {
     this.store.change({ recipe: [...this.state.recipe, { ...item, percent: room }] });
   }
 
+  /** Another make-up for a line; what refers to it by name follows. */
+  exchange(at: number, own: Omit<Item, "percent">): void {
+    const old = this.state.recipe[at];
+    if (!old) return;
+    const key = old.id ?? old.name ?? "";
+    const { locked, bounds } = this.state.limits;
+    const renamed = (name: string) => (name === key ? (own.name ?? name) : name);
+    this.store.change({
+      recipe: this.state.recipe.map((item, i) => (i === at ? { ...own, percent: item.percent } : item)),
+      limits: {
+        ...this.state.limits,
+        locked: locked.map(renamed),
+        bounds: Object.fromEntries(Object.entries(bounds).map(([name, two]) => [renamed(name), two])),
+      },
+    });
+  }
+
   remove(at: number): void {
     const gone = this.state.recipe[at];
     if (!gone) return;
     const recipe = this.state.recipe.filter((_, i) => i !== at);
+    const key = gone.id ?? gone.name ?? "";
+    const { limits } = this.state;
+    const { [key]: _, ...bounds } = limits.bounds;
     this.unfolded = -1;
     this.drafts.clear();
     this.say({ text: `${this.name(gone)} is off the recipe.`, tone: "plain", action: this.#undoAction });
-    this.store.change({ recipe });
+    this.store.change({
+      recipe,
+      limits: {
+        ...limits,
+        bounds,
+        locked: limits.locked.filter((one) => one !== key),
+        refuse: limits.refuse.filter((one) => one !== key),
+      },
+    });
   }
 
   async scale(): Promise<void> {
@@ -194,73 +212,22 @@ export class App {
     this.store.redo();
   }
 
-  // Reworks
-
-  async findRework(): Promise<void> {
-    const asked = this.state;
-    this.reworks = { ...NO_REWORKS, status: "running", asked };
-    this.refresh();
-    try {
-      const { limits } = asked;
-      const bounds = Object.fromEntries(
-        Object.entries(limits.bounds).map(([id, [min, max]]) => [id, { min, max }]),
-      );
-      const answer = await this.searcher.ask("rework", {
-        ...this.wishes(asked),
-        limits: { ...limits, pantry: limits.pantry ?? USUAL_PANTRY, bounds },
-      });
-      const behaviours = answer.proposals.map(() => null);
-      this.reworks = { ...NO_REWORKS, ...answer, behaviours, status: "done", asked };
-      this.refresh();
-      await Promise.all(answer.proposals.map((proposal, i) => this.#foresee(proposal, i, asked)));
-    } catch (reason) {
-      if (reason instanceof Superseded) return;
-      if (reason instanceof EngineError) {
-        this.reworks = { ...NO_REWORKS, status: "failed", failure: reason.failure, asked };
-      } else {
-        this.reworks = NO_REWORKS;
-        this.#report(reason);
-      }
-    }
-    this.refresh();
-  }
-
-  async #foresee(proposal: Proposal, at: number, asked: State): Promise<void> {
-    const request = { ...this.wishes(asked), recipe: proposal.recipe };
-    const behaviour = await this.quick.ask("behave", request, `proposal ${at}`);
-    if (this.reworks.asked !== asked) return;
-    this.reworks.behaviours[at] = behaviour;
-    this.refresh();
-  }
-
-  cancelRework(): void {
-    this.searcher.cancel();
-    this.reworks = NO_REWORKS;
-    this.refresh();
-  }
-
-  choose(at: number): void {
-    this.reworks = { ...this.reworks, chosen: at };
-    this.refresh();
-  }
-
-  apply(at: number): void {
-    const proposal = this.reworks.proposals[at];
-    if (!proposal) return;
+  /** Puts an answer of the search on the bench; the picture shows what it was before. */
+  put(part: Partial<State>, text: string): void {
     this.before = this.behaviour;
-    this.reworks = NO_REWORKS;
+    this.search.clear();
     this.drafts.clear();
-    this.say({ text: "The rework is on the bench.", tone: "plain", action: this.#undoAction });
+    this.say({ text, tone: "plain", action: this.#undoAction });
     this.#keepBefore = true;
-    this.store.change({ recipe: proposal.recipe });
+    this.store.change(part);
   }
   #keepBefore = false;
 
   /** The curve to show against the present one: the chosen rework, or the present one against what it was. */
   get pair(): { before: Behaviour | null; after: Behaviour | null } {
-    const { status, behaviours, chosen, asked } = this.reworks;
-    const differs = (this.reworks.proposals[chosen]?.changes.length ?? 0) > 0;
-    const preview = status === "done" && asked === this.state && differs ? behaviours[chosen] : null;
+    const answer = this.search.chosen;
+    const differs = answer && (answer.changes.length > 0 || answer.add?.length);
+    const preview = differs ? answer.behaviour : null;
     return preview
       ? { before: this.behaviour, after: preview }
       : { before: this.before, after: this.behaviour };
@@ -293,15 +260,18 @@ export class App {
     }
   }
 
-  async openLink(fragment: string): Promise<void> {
+  /** Whether the link could be opened. */
+  async openLink(fragment: string): Promise<boolean> {
     try {
       const { state, remarks } = await this.quick.ask("open-link", { fragment });
       this.before = null;
       this.drafts.clear();
       this.store.change(state);
       if (remarks.length) this.say({ text: remarks.join(" "), tone: "problem" });
+      return true;
     } catch (reason) {
       this.#report(reason);
+      return false;
     }
   }
 
@@ -326,7 +296,7 @@ export class App {
   #changed(): void {
     if (!this.#keepBefore) this.before = null;
     this.#keepBefore = false;
-    if (this.reworks.status === "running" && this.reworks.asked !== this.state) this.cancelRework();
+    if (this.search.now.status === "running" && this.search.now.asked !== this.state) this.search.cancel();
     this.refresh();
     void this.#predict();
   }
@@ -335,8 +305,17 @@ export class App {
     clearTimeout(this.#linkTimer);
     try {
       const state = this.state;
-      this.behaviour = await this.quick.ask("behave", this.wishes(state));
+      const request = { ...this.wishes(state), pack: this.store.preferences.pack || null };
+      const key = JSON.stringify(request);
+      if (key !== this.#predicted) {
+        this.behaviour = await this.quick.ask("behave", request);
+        this.#predicted = key;
+      } else if (this.failure) {
+        // What was asked last is moot: the bench is back at what was answered before.
+        this.quick.drop("behave");
+      }
       this.failure = null;
+      this.#drawNow();
       void this.tools.follow();
       this.#linkTimer = window.setTimeout(() => void this.#writeAddress(state), 400);
     } catch (reason) {

@@ -1,12 +1,21 @@
 // The requests and replies of the engine, as `src/contract/` in Rust declares them. Temperatures are °C, amounts
 // percent by mass.
 
-export interface Item {
+/** What is known of an ingredient that the catalogue lacks. */
+export interface Own {
+  composition?: Record<string, number>;
+  fatty_acids?: Record<string, number>;
+  spread?: string;
+  solid_points?: [number, number][];
+  like?: string;
+  melts_at_c?: number;
+  class?: string;
+}
+
+export interface Item extends Own {
   id?: string;
   name?: string;
   percent: number;
-  composition?: Record<string, number>;
-  like?: string;
 }
 
 export type Format = "whipped" | "pot" | "bar";
@@ -14,9 +23,14 @@ export type Firmness = "pourable" | "slack" | "soft" | "scoopable" | "firm" | "h
 export type OnSkin = "melts" | "lingers" | "stays";
 export type Swap = "oil" | "all";
 
+export interface Storage {
+  coldest: number;
+  hottest: number;
+}
+
 export interface Wishes {
   format: Format;
-  storage_c: { coldest: number; hottest: number };
+  storage_c: Storage;
   skin_c: number;
   firmness?: Firmness | null;
   on_skin?: OnSkin | null;
@@ -105,10 +119,17 @@ export interface Behaviour {
   band: ErrorBand;
   dab: { words: string; assumed: string };
   making: Making;
-  fresh: { remark: string };
+  fresh: { slip_c: number | null; remark: string } & Record<PlaceName, FreshPlace>;
+  pack: { holds: boolean; words: string } | null;
   troubles: Trouble[];
   curve: Curve;
   certificate: number;
+}
+
+export interface FreshPlace {
+  at_c: number;
+  solid_percent: number;
+  firmness: Firmness;
 }
 
 export interface Melt {
@@ -138,6 +159,27 @@ export interface Proposal {
 export interface Rework {
   proposals: Proposal[];
   examined: number;
+  why_not?: { wish: string; gives_points: number; proposal: Proposal }[];
+}
+
+/** How far a rework has come. */
+export interface Progress {
+  decided: number;
+  total: number;
+}
+
+export interface Added {
+  id: string;
+  grams: number;
+}
+
+export type Addition = Omit<Proposal, "changes"> & { add: Added[]; grams: number };
+
+export interface Seasons {
+  summer: Proposal;
+  winter: Proposal;
+  differ: Change[];
+  words: string;
 }
 
 export interface Limits {
@@ -148,6 +190,8 @@ export interface Limits {
   locked: string[];
   pantry: string[] | null;
   bounds: Record<string, [number, number]>;
+  refuse: string[];
+  as_now: boolean;
 }
 
 export interface HardenerPicture {
@@ -160,6 +204,10 @@ export interface State extends Wishes {
   name: string | null;
   recipe: Item[];
   limits: Limits;
+  /** A batch that is made and needs mending. */
+  made: { grams: number; used_grams: number } | null;
+  /** Where the jar lives in the other season. */
+  other_storage_c: Storage | null;
   picture: HardenerPicture | null;
 }
 
@@ -194,8 +242,16 @@ export interface Batch {
   step: number;
   total: number;
   jars: { jar_ml: number; jar_g: number; full: number; left_over_g: number };
+  cost: Cost | null;
   label: { text: string; note: string };
   notes: string[];
+}
+
+export interface Cost {
+  total: number;
+  per_kg: number;
+  per_jar: number;
+  without_price: string[];
 }
 
 export interface Hardener {
@@ -216,6 +272,7 @@ export interface Journey {
   sentence: string;
   afterwards: string;
   advice: string[];
+  packed_better: { words: string; slumps_at_h: number | null; lost_percent: number }[];
   course: { points: [number, number][]; words: string; source: string };
   hours: number[];
   air_c: number[];
@@ -231,7 +288,7 @@ export interface Symptom {
   cause: string;
   reading: string;
   remedies: string[];
-  rework_storage_c: { coldest: number; hottest: number };
+  rework_storage_c: Storage;
 }
 
 /** Every question with the type of its answer. */
@@ -240,6 +297,8 @@ export interface Answers {
   melt: Melt;
   behave: Behaviour;
   rework: Rework;
+  rescue: { proposals: Addition[]; examined: number };
+  seasons: Seasons;
   link: { fragment: string };
   "open-link": { state: State; remarks: string[] };
   read: Reading;

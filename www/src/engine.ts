@@ -1,7 +1,7 @@
 // The engine in a worker. Every request has an id; on a channel the latest request wins; cancelling ends the worker,
 // and the next request starts another from the module that is already compiled.
 
-import type { Answers, Failure, Question, Reply } from "./contract.js";
+import type { Answers, Failure, Progress, Question, Reply } from "./contract.js";
 import type { FromWorker, ToWorker } from "./worker.js";
 
 /** What the engine said is wrong with a request. */
@@ -18,7 +18,11 @@ interface Pending {
   channel: string;
   resolve(answer: unknown): void;
   reject(reason: Error): void;
+  report?: Report | undefined;
 }
+
+/** Hears how far a long answer has come. */
+export type Report = (progress: Progress) => void;
 
 export class Engine {
   #worker: Worker | null = null;
@@ -30,20 +34,37 @@ export class Engine {
     private readonly module: Promise<WebAssembly.Module>,
   ) {}
 
+  /** Fetches and starts the worker while the engine is still being compiled. */
+  warm(): void {
+    this.#begin();
+  }
+
   /** Asks one question. An earlier unanswered one on the same channel is rejected with `Superseded`. */
-  async ask<Q extends Question>(ask: Q, request: object = {}, channel: string = ask): Promise<Answers[Q]> {
-    for (const [id, pending] of this.#pending) {
-      if (pending.channel === channel) {
-        this.#pending.delete(id);
-        pending.reject(new Superseded());
-      }
-    }
+  async ask<Q extends Question>(
+    ask: Q,
+    request: object = {},
+    channel: string = ask,
+    report?: Report,
+  ): Promise<Answers[Q]> {
+    this.drop(channel);
     const id = this.#next++;
     const answer = new Promise<unknown>((resolve, reject) => {
-      this.#pending.set(id, { channel, resolve, reject });
+      this.#pending.set(id, { channel, resolve, reject, report });
     });
-    this.#send({ ticket: id, request: { ...request, ask } }).catch((reason: Error) => this.#failAll(reason));
+    const reporting = report !== undefined;
+    this.#send({ ticket: id, request: { ...request, ask }, reporting }).catch((reason: Error) =>
+      this.#failAll(reason),
+    );
     return (await answer) as Answers[Q];
+  }
+
+  /** Forgets what is under way on a channel. */
+  drop(channel: string): void {
+    for (const [id, pending] of this.#pending) {
+      if (pending.channel !== channel) continue;
+      this.#pending.delete(id);
+      pending.reject(new Superseded());
+    }
   }
 
   /** Drops everything under way, at once: the worker is ended. */
@@ -53,29 +74,40 @@ export class Engine {
     this.#failAll(new Superseded());
   }
 
-  async #send(message: { ticket: number; request: object }): Promise<void> {
-    const module = await this.module;
-    if (!this.#pending.has(message.ticket)) return;
-    if (!this.#worker) {
-      const worker = this.start();
-      worker.onmessage = (event: MessageEvent<FromWorker>) => this.#receive(event.data);
-      worker.onerror = (event) => {
-        event.preventDefault();
-        worker.terminate();
-        if (this.#worker === worker) this.#worker = null;
-        this.#failAll(new Error(event.message || "The engine stopped. Change something to start it again."));
-      };
-      worker.postMessage({ module } satisfies ToWorker);
-      this.#worker = worker;
-    }
-    this.#worker.postMessage(message satisfies ToWorker);
+  #begin(): Worker {
+    if (this.#worker) return this.#worker;
+    const worker = this.start();
+    worker.onmessage = (event: MessageEvent<FromWorker>) => this.#receive(event.data);
+    worker.onerror = (event) => {
+      event.preventDefault();
+      worker.terminate();
+      if (this.#worker === worker) this.#worker = null;
+      this.#failAll(new Error(event.message || "The engine stopped. Change something to start it again."));
+    };
+    // A failure to compile is told to whoever asks.
+    this.module.then(
+      (module) => worker.postMessage({ module } satisfies ToWorker),
+      () => {},
+    );
+    this.#worker = worker;
+    return worker;
   }
 
-  #receive({ ticket, reply: untyped }: FromWorker): void {
-    const pending = this.#pending.get(ticket);
+  async #send(message: { ticket: number; request: object; reporting: boolean }): Promise<void> {
+    this.#begin();
+    await this.module;
+    if (this.#pending.has(message.ticket)) this.#begin().postMessage(message satisfies ToWorker);
+  }
+
+  #receive(message: FromWorker): void {
+    const pending = this.#pending.get(message.ticket);
     if (!pending) return;
-    this.#pending.delete(ticket);
-    const reply = untyped as Reply;
+    if ("progress" in message) {
+      pending.report?.(message.progress as Progress);
+      return;
+    }
+    this.#pending.delete(message.ticket);
+    const reply = message.reply as Reply;
     if ("answer" in reply) pending.resolve(reply.answer);
     else pending.reject(new EngineError(reply.error));
   }

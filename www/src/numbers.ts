@@ -69,3 +69,15 @@ function inFahrenheit(text: string): string {
       .replace(/(\d+(?:\.\d+)?) K\b/g, (_, figure: string) => apart(figure))
   );
 }
+
+/** A typed course: each line an hour and a temperature in the reader's unit. Throws where a line is neither. */
+export function hoursAndDegrees(text: string, unit: TemperatureUnit): [number, number][] {
+  const lines = text.split(/[\n;]+/).filter((line) => line.trim());
+  return lines.map((line): [number, number] => {
+    const [hour, at] = line.trim().split(/\s+/).map(parseNumber);
+    if (hour == null || at == null) {
+      throw new Error(`“${line.trim()}” is not an hour and a temperature: write it like 6 38.`);
+    }
+    return [hour, fromUnit(at, unit)];
+  });
+}

@@ -7,7 +7,15 @@ import type { TemperatureUnit } from "./numbers.js";
 export interface Preferences {
   temperature: TemperatureUnit;
   mass: "g" | "oz";
+  /** Grams. */
   batch: number;
+  /** Air whipped in, percent of the volume before. */
+  overrun: number;
+  jar_ml: number;
+  /** What it is packed in; empty: not said. */
+  pack: string;
+  /** Of a kilogram, in whatever currency, by id or own name. */
+  prices: Record<string, number>;
   guideClosed: boolean;
 }
 
@@ -41,7 +49,11 @@ export const EXAMPLE: State = {
     locked: [],
     pantry: null,
     bounds: {},
+    refuse: [],
+    as_now: false,
   },
+  made: null,
+  other_storage_c: null,
   picture: null,
 };
 
@@ -75,6 +87,11 @@ export const device = {
   },
 };
 
+/** A state kept by an earlier version, with what it did not know yet. */
+export function complete(state: State): State {
+  return { ...EXAMPLE, ...state, limits: { ...EXAMPLE.limits, ...state.limits } };
+}
+
 export class Store {
   #state: State;
   #past: { state: State; tag: string; at: number }[] = [];
@@ -89,11 +106,15 @@ export class Store {
     const kept = device.read(KEY) as Kept | null;
     const usable = kept?.version === 1 && Array.isArray(kept.state?.recipe);
     this.firstVisit = !usable;
-    this.#state = usable ? { ...EXAMPLE, ...kept.state } : EXAMPLE;
+    this.#state = usable ? complete(kept.state) : EXAMPLE;
     this.preferences = {
       temperature: "C",
       mass: "g",
       batch: 500,
+      overrun: 60,
+      jar_ml: 120,
+      pack: "",
+      prices: {},
       guideClosed: false,
       ...(usable ? kept.preferences : {}),
     };

@@ -2,10 +2,26 @@
 // went wrong.
 
 import type { App } from "./app.js";
-import type { Batch, Hardener, HardenerPicture, Journey, Reading, Symptom } from "./contract.js";
+import type {
+  Answers,
+  Batch,
+  Hardener,
+  HardenerPicture,
+  Item,
+  Journey,
+  Question,
+  Reading,
+  Symptom,
+} from "./contract.js";
+import type { Engine } from "./engine.js";
 import { EngineError, Superseded } from "./engine.js";
+import { hoursAndDegrees } from "./numbers.js";
+import { OwnForm } from "./own.js";
 
 const told = (reason: unknown) => (reason instanceof Error ? reason.message : String(reason));
+
+/** What a person notices as waiting, ms. */
+const NOTICED = 300;
 
 export class Tools {
   /** What to weigh. */
@@ -24,46 +40,103 @@ export class Tools {
   journey = {
     open: false,
     preset: "mailbox",
-    pack: "",
+    constant_c: 30,
+    hours: 24,
+    /** A typed course, as typed. */
+    list: "",
+    volume_ml: 120,
     insulation_mm: 0,
+    cold_pack_g: 0,
     told: null as Journey | null,
     failure: null as string | null,
   };
-  symptom = { sign: "", told: null as Symptom | null, failure: null as string | null };
+  symptom = { sign: "", words: "", told: null as Symptom | null, failure: null as string | null };
+  readonly own: OwnForm;
+  /** Questions that a person is kept waiting for. */
+  readonly slow = new Set<Question>();
+  #answered = new Map<Question, string>();
 
-  constructor(private readonly app: App) {}
+  constructor(private readonly app: App) {
+    this.own = new OwnForm(app);
+  }
 
-  /** What is not in the verdict may come a moment later. */
+  /** What is not in the verdict may come a moment later, and only what changed. */
   async follow(): Promise<void> {
-    const { store, state, quick } = this.app;
-    const { batch, mass } = store.preferences;
-    const { recipe, format, picture } = state;
+    const { state } = this.app;
     try {
-      this.batch = await quick.ask("batch", {
-        recipe: recipe.filter((item) => item.percent > 0),
-        format,
-        unit: mass,
-        batch_g: batch,
-        overrun_percent: format === "whipped" ? 60 : 0,
+      const batch = await this.#anew("batch", this.app.quick, {
+        ...this.batchOf(state.recipe),
+        price_per_kg: this.pricesOf(state.recipe),
       });
-      if (picture?.hardeners.length) await this.#harden(picture);
+      if (batch) this.batch = batch;
+      if (state.picture?.hardeners.length) await this.#harden(state.picture);
       if (this.journey.open) await this.travel();
-      if (this.symptom.sign) await this.diagnose(this.symptom.sign);
+      if (this.symptom.sign || this.symptom.words) await this.diagnose({});
     } catch (reason) {
       if (!(reason instanceof Superseded)) this.batch = null;
     }
     this.app.refresh();
   }
 
+  /** What a batch of a recipe is asked with. */
+  batchOf(recipe: Item[]): { recipe: Item[] } & Record<string, unknown> {
+    const { batch, mass, overrun, jar_ml } = this.app.store.preferences;
+    const { format } = this.app.state;
+    return {
+      recipe: recipe.filter((item) => item.percent > 0),
+      format,
+      unit: mass,
+      batch_g: batch,
+      overrun_percent: format === "whipped" ? overrun : 0,
+      jar_ml,
+    };
+  }
+
+  /** The prices that are known of a recipe, of a kilogram. */
+  pricesOf(recipe: Item[]): Record<string, number> {
+    const { prices } = this.app.store.preferences;
+    const keys = recipe.filter((item) => item.percent > 0).map((item) => item.id ?? item.name ?? "");
+    return Object.fromEntries(
+      keys.flatMap((key) => {
+        const price = prices[key];
+        return price === undefined ? [] : [[key, price]];
+      }),
+    );
+  }
+
+  /** Asks, unless that is what was answered last: then `null`. */
+  async #anew<Q extends Question>(ask: Q, engine: Engine, request: object): Promise<Answers[Q] | null> {
+    const key = JSON.stringify(request);
+    if (this.#answered.get(ask) === key) return null;
+    this.#answered.delete(ask);
+    const timer = window.setTimeout(() => {
+      this.slow.add(ask);
+      this.app.refresh();
+    }, NOTICED);
+    try {
+      const answer = await engine.ask(ask, request);
+      this.#answered.set(ask, key);
+      return answer;
+    } finally {
+      clearTimeout(timer);
+      this.slow.delete(ask);
+    }
+  }
+
+  /** Stops what keeps a person waiting. */
+  stop(): void {
+    this.app.searcher.cancel();
+    this.app.refresh();
+  }
+
   async #harden(picture: HardenerPicture): Promise<void> {
     try {
-      const request = {
+      const answer = await this.#anew("harden", this.app.searcher, {
         ...this.app.wishes(this.app.state),
         hardeners: picture.hardeners,
         swap: picture.swap,
-      };
-      const { hardeners } = await this.app.quick.ask("harden", request);
-      this.hardeners = { told: hardeners, failure: null };
+      });
+      if (answer) this.hardeners = { told: answer.hardeners, failure: null };
     } catch (reason) {
       if (reason instanceof EngineError) this.hardeners = { told: [], failure: reason.message };
     }
@@ -84,6 +157,12 @@ export class Tools {
     this.app.refresh();
   }
 
+  /** The bench sheet, with its code. */
+  async print(): Promise<void> {
+    await this.makeCode();
+    requestAnimationFrame(() => window.print());
+  }
+
   /** The address as text and as a code, for paper. */
   async makeCode(): Promise<void> {
     try {
@@ -98,18 +177,23 @@ export class Tools {
 
   /** How the butter fares on its way, in the searcher's worker: it may take a while. */
   async travel(): Promise<void> {
-    const { preset, pack, insulation_mm } = this.journey;
+    const { preset, constant_c, hours, list, volume_ml, insulation_mm, cold_pack_g } = this.journey;
     const { recipe, format, skin_c } = this.app.state;
+    const { pack } = this.app.store.preferences;
+    const air =
+      preset === "constant"
+        ? { constant_c, hours }
+        : preset === "list"
+          ? { points: hoursAndDegrees(list, this.app.store.preferences.temperature) }
+          : { preset };
     try {
-      const parcel = pack ? { pack, insulation_mm } : { insulation_mm };
-      const journey = await this.app.searcher.ask("expose", {
-        recipe,
-        format,
-        skin_c,
-        air: { preset },
-        parcel,
-      });
-      this.journey = { ...this.journey, told: journey, failure: null };
+      if (preset === "list" && (air.points?.length ?? 0) < 2) {
+        throw new Error("Give at least two lines, each an hour and a temperature, such as 0 20 and 6 38.");
+      }
+      const parcel = { ...(pack ? { pack } : {}), volume_ml, insulation_mm, cold_pack_g };
+      const journey = await this.#anew("expose", this.app.searcher, { recipe, format, skin_c, air, parcel });
+      if (journey) this.journey = { ...this.journey, told: journey };
+      this.journey.failure = null;
     } catch (reason) {
       if (reason instanceof Superseded) return;
       this.journey = { ...this.journey, told: null, failure: told(reason) };
@@ -117,14 +201,26 @@ export class Tools {
     this.app.refresh();
   }
 
-  async diagnose(sign: string): Promise<void> {
-    this.symptom = { ...this.symptom, sign };
+  /** From a sign, or from the maker's own words, to its cause. */
+  async diagnose(seen: { sign?: string; words?: string }): Promise<void> {
+    if (seen.sign) this.symptom = { ...this.symptom, sign: seen.sign, words: "" };
+    if (seen.words !== undefined) this.symptom = { ...this.symptom, sign: "", words: seen.words };
+    const { sign, words } = this.symptom;
+    if (!sign && !words.trim()) {
+      this.symptom = { ...this.symptom, told: null, failure: null };
+      this.app.refresh();
+      return;
+    }
     try {
-      const symptom = await this.app.quick.ask("symptom", { ...this.app.wishes(this.app.state), sign });
-      this.symptom = { sign, told: symptom, failure: null };
+      const answer = await this.#anew("symptom", this.app.quick, {
+        ...this.app.wishes(this.app.state),
+        ...(sign ? { sign } : { words }),
+      });
+      if (answer) this.symptom = { ...this.symptom, told: answer };
+      this.symptom.failure = null;
     } catch (reason) {
       if (reason instanceof Superseded) return;
-      this.symptom = { sign, told: null, failure: told(reason) };
+      this.symptom = { ...this.symptom, told: null, failure: told(reason) };
     }
     this.app.refresh();
   }

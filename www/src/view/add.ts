@@ -6,7 +6,9 @@ import { html, nothing, type TemplateResult } from "lit/html.js";
 import type { App } from "../app.js";
 import type { Ingredient } from "../contract.js";
 import { icon } from "./icons.js";
+import { openOwn } from "./own.js";
 import { CLASS_NAMES } from "./recipe.js";
+import { closeSheet, sheet } from "./sheets.js";
 
 const plain = (text: string) =>
   text
@@ -15,7 +17,7 @@ const plain = (text: string) =>
     .replace(/[^a-z0-9]+/g, " ");
 
 function found(app: App): Ingredient[] {
-  const words = plain(app.search).split(" ").filter(Boolean);
+  const words = plain(app.catalogueSearch).split(" ").filter(Boolean);
   return [...app.catalogue.values()].filter((one) => {
     const text = plain(`${one.name} ${one.inci} ${CLASS_NAMES[one.class] ?? one.class}`);
     return words.every((word) => text.includes(word));
@@ -23,38 +25,52 @@ function found(app: App): Ingredient[] {
 }
 
 export function addSheet(app: App): TemplateResult {
-  const dialog = () => document.querySelector<HTMLDialogElement>("#add");
   const here = new Set(app.state.recipe.map((item) => item.id));
   const matches = found(app);
   const groups = Object.keys(CLASS_NAMES)
     .map((kind) => ({ kind, members: matches.filter((one) => one.class === kind) }))
     .filter((group) => group.members.length);
   const pick = (one: Ingredient) => {
-    dialog()?.close();
+    closeSheet("add");
     app.add({ id: one.id, percent: 0 });
   };
   const first = (event: Event) => {
     event.preventDefault();
     // Looked for afresh: the last letters may not be drawn yet.
     const one = found(app).find((match) => !here.has(match.id));
-    if (one && app.search.trim()) pick(one);
+    if (one && app.catalogueSearch.trim()) pick(one);
   };
-  return html`<dialog id="add" class="sheet" aria-labelledby="add-title">
-    <div class="sheet-head">
-      <h2 id="add-title">Add an ingredient</h2>
-      <button type="button" class="icon-button" aria-label="Close" @click=${() => dialog()?.close()}>${icon("close")}</button>
-    </div>
-    <form @submit=${first}>
+  const mine = app.tools.own.shelf.filter((one) =>
+    plain(one.name ?? "").includes(plain(app.catalogueSearch).trim()),
+  );
+  const names = new Set(app.state.recipe.map((item) => item.name ?? item.id));
+  return sheet(
+    "add",
+    "Add an ingredient",
+    html`<form @submit=${first}>
       <label class="visually-hidden" for="add-search">Search by name or INCI name</label>
       <input id="add-search" class="search" type="search" autofocus placeholder="Search: shea, Cera Alba, wax…" autocomplete="off"
-        enterkeyhint="done" .value=${live(app.search)}
+        enterkeyhint="done" .value=${live(app.catalogueSearch)}
         @input=${(event: Event) => {
-          app.search = (event.target as HTMLInputElement).value;
+          app.catalogueSearch = (event.target as HTMLInputElement).value;
           app.refresh();
         }} />
     </form>
     <div class="sheet-body">
       <p class="visually-hidden" role="status">${matches.length} ingredients</p>
+      <button type="button" class="pick own-pick" @click=${() => openOwn(app, null)}>
+        <span>${icon("plus")} Describe your own</span><small>from a certificate, a laboratory, or like another</small></button>
+      ${
+        mine.length
+          ? html`<h3>your own</h3><ul class="picks">${mine.map(
+              (one) =>
+                html`<li><button type="button" class="pick" ?disabled=${names.has(one.name)} @click=${() => {
+                  closeSheet("add");
+                  app.add({ ...one, percent: 0 });
+                }}><span>${one.name}</span><small>${names.has(one.name) ? "in the recipe" : "used before"}</small></button></li>`,
+            )}</ul>`
+          : nothing
+      }
       ${groups.map(
         (group) => html`<h3>${CLASS_NAMES[group.kind]}</h3>
           <ul class="picks">${group.members.map(
@@ -65,6 +81,6 @@ export function addSheet(app: App): TemplateResult {
           )}</ul>`,
       )}
       ${matches.length ? nothing : html`<p class="empty">Nothing by that name. Try a part of it, or its INCI name.</p>`}
-    </div>
-  </dialog>`;
+    </div>`,
+  );
 }

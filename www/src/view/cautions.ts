@@ -5,7 +5,7 @@ import { html, nothing, type TemplateResult } from "lit/html.js";
 import type { App } from "../app.js";
 import { sentence } from "../numbers.js";
 
-const ALLERGENS: Record<string, string> = {
+export const ALLERGENS: Record<string, string> = {
   bee: "bee products",
   coconut: "coconut",
   palm: "palm (not an allergen, but some avoid it)",

@@ -4,7 +4,8 @@ import { live } from "lit/directives/live.js";
 import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import type { App } from "../app.js";
-import { parseNumber, typed } from "../numbers.js";
+import type { Question } from "../contract.js";
+import { parseNumber, shown, typed } from "../numbers.js";
 import { icon } from "./icons.js";
 
 export interface NumberBox {
@@ -109,6 +110,70 @@ export function numberBox(app: App, box: NumberBox): TemplateResult {
     </div>
     ${problem ? html`<p class="problem" id="${box.key}-problem" role="alert">${problem}</p>` : nothing}
   </div>`;
+}
+
+/** One of many. */
+export function select(
+  id: string,
+  label: string,
+  choices: Record<string, string>,
+  chosen: string,
+  set: (value: string) => void,
+): TemplateResult {
+  return html`<div class="choice"><label class="label" for=${id}>${label}</label>
+    <select id=${id} class="select" @change=${(event: Event) => set((event.target as HTMLSelectElement).value)}>
+      ${Object.entries(choices).map(
+        ([value, words]) =>
+          html`<option value=${value} .selected=${live(value === chosen)}>${words}</option>`,
+      )}
+    </select></div>`;
+}
+
+/** That an answer takes its time, and the way out. */
+export function waiting(app: App, ask: Question, words: string): TemplateResult | typeof nothing {
+  if (!app.tools.slow.has(ask)) return nothing;
+  return html`<div class="running" role="status">
+    <progress aria-label=${words}></progress><p>${words}…</p>
+    <button type="button" class="button" @click=${() => app.tools.stop()}>Cancel</button>
+  </div>`;
+}
+
+/** Choices that are told by a word each. */
+export function worded<T extends string>(words: Record<T, string>): Choice<T>[] {
+  return (Object.keys(words) as T[]).map((value) => ({ value, label: words[value] }));
+}
+
+const OUNCE_G = 28.349523125;
+
+/** A weight in the reader's unit: `250 g`, `8.82 oz`. */
+export function mass(grams: number, unit: "g" | "oz"): string {
+  return `${shown(unit === "oz" ? grams / OUNCE_G : grams, unit === "oz" ? 2 : 1)} ${unit}`;
+}
+
+/** A weight to type, held in grams. */
+export function massBox(
+  app: App,
+  key: string,
+  label: string,
+  grams: number,
+  step: number,
+  complaint: string | null,
+  set: (grams: number) => void,
+  least = 1,
+): TemplateResult {
+  const { mass: unit } = app.store.preferences;
+  const ounces = unit === "oz";
+  return numberBox(app, {
+    key,
+    label,
+    value: Math.round((ounces ? grams / OUNCE_G : grams) * 100) / 100,
+    least,
+    most: ounces ? 3500 : 100_000,
+    step: ounces ? 1 : step,
+    unit,
+    complaint,
+    set: (value) => set(ounces ? value * OUNCE_G : value),
+  });
 }
 
 export interface Choice<T extends string> {

@@ -1,6 +1,5 @@
 // The teaching picture: how a hardener moves the melting point of this recipe, dose by dose.
 
-import { scaleLinear } from "d3-scale";
 import { line } from "d3-shape";
 import { live } from "lit/directives/live.js";
 import { html, nothing, type SVGTemplateResult, svg, type TemplateResult } from "lit/html.js";
@@ -8,8 +7,10 @@ import { html, nothing, type SVGTemplateResult, svg, type TemplateResult } from 
 import type { App } from "../app.js";
 import type { Hardener, HardenerPicture } from "../contract.js";
 import { degrees, shown, toUnit } from "../numbers.js";
-import { chips } from "./controls.js";
+import { linear } from "../scale.js";
+import { chips, waiting } from "./controls.js";
 import { icon } from "./icons.js";
+import { askOrigin } from "./origin.js";
 
 const START: HardenerPicture = {
   hardeners: ["cocoa-butter", "stearic-acid", "beeswax"],
@@ -85,10 +86,12 @@ function body(app: App, now: HardenerPicture): TemplateResult {
       app.refresh();
     })}
     ${failure ? html`<p class="problem" role="alert">${failure}</p>` : nothing}
+    ${waiting(app, "harden", "Working out every dose")}
     ${chosen && fitting.length ? doseChart(app, fitting, chosen, now.dose_percent) : html`<div class="dose-empty"></div>`}
     <label class="dose"><span class="label">Dose: ${shown(now.dose_percent)} %</span>
       <input type="range" min="0" max="20" step="1" .value=${live(String(now.dose_percent))}
         @input=${(event: Event) => set({ dose_percent: Number((event.target as HTMLInputElement).value) }, "dose")} /></label>
+    <p class="help">Figures at one dose ${askOrigin(app, "hardeners", "these figures")}</p>
     <div class="scroll" role="region" tabindex="0" aria-label="Figures at the chosen dose"><table>
       <caption>At ${shown(now.dose_percent)} %</caption>
       <thead><tr><th scope="col">Hardener</th><th scope="col">Slip</th><th scope="col">Clear</th><th scope="col">Hot</th><th scope="col">Skin</th><th scope="col">Room</th></tr></thead>
@@ -162,13 +165,8 @@ function doseChart(
     .map(value);
   const [width, height] = [360, 240];
   const [low, high] = chosen.celsius ? [Math.min(...all), Math.max(...all)] : [0, Math.max(20, ...all)];
-  const x = scaleLinear()
-    .domain([0, 20])
-    .range([34, width - 10]);
-  const y = scaleLinear()
-    .domain([low, Math.max(high, low + 2)])
-    .nice(5)
-    .range([height - 34, 22]);
+  const x = linear([0, 20], [34, width - 10]);
+  const y = linear([low, Math.max(high, low + 2)], [height - 34, 22], 5);
   const sign = chosen.celsius ? ` °${unit}` : " %";
   const path = (one: Hardener) => {
     const points = chosen

@@ -1,34 +1,30 @@
 // On its way: how a packed butter fares in hot air.
 
-import { scaleLinear } from "d3-scale";
 import { area, line } from "d3-shape";
+import { live } from "lit/directives/live.js";
 import { html, nothing, svg, type TemplateResult } from "lit/html.js";
 
 import type { App } from "../app.js";
 import type { Journey } from "../contract.js";
 import { sentence, shown, type TemperatureUnit, toUnit } from "../numbers.js";
-import { chips } from "./controls.js";
+import { linear } from "../scale.js";
+import { chips, numberBox, select, waiting, worded } from "./controls.js";
+import { askOrigin } from "./origin.js";
+import { celsiusBox, PACKS } from "./wishes.js";
 
-const WAYS = [
-  { value: "mailbox", label: "Parcel box in the sun" },
-  { value: "delivery-van", label: "Delivery van" },
-  { value: "parked-car-shade", label: "Car in the shade" },
-  { value: "parked-car-sun", label: "Car in the sun" },
-  { value: "warm-room", label: "30 °C for a week" },
-  { value: "sea-container", label: "Sea container" },
-];
+const WAYS = {
+  mailbox: "Parcel box in the sun",
+  "delivery-van": "Delivery van",
+  "parked-car-shade": "Car in the shade",
+  "parked-car-sun": "Car in the sun",
+  "warm-room": "30 °C for a week",
+  "sea-container": "Sea container",
+  constant: "One temperature of your own",
+  list: "Temperatures of your own, by the hour",
+};
 
-const PACKS = [
-  { value: "", label: "As usual for it" },
-  { value: "jar", label: "Plastic jar" },
-  { value: "glass-jar", label: "Glass jar" },
-  { value: "tin", label: "Tin" },
-  { value: "tube", label: "Tube" },
-  { value: "paper-tube", label: "Paper tube" },
-  { value: "wrap", label: "Wrap" },
-];
-
-const FOAM = ["0", "30", "50"].map((value) => ({ value, label: value === "0" ? "None" : `${value} mm` }));
+const FOAM = { 0: "None", 30: "30 mm", 50: "50 mm" };
+const COLD = { 0: "None", 200: "200 g", 500: "500 g", 1000: "1 kg" };
 
 export function journeyCard(app: App): TemplateResult {
   const { tools } = app;
@@ -43,55 +39,65 @@ export function journeyCard(app: App): TemplateResult {
     const { open } = event.target as HTMLDetailsElement;
     if (open !== now.open) set({ open });
   };
-  const select = (
-    id: string,
-    label: string,
-    choices: { value: string; label: string }[],
-    value: string,
-    key: "preset" | "pack",
-  ) => html`
-    <label class="label" for=${id}>${label}</label>
-    <select id=${id} class="select" @change=${(event: Event) => set({ [key]: (event.target as HTMLSelectElement).value })}>
-      ${choices.map(
-        (choice) =>
-          html`<option value=${choice.value} ?selected=${choice.value === value}>${
-            unit === "F" ? sentence(choice.label, unit) : choice.label
-          }</option>`,
-      )}
-    </select>`;
+  const ways = { ...WAYS, "warm-room": sentence(WAYS["warm-room"], unit) };
   return html`<details class="card fold" @toggle=${toggle}>
     <summary><h2>On its way in the heat</h2></summary>
-    ${select("journey-way", "Where", WAYS, now.preset, "preset")}
-    ${select("journey-pack", "Packed in (120 mL)", PACKS, now.pack, "pack")}
-    ${chips("Foam around it", "foam", FOAM, String(now.insulation_mm), (value) => set({ insulation_mm: Number(value) }))}
+    ${select("journey-way", "Where", ways, now.preset, (preset) => set({ preset }))}
+    ${now.preset === "constant" ? constant(app, set) : now.preset === "list" ? list(app, set) : nothing}
+    ${select("journey-pack", "Packed in", PACKS, app.store.preferences.pack, (pack) => app.store.prefer({ pack }))}
+    ${numberBox(app, { key: "journey-ml", label: "Each holds", value: now.volume_ml, least: 1, most: 5000, step: 10, unit: "mL", set: (volume_ml) => set({ volume_ml }) })}
+    ${chips("Foam around it", "foam", worded(FOAM), String(now.insulation_mm) as "0", (value) => set({ insulation_mm: Number(value) }))}
+    ${chips("Cold packs in the box", "cold", worded(COLD), String(now.cold_pack_g) as "0", (value) => set({ cold_pack_g: Number(value) }))}
+    ${waiting(app, "expose", "Following it on its way")}
     ${now.failure ? html`<p class="problem" role="alert">${now.failure}</p>` : nothing}
-    ${now.told ? outcome(now.told, unit) : nothing}
+    ${now.told ? outcome(app, now.told, unit) : nothing}
   </details>`;
 }
 
-function outcome(told: Journey, unit: TemperatureUnit): TemplateResult {
+type Set = (part: Partial<App["tools"]["journey"]>) => void;
+
+function constant(app: App, set: Set): TemplateResult {
+  const { constant_c, hours } = app.tools.journey;
+  return html`<div class="pair">
+    ${celsiusBox(app, "journey-c", "Air", constant_c, null, (celsius) => set({ constant_c: celsius }))}
+    ${numberBox(app, { key: "journey-h", label: "For", value: hours, least: 0.5, most: 720, step: 1, unit: "h", set: (value) => set({ hours: value }) })}
+  </div>`;
+}
+
+function list(app: App, set: Set): TemplateResult {
+  return html`<label class="label" for="journey-list">An hour and its °${app.store.preferences.temperature} a line, hours rising</label>
+    <textarea id="journey-list" class="paste-text" rows="4" placeholder="0 20&#10;6 38&#10;12 24" .value=${live(app.tools.journey.list)}
+      @input=${(event: Event) => set({ list: (event.target as HTMLTextAreaElement).value })}></textarea>`;
+}
+
+function outcome(app: App, told: Journey, unit: TemperatureUnit): TemplateResult {
   return html`
     <p class="meets ${told.survives ? "good" : "doubtful"}" role="status">${sentence(told.sentence, unit)}</p>
     ${chart(told, unit)}
     <p>${sentence(told.afterwards, unit)}</p>
     <ul class="bullets">${told.advice.map((advice) => html`<li>${sentence(advice, unit)}</li>`)}</ul>
-    <p class="help">${sentence(told.course.source, unit)} ${told.assumed}</p>`;
+    ${
+      told.packed_better.length
+        ? html`<table><caption>The same, better packed</caption>
+            <thead><tr><th scope="col">With</th><th scope="col">Slumps after</th><th scope="col">Lost</th></tr></thead>
+            <tbody>${told.packed_better.map(
+              (
+                one,
+              ) => html`<tr><th scope="row">${one.words}</th><td>${one.slumps_at_h === null ? "never" : `${shown(one.slumps_at_h)} h`}</td>
+                <td>${shown(one.lost_percent, 0)} %</td></tr>`,
+            )}</tbody></table>`
+        : nothing
+    }
+    <p class="help">${sentence(told.course.source, unit)} ${told.assumed} ${askOrigin(app, "heat", "how it fares in the heat")}</p>`;
 }
 
 function chart(told: Journey, unit: TemperatureUnit): TemplateResult {
   const [width, height] = [360, 190];
   const last = told.hours.at(-1) ?? 24;
   const warm = [...told.air_c, ...told.middle_c].map((celsius) => toUnit(celsius, unit));
-  const x = scaleLinear()
-    .domain([0, last])
-    .range([30, width - 8]);
-  const y = scaleLinear()
-    .domain([Math.min(...warm), Math.max(...warm)])
-    .nice(4)
-    .range([height - 26, 12]);
-  const lost = scaleLinear()
-    .domain([0, 100])
-    .range([height - 26, 12]);
+  const x = linear([0, last], [30, width - 8]);
+  const y = linear([Math.min(...warm), Math.max(...warm)], [height - 26, 12], 4);
+  const lost = linear([0, 100], [height - 26, 12]);
   const path = (column: number[]) =>
     line<number>(
       (_, i) => x(told.hours[i] ?? 0),

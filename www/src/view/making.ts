@@ -4,6 +4,7 @@ import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import type { App } from "../app.js";
 import { sentence } from "../numbers.js";
+import { askOrigin } from "./origin.js";
 
 export const SIGNS: Record<string, string> = {
   "turns-to-oil": "Turns to oil",
@@ -19,9 +20,9 @@ export function making(app: App): TemplateResult {
   if (!now) return html``;
   const unit = app.store.preferences.temperature;
   return html`<section class="card" aria-labelledby="making-title">
-    <h2 id="making-title">Making it</h2>
+    <h2 id="making-title">Making it ${askOrigin(app, "making", "these temperatures")}</h2>
     <ol class="steps">${now.making.steps.map((step) => html`<li>${sentence(step, unit)}</li>`)}</ol>
-    ${now.fresh.remark ? html`<p>${sentence(now.fresh.remark, unit)}</p>` : nothing}
+    ${now.fresh.remark ? html`<p>${sentence(now.fresh.remark, unit)} ${askOrigin(app, "fresh", "what it is like fresh")}</p>` : nothing}
     <p class="help">${sentence(now.dab.words, unit)}</p>
     ${
       now.troubles.length

@@ -2,6 +2,7 @@
 
 import { html, nothing, type TemplateResult } from "lit/html.js";
 
+import { aimOf } from "../answers.js";
 import type { App } from "../app.js";
 import { addSheet } from "./add.js";
 import { cautions } from "./cautions.js";
@@ -9,14 +10,16 @@ import { hardenerCard } from "./hardeners.js";
 import { icon } from "./icons.js";
 import { journeyCard } from "./journey.js";
 import { making } from "./making.js";
+import { originSheet } from "./origin.js";
+import { ownSheet } from "./own.js";
 import { pasteSheet } from "./paste.js";
 import { picture, reading } from "./picture.js";
 import { recipe } from "./recipe.js";
-import { reworks } from "./rework.js";
+import { FIND, reworks } from "./rework.js";
 import { settings } from "./settings.js";
 import { benchSheet, weighing } from "./sheet.js";
 import { shelfCard } from "./shelf.js";
-import { showSources, sources } from "./sources.js";
+import { sources } from "./sources.js";
 import { table } from "./table.js";
 import { troubleCard } from "./trouble.js";
 import { places, verdict } from "./verdict.js";
@@ -39,7 +42,6 @@ export function page(app: App): TemplateResult {
           }</p>
           ${places(app)}
           ${table(app)}
-          <button type="button" class="ask" @click=${showSources}>Where do these figures come from?</button>
         </section>
       </div>
       <div class="work">
@@ -61,7 +63,9 @@ export function page(app: App): TemplateResult {
     ${notice(app)}
     ${bar(app)}
     ${addSheet(app)}
+    ${ownSheet(app)}
     ${pasteSheet(app)}
+    ${originSheet(app)}
     ${benchSheet(app)}`;
 }
 
@@ -88,7 +92,7 @@ function notice(app: App): TemplateResult {
 export function findRework(app: App): void {
   const place = document.querySelector<HTMLElement>("#reworks");
   const show = () => place?.scrollIntoView({ block: "start" });
-  void app.findRework().then(() => requestAnimationFrame(show));
+  void app.search.find().then(() => requestAnimationFrame(show));
   show();
   place?.focus({ preventScroll: true });
 }
@@ -98,7 +102,7 @@ function bar(app: App): TemplateResult {
   return html`<nav class="bar" aria-label="Actions">
     <button type="button" class="bar-button" ?disabled=${!app.store.canUndo} @click=${() => app.undo()}>${icon("undo")}<span>Undo</span></button>
     <button type="button" class="bar-button" ?disabled=${!app.store.canRedo} @click=${() => app.redo()}>${icon("redo")}<span>Redo</span></button>
-    <button type="button" class="bar-button main" @click=${() => findRework(app)}>${icon("find")}<span>Find a rework</span></button>
+    <button type="button" class="bar-button main" @click=${() => findRework(app)}>${icon("find")}<span>${FIND[aimOf(app.state)]}</span></button>
     <button type="button" class="bar-button" @click=${() => app.share()}>${icon("share")}<span>Share</span></button>
   </nav>`;
 }

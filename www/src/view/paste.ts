@@ -6,13 +6,7 @@ import { html, nothing, type TemplateResult } from "lit/html.js";
 import type { App } from "../app.js";
 import type { Item, ReadLine } from "../contract.js";
 import { shown } from "../numbers.js";
-import { icon } from "./icons.js";
-
-const dialog = () => document.querySelector<HTMLDialogElement>("#paste");
-
-export function openPaste(): void {
-  dialog()?.showModal();
-}
+import { closeSheet, sheet } from "./sheets.js";
 
 /** What the preview would put on the bench: the lines that have an ingredient and an amount. */
 function chosen(app: App): Item[] {
@@ -31,19 +25,17 @@ export function pasteSheet(app: App): TemplateResult {
   const { text, reading, failure } = app.tools.paste;
   const items = chosen(app);
   const use = () => {
-    dialog()?.close();
+    closeSheet("paste");
     app.replace(
       { ...app.state, name: null, recipe: items, picture: null },
       "The pasted recipe is on the bench.",
     );
     void app.tools.read("");
   };
-  return html`<dialog id="paste" class="sheet" aria-labelledby="paste-title">
-    <div class="sheet-head">
-      <h2 id="paste-title">Paste a recipe</h2>
-      <button type="button" class="icon-button" aria-label="Close" @click=${() => dialog()?.close()}>${icon("close")}</button>
-    </div>
-    <div class="sheet-body padded">
+  return sheet(
+    "paste",
+    "Paste a recipe",
+    html`<div class="sheet-body padded">
       <label class="label" for="paste-text">One ingredient a line, with its amount in percent, grams or ounces</label>
       <textarea id="paste-text" class="paste-text" rows="6" autofocus placeholder="60 shea butter&#10;40 % sunflower"
         .value=${live(text)} @input=${(event: Event) => void app.tools.read((event.target as HTMLTextAreaElement).value)}></textarea>
@@ -57,8 +49,8 @@ export function pasteSheet(app: App): TemplateResult {
               Put ${items.length === 1 ? "one line" : `${items.length} lines`} on the bench</button>`
           : nothing
       }
-    </div>
-  </dialog>`;
+    </div>`,
+  );
 }
 
 function readLine(app: App, line: ReadLine, at: number): TemplateResult {

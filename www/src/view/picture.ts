@@ -1,13 +1,13 @@
 // The heart of the page: one temperature axis. The jar's storage is a column, skin a line, the butter a strip that
 // fades as it melts; under the strip, on the same axis, the curve of solid fat content, before and after.
 
-import { scaleLinear } from "d3-scale";
 import { area, curveMonotoneX, line } from "d3-shape";
 import { html, nothing, type SVGTemplateResult, svg, type TemplateResult } from "lit/html.js";
 
 import type { App } from "../app.js";
-import type { Behaviour, Curve } from "../contract.js";
+import type { Behaviour, Curve, Storage } from "../contract.js";
 import { degrees, fromUnit, shown, toUnit } from "../numbers.js";
+import { linear, type Scale } from "../scale.js";
 
 const STRIP = { top: 46, height: 40 };
 const PLOT_TOP = 126;
@@ -47,11 +47,9 @@ export function picture(app: App): TemplateResult {
   const unit = app.store.preferences.temperature;
   const { storage_c, skin_c } = app.state;
   const limits = domain(app, [before, after]);
-  const x = scaleLinear()
-    .domain(limits)
-    .range([SIDE, width - SIDE]);
+  const x = linear(limits, [SIDE, width - SIDE]);
   const plotEnd = height - BELOW_PLOT;
-  const y = scaleLinear().domain([0, 100]).range([plotEnd, PLOT_TOP]);
+  const y = linear([0, 100], [plotEnd, PLOT_TOP]);
   const [cold, hot] = [
     Math.min(storage_c.coldest, storage_c.hottest),
     Math.max(storage_c.coldest, storage_c.hottest),
@@ -98,8 +96,6 @@ function columnLabel(left: number, right: number, width: number, text: string): 
   return svg`<text class="store-label" x=${middle} y="15">${text}</text>`;
 }
 
-type Scale = ReturnType<typeof scaleLinear<number, number>>;
-
 function grid(
   x: Scale,
   y: Scale,
@@ -108,10 +104,8 @@ function grid(
   narrow: boolean,
   unit: "C" | "F",
 ): SVGTemplateResult {
-  const [low = 0, high = 50] = x.domain();
-  const inUnit = scaleLinear()
-    .domain([toUnit(low, unit), toUnit(high, unit)])
-    .range(x.range());
+  const [low, high] = x.domain;
+  const inUnit = linear([toUnit(low, unit), toUnit(high, unit)], x.range);
   const ticks = inUnit.ticks(narrow ? 6 : 11);
   return svg`
     ${[25, 50, 75, 100].map(
@@ -214,14 +208,17 @@ function curves(
 }
 
 /** The same picture in small, for a list: storage, skin, before and after. */
-export function smallPicture(app: App, before: Behaviour | null, after: Behaviour | null): TemplateResult {
+export function smallPicture(
+  app: App,
+  before: Behaviour | null,
+  after: Behaviour | null,
+  storage_c: Storage,
+): TemplateResult {
   const [width, height] = [320, 84];
   const limits = domain(app, [before, after]);
-  const x = scaleLinear().domain(limits).range([0, width]);
-  const y = scaleLinear()
-    .domain([0, 100])
-    .range([height - 1, 2]);
-  const { storage_c, skin_c } = app.state;
+  const x = linear(limits, [0, width]);
+  const y = linear([0, 100], [height - 1, 2]);
+  const { skin_c } = app.state;
   const column = Math.max(2, x(storage_c.hottest) - x(storage_c.coldest));
   return html`<svg class="picture small" viewBox="0 0 ${width} ${height}" preserveAspectRatio="none" aria-hidden="true">
     ${svg`<rect class="store-column" x=${x(storage_c.coldest)} width=${column} height=${height} />
@@ -266,7 +263,7 @@ function readout(
   plotEnd: number,
   width: number,
 ): SVGTemplateResult {
-  const [low = 0, high = 50] = x.domain();
+  const [low, high] = x.domain;
   const move = (event: PointerEvent) => {
     if (event.type === "pointermove" && event.buttons === 0 && event.pointerType !== "mouse") return;
     const frame = (event.currentTarget as Element).getBoundingClientRect();
@@ -303,7 +300,7 @@ function readout(
 /** The two ends of storage, to drag or to move with the arrow keys. */
 function thumbs(app: App, x: Scale, top: number): SVGTemplateResult {
   const { coldest, hottest } = app.state.storage_c;
-  const [low = 0, high = 50] = x.domain();
+  const [low, high] = x.domain;
   const unit = app.store.preferences.temperature;
   const thumb = (end: "coldest" | "hottest", celsius: number) => {
     const set = (value: number) => {
@@ -351,7 +348,7 @@ function thumbs(app: App, x: Scale, top: number): SVGTemplateResult {
     </g>`;
   };
   return svg`
-    <line class="track" x1=${SIDE} x2=${x.range()[1]} y1=${top} y2=${top} aria-hidden="true" />
+    <line class="track" x1=${SIDE} x2=${x.range[1]} y1=${top} y2=${top} aria-hidden="true" />
     <line class="track filled" x1=${x(coldest)} x2=${x(hottest)} y1=${top} y2=${top} aria-hidden="true" />
     ${thumb("coldest", coldest)}${thumb("hottest", hottest)}`;
 }

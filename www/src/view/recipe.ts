@@ -8,6 +8,8 @@ import type { Item } from "../contract.js";
 import { shown } from "../numbers.js";
 import { numberBox } from "./controls.js";
 import { icon } from "./icons.js";
+import { openOwn } from "./own.js";
+import { openSheet } from "./sheets.js";
 
 export const CLASS_NAMES: Record<string, string> = {
   "hard-butter": "hard butter",
@@ -19,8 +21,15 @@ export const CLASS_NAMES: Record<string, string> = {
   other: "other",
 };
 
+/** Whether a line brings what it is made of, rather than being in the catalogue. */
+function isOwn(item: Item): boolean {
+  return Boolean(
+    item.composition ?? item.fatty_acids ?? item.solid_points ?? (item.id ? undefined : item.like),
+  );
+}
+
 export function className(app: App, item: Item): string {
-  if (item.composition) return "own make-up";
+  if (isOwn(item)) return "your own";
   const known = app.catalogue.get(item.id ?? "");
   return known
     ? (CLASS_NAMES[known.class] ?? known.class)
@@ -56,9 +65,9 @@ export function recipe(app: App): TemplateResult {
 }
 
 function openAdd(app: App): void {
-  app.search = "";
+  app.catalogueSearch = "";
   app.refresh();
-  document.querySelector<HTMLDialogElement>("#add")?.showModal();
+  openSheet("add");
 }
 
 /** The shares as one bar; the numbers are in the lines. */
@@ -121,6 +130,7 @@ function row(app: App, item: Item, at: number): TemplateResult {
           <div class="row">
             <label class="check"><input type="checkbox" .checked=${locked} @change=${() => app.toggleLock(key)} />
               <span>A rework leaves it alone</span></label>
+            ${isOwn(item) ? html`<button type="button" class="button" @click=${() => openOwn(app, at)}>Change what it is</button>` : nothing}
             <button type="button" class="button" @click=${() => app.remove(at)}>${icon("close")} Remove ${name}</button>
           </div>
         </div>`

@@ -1,88 +1,240 @@
 // Reworks: a short list to compare. What changes comes first, then what it does.
 
-import { live } from "lit/directives/live.js";
 import { html, nothing, type TemplateResult } from "lit/html.js";
 
+import { type Aim, type Answer, aimOf, asNow, left } from "../answers.js";
 import type { App } from "../app.js";
-import type { Behaviour, Change, Proposal } from "../contract.js";
+import type { Added, Change, Place } from "../contract.js";
 import { degrees, sentence, shown } from "../numbers.js";
-import { USUAL_PANTRY } from "../store.js";
-import { chips, numberBox } from "./controls.js";
+import { chips, mass } from "./controls.js";
 import { icon } from "./icons.js";
+import { avoided, limits } from "./limits.js";
+import { askOrigin } from "./origin.js";
 import { smallPicture } from "./picture.js";
+import { keepOnShelf } from "./shelf.js";
+import { madeBatch, otherSeason } from "./wishes.js";
+
+export const FIND: Record<Aim, string> = {
+  rework: "Find a rework",
+  rescue: "Find a rescue",
+  seasons: "Find both versions",
+};
+
+const PROMISE: Record<Aim, string> = {
+  rework: "The smallest change of this recipe that keeps its shape in this climate and still feels right.",
+  rescue: "Nothing can be taken out of it: the least to melt in, so that it is as wished.",
+  seasons: "A summer and a winter version that differ in as few lines as possible, both as wished.",
+};
+
+const WISHES: Record<string, string> = {
+  "holds-at-hottest": "to keep its shape at the hottest",
+  "firm-enough-at-hottest": "to stay firm enough at the hottest",
+  "firmness-at-usual": "the firmness at room temperature",
+  "soft-enough-at-coldest": "to stay soft enough at the coldest",
+  "on-skin": "what it does on skin",
+};
 
 export function reworks(app: App): TemplateResult {
+  const aim = aimOf(app.state);
+  const set = (value: Aim) => {
+    const { storage_c } = app.state;
+    app.store.change({
+      made: value === "rescue" ? { grams: app.store.preferences.batch, used_grams: 0 } : null,
+      other_storage_c:
+        value === "seasons" ? { coldest: storage_c.coldest - 12, hottest: storage_c.hottest - 10 } : null,
+    });
+  };
   return html`<section class="card reworks" id="reworks" tabindex="-1" aria-labelledby="reworks-title">
     <h2 id="reworks-title">Rework</h2>
-    ${body(app)}
+    ${chips<Aim>(
+      "What for",
+      "aim",
+      [
+        { value: "rework", label: "Next batch" },
+        { value: "rescue", label: "Rescue a batch" },
+        { value: "seasons", label: "Two seasons" },
+      ],
+      aim,
+      set,
+    )}
+    ${aim === "rescue" ? madeBatch(app) : aim === "seasons" ? otherSeason(app) : nothing}
+    ${avoided(app)}
+    ${body(app, aim)}
     ${limits(app)}
   </section>`;
 }
 
-function body(app: App): TemplateResult {
-  const { status, proposals, failure, examined, asked } = app.reworks;
+function body(app: App, aim: Aim): TemplateResult {
+  const { status, list, failure, examined, asked, progress, words } = app.search.now;
   const stale = asked !== null && asked !== app.state;
   if (status === "running") {
+    const share = progress && progress.total > 0 ? Math.min(1, progress.decided / progress.total) : null;
     return html`<div class="running" role="status">
-      <progress aria-label="Searching"></progress>
-      <p>Looking through every way to change up to ${app.state.limits.changes} lines…</p>
-      <button type="button" class="button" @click=${() => app.cancelRework()}>Cancel</button>
+      ${
+        share === null
+          ? html`<progress aria-label="Searching"></progress>`
+          : html`<progress aria-label="Searching" value=${share} max="1"></progress>`
+      }
+      <p>Looking through every way${share === null ? "" : html`: ${shown(share * 100, 0)} %`}…</p>
+      <button type="button" class="button" @click=${() => app.search.cancel()}>Cancel</button>
     </div>`;
   }
   if (status === "failed" && failure) {
-    return html`<p class="problem" role="alert">${failure.message}</p>${ask(app)}`;
+    return html`<p class="problem" role="alert">${failure.message}</p>${ask(app, aim)}`;
   }
-  if (status !== "done") {
-    return html`<p>The smallest change of this recipe that keeps its shape in this climate and still feels right.</p>${ask(app)}`;
-  }
+  if (status !== "done") return html`<p>${PROMISE[aim]}</p>${ask(app, aim)}`;
+  const plain = list.filter((answer) => !answer.gives);
+  const spared = list.filter((answer) => answer.gives);
+  const told =
+    app.search.now.aim === "seasons"
+      ? words
+      : `${counted(plain.length)}; recipes examined: ${examined.toLocaleString()}.`;
+  const cards = (answers: Answer[]) =>
+    html`<ol class="proposals">${answers.map((answer) => card(app, answer, list.indexOf(answer), stale))}</ol>`;
   return html`<p role="status" class="help">${
-    stale
-      ? "The bench has changed since: these answers are for what it was."
-      : `${counted(proposals.length)}; recipes examined: ${examined.toLocaleString()}.`
-  }</p>
-    ${stale ? ask(app) : nothing}
-    <ol class="proposals">${proposals.map((proposal, at) => card(app, proposal, at, stale))}</ol>`;
+    stale ? "The bench has changed since: these answers are for what it was." : told
+  } ${askOrigin(app, "rework", "these answers")}</p>
+    ${stale ? ask(app, aim) : nothing}
+    ${app.search.now.aim === "seasons" ? seasons(app, stale) : nothing}
+    ${cards(plain)}
+    ${
+      spared.length
+        ? html`<h3>What stands in the way</h3><p class="help">Not every wish can be met. If one of these gives way, all the others can be.</p>${cards(spared)}`
+        : nothing
+    }`;
 }
 
 function counted(count: number): string {
   return count === 0 ? "No answer" : count === 1 ? "One answer" : `${count} answers`;
 }
 
-function ask(app: App): TemplateResult {
-  return html`<button type="button" class="button primary wide" @click=${() => app.findRework()}>${icon("find")} Find a rework</button>`;
+function ask(app: App, aim: Aim): TemplateResult {
+  return html`<button type="button" class="button primary wide" @click=${() => app.search.find()}>${icon("find")} ${FIND[aim]}</button>`;
 }
 
-function card(app: App, proposal: Proposal, at: number, stale: boolean): TemplateResult {
-  const chosen = app.reworks.chosen === at && !stale;
+/** Both versions beside the recipe as it is; what differs stands out. */
+function seasons(app: App, stale: boolean): TemplateResult {
+  const { list, differ } = app.search.now;
+  const keys = new Map<string, string>();
+  for (const recipe of [app.state.recipe, ...list.map((answer) => answer.recipe)]) {
+    for (const item of recipe) keys.set(item.id ?? item.name ?? "", app.name(item));
+  }
+  const amount = (recipe: { id?: string; name?: string; percent: number }[], key: string) => {
+    const found = recipe.find((item) => (item.id ?? item.name) === key);
+    return found && found.percent > 0 ? `${shown(found.percent, 2)} %` : "–";
+  };
+  const keep = () => {
+    const name = app.state.name ?? "Body butter";
+    const done = list.map((answer) =>
+      keepOnShelf(`${name}, ${answer.season}`, {
+        ...app.state,
+        name: `${name}, ${answer.season}`,
+        recipe: answer.recipe,
+        storage_c: answer.storage_c,
+        other_storage_c: null,
+      }),
+    );
+    app.say(
+      done.every(Boolean)
+        ? { text: "Both versions are on the shelf, by name.", tone: "plain" }
+        : { text: "This browser keeps nothing for the page: use one, and share its link.", tone: "problem" },
+    );
+  };
+  return html`<table class="seasons">
+      <thead><tr><th scope="col">Ingredient</th><th scope="col">Now</th>${list.map((answer) => html`<th scope="col">${SEASONS[answer.season ?? "summer"]}</th>`)}</tr></thead>
+      <tbody>${[...keys].map(([key, name]) => {
+        const differs = differ.some((change) => change.id === key);
+        return html`<tr class=${differs ? "differs" : ""}><th scope="row">${name}</th><td>${amount(app.state.recipe, key)}</td>
+          ${list.map((answer) => html`<td>${amount(answer.recipe, key)}</td>`)}</tr>`;
+      })}</tbody>
+    </table>
+    <button type="button" class="button wide" ?disabled=${stale} @click=${keep}>Keep both on the shelf</button>`;
+}
+
+const SEASONS = { summer: "Summer", winter: "Winter" };
+
+function card(app: App, answer: Answer, at: number, stale: boolean): TemplateResult {
+  const chosen = app.search.now.chosen === at && !stale;
   const unit = app.store.preferences.temperature;
-  const { coldest, hottest } = app.state.storage_c;
-  const behaviour = app.reworks.behaviours[at] ?? null;
+  const { behaviour, storage_c, add, season, gives, cost } = answer;
+  const { coldest, hottest } = storage_c;
+  const near =
+    app.search.now.aim === "rework" && app.search.now.asked !== null && asNow(app.search.now.asked);
+  const good = near || answer.meets_all;
+  const nothingToDo = add ? add.length === 0 : answer.changes.length === 0;
+  const meets = gives
+    ? `If the wish ${WISHES[gives.wish] ?? gives.wish} gives ${shown(gives.points)} points`
+    : near
+      ? "As near as can be to how it is now"
+      : answer.meets_all
+        ? "Meets every wish"
+        : "In the way:";
+  // Two wishes may ask the same of the same place.
+  const misses = answer.misses.filter(
+    (miss, i, all) => all.findIndex((one) => one.found === miss.found && one.low === miss.low) === i,
+  );
   return html`<li class="proposal ${chosen ? "chosen" : ""}">
-    <h3 class="visually-hidden">Rework ${at + 1}</h3>
-    <p class="meets ${proposal.meets_all ? "good" : "doubtful"}">${icon(proposal.meets_all ? "good" : "doubtful")}
-      <span>${proposal.meets_all ? "Meets every wish" : proposal.misses.map((miss) => sentence(miss.words, unit)).join(" ")}</span></p>
+    <h3 class=${season ? "" : "visually-hidden"}>${season ? SEASONS[season] : `Answer ${at + 1}`}</h3>
+    <p class="meets ${good ? "good" : "doubtful"}">${icon(good ? "good" : "doubtful")}<span>${meets}</span></p>
+    ${gives || near ? nothing : misses.map((miss) => html`<p>${sentence(miss.words, unit)}</p>`)}
     ${
-      proposal.changes.length
-        ? html`<ul class="changes">${proposal.changes.map((change) => changed(app, change))}</ul>`
+      add?.length
+        ? html`<ul class="changes">${add.map((one) => added(app, one))}</ul>`
+        : answer.changes.length && !season
+          ? html`<ul class="changes">${answer.changes.map((change) => changed(app, change))}</ul>`
+          : nothing
+    }
+    <p class="proposal-words">${sentence(answer.words, unit)}</p>
+    ${smallPicture(app, app.behaviour, behaviour, storage_c)}
+    <dl class="mini">
+      ${mini("cold", degrees(coldest, unit), answer.solid_percent.coldest, behaviour?.places.coldest)}
+      ${mini("hot", degrees(hottest, unit), answer.solid_percent.hottest, behaviour?.places.hottest)}
+      ${mini("skin", degrees(app.state.skin_c, unit), answer.solid_percent.skin, behaviour?.places.skin)}
+    </dl>
+    ${
+      cost
+        ? html`<p class="help">Costs ${shown(cost.per_kg, 2)} a kilogram, ${shown(cost.per_jar, 2)} a jar${
+            cost.without_price.length ? ", and what has no price yet" : ""
+          }${now(app, cost.per_kg)}.</p>`
         : nothing
     }
-    <p class="proposal-words">${sentence(proposal.words, unit)}</p>
-    ${smallPicture(app, app.behaviour, behaviour)}
-    <dl class="mini">
-      ${mini("cold", degrees(coldest, unit), proposal.solid_percent.coldest, behaviour?.places.coldest.words)}
-      ${mini("hot", degrees(hottest, unit), proposal.solid_percent.hottest, behaviour?.places.hottest.words)}
-      ${mini("skin", degrees(app.state.skin_c, unit), proposal.solid_percent.skin, behaviour?.places.skin.words)}
-    </dl>
     <div class="row">
       <button type="button" class="button" aria-pressed=${chosen ? "true" : "false"} ?disabled=${stale}
-        @click=${() => app.choose(at)}>${chosen ? "Shown in the picture" : "Show in the picture"}</button>
+        @click=${() => app.search.choose(at)}>${chosen ? "Shown in the picture" : "Show in the picture"}</button>
       ${
-        proposal.changes.length
-          ? html`<button type="button" class="button primary" ?disabled=${stale} @click=${() => app.apply(at)}>Use this</button>`
+        nothingToDo && !season
+          ? nothing
+          : html`<button type="button" class="button primary" ?disabled=${stale} @click=${() => app.search.apply(at)}>Use this</button>`
+      }
+      ${
+        add?.length
+          ? html`<button type="button" class="button" ?disabled=${stale} @click=${() => void printRescue(app, at)}>${icon("print")} Print</button>`
           : nothing
       }
     </div>
   </li>`;
+}
+
+function now(app: App, per_kg: number): string {
+  const { batch } = app.tools;
+  if (!batch?.cost) return "";
+  const more = per_kg - batch.cost.per_kg;
+  return Math.abs(more) < 0.005
+    ? "; as much as now"
+    : `; ${shown(Math.abs(more), 2)} ${more > 0 ? "more" : "less"} a kilogram than now`;
+}
+
+async function printRescue(app: App, at: number): Promise<void> {
+  app.search.choose(at);
+  await app.tools.print();
+}
+
+function added(app: App, { id, grams }: Added): TemplateResult {
+  const unit = app.store.preferences.mass;
+  const { made } = app.state;
+  return html`<li class="change"><span class="change-name">Melt in ${app.nameOf(id)}</span>
+    <span class="change-figures"><strong>${mass(grams, unit)}</strong>
+      ${made ? html`<small>into ${mass(left(made), unit)}</small>` : nothing}</span></li>`;
 }
 
 function changed(app: App, { id, from_percent, to_percent }: Change): TemplateResult {
@@ -93,99 +245,6 @@ function changed(app: App, { id, from_percent, to_percent }: Change): TemplateRe
       <small>${more ? `+${delta}` : `−${delta}`}</small></span></li>`;
 }
 
-function mini(
-  kind: string,
-  where: string,
-  solid: number,
-  words: Behaviour["places"]["skin"]["words"] | undefined,
-): TemplateResult {
-  return html`<div class="mini-place ${kind}"><dt>${where}</dt><dd>${words ?? "…"}<small>${shown(solid, 0)} % solid</small></dd></div>`;
-}
-
-function limits(app: App): TemplateResult {
-  const { limits: now } = app.state;
-  const pantry = now.pantry ?? USUAL_PANTRY;
-  const box = (
-    key: string,
-    label: string,
-    value: number,
-    most: number,
-    step: number,
-    unit: string,
-    set: (value: number) => void,
-  ) =>
-    numberBox(app, {
-      key,
-      label,
-      value,
-      least: step === 1 ? 1 : 0,
-      most,
-      step,
-      unit,
-      set,
-      complaint: app.reworks.failure?.at === `limits.${key}` ? app.reworks.failure.message : null,
-    });
-  return html`<details class="limits">
-    <summary>What a rework may do</summary>
-    <div class="pair">
-      ${box("wax_percent", "At most this much wax", now.wax_percent, 10, 0.5, "%", (wax_percent) => app.setLimits({ wax_percent }, "wax"))}
-      ${box(
-        "fatty_acid_percent",
-        "At most this much fatty acid",
-        now.fatty_acid_percent,
-        20,
-        0.5,
-        "%",
-        (fatty_acid_percent) => app.setLimits({ fatty_acid_percent }, "acid"),
-      )}
-    </div>
-    ${now.wax_percent > 5 ? html`<p class="help">Above 5 % wax a butter turns towards a balm.</p>` : nothing}
-    ${chips(
-      "Lines that may change",
-      "changes",
-      ["1", "2", "3"].map((value) => ({ value, label: value })),
-      String(now.changes),
-      (value) => app.setLimits({ changes: Number(value) }),
-    )}
-    ${chips(
-      "Step of the scale",
-      "step",
-      ["0.1", "0.5", "1"].map((value) => ({ value, label: `${shown(Number(value))} %` })),
-      String(now.step_percent),
-      (value) => app.setLimits({ step_percent: Number(value) }),
-    )}
-    ${pantryBox(app, pantry)}
-  </details>`;
-}
-
-/** What may be added: the chosen ones first, the rest of the catalogue by search. */
-function pantryBox(app: App, pantry: string[]): TemplateResult {
-  const words = app.pantrySearch.toLowerCase().split(/\s+/).filter(Boolean);
-  const rest = words.length
-    ? [...app.catalogue.values()].filter(
-        (one) =>
-          !pantry.includes(one.id) &&
-          words.every((word) => `${one.name} ${one.inci} ${one.class}`.toLowerCase().includes(word)),
-      )
-    : [];
-  const toggle = (id: string) =>
-    app.setLimits({ pantry: pantry.includes(id) ? pantry.filter((one) => one !== id) : [...pantry, id] });
-  const box = (
-    id: string,
-  ) => html`<label class="check"><input type="checkbox" .checked=${live(pantry.includes(id))}
-      @change=${() => toggle(id)} /><span>${app.nameOf(id)}</span></label>`;
-  return html`<fieldset class="pantry"><legend class="label">May be added</legend>
-    ${pantry.map(box)}
-    <div class="pantry-search">
-      <label class="visually-hidden" for="pantry-search">Search for more that may be added</label>
-      <input id="pantry-search" class="search" type="search" placeholder="Search for more" autocomplete="off"
-        .value=${live(app.pantrySearch)}
-        @input=${(event: Event) => {
-          app.pantrySearch = (event.target as HTMLInputElement).value;
-          app.refresh();
-        }} />
-    </div>
-    ${rest.slice(0, 12).map((one) => box(one.id))}
-    ${words.length && !rest.length ? html`<p class="help">Nothing else by that name.</p>` : nothing}
-  </fieldset>`;
+function mini(kind: string, where: string, solid: number, place: Place | undefined): TemplateResult {
+  return html`<div class="mini-place ${kind}"><dt>${where}</dt><dd>${place?.words ?? "…"}<small>${shown(solid, 0)} % solid</small></dd></div>`;
 }

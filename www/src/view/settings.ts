@@ -3,34 +3,18 @@
 import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import type { App } from "../app.js";
-import { chips } from "./controls.js";
+import { chips, worded } from "./controls.js";
 
 export function settings(app: App): TemplateResult {
   const { temperature, mass } = app.store.preferences;
   return html`<section class="card" aria-labelledby="settings-title">
     <h2 id="settings-title">Units and this device</h2>
-    ${chips(
-      "Temperatures",
-      "temperature",
-      [
-        { value: "C", label: "°C" },
-        { value: "F", label: "°F" },
-      ],
-      temperature,
-      (value) => {
-        app.drafts.clear();
-        app.store.prefer({ temperature: value });
-      },
-    )}
-    ${chips(
-      "Weights",
-      "mass",
-      [
-        { value: "g", label: "grams" },
-        { value: "oz", label: "ounces" },
-      ],
-      mass,
-      (value) => app.store.prefer({ mass: value }),
+    ${chips("Temperatures", "temperature", worded({ C: "°C", F: "°F" }), temperature, (value) => {
+      app.drafts.clear();
+      app.store.prefer({ temperature: value });
+    })}
+    ${chips("Weights", "mass", worded({ g: "grams", oz: "ounces" }), mass, (value) =>
+      app.store.prefer({ mass: value }),
     )}
     <p class="help">${
       app.store.saved === false

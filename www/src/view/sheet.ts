@@ -1,35 +1,22 @@
 // Weighing, and the bench sheet: one page, black on white, that lies beside the pot.
 
+import { live } from "lit/directives/live.js";
 import { html, nothing, svg, type TemplateResult } from "lit/html.js";
-
+import { left } from "../answers.js";
 import type { App } from "../app.js";
-import { degrees, sentence, shown } from "../numbers.js";
+import type { Cost } from "../contract.js";
+import { degrees, parseNumber, sentence, shown, typed } from "../numbers.js";
 import { AFTER_MAKING, allergens } from "./cautions.js";
-import { numberBox } from "./controls.js";
+import { mass, massBox, numberBox } from "./controls.js";
 import { icon } from "./icons.js";
-
-const OUNCE_G = 28.349523125;
+import { askOrigin } from "./origin.js";
 
 export function weighing(app: App): TemplateResult {
-  const { batch, mass } = app.store.preferences;
+  const { batch, mass: unit, overrun, jar_ml } = app.store.preferences;
   const told = app.tools.batch;
-  const inUnit = mass === "oz" ? batch / OUNCE_G : batch;
-  const print = async () => {
-    await app.tools.makeCode();
-    requestAnimationFrame(() => window.print());
-  };
   return html`<section class="card" aria-labelledby="weigh-title">
     <h2 id="weigh-title">Weigh it</h2>
-    ${numberBox(app, {
-      key: "batch",
-      label: "Batch",
-      value: Math.round(inUnit * 100) / 100,
-      least: 1,
-      most: mass === "oz" ? 3500 : 100_000,
-      step: mass === "oz" ? 1 : 50,
-      unit: mass,
-      set: (value) => app.store.prefer({ batch: mass === "oz" ? value * OUNCE_G : value }),
-    })}
+    ${massBox(app, "batch", "Batch", batch, 50, null, (grams) => app.store.prefer({ batch: grams }))}
     ${
       told
         ? html`<table class="weights">
@@ -40,20 +27,70 @@ export function weighing(app: App): TemplateResult {
           )}</tbody>
           <tfoot><tr><th scope="row">Total</th><td>100</td><td>${shown(told.total, 2)}</td></tr></tfoot>
         </table>
-        <p class="help">Fills ${told.jars.full} jars of ${shown(told.jars.jar_ml, 0)} mL${
-          app.state.format === "whipped" ? ", whipped to 1.6 times its volume" : ""
-        }.</p>
-        <details><summary>List for the label</summary><p>${told.label.text}</p><p class="help">${told.label.note}</p></details>`
+        <p>Fills ${told.jars.full} ${told.jars.full === 1 ? "jar" : "jars"} of ${shown(told.jars.jar_ml, 0)} mL, ${mass(told.jars.jar_g, unit)} each;
+          ${mass(told.jars.left_over_g, unit)} left over. ${askOrigin(app, "jars", "jars and cost")}</p>
+        ${told.cost ? html`<p><strong>${costs(told.cost)}</strong></p>` : nothing}`
         : html`<p class="help">At 100 % the weights stand here.</p>`
     }
-    <button type="button" class="button wide" @click=${print}>${icon("print")} Print the bench sheet</button>
+    <details><summary>Jars, air and prices</summary>
+      <div class="pair">
+        ${numberBox(app, { key: "jar", label: "Jar", value: jar_ml, least: 1, most: 5000, step: 10, unit: "mL", set: (value) => app.store.prefer({ jar_ml: value }) })}
+        ${
+          app.state.format === "whipped"
+            ? numberBox(app, {
+                key: "overrun",
+                label: "Air whipped in",
+                value: overrun,
+                least: 0,
+                most: 300,
+                step: 10,
+                unit: "%",
+                set: (value) => app.store.prefer({ overrun: value }),
+              })
+            : nothing
+        }
+      </div>
+      <fieldset class="cells"><legend class="label">Price of a kilogram, in your currency</legend>
+        ${app.state.recipe.map((item) => price(app, item.id ?? item.name ?? "", app.name(item)))}</fieldset>
+      <p class="help">Prices stay on this device. With them, each rework says what it costs.</p>
+    </details>
+    ${told ? html`<details><summary>List for the label</summary><p>${told.label.text}</p><p class="help">${told.label.note}</p></details>` : nothing}
+    <button type="button" class="button wide" @click=${() => void app.tools.print()}>${icon("print")} Print the bench sheet</button>
   </section>`;
+}
+
+function costs(cost: Cost): string {
+  const short = cost.without_price.length ? ", without what has no price yet" : "";
+  return `Costs ${shown(cost.total, 2)}: ${shown(cost.per_kg, 2)} a kilogram, ${shown(cost.per_jar, 2)} a jar${short}.`;
+}
+
+function price(app: App, key: string, name: string): TemplateResult {
+  const { prices } = app.store.preferences;
+  const box = `price ${key}`;
+  const draft = app.drafts.get(box);
+  const set = (event: Event) => {
+    const text = (event.target as HTMLInputElement).value;
+    const value = parseNumber(text);
+    app.drafts.set(box, text);
+    const { [key]: _, ...others } = prices;
+    if (!text.trim()) app.store.prefer({ prices: others });
+    else if (value !== null && value >= 0) app.store.prefer({ prices: { ...others, [key]: value } });
+    else app.refresh();
+  };
+  const wrong = draft !== undefined && draft.trim() !== "" && !((parseNumber(draft) ?? -1) >= 0);
+  return html`<label><span>${name}</span><input class="text" type="text" inputmode="decimal" autocomplete="off" maxlength="12"
+    aria-invalid=${wrong ? "true" : "false"} .value=${live(draft ?? (prices[key] === undefined ? "" : typed(prices[key])))} @input=${set} />
+    ${wrong ? html`<span class="problem" role="alert">Write a price like 12.50.</span>` : nothing}</label>`;
 }
 
 /** Only on paper. */
 export function benchSheet(app: App): TemplateResult {
-  const { behaviour, state } = app;
+  const { state } = app;
   const { batch, code } = app.tools;
+  const answer = app.search.chosen;
+  const rescue = answer?.add?.length && state.made ? { ...answer, add: answer.add, made: state.made } : null;
+  const behaviour = rescue?.behaviour ?? app.behaviour;
+  const weight = app.store.preferences.mass;
   const unit = app.store.preferences.temperature;
   if (!batch || !behaviour) return html``;
   const found = allergens(app);
@@ -61,14 +98,23 @@ export function benchSheet(app: App): TemplateResult {
     <h1>${state.name ?? "Body butter"}</h1>
     <p class="sheet-verdict">${sentence(behaviour.verdict.sentence, unit)}</p>
     <div class="sheet-columns">
-      <table>
+      ${
+        rescue
+          ? html`<table>
+        <thead><tr><th>Melt in</th><th>Weight</th><th>Lot</th><th>✓</th></tr></thead>
+        <tbody><tr><th>the batch that is there</th><td>${mass(left(rescue.made), weight)}</td><td></td><td></td></tr>
+          ${rescue.add.map((one) => html`<tr><th>${app.nameOf(one.id)}</th><td>${mass(one.grams, weight)}</td><td></td><td></td></tr>`)}</tbody>
+        <tfoot><tr><th>Total</th><td>${mass(rescue.grams, weight)}</td><td></td><td></td></tr></tfoot>
+      </table>`
+          : html`<table>
         <thead><tr><th>Ingredient</th><th>%</th><th>${batch.unit}</th><th>Lot</th><th>✓</th></tr></thead>
         <tbody>${batch.lines.map(
           (line) =>
             html`<tr><th>${line.name}</th><td>${shown(line.percent, 2)}</td><td>${shown(line.amount, 2)}</td><td></td><td></td></tr>`,
         )}</tbody>
         <tfoot><tr><th>Total</th><td>100</td><td>${shown(batch.total, 2)}</td><td></td><td></td></tr></tfoot>
-      </table>
+      </table>`
+      }
       <table>
         <tbody>
           <tr><th>Storage</th><td>${degrees(state.storage_c.coldest, unit)} to ${degrees(state.storage_c.hottest, unit)}</td></tr>
@@ -82,6 +128,7 @@ export function benchSheet(app: App): TemplateResult {
               ? html`<tr><th>${name}</th><td>${degrees(celsius, unit)}</td></tr>`
               : nothing,
           )}
+          ${rescue ? nothing : html`<tr><th>Jars</th><td>${batch.jars.full} of ${shown(batch.jars.jar_ml, 0)} mL, ${mass(batch.jars.jar_g, weight)} each</td></tr>`}
           <tr><th>Date, maker</th><td class="blank"></td></tr>
           <tr><th>Batch lot</th><td class="blank"></td></tr>
         </tbody>

@@ -5,9 +5,9 @@ import { html, nothing, type TemplateResult } from "lit/html.js";
 import type { App } from "../app.js";
 import type { State } from "../contract.js";
 import { curveTable, pictureFile, save } from "../files.js";
-import { device } from "../store.js";
+import { complete, device } from "../store.js";
 import { icon } from "./icons.js";
-import { openPaste } from "./paste.js";
+import { openSheet } from "./sheets.js";
 
 const KEY = "meltmargin.shelf";
 
@@ -24,14 +24,16 @@ function shelf(): Kept[] {
   );
 }
 
+/** Puts a recipe on the shelf by its name; says whether the device keeps it. */
+export function keepOnShelf(name: string, state: State): boolean {
+  return device.write(KEY, [{ name, state }, ...shelf().filter((one) => one.name !== name)]);
+}
+
 export function shelfCard(app: App): TemplateResult {
   const kept = shelf();
   const put = () => {
     const name = app.state.name ?? "Unnamed";
-    const done = device.write(KEY, [
-      { name, state: app.state },
-      ...shelf().filter((one) => one.name !== name),
-    ]);
+    const done = keepOnShelf(name, app.state);
     app.say(
       done
         ? { text: `“${name}” is on the shelf.`, tone: "plain" }
@@ -41,7 +43,7 @@ export function shelfCard(app: App): TemplateResult {
           },
     );
   };
-  const take = (one: Kept) => app.replace({ ...app.state, ...one.state }, `“${one.name}” is on the bench.`);
+  const take = (one: Kept) => app.replace(complete(one.state), `“${one.name}” is on the bench.`);
   const drop = (one: Kept) => {
     const before = shelf();
     device.write(
@@ -64,7 +66,7 @@ export function shelfCard(app: App): TemplateResult {
     <summary><h2>Shelf and files</h2></summary>
     <div class="row">
       <button type="button" class="button" @click=${put}>Keep this recipe by its name</button>
-      <button type="button" class="button" @click=${() => openPaste()}>Paste a recipe</button>
+      <button type="button" class="button" @click=${() => openSheet("paste")}>Paste a recipe</button>
     </div>
     ${
       kept.length

@@ -5,6 +5,7 @@ import { html, nothing, type TemplateResult } from "lit/html.js";
 import type { App } from "../app.js";
 import type { Behaviour } from "../contract.js";
 import { degrees, shown } from "../numbers.js";
+import { askOrigin } from "./origin.js";
 import { at, domain } from "./picture.js";
 
 export function table(app: App): TemplateResult {
@@ -21,8 +22,13 @@ export function table(app: App): TemplateResult {
   const rows = new Set(named.keys());
   for (let celsius = low; celsius <= high; celsius += 5) rows.add(celsius);
   const cell = (value: number) => html`<td>${shown(value, 1)} %</td>`;
-  const point = (name: string, pick: (one: Behaviour) => number | null, band?: number) => html`<tr>
-    <th scope="row">${name}</th>
+  const point = (
+    key: "softens" | "slip" | "clear",
+    name: string,
+    pick: (one: Behaviour) => number | null,
+    band?: number,
+  ) => html`<tr>
+    <th scope="row">${name} ${askOrigin(app, key, `the point where it ${key === "softens" ? "softens" : `is ${key}`}`)}</th>
     ${[before, after].map((one) =>
       one
         ? html`<td>${pick(one) === null ? "–" : degrees(pick(one) ?? 0, unit)}${band ? ` ± ${shown(unit === "F" ? band * 1.8 : band, 0)}` : ""}</td>`
@@ -38,13 +44,13 @@ export function table(app: App): TemplateResult {
       <caption>Melting points</caption>
       <thead><tr><th scope="col">Point</th>${heads}</tr></thead>
       <tbody>
-        ${point("Softens: the jar stops holding its shape", (one) => one.softening_c)}
-        ${point("Slip point: a column of it starts to slide", (one) => one.slip_c, after.band.slip_c)}
-        ${point("Clear point: the last solid goes", (one) => one.clear_c, after.band.clear_c)}
+        ${point("softens", "Softens: the jar stops holding its shape", (one) => one.softening_c)}
+        ${point("slip", "Slip point: a column of it starts to slide", (one) => one.slip_c, after.band.slip_c)}
+        ${point("clear", "Clear point: the last solid goes", (one) => one.clear_c, after.band.clear_c)}
       </tbody>
     </table>
     <table>
-      <caption>Solid fat content, ± ${shown(after.band.solid_percent, 0)}</caption>
+      <caption>Solid fat content, ± ${shown(after.band.solid_percent, 0)} ${askOrigin(app, "solid", "solid fat content")}</caption>
       <thead><tr><th scope="col">At</th>${heads}</tr></thead>
       <tbody>
         ${[...rows]

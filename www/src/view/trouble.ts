@@ -1,34 +1,43 @@
 // What went wrong: from what was seen to why, and to a rework.
 
+import { live } from "lit/directives/live.js";
 import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import type { App } from "../app.js";
 import { degrees, sentence } from "../numbers.js";
+import { select } from "./controls.js";
 import { icon } from "./icons.js";
 import { SIGNS } from "./making.js";
 import { findRework } from "./page.js";
 
 export function troubleCard(app: App): TemplateResult {
-  const { told, sign, failure } = app.tools.symptom;
+  const { told, sign, words, failure } = app.tools.symptom;
   const unit = app.store.preferences.temperature;
-  const choose = (event: Event) => void app.tools.diagnose((event.target as HTMLSelectElement).value);
-  return html`<details class="card fold">
+  return html`<details class="card fold" id="trouble">
     <summary><h2>What went wrong?</h2></summary>
-    <label class="label" for="symptom">The last batch</label>
-    <select id="symptom" class="select" @change=${choose}>
-      <option value="" disabled ?selected=${!sign}>Choose what you saw…</option>
-      ${Object.entries(SIGNS).map(([value, label]) => html`<option value=${value} ?selected=${value === sign}>${label}</option>`)}
-    </select>
+    ${select("symptom", "The last batch", { "": "Choose what you saw…", ...SIGNS }, sign, (value) => void app.tools.diagnose({ sign: value }))}
+    <label class="label" for="symptom-words">Or in your own words</label>
+    <input id="symptom-words" class="text" type="text" maxlength="200" placeholder="it went grainy after a hot week" autocomplete="off"
+      .value=${live(words)} @input=${(event: Event) => void app.tools.diagnose({ words: (event.target as HTMLInputElement).value })} />
     ${failure ? html`<p class="problem" role="alert">${failure}</p>` : nothing}
     ${
       told
-        ? html`<p>${sentence(told.cause, unit)}</p>
+        ? html`<h3>${SIGNS[told.sign]}</h3><p>${sentence(told.cause, unit)}</p>
           <p><strong>${sentence(told.reading, unit)}</strong></p>
           <ul class="bullets">${told.remedies.map((remedy) => html`<li>${sentence(remedy, unit)}</li>`)}</ul>
-          <button type="button" class="button" @click=${() => {
-            app.store.change({ storage_c: told.rework_storage_c });
+          <div class="row"><button type="button" class="button primary" @click=${() => {
+            app.store.change({ storage_c: told.rework_storage_c, made: null, other_storage_c: null });
             findRework(app);
-          }}>${icon("find")} Find a rework for ${degrees(told.rework_storage_c.coldest, unit)} to ${degrees(told.rework_storage_c.hottest, unit)}</button>`
+          }}>${icon("find")} Find a rework for ${degrees(told.rework_storage_c.coldest, unit)} to ${degrees(told.rework_storage_c.hottest, unit)}</button>
+          <button type="button" class="button" @click=${() => {
+            const { batch } = app.store.preferences;
+            app.store.change({
+              storage_c: told.rework_storage_c,
+              made: { grams: batch, used_grams: 0 },
+              other_storage_c: null,
+            });
+            findRework(app);
+          }}>Rescue the batch</button></div>`
         : nothing
     }
   </details>`;

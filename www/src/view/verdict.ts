@@ -6,6 +6,8 @@ import type { App } from "../app.js";
 import type { Place } from "../contract.js";
 import { degrees, sentence, shown } from "../numbers.js";
 import { icon } from "./icons.js";
+import { figure } from "./origin.js";
+import type { OriginKey } from "./sources.js";
 
 /** Holds the place of the remarks, so that nothing moves when they come. */
 const NO_REMARKS = html`<div class="no-remarks"></div>`;
@@ -62,14 +64,15 @@ export function places(app: App): TemplateResult {
     kind: string,
     celsius: number,
     place: Place | undefined,
+    key: OriginKey,
   ) => html`<div class="place ${kind}">
     <dt>${name} <span class="place-at">${degrees(celsius, app.store.preferences.temperature)}</span></dt>
     <dd><strong>${place?.words ?? "…"}</strong>
-      <span class="place-figure">${place ? `${shown(place.solid_percent, 0)}${band} % solid` : " "}</span></dd>
+      ${figure(app, key, place ? `${shown(place.solid_percent, 0)}${band} % solid` : " ")}</dd>
   </div>`;
   return html`<dl class="places ${app.failure ? "stale" : ""}">
-    ${tile("Coldest", "store", storage_c.coldest, now?.coldest)}
-    ${tile("Hottest", "store", storage_c.hottest, now?.hottest)}
-    ${tile("On skin", "skin", skin_c, now?.skin)}
+    ${tile("Coldest", "store", storage_c.coldest, now?.coldest, "firmness")}
+    ${tile("Hottest", "store", storage_c.hottest, now?.hottest, "solid")}
+    ${tile("On skin", "skin", skin_c, now?.skin, "skin")}
   </dl>`;
 }

@@ -1,0 +1,262 @@
+/** What can be asked beyond a rework: a rescue, two seasons, a replacement; and an ingredient of one's own. */
+
+import {
+  accessible,
+  address,
+  box,
+  choose,
+  DESKTOP,
+  find,
+  line,
+  look,
+  open,
+  PHONE,
+  verdict,
+} from "./bench.js";
+import { expect, SINGLE_FILE, test } from "./support.js";
+
+const answers = "#reworks .proposal";
+
+for (const [name, device] of [
+  ["phone", PHONE],
+  ["desktop", DESKTOP],
+] as const) {
+  test.describe(`on a ${name}`, () => {
+    test.use(device);
+
+    test("a batch that melted is rescued: weighed in, printed, linked, applied, undone", async ({
+      page,
+      browser,
+    }) => {
+      await page.addInitScript(() => {
+        window.print = () => {};
+      });
+      await open(page);
+      await choose(page, "Rescue a batch");
+      await box(page, "What was made").fill("740");
+      await box(page, "Of it used or lost").fill("120");
+      await page.getByRole("navigation").getByRole("button", { name: "Find a rescue" }).click();
+      const first = page.locator(answers).first();
+      await expect(first).toContainText("Meets every wish");
+      const weight = await first.locator(".change strong").first().textContent();
+      const grams = Number(weight?.replace(/[^\d.]/g, ""));
+      expect(grams).toBeGreaterThan(0);
+      await expect(first).toContainText("into 620 g");
+      await accessible(page);
+      await page.locator("#reworks").scrollIntoViewIfNeeded();
+      await look(page, `${name}-rescue`);
+
+      // On paper: what to melt in, not the recipe.
+      await first.getByRole("button", { name: "Print" }).click();
+      await expect(page.locator(".bench-sheet")).toContainText("the batch that is there");
+      await expect(page.locator(".bench-sheet")).toContainText(`${grams} g`);
+      await expect(page.locator(".bench-sheet .code path")).toHaveCount(1);
+
+      // The link asks the same elsewhere.
+      const link = await address(page, /made=740~120/);
+      const elsewhere = await browser.newContext();
+      const other = await elsewhere.newPage();
+      await open(other, link);
+      await expect(box(other, "What was made")).toHaveValue("740");
+      await other.getByRole("navigation").getByRole("button", { name: "Find a rescue" }).click();
+      await expect(other.locator(answers).first()).toContainText(`${grams} g`);
+      await elsewhere.close();
+
+      await first.getByRole("button", { name: "Use this" }).click();
+      await expect(box(page, "What was made")).toHaveValue(String(620 + grams));
+      await expect(box(page, "Of it used or lost")).toHaveValue("0");
+      await expect(page.locator(".total-figure")).toHaveText("100 %");
+      await expect(page.locator(".verdict")).not.toHaveClass(/bad/);
+      await page.getByRole("navigation").getByRole("button", { name: "Undo" }).click();
+      await expect(box(page, "Of it used or lost")).toHaveValue("120");
+      await expect(page.locator(".line")).toHaveCount(3);
+    });
+
+    test("two seasons stand side by side, and both are kept by name", async ({ page }) => {
+      await open(page);
+      await choose(page, "Two seasons");
+      await box(page, "Coldest then").fill("-5");
+      await box(page, "Hottest then").fill("4");
+      await page.getByRole("navigation").getByRole("button", { name: "Find both versions" }).click();
+      await expect(page.locator(answers)).toHaveCount(2);
+      await expect(page.locator(".seasons thead")).toContainText("Summer");
+      await expect(page.locator(".seasons .differs").first()).toBeVisible();
+      await accessible(page);
+      await page.locator("#reworks").scrollIntoViewIfNeeded();
+      await look(page, `${name}-seasons`);
+      await address(page, /other=-5~4/);
+      await page.getByRole("button", { name: "Keep both on the shelf" }).click();
+      await page.locator("summary", { hasText: "Shelf and files" }).click();
+      await expect(page.getByRole("button", { name: /^Whipped shea, summer/ })).toBeVisible();
+      await page.getByRole("button", { name: /^Whipped shea, winter/ }).click();
+      await expect(box(page, "Hottest")).toHaveValue("4");
+      await expect(page.getByLabel("Name of the recipe")).toHaveValue("Whipped shea, winter");
+    });
+
+    test("an ingredient of one's own, four ways, with every complaint beside its field", async ({ page }) => {
+      // Three passes of axe.
+      test.slow();
+      await open(page);
+      await page.getByRole("button", { name: "Add an ingredient" }).click();
+      await page.getByRole("button", { name: /^Describe your own/ }).click();
+      const form = page.getByRole("dialog", { name: "An ingredient of your own" });
+      const told = form.locator(".own-told");
+
+      // Like another, but melts elsewhere.
+      await form.getByLabel("It is like").selectOption("shea-butter");
+      await expect(told).toContainText("Slips at");
+      await form.getByLabel("Melts at, °C").fill("95");
+      await expect(form.locator("#own-melts-problem")).toContainText("cannot be made to melt at 95");
+      await form.getByLabel("Melts at, °C").fill("36,5");
+      await expect(told).toContainText("Slips at 36.5 °C");
+      await accessible(page);
+      await look(page, `${name}-own-like`);
+
+      // By its fatty acids.
+      await form.locator(".chip").filter({ hasText: "Fatty acids" }).click();
+      await form.getByLabel("Melts at, °C").fill("");
+      await form.getByRole("textbox", { name: "stearic, percent" }).fill("4o");
+      await expect(form.locator("#own-acids-problem")).toContainText("“4o” is not a number");
+      await form.getByRole("textbox", { name: "stearic, percent" }).fill("40");
+      await expect(form.locator("#own-acids-problem")).toContainText("not 100");
+      await form.getByRole("textbox", { name: "oleic, percent", exact: true }).fill("50");
+      await form.getByRole("textbox", { name: "linoleic, percent" }).fill("10");
+      await expect(form.locator("#own-acids-problem")).toHaveCount(0);
+      await expect(told).toContainText("Slips at");
+      await accessible(page);
+
+      // By measured solids.
+      await form.locator(".chip").filter({ hasText: "Solid fat" }).click();
+      await expect(form.locator("#own-solids-problem")).toContainText("at least two");
+      for (const [row, percent] of [60, 35, 22, 8].entries()) {
+        await form
+          .getByRole("textbox", { name: `Solid at temperature ${row + 1}, percent` })
+          .fill(String(percent));
+      }
+      await expect(told).toContainText("35 % at 20 °C");
+      await accessible(page);
+
+      // By its molecules; what was typed before is still there.
+      await form.locator(".chip").filter({ hasText: "Molecules" }).click();
+      await form.getByLabel("One a line, with its percent").fill("SOS 42\nXYZ 30\nliquid 28");
+      await expect(form.locator("#own-molecules-problem")).toContainText("XYZ");
+      await form.getByLabel("One a line, with its percent").fill("SOS 42\nSOO 30\nliquid 28");
+      await expect(told).toContainText("Slips at");
+      await form.locator(".chip").filter({ hasText: "Fatty acids" }).click();
+      await expect(form.getByRole("textbox", { name: "oleic, percent", exact: true })).toHaveValue("50");
+
+      // Without a name it does not go in; with one it does, and nothing of the recipe is lost.
+      await form.getByRole("button", { name: "Put it in the recipe" }).click();
+      await expect(form.locator("#own-name-problem")).toContainText("Give it a name");
+      await form.getByLabel("Its name").fill("Lot 7");
+      await look(page, `${name}-own-acids`);
+      await form.getByRole("button", { name: "Put it in the recipe" }).click();
+      await expect(form).toBeHidden();
+      await line(page, "Shea butter").fill("30");
+      await line(page, "Lot 7").fill("20");
+      await expect(page.locator(".total-figure")).toHaveText("100 %");
+      const link = await address(page, /Lot\+7!!!linoleic~10;oleic~50;stearic~40:20/);
+
+      // Changed later, and carried by the link.
+      await page.goto("about:blank");
+      await open(page, link);
+      await page.getByRole("button", { name: /^Lot 7/ }).click();
+      await page.getByRole("button", { name: "Change what it is" }).click();
+      const again = page.getByRole("dialog", { name: "Change Lot 7" });
+      await expect(again.getByRole("textbox", { name: "stearic, percent" })).toHaveValue("40");
+      await again.getByRole("textbox", { name: "stearic, percent" }).fill("50");
+      await again.getByRole("textbox", { name: "oleic, percent", exact: true }).fill("40");
+      await again.getByRole("button", { name: "Change it" }).click();
+      await expect(again).toBeHidden();
+      await expect(line(page, "Lot 7")).toHaveValue("20");
+      await address(page, /Lot\+7!!!linoleic~10;oleic~40;stearic~50:20/);
+      await page.getByRole("navigation").getByRole("button", { name: "Undo" }).click();
+      await address(page, /Lot\+7!!!linoleic~10;oleic~50;stearic~40:20/);
+    });
+  });
+}
+
+test("what may not be in it leaves, and what replaces it keeps the butter as it is", async ({ page }) => {
+  await open(page);
+  await page.locator("summary", { hasText: "Leave something out" }).click();
+  await page.locator(".avoid .chip").filter({ hasText: "Sweet almond oil" }).click();
+  await page.locator(".avoid .chip").filter({ hasText: "as it is now" }).click();
+  await find(page).click();
+  const first = page.locator(answers).first();
+  await expect(first).toContainText("Sweet almond oil");
+  await expect(first.locator(".change").filter({ hasText: "Sweet almond oil" })).toContainText("0 %");
+  await address(page, /avoid=sweet-almond-oil&aim=now/);
+  await first.getByRole("button", { name: "Use this" }).click();
+  await expect(page.locator(".line-title")).not.toContainText(["Sweet almond oil"]);
+});
+
+test("what stands in the way is said, with by how much", async ({ page }) => {
+  await open(page);
+  await box(page, "Hottest").fill("38");
+  await find(page).click();
+  await expect(page.locator(answers).first()).toContainText("In the way:");
+  await expect(page.locator(answers).first()).toContainText(
+    /38\s°C \(structure [\d.]+\s%, at least [\d.]+\s% wanted\)/,
+  );
+});
+
+test("a rescue that cannot be is said where it is asked", async ({ page }) => {
+  await open(page);
+  await choose(page, "Rescue a batch");
+  await box(page, "What was made").fill("500");
+  await box(page, "Of it used or lost").fill("500");
+  await expect(page.locator("#made-used-problem")).toContainText("less than was made");
+  await page.locator("summary", { hasText: "Leave something out" }).click();
+  await page.locator(".avoid .chip").filter({ hasText: "coconut" }).first().click();
+  await box(page, "Of it used or lost").fill("0");
+  await page.getByRole("navigation").getByRole("button", { name: "Find a rescue" }).click();
+  await expect(page.locator("#reworks .problem")).toContainText("nothing can be taken out");
+});
+
+test("the single file rescues, and keeps an own ingredient from a hostile link as text", async ({ page }) => {
+  const name = "<b onclick=alert(1)>lot</b>";
+  await open(
+    page,
+    `${SINGLE_FILE}#v1&recipe=shea-butter:70,!${encodeURIComponent(name)}!coconut-oil:30&as=pot&store=18~30&made=300~0`,
+  );
+  await expect(page.locator(".line-title").nth(1)).toHaveText(name);
+  expect(await page.locator("#page b").count()).toBe(0);
+  await page.getByRole("navigation").getByRole("button", { name: "Find a rescue" }).click();
+  await expect(page.locator(answers).first()).toBeVisible();
+  await expect(verdict(page)).toContainText("30");
+});
+
+test("with storage denied an own ingredient still goes in", async ({ page }) => {
+  await page.addInitScript(() => {
+    const deny = () => {
+      throw new DOMException("denied", "SecurityError");
+    };
+    Object.defineProperty(window, "localStorage", { get: deny });
+  });
+  await open(page);
+  await page.getByRole("button", { name: "Add an ingredient" }).click();
+  await page.getByRole("button", { name: /^Describe your own/ }).click();
+  const form = page.getByRole("dialog", { name: "An ingredient of your own" });
+  await form.getByLabel("Its name").fill("My shea");
+  await form.getByRole("button", { name: "Put it in the recipe" }).click();
+  await expect(line(page, "My shea")).toHaveValue("0");
+});
+
+test("an own ingredient is typed by keyboard alone", async ({ page }) => {
+  await open(page);
+  await page.getByRole("button", { name: "Add an ingredient" }).press("Enter");
+  await page.getByRole("button", { name: /^Describe your own/ }).press("Enter");
+  const form = page.getByRole("dialog", { name: "An ingredient of your own" });
+  await form.getByLabel("Its name").focus();
+  await page.keyboard.type("Firm shea");
+  await page.keyboard.press("Tab");
+  await page.keyboard.press("ArrowRight");
+  await expect(form.getByRole("radio", { name: /^Fatty acids/ })).toBeFocused();
+  await page.keyboard.press("ArrowLeft");
+  await page.keyboard.press("Tab");
+  await page.keyboard.press("Tab");
+  await page.keyboard.type("38");
+  await page.keyboard.press("Enter");
+  await expect(form).toBeHidden();
+  await expect(line(page, "Firm shea")).toHaveValue("0");
+});

@@ -1,0 +1,246 @@
+// What is asked of the search, and its answers: the smallest rework of the next batch, what to melt into one that is
+// made, or two versions for two seasons.
+
+import type { App } from "./app.js";
+import type {
+  Added,
+  Behaviour,
+  Change,
+  Cost,
+  Failure,
+  Progress,
+  Proposal,
+  State,
+  Storage,
+} from "./contract.js";
+import { EngineError, Superseded } from "./engine.js";
+import { USUAL_PANTRY } from "./store.js";
+
+export type Aim = "rework" | "rescue" | "seasons";
+
+/** What a state asks for: it says so itself, so that a link does too. */
+export function aimOf(state: State): Aim {
+  return state.made ? "rescue" : state.other_storage_c ? "seasons" : "rework";
+}
+
+/** One answer, whatever was asked. */
+export interface Answer extends Omit<Proposal, "slip_c" | "clear_c"> {
+  /** Where its jar lives. */
+  storage_c: Storage;
+  /** Of a rescue: what to melt in, and how much there is then. */
+  add: Added[] | null;
+  grams: number;
+  /** Of two seasons: which. */
+  season: "summer" | "winter" | null;
+  /** Of a wish in the way: by how much it would have to give, points. */
+  gives: { wish: string; points: number } | null;
+  behaviour: Behaviour | null;
+  cost: Cost | null;
+}
+
+export interface Answers {
+  status: "idle" | "running" | "done" | "failed";
+  aim: Aim;
+  list: Answer[];
+  /** Of two seasons: in which lines they differ. */
+  differ: Change[];
+  words: string;
+  progress: Progress | null;
+  chosen: number;
+  examined: number;
+  failure: Failure | null;
+  /** The state that they are for: once the bench differs, they are stale. */
+  asked: State | null;
+}
+
+const NONE: Answers = {
+  status: "idle",
+  aim: "rework",
+  list: [],
+  differ: [],
+  words: "",
+  progress: null,
+  chosen: 0,
+  examined: 0,
+  failure: null,
+  asked: null,
+};
+
+/** How many of a kind may stand in for what must go: the catalogue names the most usual first. */
+const OF_A_KIND = 8;
+
+/** Whether to come as near as can be to how it is now; that is only asked where something must go. */
+export function asNow({ limits }: State): boolean {
+  return limits.as_now && limits.refuse.length > 0;
+}
+
+/** What a rework may add: what the maker chose; else the usual, and where something must go, others of its kind. */
+export function pantryOf(app: App, { recipe, limits }: State): string[] {
+  if (limits.pantry) return limits.pantry;
+  const refused = (id: string | undefined) => {
+    const known = app.catalogue.get(id ?? "");
+    return known && limits.refuse.some((word) => word === known.id || known.allergens.includes(word));
+  };
+  const kinds = new Set(
+    recipe.filter((item) => refused(item.id)).map((item) => app.catalogue.get(item.id ?? "")?.class),
+  );
+  const others = [...kinds].flatMap((kind) =>
+    [...app.catalogue.values()].filter((one) => one.class === kind && !refused(one.id)).slice(0, OF_A_KIND),
+  );
+  return [...new Set([...USUAL_PANTRY, ...others.map((one) => one.id)])];
+}
+
+/** Grams as they are weighed: what is left of a batch. */
+export function left({ grams, used_grams }: { grams: number; used_grams: number }): number {
+  return Math.round((grams - used_grams) * 1000) / 1000;
+}
+
+export class Search {
+  now: Answers = NONE;
+
+  constructor(private readonly app: App) {}
+
+  /** The answer that the picture shows beside the bench. */
+  get chosen(): Answer | null {
+    const { status, asked, list, chosen } = this.now;
+    return status === "done" && asked === this.app.state ? (list[chosen] ?? null) : null;
+  }
+
+  async find(): Promise<void> {
+    const asked = this.app.state;
+    const aim = aimOf(asked);
+    this.now = { ...NONE, status: "running", aim, asked };
+    this.app.refresh();
+    try {
+      const found = await this.#ask(aim, asked);
+      this.now = { ...NONE, ...found, aim, status: "done", asked };
+      this.app.refresh();
+      await Promise.all(this.now.list.map((answer, at) => this.#foresee(answer, at, asked)));
+    } catch (reason) {
+      if (reason instanceof Superseded) return;
+      if (reason instanceof EngineError) {
+        this.now = { ...NONE, aim, status: "failed", failure: reason.failure, asked };
+      } else {
+        this.now = NONE;
+        this.app.report(reason);
+      }
+    }
+    this.app.refresh();
+  }
+
+  async #ask(aim: Aim, asked: State): Promise<Partial<Answers>> {
+    const { searcher } = this.app;
+    const { limits, storage_c } = asked;
+    const { pantry: _, as_now: __, bounds, ...others } = limits;
+    const request = {
+      ...this.app.wishes(asked),
+      limits: {
+        ...others,
+        pantry: pantryOf(this.app, asked),
+        prices: this.app.store.preferences.prices,
+        bounds: Object.fromEntries(Object.entries(bounds).map(([id, [min, max]]) => [id, { min, max }])),
+      },
+    };
+    const plain = { storage_c, add: null, grams: 0, season: null, gives: null, behaviour: null, cost: null };
+    if (aim === "rescue" && asked.made) {
+      const told = await searcher.ask("rescue", { ...request, made: asked.made });
+      const list = told.proposals.map(
+        (one): Answer => ({ ...plain, ...one, changes: [], storage_c, add: one.add, grams: one.grams }),
+      );
+      return { list, examined: told.examined };
+    }
+    if (aim === "seasons" && asked.other_storage_c) {
+      const [winter, summer] = [storage_c, asked.other_storage_c].sort((a, b) => a.hottest - b.hottest);
+      const wishes = this.app.wishes(asked);
+      const told = await searcher.ask("seasons", {
+        ...request,
+        summer: { ...wishes, storage_c: summer },
+        winter: { ...wishes, storage_c: winter },
+      });
+      const list = [
+        { ...plain, ...told.summer, storage_c: summer ?? storage_c, season: "summer" as const },
+        { ...plain, ...told.winter, storage_c: winter ?? storage_c, season: "winter" as const },
+      ];
+      return { list, differ: told.differ, words: told.words };
+    }
+    const aimed = asNow(asked) ? { aim: "as-now" } : {};
+    const told = await searcher.ask(
+      "rework",
+      { ...request, ...aimed, why_not: true },
+      "rework",
+      (progress) => {
+        if (this.now.asked !== asked) return;
+        this.now = { ...this.now, progress };
+        this.app.refresh();
+      },
+    );
+    const list = told.proposals.map((one): Answer => ({ ...plain, ...one }));
+    for (const { wish, gives_points, proposal } of told.why_not ?? []) {
+      list.push({ ...plain, ...proposal, gives: { wish, points: gives_points } });
+    }
+    return { list, examined: told.examined };
+  }
+
+  async #foresee(answer: Answer, at: number, asked: State): Promise<void> {
+    const { quick } = this.app;
+    const wishes = { ...this.app.wishes(asked), recipe: answer.recipe, storage_c: answer.storage_c };
+    const behaviour = await quick.ask("behave", wishes, `answer ${at}`);
+    const prices = this.app.tools.pricesOf(answer.recipe);
+    const cost = Object.keys(prices).length
+      ? (
+          await quick.ask(
+            "batch",
+            {
+              ...this.app.tools.batchOf(answer.recipe),
+              ...(answer.add ? { batch_g: answer.grams } : {}),
+              price_per_kg: prices,
+            },
+            `cost ${at}`,
+          )
+        ).cost
+      : null;
+    if (this.now.asked !== asked) return;
+    const list = this.now.list.map((one, i) => (i === at ? { ...one, behaviour, cost } : one));
+    this.now = { ...this.now, list };
+    this.app.refresh();
+  }
+
+  cancel(): void {
+    this.app.searcher.cancel();
+    this.now = NONE;
+    this.app.refresh();
+  }
+
+  /** Nothing is asked any more. */
+  clear(): void {
+    if (this.now.status === "running") this.app.searcher.cancel();
+    this.now = NONE;
+  }
+
+  choose(at: number): void {
+    this.now = { ...this.now, chosen: at };
+    this.app.refresh();
+  }
+
+  /** Puts an answer on the bench. */
+  apply(at: number): void {
+    const answer = this.now.list[at];
+    if (!answer) return;
+    const { recipe, storage_c, season, add, grams } = answer;
+    const { made } = this.app.state;
+    const other = this.now.list[1 - at]?.storage_c ?? null;
+    const text = season
+      ? `The ${season} version is on the bench.`
+      : add
+        ? "The batch as it becomes is on the bench."
+        : "The rework is on the bench.";
+    this.app.put(
+      {
+        recipe,
+        ...(season ? { storage_c, other_storage_c: other } : {}),
+        ...(add && made ? { made: { grams, used_grams: 0 } } : {}),
+      },
+      text,
+    );
+  }
+}

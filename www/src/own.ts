@@ -1,0 +1,259 @@
+// An ingredient that the catalogue lacks, as it is typed: kept as text until the engine understands it.
+
+import type { App } from "./app.js";
+import type { Item, Melt, Own } from "./contract.js";
+import { EngineError, Superseded } from "./engine.js";
+import { fromUnit, parseNumber, type TemperatureUnit, toUnit, typed } from "./numbers.js";
+import { device } from "./store.js";
+
+export type Way = "like" | "acids" | "solids" | "molecules";
+
+/** What is typed into the form. */
+export interface Draft {
+  /** The line of the recipe that is edited; `null`: a new one. */
+  line: number | null;
+  /** What its temperatures are typed in. */
+  unit: TemperatureUnit;
+  name: string;
+  way: Way;
+  like: string;
+  /** What it shares corrections with, where it says itself what it is made of. */
+  behaves: string;
+  melts: string;
+  kind: string;
+  spread: string;
+  acids: Record<string, string>;
+  solids: { at: string; percent: string }[];
+  molecules: string;
+}
+
+/** Where a complaint belongs. */
+export type Field = "name" | "like" | "melts" | "acids" | "solids" | "molecules";
+
+const DRAFT_KEY = "meltmargin.own-draft";
+const SHELF_KEY = "meltmargin.own";
+
+/** The temperatures that laboratories usually measure solids at, °C. */
+const USUAL_C = [10, 20, 25, 30, 35, 40];
+
+const PLACES: [string, Field][] = [
+  ["fatty_acids", "acids"],
+  ["spread", "acids"],
+  ["solid_points", "solids"],
+  ["composition", "molecules"],
+  ["melts_at_c", "melts"],
+  ["like", "like"],
+];
+
+/** Percentages, or °C, by what they are of; with what cannot be read. */
+type Read<T> = { value: T; problem: string | null };
+
+const notNumber = (text: string) => `“${text}” is not a number: write it like 12.5 or 12,5.`;
+
+function shares(rows: [string, string][]): Read<Record<string, number>> {
+  const value: Record<string, number> = {};
+  for (const [name, text] of rows) {
+    if (!text.trim()) continue;
+    const percent = parseNumber(text);
+    if (percent === null) return { value, problem: `${name}: ${notNumber(text)}` };
+    value[name] = (value[name] ?? 0) + percent;
+  }
+  return { value, problem: null };
+}
+
+export class OwnForm {
+  draft: Draft;
+  /** How it melts alone. */
+  told: Melt | null = null;
+  problems = new Map<Field, string>();
+
+  constructor(private readonly app: App) {
+    const kept = device.read(DRAFT_KEY) as Partial<Draft> | null;
+    this.draft = { ...this.#blank(), ...(kept && typeof kept === "object" ? kept : {}), line: null };
+  }
+
+  #blank(): Draft {
+    const unit = this.app.store.preferences.temperature;
+    return {
+      line: null,
+      unit,
+      name: "",
+      way: "like",
+      like: "shea-butter",
+      behaves: "",
+      melts: "",
+      kind: "",
+      spread: "seed",
+      acids: {},
+      solids: USUAL_C.map((celsius) => ({ at: typed(toUnit(celsius, unit)), percent: "" })),
+      molecules: "",
+    };
+  }
+
+  /** The own ingredients that were used on this device. */
+  get shelf(): Item[] {
+    const kept = device.read(SHELF_KEY);
+    return Array.isArray(kept) ? kept.filter((one): one is Item => typeof one?.name === "string") : [];
+  }
+
+  /** Begins anew or goes on with what was typed; or takes up a line of the recipe. */
+  open(line: number | null): void {
+    const item = line === null ? null : this.app.state.recipe[line];
+    if (item) this.draft = this.#from(item, line);
+    else if (this.draft.line !== null) this.draft = this.#blank();
+    void this.#check();
+  }
+
+  #from(item: Item, line: number | null): Draft {
+    const text = (value: number | undefined) => (value === undefined ? "" : typed(value));
+    const known: Way = item.fatty_acids
+      ? "acids"
+      : item.solid_points
+        ? "solids"
+        : item.composition
+          ? "molecules"
+          : "like";
+    const blank = this.#blank();
+    return {
+      ...blank,
+      line,
+      name: item.name ?? item.id ?? "",
+      way: known,
+      like: (known === "like" && item.like) || blank.like,
+      behaves: (known !== "like" && item.like) || "",
+      melts: item.melts_at_c === undefined ? "" : text(toUnit(item.melts_at_c, blank.unit)),
+      kind: item.class ?? "",
+      spread: item.spread ?? "seed",
+      acids: Object.fromEntries(
+        Object.entries(item.fatty_acids ?? {}).map(([id, share]) => [id, text(share)]),
+      ),
+      solids: item.solid_points
+        ? item.solid_points.map(([at, percent]) => ({
+            at: text(toUnit(at, blank.unit)),
+            percent: text(percent),
+          }))
+        : blank.solids,
+      molecules: Object.entries(item.composition ?? {})
+        .map(([id, share]) => `${id} ${text(share)}`)
+        .join("\n"),
+    };
+  }
+
+  set(part: Partial<Draft>): void {
+    this.draft = { ...this.draft, ...part };
+    if (this.draft.line === null) device.write(DRAFT_KEY, this.draft);
+    this.app.refresh();
+    void this.#check();
+  }
+
+  clear(): void {
+    this.draft = this.#blank();
+    this.told = null;
+    this.problems.clear();
+    device.write(DRAFT_KEY, null);
+    this.app.refresh();
+  }
+
+  /** What the draft says, as the contract has it; and what of it cannot be read. */
+  read(): { item: Omit<Item, "percent">; problems: Map<Field, string> } {
+    const { draft } = this;
+    const { unit } = draft;
+    const problems = new Map<Field, string>();
+    const own: Own = {};
+    const name = draft.name.trim();
+    const taken = this.app.state.recipe.some(
+      (item, at) => at !== draft.line && (item.name ?? item.id) === name,
+    );
+    if (!name) problems.set("name", "Give it a name.");
+    else if (taken) problems.set("name", `Another line is called “${name}”: give it another name.`);
+    const like = draft.way === "like" ? draft.like : draft.behaves;
+    if (like) own.like = like;
+    if (draft.kind) own.class = draft.kind;
+    if (draft.melts.trim() && draft.way !== "solids") {
+      const melts = parseNumber(draft.melts);
+      if (melts === null) problems.set("melts", notNumber(draft.melts));
+      else own.melts_at_c = fromUnit(melts, unit);
+    }
+    if (draft.way === "acids") {
+      const { value, problem } = shares(Object.entries(draft.acids));
+      own.fatty_acids = value;
+      if (draft.spread !== "seed") own.spread = draft.spread;
+      if (problem) problems.set("acids", problem);
+      else if (!Object.keys(value).length) problems.set("acids", "Give at least one fatty acid.");
+    }
+    if (draft.way === "solids") {
+      own.solid_points = [];
+      for (const { at, percent } of draft.solids) {
+        if (!percent.trim()) continue;
+        const [celsius, share] = [parseNumber(at), parseNumber(percent)];
+        if (celsius === null || share === null) {
+          problems.set("solids", notNumber(celsius === null ? at : percent));
+          break;
+        }
+        own.solid_points.push([fromUnit(celsius, unit), share]);
+      }
+      own.solid_points.sort(([a], [b]) => a - b);
+      if (own.solid_points.length < 2) problems.set("solids", "Give at least two.");
+    }
+    if (draft.way === "molecules") {
+      const rows = draft.molecules.split(/[\n;]+/).filter((row) => row.trim());
+      const split = rows.map((row) => /^\s*(\S+?)[\s:=]+(\S+)\s*%?\s*$/.exec(row));
+      const odd = split.indexOf(null);
+      const { value, problem } = shares(
+        split.map((match): [string, string] => [match?.[1] ?? "", match?.[2] ?? ""]),
+      );
+      own.composition = value;
+      if (odd >= 0)
+        problems.set("molecules", `“${rows[odd]?.trim()}”: write a molecule and its percent, like SOS 26.`);
+      else if (problem) problems.set("molecules", problem);
+      else if (!rows.length) problems.set("molecules", "Give at least one molecule.");
+    }
+    return { item: { name, ...own }, problems };
+  }
+
+  /** The sum of what is typed, percent; `null` where the way has none. */
+  get sum(): number | null {
+    const { item } = this.read();
+    const parts = item.fatty_acids ?? item.composition;
+    return parts ? Object.values(parts).reduce((sum, part) => sum + part, 0) : null;
+  }
+
+  async #check(): Promise<void> {
+    const { item, problems } = this.read();
+    if ([...problems.keys()].some((field) => field !== "name")) {
+      this.app.quick.drop("own");
+      this.told = null;
+      this.problems = problems;
+      this.app.refresh();
+      return;
+    }
+    try {
+      const line = { ...item, name: item.name || "it", percent: 100 };
+      this.told = await this.app.quick.ask("melt", { recipe: [line], at_c: [10, 20, 25, 30, 35] }, "own");
+    } catch (reason) {
+      if (reason instanceof Superseded) return;
+      this.told = null;
+      if (!(reason instanceof EngineError)) this.app.report(reason);
+      else {
+        const { at, message } = reason.failure;
+        const field = PLACES.find(([place]) => at.includes(`.${place}`))?.[1] ?? this.draft.way;
+        problems.set(field, message);
+      }
+    }
+    this.problems = problems;
+    this.app.refresh();
+  }
+
+  /** Puts it on the bench, if there is nothing wrong with it; says whether it did. */
+  async use(): Promise<boolean> {
+    await this.#check();
+    const { item } = this.read();
+    if (this.problems.size || !this.told) return false;
+    const { line } = this.draft;
+    device.write(SHELF_KEY, [item, ...this.shelf.filter((one) => one.name !== item.name)].slice(0, 40));
+    if (line === null) this.app.add({ ...item, percent: 0 });
+    else this.app.exchange(line, item);
+    this.clear();
+    return true;
+  }
+}

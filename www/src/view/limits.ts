@@ -1,0 +1,144 @@
+// What a rework may do, and what may not be in it.
+
+import { live } from "lit/directives/live.js";
+import { html, nothing, type TemplateResult } from "lit/html.js";
+
+import { pantryOf } from "../answers.js";
+import type { App } from "../app.js";
+import { shown } from "../numbers.js";
+import { ALLERGENS } from "./cautions.js";
+import { chips, numberBox, worded } from "./controls.js";
+
+/** What makers leave out most; the rest of the groups where the recipe holds them. */
+const OFTEN = ["bee", "tree-nut", "palm", "coconut"];
+
+export function avoided(app: App): TemplateResult {
+  const { recipe, limits: now } = app.state;
+  const held = recipe.flatMap((item) => app.catalogue.get(item.id ?? "")?.allergens ?? []);
+  const groups = [...new Set([...OFTEN, ...held])].map((group) => ({
+    key: group,
+    name: group === "palm" ? "palm" : (ALLERGENS[group] ?? group),
+  }));
+  const lines = recipe.map((item) => ({ key: item.id ?? item.name ?? "", name: app.name(item) }));
+  const toggle = (key: string) =>
+    app.setLimits({
+      refuse: now.refuse.includes(key) ? now.refuse.filter((one) => one !== key) : [...now.refuse, key],
+    });
+  const names = [...groups, ...lines].filter(({ key }) => now.refuse.includes(key)).map(({ name }) => name);
+  const row = (
+    label: string,
+    all: { key: string; name: string }[],
+  ) => html`<fieldset class="chips"><legend class="label">${label}</legend>
+    <div class="chip-wrap">${all.map(
+      ({
+        key,
+        name,
+      }) => html`<label class="chip"><input type="checkbox" .checked=${live(now.refuse.includes(key))}
+        @change=${() => toggle(key)} /><span class="chip-face">${name}</span></label>`,
+    )}</div></fieldset>`;
+  return html`<details class="limits avoid">
+    <summary>${names.length ? `Without ${names.join(", ")}` : "Leave something out or replace it"}</summary>
+    ${row("None of", groups)}
+    ${row("Out of stock", lines)}
+    ${
+      now.refuse.length && !app.state.made && !app.state.other_storage_c
+        ? chips(
+            "What replaces it should make the butter",
+            "as-now",
+            worded({ wishes: "as wished above", now: "as it is now" }),
+            now.as_now ? "now" : "wishes",
+            (value) => app.setLimits({ as_now: value === "now" }),
+          )
+        : nothing
+    }
+  </details>`;
+}
+
+export function limits(app: App): TemplateResult {
+  const { limits: now } = app.state;
+  const pantry = pantryOf(app, app.state);
+  const { failure } = app.search.now;
+  const box = (
+    key: string,
+    label: string,
+    value: number,
+    most: number,
+    step: number,
+    unit: string,
+    set: (value: number) => void,
+  ) =>
+    numberBox(app, {
+      key,
+      label,
+      value,
+      least: step === 1 ? 1 : 0,
+      most,
+      step,
+      unit,
+      set,
+      complaint: failure?.at === `limits.${key}` ? failure.message : null,
+    });
+  return html`<details class="limits">
+    <summary>What a rework may do</summary>
+    <div class="pair">
+      ${box("wax_percent", "At most this much wax", now.wax_percent, 10, 0.5, "%", (wax_percent) => app.setLimits({ wax_percent }, "wax"))}
+      ${box(
+        "fatty_acid_percent",
+        "At most this much fatty acid",
+        now.fatty_acid_percent,
+        20,
+        0.5,
+        "%",
+        (fatty_acid_percent) => app.setLimits({ fatty_acid_percent }, "acid"),
+      )}
+    </div>
+    ${now.wax_percent > 5 ? html`<p class="help">Above 5 % wax a butter turns towards a balm.</p>` : nothing}
+    ${chips(
+      "Lines that may change",
+      "changes",
+      worded({ 2: "2", 3: "3" }),
+      now.changes <= 2 ? "2" : "3",
+      (value) => app.setLimits({ changes: Number(value) }),
+    )}
+    ${chips(
+      "Step of the scale",
+      "step",
+      ["0.1", "0.5", "1"].map((value) => ({ value, label: `${shown(Number(value))} %` })),
+      String(now.step_percent),
+      (value) => app.setLimits({ step_percent: Number(value) }),
+    )}
+    ${pantryBox(app, pantry)}
+  </details>`;
+}
+
+/** What may be added: the chosen ones first, the rest of the catalogue by search. */
+function pantryBox(app: App, pantry: string[]): TemplateResult {
+  const words = app.pantrySearch.toLowerCase().split(/\s+/).filter(Boolean);
+  const rest = words.length
+    ? [...app.catalogue.values()].filter(
+        (one) =>
+          !pantry.includes(one.id) &&
+          words.every((word) => `${one.name} ${one.inci} ${one.class}`.toLowerCase().includes(word)),
+      )
+    : [];
+  const toggle = (id: string) =>
+    app.setLimits({ pantry: pantry.includes(id) ? pantry.filter((one) => one !== id) : [...pantry, id] });
+  const box = (
+    id: string,
+  ) => html`<label class="check"><input type="checkbox" .checked=${live(pantry.includes(id))}
+      @change=${() => toggle(id)} /><span>${app.nameOf(id)}</span></label>`;
+  return html`<fieldset class="pantry"><legend class="label">May be added</legend>
+    ${pantry.map(box)}
+    <div class="pantry-search">
+      <label class="visually-hidden" for="pantry-search">Search for more that may be added</label>
+      <input id="pantry-search" class="search" type="search" placeholder="Search for more" autocomplete="off"
+        .value=${live(app.pantrySearch)}
+        @input=${(event: Event) => {
+          app.pantrySearch = (event.target as HTMLInputElement).value;
+          app.refresh();
+        }} />
+    </div>
+    ${rest.slice(0, 12).map((one) => box(one.id))}
+    ${words.length && !rest.length ? html`<p class="help">Nothing else by that name.</p>` : nothing}
+  </fieldset>`;
+}

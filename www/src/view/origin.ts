@@ -1,0 +1,44 @@
+// Where one figure comes from, asked beside the figure.
+
+import { html, nothing, type TemplateResult } from "lit/html.js";
+
+import type { App } from "../app.js";
+import { closeSheet, openSheet, sheet } from "./sheets.js";
+import { type OriginKey, origins } from "./sources.js";
+
+function show(app: App, key: OriginKey): void {
+  app.origin = key;
+  app.refresh();
+  openSheet("origin");
+}
+
+/** A figure that says where it comes from when it is touched. */
+export function figure(app: App, key: OriginKey, text: string): TemplateResult {
+  return html`<button type="button" class="figure" @click=${() => show(app, key)}>${text}<span class="visually-hidden">: where does this come from?</span></button>`;
+}
+
+/** A small question mark beside a figure. */
+export function askOrigin(app: App, key: OriginKey, what: string): TemplateResult {
+  return html`<button type="button" class="origin" aria-label="Where ${what} comes from" @click=${() => show(app, key)}><span>?</span></button>`;
+}
+
+export function originSheet(app: App): TemplateResult {
+  const { behaviour, origin } = app;
+  const told = behaviour && origin ? origins(behaviour, app.store.preferences.temperature)[origin] : null;
+  const all = () => {
+    closeSheet("origin");
+    const card = document.querySelector<HTMLDetailsElement>("#sources");
+    if (!card) return;
+    card.open = true;
+    card.scrollIntoView({ block: "start" });
+    card.querySelector("summary")?.focus({ preventScroll: true });
+  };
+  return sheet(
+    "origin",
+    "Where does this come from?",
+    html`<div class="sheet-body padded">
+      ${told ? html`<h3 class="origin-title">${told.title}</h3><p>${told.text}</p>` : nothing}
+      <button type="button" class="button" @click=${all}>All figures and sources</button>
+    </div>`,
+  );
+}

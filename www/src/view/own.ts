@@ -1,0 +1,159 @@
+// The form for an ingredient of one's own.
+
+import { live } from "lit/directives/live.js";
+import { html, nothing, type TemplateResult } from "lit/html.js";
+
+import type { App } from "../app.js";
+import { degrees, shown } from "../numbers.js";
+import type { Draft, Field, Way } from "../own.js";
+import { chips, select } from "./controls.js";
+import { CLASS_NAMES } from "./recipe.js";
+import { closeSheet, openSheet, sheet } from "./sheets.js";
+
+/** The acids that certificates name, in their order; others go in as molecules, or as other. */
+const ACIDS = [
+  "caprylic", "capric", "lauric", "myristic", "palmitic", "palmitoleic", "stearic", "oleic", "linoleic", "linolenic",
+  "arachidic", "gondoic", "behenic", "erucic", "ricinoleic", "other",
+]; // biome-ignore format: a list of names
+
+const WAYS: { value: Way; label: string; hint: string }[] = [
+  { value: "like", label: "Like another", hint: "but melts elsewhere" },
+  { value: "acids", label: "Fatty acids", hint: "from a certificate" },
+  { value: "solids", label: "Solid fat", hint: "from a laboratory" },
+  { value: "molecules", label: "Molecules", hint: "triglycerides, waxes" },
+];
+
+const SPREADS = {
+  seed: "A seed: shea, cocoa, sunflower",
+  pulp: "A fruit’s flesh: palm, olive",
+  random: "Lauric, or interesterified",
+};
+
+export function openOwn(app: App, line: number | null): void {
+  app.tools.own.open(line);
+  closeSheet("add");
+  openSheet("own");
+}
+
+export function ownSheet(app: App): TemplateResult {
+  const { own } = app.tools;
+  const { draft, told, problems } = own;
+  const unit = app.store.preferences.temperature;
+  const set = (part: Partial<Draft>) => own.set(part);
+  // Nobody has done anything wrong before having typed.
+  const untouched = !draft.name && !told && draft.line === null;
+  const use = async (event: Event) => {
+    event.preventDefault();
+    if (await own.use()) closeSheet("own");
+    else document.querySelector<HTMLElement>("#own [aria-invalid=true]")?.focus();
+  };
+  const title = draft.line === null ? "An ingredient of your own" : `Change ${draft.name}`;
+  return sheet(
+    "own",
+    title,
+    html`<form class="sheet-body padded own" @submit=${use}>
+    ${text("own-name", "Its name", draft.name, (name) => set({ name }), untouched ? null : problem(problems, "name"), 60)}
+    ${chips("What do you know of it?", "own-way", WAYS, draft.way, (way) => set({ way }))}
+    ${draft.way === "like" ? nothing : body(app, draft, set)}
+    ${
+      draft.way === "like"
+        ? select("own-like", "It is like", likes(app), draft.like, (like) => set({ like }))
+        : select(
+            "own-behaves",
+            "It behaves like (may stay open)",
+            { "": "nothing in the list", ...likes(app) },
+            draft.behaves,
+            (behaves) => set({ behaves }),
+          )
+    }
+    ${say(problems, "like")}
+    ${draft.way === "solids" ? nothing : text("own-melts", `Melts at, °${draft.unit} (slip point; may stay open)`, draft.melts, (melts) => set({ melts }), problem(problems, "melts"))}
+    ${select("own-kind", "Counts as", { "": draft.way === "like" || draft.behaves ? "the same as that" : "other", ...CLASS_NAMES }, draft.kind, (kind) => set({ kind }))}
+    <div class="own-told" role="status">${
+      told
+        ? html`<p><strong>${told.slip_c === null ? "Liquid throughout." : `Slips at ${degrees(told.slip_c, unit)}, clear at ${degrees(told.clear_c ?? told.slip_c, unit)}.`}</strong></p>
+          <p class="help">Solid: ${[10, 20, 25, 30, 35].map((celsius, i) => `${shown(told.solid_percent[i] ?? 0, 0)} % at ${degrees(celsius, unit)}`).join(", ")}.</p>`
+        : html`<p class="help">Here it says how it melts, once it is understood.</p>`
+    }</div>
+    <div class="row">
+      <button type="submit" class="button primary">${draft.line === null ? "Put it in the recipe" : "Change it"}</button>
+      <button type="button" class="button" @click=${() => own.clear()}>Clear the form</button>
+    </div>
+  </form>`,
+  );
+}
+
+function likes(app: App): Record<string, string> {
+  return Object.fromEntries([...app.catalogue.values()].map((one) => [one.id, one.name]));
+}
+
+function problem(problems: Map<Field, string>, field: Field): string | null {
+  return problems.get(field) ?? null;
+}
+
+function say(problems: Map<Field, string>, field: Field): TemplateResult | typeof nothing {
+  const words = problems.get(field);
+  return words ? html`<p class="problem" id="own-${field}-problem" role="alert">${words}</p>` : nothing;
+}
+
+function text(
+  id: string,
+  label: string,
+  value: string,
+  set: (value: string) => void,
+  problem: string | null,
+  most = 12,
+): TemplateResult {
+  return html`<div><label class="label" for=${id}>${label}</label>
+    <input id=${id} class="text" type="text" autocomplete="off" maxlength=${most} inputmode=${most > 12 ? nothing : "decimal"}
+      .value=${live(value)} aria-invalid=${problem ? "true" : "false"} aria-describedby=${problem ? `${id}-problem` : nothing}
+      @input=${(event: Event) => set((event.target as HTMLInputElement).value)} />
+    ${problem ? html`<p class="problem" id="${id}-problem" role="alert">${problem}</p>` : nothing}</div>`;
+}
+
+/** A small box of a table: its label is its row. */
+function cell(label: string, value: string, wrong: boolean, set: (value: string) => void): TemplateResult {
+  return html`<input class="text" type="text" inputmode="decimal" autocomplete="off" maxlength="12" aria-label=${label}
+    aria-invalid=${wrong ? "true" : "false"} .value=${live(value)}
+    @input=${(event: Event) => set((event.target as HTMLInputElement).value)} />`;
+}
+
+function body(app: App, draft: Draft, set: (part: Partial<Draft>) => void): TemplateResult {
+  const { problems, sum } = app.tools.own;
+  const { unit } = draft;
+  const total = sum === null ? nothing : html`<p class="help">Sum: ${shown(sum, 2)} of 100 %</p>`;
+  if (draft.way === "acids") {
+    const names = [...new Set([...ACIDS, ...Object.keys(draft.acids)])];
+    return html`<fieldset class="cells"><legend class="label">Fatty acids, % (leave blank what is not there)</legend>
+      ${names.map(
+        (name) =>
+          html`<label><span>${name}</span>${cell(
+            `${name}, percent`,
+            draft.acids[name] ?? "",
+            problems.has("acids"),
+            (percent) => set({ acids: { ...draft.acids, [name]: percent } }),
+          )}</label>`,
+      )}</fieldset>${total}${say(problems, "acids")}
+      ${select("own-spread", "Where it comes from", SPREADS, draft.spread, (spread) => set({ spread }))}`;
+  }
+  if (draft.way === "solids") {
+    const change = (at: number, part: Partial<Draft["solids"][number]>) =>
+      set({ solids: draft.solids.map((one, i) => (i === at ? { ...one, ...part } : one)) });
+    return html`<fieldset class="cells"><legend class="label">Solid fat, measured (leave blank what was not)</legend>
+      ${draft.solids.map(
+        (
+          one,
+          at,
+        ) => html`<div class="cell-pair">${cell(`Temperature ${at + 1}, °${unit}`, one.at, false, (celsius) => change(at, { at: celsius }))}
+          <span>°${unit}</span>${cell(`Solid at temperature ${at + 1}, percent`, one.percent, problems.has("solids"), (percent) => change(at, { percent }))}<span>%</span></div>`,
+      )}</fieldset>
+      <button type="button" class="button" @click=${() => set({ solids: [...draft.solids, { at: "", percent: "" }] })}>One more</button>
+      ${say(problems, "solids")}`;
+  }
+  return html`<div><label class="label" for="own-molecules">One a line, with its percent</label>
+    <textarea id="own-molecules" class="paste-text" rows="5" placeholder="SOS 42&#10;SOO 30&#10;liquid 28" .value=${live(draft.molecules)}
+      aria-invalid=${problems.has("molecules") ? "true" : "false"} aria-describedby="own-molecules-help"
+      @input=${(event: Event) => set({ molecules: (event.target as HTMLTextAreaElement).value })}></textarea>
+    <p class="help" id="own-molecules-help">Triglycerides by letters (SOS, POP, LaLaM), stearic-acid, hexadecanol, or liquid for the rest.</p></div>
+    ${total}${say(problems, "molecules")}`;
+}
