@@ -1,7 +1,6 @@
 //! The temperatures that a maker needs.
 
-use super::{Firmness, Format, Profile, Solids, regime::degrees};
-use crate::equilibrium::Mixture;
+use super::{Firmness, Format, Melting, Profile, Solids, regime::degrees};
 
 /// How to make it, temperatures in °C. They are those of equilibrium: a fat that is cooled quickly sets some degrees lower
 /// and later.
@@ -52,7 +51,7 @@ const NARROW_K: f64 = 3.0;
 /// go and the storage that it is made for, °C.
 pub fn making(
     settled: &Profile,
-    fresh: &Mixture,
+    fresh: &mut Melting<'_>,
     last_crystal_c: Option<f64>,
     format: Format,
     usual_c: f64,
@@ -150,30 +149,19 @@ fn cautions(melt_out_c: f64) -> Vec<String> {
 }
 
 /// The temperatures between which structure lies within `percent`, (coldest, warmest).
-fn window(mixture: &Mixture, percent: (f64, f64)) -> Option<(f64, f64)> {
-    let warmest = falls_to(mixture, percent.0)?;
-    Some((falls_to(mixture, percent.1).unwrap_or(COLD_C), warmest))
+fn window(fresh: &mut Melting<'_>, percent: (f64, f64)) -> Option<(f64, f64)> {
+    let warmest = falls_to(fresh, percent.0)?;
+    Some((falls_to(fresh, percent.1).unwrap_or(COLD_C), warmest))
 }
 
 /// Nobody whips or unmoulds below this, °C.
 const COLD_C: f64 = 0.0;
-/// Or above this, °C.
-const HOT_C: f64 = 100.0;
-/// A kitchen thermometer shows no more, K.
-const RESOLUTION_K: f64 = 0.05;
+/// A kitchen thermometer shows less, K.
+const RESOLUTION_K: f64 = 1e-3;
 
 /// The temperature, °C, at which structure falls to a level; `None` where there is less at [`COLD_C`].
-fn falls_to(mixture: &Mixture, percent: f64) -> Option<f64> {
-    let above = |celsius: f64| Solids::from(&mixture.at(celsius)).structure_percent() > percent;
-    let (mut cold, mut hot) = (COLD_C, HOT_C);
-    if !above(cold) {
-        return None;
-    }
-    while hot - cold > RESOLUTION_K {
-        let middle = 0.5 * (cold + hot);
-        if above(middle) { cold = middle } else { hot = middle }
-    }
-    Some(0.5 * (cold + hot))
+fn falls_to(fresh: &mut Melting<'_>, percent: f64) -> Option<f64> {
+    fresh.falls_to(percent, RESOLUTION_K, Solids::structure_percent).filter(|celsius| *celsius > COLD_C)
 }
 
 #[cfg(test)]
@@ -188,9 +176,10 @@ mod tests {
     fn made(lines: &[(&str, f64)], format: Format) -> (Making, Option<f64>) {
         let lines = lines.iter().map(|(id, percent)| Line::of(find(id).unwrap(), *percent)).collect();
         let recipe = Recipe::new(lines).unwrap();
-        let settled = recipe.mixture(State::Settled);
-        let last_c = super::super::last_crystal_point(&settled).celsius;
-        (making(&Profile::of(&settled).0, &recipe.mixture(State::Fresh), last_c, format, 22.0), last_c)
+        let (settled, fresh) = (recipe.mixture(State::Settled), recipe.mixture(State::Fresh));
+        let (mut melting, profile) = Melting::sampled(&settled);
+        let last_c = melting.last_crystal_c();
+        (making(&profile, &mut Melting::of(&fresh), last_c, format, 22.0), last_c)
     }
 
     #[test]

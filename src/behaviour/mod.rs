@@ -4,6 +4,7 @@ mod air;
 mod exposure;
 pub mod heat;
 mod making;
+mod melting;
 mod pack;
 mod points;
 mod profile;
@@ -20,10 +21,11 @@ mod wishes;
 pub use air::{Course, Preset};
 pub use exposure::{Fared, Parcel, SLUMPS_PERCENT, expose};
 pub use making::{Making, WHIP_PERCENT, making};
+pub use melting::Melting;
 pub use pack::{Pack, PackVerdict};
 pub use points::{
     CLEAR_SOLID_PERCENT, LAST_SOLID_PERCENT, MeltingPoint, RANGE_C, SLIP_SOLID_PERCENT, clear_point,
-    falls_to, last_crystal_point, slip_point,
+    falls_to, slip_point,
 };
 pub use profile::{Profile, grid_c};
 pub use regime::{MARGIN_K, Regime};

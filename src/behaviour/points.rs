@@ -1,5 +1,6 @@
 //! Melting points: where the solids of a mixture fall to a stated level.
 
+use super::{Melting, Solids};
 use crate::equilibrium::{Equilibrium, Mixture, Sweep};
 
 /// Solids left at the slip point, percent: the column of an open capillary slips at 4 to 5 % (AOCS Cc 3-25 / ISO 6321; palm
@@ -39,9 +40,6 @@ pub struct MeltingPoint {
 const FIRST_C: f64 = 32.0;
 
 /// The temperature at which `measure` (solids, or structure), which falls with temperature, passes `level`.
-///
-/// By the Illinois method (secants; an end that stays counts half from its second step), which halves the bracket instead
-/// wherever two steps have not.
 pub fn falls_to(mixture: &Mixture, level: f64, measure: impl Fn(&Equilibrium) -> f64) -> MeltingPoint {
     let mut sweep = Sweep::new(mixture);
     let mut certificate: f64 = 0.0;
@@ -55,23 +53,34 @@ pub fn falls_to(mixture: &Mixture, level: f64, measure: impl Fn(&Equilibrium) ->
         excess
     };
     let first = excess(FIRST_C);
-    let (mut cold, mut hot) = if first > 0.0 {
+    let (cold, hot) = if first > 0.0 {
         ((FIRST_C, first), (RANGE_C.1, -level))
     } else {
         ((RANGE_C.0, excess(RANGE_C.0)), (FIRST_C, first))
     };
-    if cold.1 <= 0.0 {
-        return MeltingPoint { celsius: None, certificate };
-    }
+    let celsius = (cold.1 > 0.0).then(|| close_in(cold, hot, RESOLUTION_K, excess));
+    MeltingPoint { celsius, certificate }
+}
+
+/// The root of a falling function between two ends, each with the value there: positive at the cold one, not so at the hot.
+///
+/// By the Illinois method (secants; an end that stays counts half from its second step), which halves the bracket instead
+/// wherever two steps have not.
+pub(super) fn close_in(
+    mut cold: (f64, f64),
+    mut hot: (f64, f64),
+    resolution_k: f64,
+    mut excess: impl FnMut(f64) -> f64,
+) -> f64 {
     let (mut since, mut before, mut cold_moved) = (0, hot.0 - cold.0, None);
-    while hot.0 - cold.0 > RESOLUTION_K {
+    while hot.0 - cold.0 > resolution_k {
         let width = hot.0 - cold.0;
         since += 1;
         let next = if since > 2 && 2.0 * width > before || width > SECANT_BELOW_K || hot.1 >= 0.0 {
             0.5 * (cold.0 + hot.0)
         } else {
             // Not closer to an end than half the resolution, so that the bracket closes.
-            let margin = 0.5 * RESOLUTION_K;
+            let margin = 0.5 * resolution_k;
             (cold.0 + width * cold.1 / (cold.1 - hot.1)).clamp(cold.0 + margin, hot.0 - margin)
         };
         if since > 2 {
@@ -91,7 +100,7 @@ pub fn falls_to(mixture: &Mixture, level: f64, measure: impl Fn(&Equilibrium) ->
         }
         cold_moved = Some(found > 0.0);
     }
-    MeltingPoint { celsius: Some(0.5 * (cold.0 + hot.0)), certificate }
+    0.5 * (cold.0 + hot.0)
 }
 
 /// The slip point.
@@ -101,13 +110,36 @@ pub fn slip_point(mixture: &Mixture) -> MeltingPoint {
 
 /// The clear point.
 pub fn clear_point(mixture: &Mixture) -> MeltingPoint {
-    let level = (0.1 * mixture.at(ROOM_C).solid_percent).clamp(LAST_SOLID_PERCENT, CLEAR_SOLID_PERCENT);
-    falls_to(mixture, level, |state| state.solid_percent)
+    falls_to(mixture, clear_percent(mixture.at(ROOM_C).solid_percent), |state| state.solid_percent)
 }
 
-/// Where the last crystals go: above it the melt remembers nothing.
-pub fn last_crystal_point(mixture: &Mixture) -> MeltingPoint {
-    falls_to(mixture, LAST_SOLID_PERCENT, |state| state.solid_percent)
+/// Solids left at the clear point, percent, of a butter with so many at [`ROOM_C`].
+fn clear_percent(room_percent: f64) -> f64 {
+    (0.1 * room_percent).clamp(LAST_SOLID_PERCENT, CLEAR_SOLID_PERCENT)
+}
+
+/// The points of a mixture of which something is known, °C; `None` as [`MeltingPoint::celsius`] has it.
+impl Melting<'_> {
+    /// The slip point.
+    pub fn slip_c(&mut self) -> Option<f64> {
+        self.falls_to(SLIP_SOLID_PERCENT, RESOLUTION_K, Solids::fat_percent)
+    }
+
+    /// The clear point.
+    pub fn clear_c(&mut self) -> Option<f64> {
+        let level = clear_percent(self.solids(ROOM_C).fat_percent());
+        self.falls_to(level, RESOLUTION_K, Solids::fat_percent)
+    }
+
+    /// Where the last crystals go: above it the melt remembers nothing.
+    pub fn last_crystal_c(&mut self) -> Option<f64> {
+        self.falls_to(LAST_SOLID_PERCENT, RESOLUTION_K, Solids::fat_percent)
+    }
+
+    /// Where structure, by a measure of it, falls to so many percent.
+    pub fn softens_c(&mut self, percent: f64, structure: impl Fn(&Solids) -> f64) -> Option<f64> {
+        self.falls_to(percent, RESOLUTION_K, structure)
+    }
 }
 
 #[cfg(test)]

@@ -1,7 +1,7 @@
 //! A recipe sampled over temperature: what texture, making and heat are read from.
 
-use super::{heat::Enthalpy, structure::Solids};
-use crate::equilibrium::{Mixture, Sweep};
+use super::{Melting, heat::Enthalpy, structure::Solids};
+use crate::equilibrium::Mixture;
 
 /// Solids by kind and the heat taken up by melting, on a rising grid of temperatures.
 #[derive(Clone, Debug, Default)]
@@ -39,14 +39,8 @@ impl Profile {
 
     /// The profile of a mixture on the default grid, with the largest certificate over it.
     pub fn of(mixture: &Mixture) -> (Profile, f64) {
-        let mut certificate = 0.0_f64;
-        let mut sweep = Sweep::new(mixture);
-        let profile = Profile::new(grid_c().map(|c| {
-            let state = sweep.rising(c);
-            certificate = certificate.max(state.certificate);
-            (c, Solids::from(&state), -state.latent_j_per_g)
-        }));
-        (profile, certificate)
+        let (melting, profile) = Melting::sampled(mixture);
+        (profile, melting.certificate())
     }
 
     /// The temperatures, °C.

@@ -1,7 +1,6 @@
 //! What a butter is like in its first days, while its crystals settle.
 
-use super::{Firmness, Solids, Where, Wishes, regime::degrees, slip_point};
-use crate::equilibrium::Mixture;
+use super::{Firmness, Melting, Solids, Where, Wishes, regime::degrees};
 
 /// A fresh butter, chilled hours ago, against the settled one that it becomes.
 #[derive(Clone, Debug)]
@@ -18,8 +17,6 @@ pub struct Fresh {
     pub slip_c: Option<f64>,
     /// What to expect, in a sentence or two.
     pub remark: String,
-    /// The largest violation of the optimality conditions over the states solved for this.
-    pub certificate: f64,
 }
 
 /// A fresh butter at one temperature.
@@ -46,17 +43,14 @@ const WHEN: &str = "in the first days to weeks";
 
 /// Compares the fresh mixture with the settled one, whose solids at each place are given.
 pub fn settling(
-    fresh: &Mixture,
+    fresh: &mut Melting<'_>,
     settled: impl Fn(Where) -> Solids,
     settled_slip_c: Option<f64>,
     wishes: &Wishes,
 ) -> Fresh {
-    let mut certificate: f64 = 0.0;
     let mut place = |place: Where| {
         let at_c = wishes.temperature_c(place);
-        let state = fresh.at(at_c);
-        certificate = certificate.max(state.certificate);
-        let solids = Solids::from(&state);
+        let solids = fresh.solids(at_c);
         let structure_percent = solids.structure_percent();
         FreshPlace {
             at_c,
@@ -68,15 +62,14 @@ pub fn settling(
     };
     let [coldest, usual, hottest, skin] =
         [Where::Coldest, Where::Usual, Where::Hottest, Where::Skin].map(&mut place);
-    let slip = slip_point(fresh);
+    let slip_c = fresh.slip_c();
     Fresh {
-        remark: remark(&[coldest, usual, hottest], slip.celsius, settled_slip_c, wishes),
+        remark: remark(&[coldest, usual, hottest], slip_c, settled_slip_c, wishes),
         coldest,
         usual,
         hottest,
         skin,
-        slip_c: slip.celsius,
-        certificate: certificate.max(slip.certificate),
+        slip_c,
     }
 }
 

@@ -47,7 +47,7 @@ pub struct Control {
     pub stops_s: Vec<f64>,
     /// The longest step, s.
     pub longest_s: f64,
-    /// The largest local error of a cell's enthalpy, J/kg.
+    /// The largest difference between the step and one of first order, of a cell's enthalpy, J/kg; the error itself is less.
     pub error_j_per_kg: f64,
 }
 
@@ -68,11 +68,15 @@ pub struct Outcome {
     pub heat_in_j: f64,
     /// Accepted steps.
     pub steps: usize,
+    /// Linear systems solved, which is what a run costs.
+    pub solves: usize,
     /// When it ended, s.
     pub time_s: f64,
 }
 
-/// Residual at which a step counts as solved, as a share of the error that a step may make.
+/// The method's one number, 1 − 1/√2: with it both orders hold and fast changes die out (L-stability).
+const GAMMA: f64 = 1.0 - core::f64::consts::FRAC_1_SQRT_2;
+/// Residual at which a stage counts as solved, as a share of the error that a step may make.
 const SOLVED: f64 = 1e-3;
 const NEWTON_STEPS: usize = 40;
 const SHORTEST_S: f64 = 1e-6;
@@ -109,15 +113,12 @@ impl Chain {
         control: &Control,
         mut watch: impl FnMut(&Step<'_>) -> bool,
     ) -> Outcome {
-        let count = self.cells.len();
-        let mut now: Vec<f64> = self
-            .cells
-            .iter()
-            .zip(start_c)
-            .map(|(cell, c)| self.materials[cell.material].j_per_kg(*c))
-            .collect();
-        let mut scratch = Scratch::new(count, SOLVED * control.error_j_per_kg);
-        let (mut whole, mut half, mut halves) = (vec![0.0; count], vec![0.0; count], vec![0.0; count]);
+        let mut row = Row::new(self, SOLVED * control.error_j_per_kg);
+        let mut now: Vec<f64> =
+            row.nodes.iter().zip(start_c).map(|(node, c)| node.material.j_per_kg(*c)).collect();
+        // The two stages, where the second starts from, and how fast enthalpies change, J/(kg s).
+        let (mut early, mut late, mut from) = (now.clone(), now.clone(), now.clone());
+        let mut rate = vec![0.0; now.len()];
         let (mut time_s, mut heat_in_j, mut steps) = (0.0, 0.0, 0);
         let mut step_s = (control.longest_s * 1e-3).max(SHORTEST_S);
         let mut stops =
@@ -129,166 +130,189 @@ impl Chain {
             let lands = time_s + step_s >= target - SHORTEST_S;
             let length = if lands { target - time_s } else { step_s };
             let next_s = if lands { target } else { time_s + length };
-            // Each step starts from what the one before found, which is closer than where it came from.
-            whole.copy_from_slice(&now);
-            let one = self.step(&now, &mut whole, ambient, next_s, length, &mut scratch);
-            for ((h, a), b) in half.iter_mut().zip(&now).zip(&whole) {
-                *h = 0.5 * (a + b);
+            let part_s = GAMMA * length;
+            for ((h, now), rate) in early.iter_mut().zip(&now).zip(&rate) {
+                *h = now + part_s * rate;
             }
-            let first =
-                self.step(&now, &mut half, ambient, time_s + 0.5 * length, 0.5 * length, &mut scratch);
-            halves.copy_from_slice(&whole);
-            let second = self.step(&half, &mut halves, ambient, next_s, 0.5 * length, &mut scratch);
-            let error = whole.iter().zip(&halves).map(|(a, b)| (a - b).abs()).fold(0.0, f64::max);
-            let solved = one.solved && first.solved && second.solved;
+            let one = row.stage(&now, &mut early, |number| ambient(time_s + part_s, number), part_s);
+            for (((from, h), now), early) in from.iter_mut().zip(&mut late).zip(&now).zip(&early) {
+                *from = now + (1.0 - GAMMA) / GAMMA * (early - now);
+                *h = now + (early - now) / GAMMA;
+            }
+            let two = row.stage(&from, &mut late, |number| ambient(next_s, number), part_s);
+            let mut error = 0.0;
+            for (((now, early), from), late) in now.iter().zip(&early).zip(&from).zip(&late) {
+                let differ = ((late - from) - (early - now)).abs();
+                if differ > error {
+                    error = differ;
+                }
+            }
+            let solved = one.solved && two.solved;
             let good = solved && error <= control.error_j_per_kg;
             if good || length <= SHORTEST_S {
-                for ((h, a), b) in now.iter_mut().zip(&whole).zip(&halves) {
-                    *h = 2.0 * b - a;
+                for ((rate, from), late) in rate.iter_mut().zip(&from).zip(&late) {
+                    *rate = (late - from) / part_s;
                 }
-                heat_in_j += 2.0 * (first.heat_in_j + second.heat_in_j) - one.heat_in_j;
+                now.copy_from_slice(&late);
+                heat_in_j += (1.0 - GAMMA) / GAMMA * one.heat_in_j + two.heat_in_j;
                 time_s = next_s;
                 steps += 1;
                 go_on = watch(&Step { time_s, j_per_kg: &now });
             }
-            // The error of one step goes as the square of its length.
+            // The error of a step goes as the square of its length.
             let change =
                 if solved { 0.9 * libm::sqrt(control.error_j_per_kg / error.max(1e-12)) } else { 0.3 };
             let proposed = (length * change.clamp(0.2, 3.0)).clamp(SHORTEST_S, control.longest_s);
             // A step cut short to land on a stop says little about how long the next may be.
             step_s = if good && lands { step_s.max(proposed).min(control.longest_s) } else { proposed };
         }
-        Outcome { j_per_kg: now, heat_in_j, steps, time_s }
-    }
-
-    /// One backward Euler step, solved by Newton's method in the enthalpies from the guess in `new`; the new enthalpies are then taken from the
-    /// fluxes, so that what one cell loses its neighbour gains however well it was solved.
-    fn step(
-        &self,
-        old: &[f64],
-        new: &mut [f64],
-        ambient: Ambient<'_>,
-        time_s: f64,
-        length_s: f64,
-        scratch: &mut Scratch,
-    ) -> Solved {
-        let count = self.cells.len();
-        scratch.outside_w_per_k.fill(0.0);
-        scratch.outside_w.fill(0.0);
-        for way in &self.outside {
-            scratch.outside_w_per_k[way.cell] += way.w_per_k;
-            scratch.outside_w[way.cell] += way.w_per_k * ambient(time_s, way.ambient);
-        }
-        let mut solved = false;
-        for turn in 0..NEWTON_STEPS {
-            self.look_up(new, scratch);
-            let worst = self.residual(old, new, length_s, scratch);
-            if worst <= scratch.solved_j_per_kg {
-                solved = true;
-                break;
-            }
-            let damping = if turn < NEWTON_STEPS / 3 { 1.0 } else { 0.5 };
-            scratch.solve(&self.cells, &self.links_w_per_k, length_s);
-            for (h, change) in new.iter_mut().zip(&scratch.change) {
-                *h -= damping * change;
-            }
-        }
-        let mut heat_in_j = 0.0;
-        for at in 0..count {
-            let from_outside = scratch.outside_w[at] - scratch.outside_w_per_k[at] * scratch.at_c[at];
-            heat_in_j += length_s * from_outside;
-            new[at] = old[at]
-                + length_s * (from_outside + self.neighbours_w(at, &scratch.at_c)) / self.cells[at].mass_kg;
-        }
-        Solved { solved, heat_in_j }
-    }
-
-    fn look_up(&self, j_per_kg: &[f64], scratch: &mut Scratch) {
-        for (at, cell) in self.cells.iter().enumerate() {
-            (scratch.at_c[at], scratch.slope[at]) = {
-                let piece = &mut scratch.piece[at];
-                self.materials[cell.material].temperature_near(j_per_kg[at], piece)
-            };
-        }
-    }
-
-    /// Heat that flows in from the neighbours, W.
-    fn neighbours_w(&self, at: usize, at_c: &[f64]) -> f64 {
-        let before = if at > 0 { self.links_w_per_k[at - 1] * (at_c[at - 1] - at_c[at]) } else { 0.0 };
-        let after =
-            if at + 1 < at_c.len() { self.links_w_per_k[at] * (at_c[at + 1] - at_c[at]) } else { 0.0 };
-        before + after
-    }
-
-    /// Fills the residual, J, and returns its largest, J/kg.
-    fn residual(&self, old: &[f64], new: &[f64], length_s: f64, scratch: &mut Scratch) -> f64 {
-        let mut worst = 0.0_f64;
-        for (at, cell) in self.cells.iter().enumerate() {
-            let from_outside = scratch.outside_w[at] - scratch.outside_w_per_k[at] * scratch.at_c[at];
-            let inflow = from_outside + self.neighbours_w(at, &scratch.at_c);
-            let residual = cell.mass_kg * (new[at] - old[at]) - length_s * inflow;
-            scratch.residual[at] = residual;
-            worst = worst.max(residual.abs() / cell.mass_kg);
-        }
-        worst
+        Outcome { j_per_kg: now, heat_in_j, steps, solves: row.solves, time_s }
     }
 }
 
+/// What solving one stage came to.
 struct Solved {
     solved: bool,
     heat_in_j: f64,
 }
 
-/// Working room of a step.
-struct Scratch {
+/// The chain laid out for stepping: all of a cell in one place, so that a pass reads each once.
+struct Row<'c> {
+    nodes: Vec<Node<'c>>,
+    outside: &'c [Outside],
     solved_j_per_kg: f64,
-    at_c: Vec<f64>,
-    slope: Vec<f64>,
-    piece: Vec<usize>,
-    outside_w_per_k: Vec<f64>,
-    outside_w: Vec<f64>,
-    residual: Vec<f64>,
-    change: Vec<f64>,
-    upper: Vec<f64>,
+    solves: usize,
 }
 
-impl Scratch {
-    fn new(count: usize, solved_j_per_kg: f64) -> Scratch {
-        let zeros = || vec![0.0; count];
-        Scratch {
-            solved_j_per_kg,
-            at_c: zeros(),
-            slope: zeros(),
-            piece: vec![0; count],
-            outside_w_per_k: zeros(),
-            outside_w: zeros(),
-            residual: zeros(),
-            change: zeros(),
-            upper: zeros(),
+/// A cell, its link to the next, and the working room of a stage.
+struct Node<'c> {
+    material: &'c Enthalpy,
+    mass_kg: f64,
+    /// To the next cell, W/K.
+    link_w_per_k: f64,
+    /// All ways out of the row from here, W/K, and what they would bring at 0 °C, W.
+    outside_w_per_k: f64,
+    outside_w: f64,
+    /// Enthalpy before the stage and now, J/kg.
+    old: f64,
+    new: f64,
+    /// °C now, kelvin per J/kg, and the piece of the material's table that it lies in.
+    at_c: f64,
+    slope: f64,
+    piece: usize,
+    /// Heat that flows in from the next cell, W, and that cell's slope.
+    from_next_w: f64,
+    next_slope: f64,
+    /// Heat that flows in from outside, and from everywhere, W.
+    from_outside_w: f64,
+    inflow_w: f64,
+    /// Of the elimination.
+    upper: f64,
+    change: f64,
+}
+
+impl<'c> Row<'c> {
+    fn new(chain: &'c Chain, solved_j_per_kg: f64) -> Row<'c> {
+        let links = chain.links_w_per_k.iter().copied().chain([0.0]);
+        let nodes = chain.cells.iter().zip(links).map(|(cell, link_w_per_k)| Node {
+            material: &chain.materials[cell.material],
+            mass_kg: cell.mass_kg,
+            link_w_per_k,
+            outside_w_per_k: 0.0,
+            outside_w: 0.0,
+            old: 0.0,
+            new: 0.0,
+            at_c: 0.0,
+            slope: 0.0,
+            piece: 0,
+            from_next_w: 0.0,
+            next_slope: 0.0,
+            from_outside_w: 0.0,
+            inflow_w: 0.0,
+            upper: 0.0,
+            change: 0.0,
+        });
+        let mut row = Row { nodes: nodes.collect(), outside: &chain.outside, solved_j_per_kg, solves: 0 };
+        for way in row.outside {
+            row.nodes[way.cell].outside_w_per_k += way.w_per_k;
+        }
+        row
+    }
+
+    /// One stage, a backward Euler step from `old`, solved by Newton's method in the enthalpies from the guess in `new`; the new enthalpies are
+    /// then taken from the fluxes, so that what one cell loses its neighbour gains however well it was solved.
+    fn stage(
+        &mut self,
+        old: &[f64],
+        new: &mut [f64],
+        ambient_c: impl Fn(usize) -> f64,
+        length_s: f64,
+    ) -> Solved {
+        for ((node, old), new) in self.nodes.iter_mut().zip(old).zip(&*new) {
+            (node.old, node.new, node.outside_w) = (*old, *new, 0.0);
+        }
+        for way in self.outside {
+            self.nodes[way.cell].outside_w += way.w_per_k * ambient_c(way.ambient);
+        }
+        let mut solved = false;
+        for turn in 0..NEWTON_STEPS {
+            self.look_up();
+            if self.eliminate(length_s) <= self.solved_j_per_kg {
+                solved = true;
+                break;
+            }
+            self.solves += 1;
+            self.move_by(if turn < NEWTON_STEPS / 3 { 1.0 } else { 0.5 });
+        }
+        let mut heat_in_j = 0.0;
+        for (node, new) in self.nodes.iter().zip(new) {
+            heat_in_j += length_s * node.from_outside_w;
+            *new = node.old + length_s * node.inflow_w / node.mass_kg;
+        }
+        Solved { solved, heat_in_j }
+    }
+
+    /// Temperatures, and what flows between neighbours.
+    fn look_up(&mut self) {
+        let (mut next_c, mut next_slope) = (0.0, 0.0);
+        for node in self.nodes.iter_mut().rev() {
+            (node.at_c, node.slope) = node.material.temperature_near(node.new, &mut node.piece);
+            node.from_next_w = node.link_w_per_k * (next_c - node.at_c);
+            node.next_slope = next_slope;
+            (next_c, next_slope) = (node.at_c, node.slope);
         }
     }
 
-    /// Solves the tridiagonal system of a Newton step by elimination. Its columns are diagonally dominant (a cell's own
-    /// heat comes on top of what it shares), so no pivot vanishes.
-    fn solve(&mut self, cells: &[Cell], links_w_per_k: &[f64], length_s: f64) {
-        let count = cells.len();
-        for at in 0..count {
-            let before = if at > 0 { links_w_per_k[at - 1] } else { 0.0 };
-            let after = if at + 1 < count { links_w_per_k[at] } else { 0.0 };
-            let own =
-                cells[at].mass_kg + length_s * (before + after + self.outside_w_per_k[at]) * self.slope[at];
-            let (lower, upper_before, change_before) = if at > 0 {
-                (-length_s * before * self.slope[at - 1], self.upper[at - 1], self.change[at - 1])
-            } else {
-                (0.0, 0.0, 0.0)
-            };
-            let pivot = own - lower * upper_before;
-            self.upper[at] =
-                if at + 1 < count { -length_s * after * self.slope[at + 1] / pivot } else { 0.0 };
-            self.change[at] = (self.residual[at] - lower * change_before) / pivot;
+    /// The way down of the tridiagonal elimination of a Newton step; returns the largest residual, J/kg. Its columns
+    /// are diagonally dominant (a cell's own heat comes on top of what it shares), so no pivot vanishes.
+    fn eliminate(&mut self, length_s: f64) -> f64 {
+        let (mut link, mut from_next_w, mut slope, mut upper, mut change) = (0.0, 0.0, 0.0, 0.0, 0.0);
+        let mut worst = 0.0_f64;
+        for node in &mut self.nodes {
+            node.from_outside_w = node.outside_w - node.outside_w_per_k * node.at_c;
+            node.inflow_w = node.from_outside_w + node.from_next_w - from_next_w;
+            let residual = node.mass_kg * (node.new - node.old) - length_s * node.inflow_w;
+            let off = residual.abs() / node.mass_kg;
+            if off > worst {
+                worst = off;
+            }
+            let shared = link + node.link_w_per_k + node.outside_w_per_k;
+            let lower = -length_s * link * slope;
+            let pivot = node.mass_kg + length_s * shared * node.slope - lower * upper;
+            node.upper = -length_s * node.link_w_per_k * node.next_slope / pivot;
+            node.change = (residual - lower * change) / pivot;
+            (link, from_next_w, slope) = (node.link_w_per_k, node.from_next_w, node.slope);
+            (upper, change) = (node.upper, node.change);
         }
-        for at in (0..count.saturating_sub(1)).rev() {
-            self.change[at] -= self.upper[at] * self.change[at + 1];
+        worst
+    }
+
+    /// The way back, and the move, so much of it.
+    fn move_by(&mut self, damping: f64) {
+        let mut change = 0.0;
+        for node in self.nodes.iter_mut().rev() {
+            change = node.change - node.upper * change;
+            node.new -= damping * change;
         }
     }
 }
