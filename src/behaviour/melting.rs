@@ -49,12 +49,7 @@ impl<'m> Melting<'m> {
 
     /// The temperature, °C, at which a figure of the solids falls to `level`, so closely in K; `None` where it is less
     /// at the cold end of [`RANGE_C`].
-    pub fn falls_to(
-        &mut self,
-        level: f64,
-        resolution_k: f64,
-        figure: impl Fn(&Solids) -> f64,
-    ) -> Option<f64> {
+    pub fn falls_to(&mut self, level: f64, resolution_k: f64, figure: fn(&Solids) -> f64) -> Option<f64> {
         let warmer = self.seen.partition_point(|(_, solids)| figure(solids) > level);
         let end = |(at_c, solids): &(f64, Solids)| (*at_c, figure(solids) - level);
         let hot = self.seen.get(warmer).map_or((RANGE_C.1, -level), end);
@@ -65,7 +60,7 @@ impl<'m> Melting<'m> {
         if cold.1 <= 0.0 || hot.0 <= cold.0 {
             return None;
         }
-        Some(close_in(cold, hot, resolution_k, |celsius| {
+        Some(close_in(cold, hot, resolution_k, &mut |celsius| {
             let excess = figure(&self.solids(celsius)) - level;
             if excess > 0.0 {
                 self.sweep.no_colder();

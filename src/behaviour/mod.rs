@@ -2,6 +2,7 @@
 
 mod air;
 mod exposure;
+mod fared;
 pub mod heat;
 mod making;
 mod melting;
@@ -19,7 +20,8 @@ mod weigh;
 mod wishes;
 
 pub use air::{Course, Preset};
-pub use exposure::{Fared, Parcel, SLUMPS_PERCENT, expose};
+pub use exposure::{Parcel, expose};
+pub use fared::{Fared, SLUMPS_PERCENT};
 pub use making::{Making, WHIP_PERCENT, making};
 pub use melting::Melting;
 pub use pack::{Pack, PackVerdict};

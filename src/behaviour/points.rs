@@ -58,7 +58,7 @@ pub fn falls_to(mixture: &Mixture, level: f64, measure: impl Fn(&Equilibrium) ->
     } else {
         ((RANGE_C.0, excess(RANGE_C.0)), (FIRST_C, first))
     };
-    let celsius = (cold.1 > 0.0).then(|| close_in(cold, hot, RESOLUTION_K, excess));
+    let celsius = (cold.1 > 0.0).then(|| close_in(cold, hot, RESOLUTION_K, &mut excess));
     MeltingPoint { celsius, certificate }
 }
 
@@ -70,7 +70,7 @@ pub(super) fn close_in(
     mut cold: (f64, f64),
     mut hot: (f64, f64),
     resolution_k: f64,
-    mut excess: impl FnMut(f64) -> f64,
+    excess: &mut dyn FnMut(f64) -> f64,
 ) -> f64 {
     let (mut since, mut before, mut cold_moved) = (0, hot.0 - cold.0, None);
     while hot.0 - cold.0 > resolution_k {
@@ -137,7 +137,7 @@ impl Melting<'_> {
     }
 
     /// Where structure, by a measure of it, falls to so many percent.
-    pub fn softens_c(&mut self, percent: f64, structure: impl Fn(&Solids) -> f64) -> Option<f64> {
+    pub fn softens_c(&mut self, percent: f64, structure: fn(&Solids) -> f64) -> Option<f64> {
         self.falls_to(percent, RESOLUTION_K, structure)
     }
 }

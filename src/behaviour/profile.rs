@@ -64,7 +64,7 @@ impl Profile {
     }
 
     /// A figure of the solids at a temperature, °C, between the rows linearly; beyond the ends, the end's.
-    pub fn read(&self, at_c: f64, figure: impl Fn(&Solids) -> f64) -> f64 {
+    pub fn read(&self, at_c: f64, figure: fn(&Solids) -> f64) -> f64 {
         let next = self.at_c.partition_point(|c| *c <= at_c);
         let (Some(low), Some(high)) = (next.checked_sub(1), (next < self.at_c.len()).then_some(next)) else {
             return self.solids.get(next.min(self.at_c.len().saturating_sub(1))).map_or(0.0, figure);
@@ -86,7 +86,7 @@ impl Profile {
 
     /// The highest temperature, °C, at which a figure of the solids is still `level` or more; `None` where it never is on
     /// the grid. Where it is so even at the hot end, that end.
-    pub fn last_at_least(&self, level: f64, figure: impl Fn(&Solids) -> f64) -> Option<f64> {
+    pub fn last_at_least(&self, level: f64, figure: fn(&Solids) -> f64) -> Option<f64> {
         let at = self.solids.iter().rposition(|solids| figure(solids) >= level)?;
         let Some(after) = self.solids.get(at + 1) else { return Some(self.at_c[at]) };
         let (from, to) = (figure(&self.solids[at]), figure(after));

@@ -8,6 +8,7 @@ mod band;
 mod batch;
 mod behave;
 mod check;
+mod dab;
 mod expose;
 mod harden;
 mod item;
@@ -26,10 +27,8 @@ mod wishes;
 pub use crate::failure::{ErrorKind, Failure};
 pub use band::{ErrorBand, Figures, RecipeClass};
 pub use batch::{BatchAnswer, BatchLine, BatchRequest, Cost, Jars, Label, LabelName, Unit};
-pub use behave::{
-    BehaveAnswer, BehaveRequest, Curve, DabAnswer, DabRequest, DabTimes, Place, Places, Residue, Room,
-    Verdict,
-};
+pub use behave::{BehaveAnswer, BehaveRequest, Curve, Place, Places, Residue, Room, Verdict};
+pub use dab::{DabAnswer, DabRequest, DabTimes};
 pub use expose::{AirRequest, ExposeAnswer, ExposeRequest, PackedBetter, ParcelRequest};
 pub use harden::{HardenAnswer, HardenRequest, Hardener, Stop};
 pub use item::{Item, StorageC, WishesRequest};

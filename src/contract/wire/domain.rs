@@ -56,5 +56,5 @@ writes! { PackVerdict { pack, holds, words } }
 writes! { Making { melt_out_c, hold_min, pour_c, whip_c, demould_c, hurry_c, steps, cautions } }
 writes! { Trouble { sign, cause, remedies } }
 writes! { Course { points, words, source } }
-writes! { Fresh { coldest, usual, hottest, skin, slip_c, remark } without { certificate } }
+writes! { Fresh { coldest, usual, hottest, skin, slip_c, remark } }
 writes! { FreshPlace { at_c, solid_percent, structure_percent, firmness, firms_by_percent } }

@@ -1,0 +1,109 @@
+//! The dab of `behave`: how fast a little of it melts on skin.
+
+use super::{
+    Failure,
+    check::within,
+    wire::{reads, writes},
+};
+use crate::behaviour::{
+    Profile, Wishes,
+    skin::{self, Dab},
+};
+
+/// A dab laid on skin, or rubbed between two palms.
+#[derive(Clone, Copy, Debug)]
+pub struct DabRequest {
+    /// g, 0.01 to 100; sets only how much skin it covers.
+    pub mass_g: f64,
+    /// mm, 0.1 to 10.
+    pub film_mm: f64,
+    /// Its temperature before, °C; absent: room, within the storage range.
+    pub start_c: Option<f64>,
+}
+
+reads! { DabRequest over DabRequest::default(); mass_g, film_mm, start_c }
+
+impl Default for DabRequest {
+    fn default() -> Self {
+        DabRequest { mass_g: skin::DAB_G, film_mm: skin::FILM_MM, start_c: None }
+    }
+}
+
+/// How fast a dab melts.
+#[derive(Clone, Debug)]
+pub struct DabAnswer {
+    /// g.
+    pub mass_g: f64,
+    /// mm.
+    pub film_mm: f64,
+    /// Its temperature before, °C.
+    pub start_c: f64,
+    /// On skin, under a fingertip.
+    pub on_skin: DabTimes,
+    /// Between two palms.
+    pub between_palms: DabTimes,
+    /// In a sentence.
+    pub words: String,
+    /// What was assumed.
+    pub assumed: &'static str,
+}
+
+writes! { DabAnswer { mass_g, film_mm, start_c, on_skin, between_palms, words, assumed } }
+
+/// How fast a dab melts in one place.
+#[derive(Clone, Copy, Debug)]
+pub struct DabTimes {
+    /// Skin, °C.
+    pub skin_c: f64,
+    /// Seconds until half of its solids are gone; `null` where that never happens within an hour.
+    pub half_s: Option<f64>,
+    /// Seconds until only the residue is left; `null` likewise.
+    pub residue_s: Option<f64>,
+    /// Solids that skin does not melt, percent by mass.
+    pub residue_percent: f64,
+    /// Skin covered, cm².
+    pub area_cm2: f64,
+}
+
+writes! { DabTimes { skin_c, half_s, residue_s, residue_percent, area_cm2 } }
+
+/// Follows the dab on skin and between palms.
+pub(super) fn dab(request: &DabRequest, profile: &Profile, wishes: &Wishes) -> Result<DabAnswer, Failure> {
+    let mass_g = within(request.mass_g, 0.01, 100.0, "dab.mass_g", "g")?;
+    let film_mm = within(request.film_mm, 0.1, 10.0, "dab.film_mm", "mm")?;
+    let start_c = match request.start_c {
+        Some(start_c) => within(start_c, -20.0, 60.0, "dab.start_c", "°C")?,
+        None => skin::ROOM_C.clamp(wishes.coldest_c, wishes.hottest_c),
+    };
+    let fat = profile.enthalpy();
+    let times = |skin_c: f64, both_sides: bool| {
+        let melted = skin::melt(&fat, &Dab { mass_g, film_mm, start_c, skin_c, both_sides });
+        DabTimes {
+            skin_c,
+            half_s: melted.half_s,
+            residue_s: melted.residue_s,
+            residue_percent: melted.residue_percent,
+            area_cm2: melted.area_cm2,
+        }
+    };
+    let on_skin = times(wishes.skin_c, false);
+    let between_palms = times(skin::PALMS_C.max(wishes.skin_c), true);
+    let words = match (on_skin.half_s, between_palms.half_s) {
+        (Some(skin), Some(palms)) => format!(
+            "A still dab {film_mm} mm thick loses half of its solids in {} on skin and {} between palms; rubbing it thin is much faster.",
+            duration(skin),
+            duration(palms)
+        ),
+        (None, Some(palms)) => format!(
+            "Skin melts less than half of it; between palms half of its solids are gone in {}.",
+            duration(palms)
+        ),
+        (_, None) => "Neither skin nor palms melt half of its solids.".to_owned(),
+    };
+    Ok(DabAnswer { mass_g, film_mm, start_c, on_skin, between_palms, words, assumed: skin::ASSUMED })
+}
+
+/// A time for a sentence.
+fn duration(seconds: f64) -> String {
+    if seconds < 99.5 { format!("{seconds:.0} s") } else { format!("{:.0} min", seconds / 60.0) }
+}
