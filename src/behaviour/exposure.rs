@@ -4,7 +4,7 @@ use super::{
     Format, Pack, Profile,
     air::Course,
     fared::{Fared, Record},
-    heat::{Body, Cell, Chain, Control, Enthalpy, Outside, in_series},
+    heat::{Body, Cell, Chain, Control, Enthalpy, Outside, in_series, power},
     skin::{FAT_KG_PER_M3, FAT_W_PER_M_K},
 };
 use crate::ordered::sort_by;
@@ -87,7 +87,7 @@ impl Parcel {
     fn size_m(&self) -> (f64, f64) {
         let slenderness = self.slenderness.unwrap_or(usual_slenderness(self.pack));
         let volume_m3 = 1e-6 * self.volume_ml;
-        let diameter = libm::cbrt(4.0 * volume_m3 / (core::f64::consts::PI * slenderness));
+        let diameter = power(4.0 * volume_m3 / (core::f64::consts::PI * slenderness), 1.0 / 3.0);
         (0.5 * diameter, slenderness * diameter)
     }
 
@@ -143,7 +143,7 @@ impl Parcel {
             let (across, up) = (2.0 * (radius + ROOM_M), height + 2.0 * ROOM_M);
             let one_box = 2.0 * across * across + 4.0 * across * up;
             // A box for n packs has n^(2/3) times the wall of a box for one; each pack answers for a share of it.
-            let share = one_box * libm::cbrt(packs * packs) / packs;
+            let share = one_box * power(packs, -1.0 / 3.0);
             let resistance = 1.0 / AIR_W_PER_M2_K
                 + 1.0 / AIR_W_PER_M2_K
                 + BOARD_M2_K_PER_W

@@ -95,7 +95,7 @@ impl Layout<'_> {
                 liquid
             } else {
                 // The low end starts at 0, which has no geometric mean with anything.
-                libm::sqrt(low.max(1e-15 * total) * high)
+                (low.max(1e-15 * total) * high).sqrt()
             };
             let moved = (next - liquid).abs();
             if moved <= CONVERGED * liquid {

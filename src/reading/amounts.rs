@@ -1,5 +1,6 @@
 //! Taking a text apart into lines, and a line into an amount and a name.
 
+use super::letters::{belongs_to_word, small};
 use crate::decimal::decimal;
 
 /// In what an amount is.
@@ -159,7 +160,7 @@ pub(super) fn entry(line: &str) -> Entry {
     let kept = |at: &usize| best.is_none_or(|(from, length, _, _)| !(from..from + length).contains(at));
     let name: Vec<&str> = (0..words.len()).filter(kept).map(|at| words[at].as_str()).collect();
     let name = name.join(" ").replace("( )", " ").replace("()", " ");
-    let name = name.trim_matches(|letter: char| !letter.is_alphanumeric() && letter != ')' && letter != '(');
+    let name = name.trim_matches(|letter: char| !belongs_to_word(letter) && letter != ')' && letter != '(');
     let name = name.trim_start_matches("of ").split_whitespace().collect::<Vec<_>>().join(" ");
     Entry { amount: best.map(|(_, _, amount, _)| amount), name }
 }
@@ -209,7 +210,7 @@ fn amount_at(words: &[String], at: usize) -> Option<(usize, Amount, bool)> {
         length += 1;
     }
     let unit = words.get(at + length).and_then(|word| {
-        let word = word.trim_end_matches(['.', ',']).to_lowercase();
+        let word: String = word.trim_end_matches(['.', ',']).chars().map(small).collect();
         UNITS.iter().find(|(written, _, _)| *written == word)
     });
     Some(match unit {

@@ -1,5 +1,7 @@
 //! Finding which ingredient a name means.
 
+use super::letters::{belongs_to_word, small};
+
 /// What is known of an ingredient for this.
 #[derive(Clone, Copy, Debug)]
 pub struct Known {
@@ -181,7 +183,7 @@ fn likeness(plain: &str, known: &Known) -> f64 {
 /// Small letters without accents; everything that is neither letter nor digit is one space.
 fn normal(text: &str) -> String {
     let mut out = String::new();
-    for letter in text.chars().flat_map(char::to_lowercase) {
+    for letter in text.chars().map(small) {
         let plain = match letter {
             'à' | 'á' | 'â' | 'ã' | 'ä' | 'å' => 'a',
             'è' | 'é' | 'ê' | 'ë' => 'e',
@@ -190,7 +192,7 @@ fn normal(text: &str) -> String {
             'ù' | 'ú' | 'û' | 'ü' => 'u',
             'ç' => 'c',
             'ñ' => 'n',
-            other if other.is_alphanumeric() => other,
+            other if belongs_to_word(other) => other,
             _ => ' ',
         };
         if plain != ' ' || !(out.is_empty() || out.ends_with(' ')) {

@@ -174,7 +174,7 @@ fn curve(points: &[Point]) -> Vec<Point> {
     let mut fine = vec![nodes[0]];
     for (i, pair) in nodes.windows(2).enumerate() {
         let width = pair[1].kelvin - pair[0].kelvin;
-        let parts = libm::ceil(width / STRETCH_K).max(1.0);
+        let parts = (width / STRETCH_K).ceil().max(1.0);
         let mut part = 1.0;
         while part < parts {
             let u = part / parts;

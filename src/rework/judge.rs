@@ -44,12 +44,12 @@ pub fn figure(quantity: Quantity, state: &Equilibrium) -> f64 {
 
 /// A miss as a whole number that is 0 only where nothing is missed.
 pub(super) fn units(miss: f64) -> u64 {
-    libm::ceil(miss * MISS_UNITS) as u64
+    (miss * MISS_UNITS).ceil() as u64
 }
 
 /// A miss as a whole number that it is at least.
 fn units_at_least(miss: f64) -> u64 {
-    libm::floor(miss * MISS_UNITS) as u64
+    (miss * MISS_UNITS).floor() as u64
 }
 
 /// What a quantity counts each kind of solid for, and powder, read off the figure itself: it is a sum of these, up to 100.

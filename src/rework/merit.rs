@@ -31,7 +31,7 @@ pub struct Merit {
 }
 
 fn whole(value: f64) -> i64 {
-    libm::round(value * SHIFT_UNITS) as i64
+    (value * SHIFT_UNITS).round() as i64
 }
 
 impl Merit {

@@ -189,7 +189,7 @@ impl<'p> Grid<'p> {
         };
         let (low, high) = (f64::from(steps.0) * step - now, f64::from(steps.1) * step - now);
         let shift = if low > 0.0 { low } else { (-high).max(0.0) };
-        libm::round(shift * SHIFT_UNITS) as i64
+        (shift * SHIFT_UNITS).round() as i64
     }
 
     /// Every region in which exactly `count` lines change.
@@ -247,8 +247,8 @@ impl<'p> Grid<'p> {
         let count = usize::from(support.count);
         let shared = self.shared(&support);
         // Percent as steps: the least whole number not below, the greatest not above.
-        let up = |percent: f64| libm::ceil(percent / step - ON_GRID) as i32;
-        let down = |percent: f64| libm::floor(percent / step + ON_GRID) as i32;
+        let up = |percent: f64| (percent / step - ON_GRID).ceil() as i32;
+        let down = |percent: f64| (percent / step + ON_GRID).floor() as i32;
         let allowed = |at: usize| -> Interval {
             let line = support.lines[at];
             let (now, (min, max)) = (self.percent(line), self.of(line).bounds);
@@ -289,8 +289,8 @@ impl<'p> Grid<'p> {
         let changing: f64 =
             (0..count).filter(|at| of_class(*at)).map(|at| self.percent(support.lines[at])).sum();
         let room = cap - (all - changing);
-        let most = libm::floor(room / step + ON_GRID) as i32;
-        let remainder_least = libm::ceil((shared - room) / step - ON_GRID) as i32;
+        let most = (room / step + ON_GRID).floor() as i32;
+        let remainder_least = ((shared - room) / step - ON_GRID).ceil() as i32;
         match (of_class(0), of_class(1), of_class(2)) {
             (false, false, false) => return (room >= -ON_GRID).then_some(region),
             (true, true, true) => return (room - shared >= -ON_GRID).then_some(region),
@@ -329,6 +329,6 @@ impl<'p> Grid<'p> {
 
 /// Takes off the dust that sums leave, so that 0 is 0 and 12.5 is 12.5.
 pub(super) fn tidy(percent: f64) -> f64 {
-    let rounded = libm::round(percent * 1e9) / 1e9;
+    let rounded = (percent * 1e9).round() / 1e9;
     if rounded == 0.0 { 0.0 } else { rounded }
 }

@@ -105,7 +105,7 @@ pub fn rescue(problem: &Problem, batch: Batch) -> (Vec<Rescue>, Proof) {
 impl Bench<'_> {
     /// The regions of so many additions.
     fn regions(&self, count: u8) -> Vec<Region> {
-        let most = libm::floor(self.batch.most_grams / self.batch.step_grams + ON_GRID) as i32;
+        let most = (self.batch.most_grams / self.batch.step_grams + ON_GRID).floor() as i32;
         let free: Vec<u8> = (0..self.problem.candidates.len())
             .filter(|at| {
                 let it = &self.problem.candidates[*at];

@@ -40,7 +40,7 @@ pub fn seasons(summer: &Problem, winter: &Problem) -> Option<Seasons> {
         for start in proposals.into_iter().filter(|it| it.met).take(TAKEN_ON) {
             let moved = second.moved_to(&start.amounts);
             let Some(end) = rework(&moved).proposals.into_iter().find(|it| it.met) else { continue };
-            let whole = |shift: f64| libm::round(shift * 1e6) as i64;
+            let whole = |shift: f64| (shift * 1e6).round() as i64;
             let key = (end.changes.len(), whole(end.shift), whole(start.shift));
             if best.as_ref().is_none_or(|(found, ..)| key < *found) {
                 let (a, b) =

@@ -38,7 +38,9 @@ fn name(problem: &Problem, candidate: usize) -> String {
 fn in_sentence(name: &str) -> String {
     let mut letters = name.chars();
     match (letters.next(), letters.clone().next()) {
-        (Some(first), Some(second)) if second.is_lowercase() => first.to_lowercase().chain(letters).collect(),
+        (Some(first), Some(second)) if second.is_ascii_lowercase() => {
+            std::iter::once(first.to_ascii_lowercase()).chain(letters).collect()
+        }
         _ => name.to_owned(),
     }
 }

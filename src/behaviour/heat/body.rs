@@ -36,13 +36,13 @@ impl Body {
         let edge = |at: usize| 1.0 - at as f64 * width;
         let middle = |at: usize| 1.0 - (at as f64 + 0.5) * width;
         let mass_kg = (0..shells)
-            .map(|at| total_kg * (libm::pow(edge(at), shape) - libm::pow(edge(at + 1).max(0.0), shape)))
+            .map(|at| total_kg * (power(edge(at), shape) - power(edge(at + 1).max(0.0), shape)))
             .collect();
         let conductance = |outer: f64, inner: f64| {
             let path = if (shape - 2.0).abs() < 1e-9 {
                 libm::log(outer / inner)
             } else {
-                (libm::pow(outer, 2.0 - shape) - libm::pow(inner, 2.0 - shape)) / (2.0 - shape)
+                (power(outer, 2.0 - shape) - power(inner, 2.0 - shape)) / (2.0 - shape)
             };
             w_per_m_k * area_m2 / (depth_m * path)
         };
@@ -63,6 +63,11 @@ impl Body {
     pub fn cells(&self, material: usize) -> impl Iterator<Item = Cell> + '_ {
         self.mass_kg.iter().map(move |mass_kg| Cell { mass_kg: *mass_kg, material })
     }
+}
+
+/// A power of a number that is not negative, to some 15 digits. (`libm::pow` gets the last one right too, for 2 kB of the page.)
+pub fn power(base: f64, exponent: f64) -> f64 {
+    if exponent == 0.0 { 1.0 } else { libm::exp(exponent * libm::log(base)) }
 }
 
 /// Conductance of two in a row, W/K.

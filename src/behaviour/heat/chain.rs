@@ -160,8 +160,7 @@ impl Chain {
                 go_on = watch(&Step { time_s, j_per_kg: &now });
             }
             // The error of a step goes as the square of its length.
-            let change =
-                if solved { 0.9 * libm::sqrt(control.error_j_per_kg / error.max(1e-12)) } else { 0.3 };
+            let change = if solved { 0.9 * (control.error_j_per_kg / error.max(1e-12)).sqrt() } else { 0.3 };
             let proposed = (length * change.clamp(0.2, 3.0)).clamp(SHORTEST_S, control.longest_s);
             // A step cut short to land on a stop says little about how long the next may be.
             step_s = if good && lands { step_s.max(proposed).min(control.longest_s) } else { proposed };

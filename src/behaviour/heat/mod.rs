@@ -11,6 +11,6 @@ mod enthalpy;
 #[cfg(test)]
 mod tests;
 
-pub use body::{Body, in_series};
+pub use body::{Body, in_series, power};
 pub use chain::{Ambient, Cell, Chain, Control, Outcome, Outside, Step};
 pub use enthalpy::Enthalpy;
