@@ -55,8 +55,8 @@ writes! { Figures { solid, slip, clear } }
 const BANDS: [ErrorBand; 3] = [
     ErrorBand {
         class: RecipeClass::Plain,
-        solid_percent: 8.2,
-        slip_c: 2.3,
+        solid_percent: 5.9,
+        slip_c: 2.5,
         clear_c: 3.0,
         figures: Figures { solid: 19, slip: 11, clear: 11 },
     },
@@ -69,7 +69,7 @@ const BANDS: [ErrorBand; 3] = [
     },
     ErrorBand {
         class: RecipeClass::Wax,
-        solid_percent: 6.6,
+        solid_percent: 5.7,
         slip_c: 2.7,
         clear_c: 3.9,
         figures: Figures { solid: 25, slip: 6, clear: 11 },

@@ -8,6 +8,7 @@ use super::{
     SolidsByKind,
     isotherm::{Adjustment, Totals, View, mix},
 };
+use crate::substances::OuterChains;
 
 /// The most corners.
 pub(super) const CORNERS: usize = 6;
@@ -252,23 +253,26 @@ impl Ends {
         let totals = &view.totals[crystal];
         // Quotients of linear sums are extreme at corners; a corner without the family adds nothing to either.
         let mut shift = [f64::INFINITY, f64::NEG_INFINITY];
-        let (mut excess, mut short) = (shift, shift);
+        let mut excess = shift;
+        let mut outer = [OuterChains::default(); CORNERS];
+        let mut ends = 0;
         let widen = |interval: &mut [f64; 2], value: f64| {
             *interval = [lesser(interval[0], value), greater(interval[1], value)];
         };
         for corner in corners {
-            let Totals { moles, shift: shifts, excess: excesses, short: shorts } =
+            let Totals { moles, shift: shifts, excess: excesses, outer: chains } =
                 Totals::mix(totals, corner);
             if moles > 0.0 {
                 widen(&mut shift, shifts / moles);
                 widen(&mut excess, excesses / moles);
-                widen(&mut short, shorts / moles);
+                outer[ends] = chains;
+                ends += 1;
             }
         }
         if shift[0] > shift[1] {
             return Ends { left_out: [0.0; 2], shift: None };
         }
-        let (least, most) = view.crystals[crystal].1.disorder_between(short[0], short[1]);
+        let (least, most) = view.crystals[crystal].1.disorder_between(&outer[..ends]);
         let left_out = [least.left_out, most.left_out];
         let shift = [shift[0] - most.lowering_k, shift[1] - least.lowering_k];
         let plain = shift == [0.0; 2] && excess == [0.0; 2] && left_out == [0.0; 2];

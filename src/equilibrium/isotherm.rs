@@ -12,7 +12,7 @@ use super::{
     state::SolidPart,
 };
 use crate::ordered::order;
-use crate::substances::{Family, Kind};
+use crate::substances::{Family, Kind, OuterChains};
 
 /// A species that may crystallise at the temperature.
 struct Site {
@@ -31,7 +31,7 @@ pub(super) struct Totals {
     pub(super) moles: f64,
     pub(super) shift: f64,
     pub(super) excess: f64,
-    pub(super) short: f64,
+    pub(super) outer: OuterChains,
 }
 
 impl Totals {
@@ -48,7 +48,7 @@ impl Totals {
         self.moles += amount * more.moles;
         self.shift += amount * more.shift;
         self.excess += amount * more.excess;
-        self.short += amount * more.short;
+        self.outer.add(amount, &more.outer);
     }
 }
 
@@ -158,8 +158,8 @@ impl Isotherm {
             let Some(at) = self.crystals.iter().position(|(range, _)| range.contains(&site)) else {
                 continue;
             };
-            let mut more =
-                Totals { moles: *moles, short: moles * member.crystal.short_outer, ..Totals::default() };
+            let mut more = Totals { moles: *moles, ..Totals::default() };
+            more.outer.add(*moles, &member.crystal.outer);
             for correction in column.corrections.iter().filter(|it| it.family == member.crystal.family) {
                 more.shift += moles * correction.shift_k;
                 more.excess += moles * (correction.enthalpy_factor - 1.0);
@@ -378,7 +378,7 @@ impl View {
         if sum.moles <= 0.0 {
             return Adjustment::default();
         }
-        let disorder = self.crystals[crystal].1.disorder(sum.short / sum.moles);
+        let disorder = self.crystals[crystal].1.disorder(sum.outer);
         Adjustment {
             shift_k: sum.shift / sum.moles - disorder.lowering_k,
             excess: sum.excess / sum.moles,

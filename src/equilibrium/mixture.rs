@@ -5,7 +5,7 @@ use std::ops::Range;
 use super::{Equilibrium, solve};
 use crate::ordered::{Ordered, sort_by};
 use crate::substances::{
-    Correction, Crystal, Family, GAS_CONSTANT, Kind, Species, SpeciesError, ZERO_CELSIUS_K,
+    Correction, Crystal, Family, GAS_CONSTANT, Kind, OuterChains, Species, SpeciesError, ZERO_CELSIUS_K,
 };
 
 /// Moles of one species.
@@ -154,10 +154,11 @@ impl Mixture {
         for range in &families {
             let members = &constituents[range.clone()];
             let family = members[0].crystal.family;
-            let moles: f64 = members.iter().map(|member| member.moles).sum();
-            let short: f64 =
-                members.iter().map(|member| member.moles * member.crystal.short_outer).sum::<f64>() / moles;
-            let disorder = family.disorder(short);
+            let mut outer = OuterChains::default();
+            for member in members {
+                outer.add(member.moles, &member.crystal.outer);
+            }
+            let disorder = family.disorder(outer);
             let fitted = corrections.iter().find(|(found, _)| *found == family);
             for member in members {
                 let correction = fitted.map_or(member.correction, |(_, correction)| *correction);

@@ -16,7 +16,9 @@ use crate::ordered::order;
 use crate::{
     equilibrium::{Blend, Part, State},
     failure::{ErrorKind, Failure},
-    substances::{Correction, Crystal, Family, Fusion, GAS_CONSTANT, Kind, Make, Species, ZERO_CELSIUS_K},
+    substances::{
+        Correction, Crystal, Family, Fusion, GAS_CONSTANT, Kind, Make, OuterChains, Species, ZERO_CELSIUS_K,
+    },
 };
 
 /// How far the stand-in's curve may be from a measured point, points.
@@ -226,7 +228,7 @@ fn crystals(curve: &[Point], fusion_j_mol: f64) -> Option<Make> {
             let crystal = Crystal {
                 fusion: Fusion { melting_k, enthalpy_j_mol: FUSION_J_MOL },
                 family: Family::Own,
-                short_outer: 0.0,
+                outer: OuterChains::default(),
             };
             let species = Species {
                 // Every digit: two stand-ins share a crystal only where it is the same.

@@ -55,12 +55,64 @@ const ALL: [Family; 12] = [
 ];
 
 /// What unlike members do to a family's crystals.
-#[derive(Clone, Copy, PartialEq, Debug)]
+#[derive(Clone, Copy, PartialEq, Debug, Default)]
 pub struct Disorder {
     /// K, off the melting points.
     pub lowering_k: f64,
     /// The share of the family, 0 to 1, that stays liquid among the crystals.
     pub left_out: f64,
+}
+
+impl Disorder {
+    fn by(unlikeness: f64) -> Disorder {
+        Disorder { lowering_k: LOWERING_K * unlikeness, left_out: LEFT_OUT * unlikeness }
+    }
+}
+
+/// K by which an unlikeness of 1 lowers the melting points of SOS, POS, POP ..; see [`Family::disorder`].
+const LOWERING_K: f64 = 5.82;
+
+/// The share of them that it leaves out.
+const LEFT_OUT: f64 = 0.0785;
+
+/// Outer chains by length: moles, or shares, with up to 16, 18, 20, and more carbons.
+#[derive(Clone, Copy, PartialEq, Debug, Default)]
+pub struct OuterChains([f64; 4]);
+
+impl OuterChains {
+    /// Those of one mole of a triglyceride, which has one outer chain and the other in equal parts.
+    pub fn of(triglyceride: Triglyceride) -> OuterChains {
+        let mut chains = OuterChains::default();
+        for chain in [triglyceride.outer, triglyceride.other] {
+            let at = match chain.carbons() {
+                0..=16 => 0,
+                17..=18 => 1,
+                19..=20 => 2,
+                _ => 3,
+            };
+            chains.0[at] += 0.5;
+        }
+        chains
+    }
+
+    /// Adds so many times as much as `more`.
+    pub fn add(&mut self, amount: f64, more: &OuterChains) {
+        for (sum, part) in self.0.iter_mut().zip(more.0) {
+            *sum += amount * part;
+        }
+    }
+
+    /// Their shares; all 0 where there are none.
+    fn shares(&self) -> [f64; 4] {
+        let sum: f64 = self.0.iter().sum();
+        if sum > 0.0 { self.0.map(|part| part / sum) } else { [0.0; 4] }
+    }
+
+    /// Twice the chance that two of them differ: 4·p·(1 − p) for shares p and 1 − p of two lengths, at most 1.5.
+    pub fn unlikeness(&self) -> f64 {
+        let shares = self.shares();
+        shares.iter().map(|share| 2.0 * share * (1.0 - share)).sum()
+    }
 }
 
 impl Family {
@@ -119,29 +171,45 @@ impl Family {
     }
 
     /// How much lower a family melts, and how much of it stays out of the crystals, when its members' outer chains
-    /// differ: `short` is the share of outer chains with 16 carbons or fewer.
+    /// differ: `outer` is what shares of them have each length.
     ///
     /// An ideal solid solution of SOS, POS and POP melts 6 K above cocoa butter and is 7 points too solid below: outer
-    /// chains of unlike length pack badly, and what packs badly is left out. Both effects vanish for a pure species, so they
-    /// are taken as proportional to 4·short·(1 − short), and depend on what the whole mixture holds of the family, not on
-    /// what has crystallised: the problem stays concave. The two factors were fitted to one curve, that of cocoa butter
-    /// from Ghana (76, 69.6, 45, 1.1 % at 20, 25, 30, 35 °C, tempered NMR), and to nothing else.
-    pub fn disorder(self, short: f64) -> Disorder {
-        match self {
-            Family::SatOleicSat => {
-                let unlike = 4.0 * short * (1.0 - short);
-                Disorder { lowering_k: 6.1 * unlike, left_out: 0.072 * unlike }
-            }
-            _ => Disorder { lowering_k: 0.0, left_out: 0.0 },
-        }
+    /// chains of unlike length pack badly, and what packs badly is left out. Both effects are taken as proportional to
+    /// how often two outer chains differ, [`OuterChains::unlikeness`], which vanishes where all are alike, and depend on what
+    /// the whole mixture holds of the family, not on what has crystallised: the problem stays concave. The two factors were
+    /// fitted to one curve, that of cocoa butter from Ghana (76, 69.6, 45, 1.1 % at 20, 25, 30, 35 °C, tempered NMR), and to
+    /// nothing else; its outer chains are palmitic and stearic, and an arachidic one is taken to disturb as much.
+    pub fn disorder(self, outer: OuterChains) -> Disorder {
+        if self == Family::SatOleicSat { Disorder::by(outer.unlikeness()) } else { Disorder::default() }
     }
 
-    /// The least and the most of [`Self::disorder`] for any `short` between two: it rises to the middle and falls from there.
-    pub fn disorder_between(self, low: f64, high: f64) -> (Disorder, Disorder) {
-        let (low, high) = (low.min(high), low.max(high));
-        let nearest = 0.5_f64.max(low).min(high);
-        let furthest = if (low - 0.5).abs() > (high - 0.5).abs() { low } else { high };
-        (self.disorder(furthest), self.disorder(nearest))
+    /// The least and the most of [`Self::disorder`] for any mixture of these.
+    ///
+    /// Unlikeness is concave in the shares, so no mixture has less than the least of the ends; and its excess over their mean is
+    /// twice the spread of each share, which is at most a quarter of the square of its range.
+    pub fn disorder_between(self, ends: &[OuterChains]) -> (Disorder, Disorder) {
+        if self != Family::SatOleicSat {
+            return (Disorder::default(), Disorder::default());
+        }
+        let mut unlikeness = (f64::INFINITY, 0.0_f64);
+        let mut shares = [(1.0_f64, 0.0_f64); 4];
+        for end in ends {
+            let value = end.unlikeness();
+            unlikeness = (unlikeness.0.min(value), unlikeness.1.max(value));
+            for (range, share) in shares.iter_mut().zip(end.shares()) {
+                *range = (range.0.min(share), range.1.max(share));
+            }
+        }
+        let spread: f64 = shares.iter().map(|(low, high)| 0.5 * (high - low) * (high - low)).sum();
+        let each: f64 = shares
+            .iter()
+            .map(|(low, high)| {
+                let share = 0.5_f64.max(*low).min(*high);
+                2.0 * share * (1.0 - share)
+            })
+            .sum();
+        let most = each.min(unlikeness.1 + spread);
+        (Disorder::by(unlikeness.0.min(most)), Disorder::by(most))
     }
 
     /// The family that a species other than a triglyceride crystallises in.

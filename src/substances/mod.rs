@@ -13,7 +13,7 @@ mod tables;
 
 pub use chain::{Chain, Triglyceride};
 pub use correlation::{Form, Fusion, wesdorp};
-pub use family::{Disorder, Family};
+pub use family::{Disorder, Family, OuterChains};
 pub use fat::{Fat, FattyAcid};
 pub use ingredient::{Class, Correction, Ingredient, Make, catalogue, find, sources};
 pub use profile::{Profile, Rule, triglycerides};

@@ -1,6 +1,6 @@
 //! Species: one kind of molecule each, with how it crystallises.
 
-use super::{Chain, Family, Form, Fusion, Triglyceride, ZERO_CELSIUS_K, correlation, tables};
+use super::{Family, Form, Fusion, OuterChains, Triglyceride, ZERO_CELSIUS_K, correlation, tables};
 
 /// What kind of molecule a species is.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
@@ -30,9 +30,8 @@ pub struct Crystal {
     pub fusion: Fusion,
     /// With what it shares its crystal.
     pub family: Family,
-    /// For a triglyceride, the share of its outer chains with 16 carbons or fewer: 0, 0.5 or 1; see
-    /// [`Family::disorder`].
-    pub short_outer: f64,
+    /// For a triglyceride, its outer chains, for [`Family::disorder`].
+    pub outer: OuterChains,
 }
 
 /// One kind of molecule.
@@ -67,7 +66,7 @@ impl Species {
             let crystal = row.melting_c.zip(row.fusion_kj_mol).map(|(melting_c, kj_mol)| Crystal {
                 fusion: Fusion { melting_k: melting_c + ZERO_CELSIUS_K, enthalpy_j_mol: 1000.0 * kj_mol },
                 family: Family::of_kind(row.kind),
-                short_outer: 0.0,
+                outer: OuterChains::default(),
             });
             return Ok(Species {
                 id: row.id.to_owned(),
@@ -96,13 +95,12 @@ impl Species {
             _ => beta,
         };
         // A just-chilled butter has left alpha behind by the time its jar is cold (minutes to hours), and is in beta-prime:
-        // cocoa butter's slips at 26.2 °C so (26.7 measured untempered, Jin et al. 2017). What melts low is no exception: left
+        // cocoa butter's slips at 26.3 °C so (26.7 measured untempered, Jin et al. 2017). What melts low is no exception: left
         // in alpha, palm oil at 10 °C would hold 9 points less than half an hour after chilling.
         let fresh = beta_prime;
-        let short = |chain: Chain| if chain.carbons() <= 16 { 0.5 } else { 0.0 };
-        let short_outer = short(triglyceride.outer) + short(triglyceride.other);
+        let outer = OuterChains::of(triglyceride);
         let crystal = |fusion: Fusion| {
-            (fusion.melting_k >= ALWAYS_LIQUID_BELOW_K).then_some(Crystal { fusion, family, short_outer })
+            (fusion.melting_k >= ALWAYS_LIQUID_BELOW_K).then_some(Crystal { fusion, family, outer })
         };
         let settled = crystal(settled);
         Species {

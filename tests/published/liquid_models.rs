@@ -72,6 +72,7 @@ fn falls_to(measure: impl Fn(f64) -> f64, level: f64) -> Option<f64> {
 fn predicted(figure: &Figure) -> Option<f64> {
     let solids = |mixture: Mixture, level: f64| falls_to(|celsius| solid_percent(&mixture, celsius), level);
     let mixture = || ask::mixture(&figure.recipe, State::Settled);
+    let fresh = || ask::mixture(&figure.recipe, State::Fresh);
     let clear = |mixture: Mixture| {
         let level = (0.1 * solid_percent(&mixture, 20.0)).clamp(LAST_SOLID_PERCENT, CLEAR_SOLID_PERCENT);
         solids(mixture, level)
@@ -84,6 +85,7 @@ fn predicted(figure: &Figure) -> Option<f64> {
         "liquidus" => solids(ask::of_species(&figure.recipe), 1e-6),
         "sfc" => figure.at_c.map(|at_c| solid_percent(&mixture(), at_c)),
         "slip" | "drop" => solids(mixture(), SLIP_SOLID_PERCENT),
+        "slip-untempered" => solids(fresh(), SLIP_SOLID_PERCENT),
         "clear" | "congealing" | "cloud" | "gel-clear" => clear(mixture()),
         "melting-range" if figure.is_of_class(&["fatty-acid", "fatty-alcohol"]) => clear(mixture()),
         "melting-range" => solids(mixture(), SLIP_SOLID_PERCENT),

@@ -50,6 +50,7 @@ fn cocoa_butter_of_ghana() {
 fn cocoa_butter_of_other_origins() {
     assert_mean("from-memory-shukla-1995", "@cocoa-butter-ivory-coast", Role::Proof, NOT_FITTED);
     assert_mean("from-memory-shukla-1995", "@cocoa-butter-brazil", Role::Proof, NOT_FITTED);
+    assert_mean("from-memory-shukla-1995", "@cocoa-butter-malaysia", Role::Proof, NOT_FITTED);
 }
 
 /// Amazonian fats, preprint authorea 304797, read from running text.
@@ -59,10 +60,17 @@ fn amazonian_fats() {
     assert_mean("authorea-304797", "tucuma-butter", Role::Proof, NOT_FITTED);
 }
 
+/// PORIM survey of palm olein, as remembered: it shares the correction of palm oil, which was fitted to that alone.
+#[test]
+fn palm_olein() {
+    assert_mean("from-memory-porim-olein", "palm-olein", Role::Proof, NOT_FITTED);
+}
+
 /// MPOB Pocketbook, PORIM survey, Siew & Berger 1981, all as remembered, and remembered figures for coconut oil.
 #[test]
 fn palm_and_lauric_fats() {
     assert_mean("from-memory-mpob", "palm-oil", Role::Fit, FITTED);
+    assert_mean("from-memory-porim", "palm-oil", Role::Fit, FITTED);
     assert_mean("from-memory-porim", "palm-stearin", Role::Fit, FITTED);
     assert_mean("from-memory-siew-berger-1981", "palm-kernel-oil", Role::Fit, FITTED);
     assert_mean("from-memory-coconut-sfc", "coconut-oil", Role::Fit, FITTED);
@@ -77,14 +85,10 @@ fn all_series() {
     }
 }
 
-/// Series that miss 3.5 points.
+/// The one series that misses 3.5 points, by a hair. Its two sources disagree: the preprint that measured it finds much
+/// tripalmitin, the UNICAMP poster that its acids are from none (50 to 58 carbons).
 #[test]
 fn series_that_miss() {
-    let mean = |file, name| errors_of_series(file, name, Role::Proof).mean;
-    let malaysia = mean("from-memory-shukla-1995", "@cocoa-butter-malaysia");
-    assert_known_misfit("cocoa butter of Malaysia", "3.5 points", malaysia, 4.0, 0.2);
-    let olein = mean("from-memory-porim-olein", "palm-olein");
-    assert_known_misfit("palm olein", "3.5 points", olein, 5.2, 0.2);
-    let bacuri = mean("authorea-304797", "bacuri-butter");
-    assert_known_misfit("bacuri butter", "3.5 points", bacuri, 3.5, 0.2);
+    let bacuri = errors_of_series("authorea-304797", "bacuri-butter", Role::Proof).mean;
+    assert_known_misfit("bacuri butter", "3.5 points", bacuri, 3.53, 0.03);
 }

@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use meltmargin::{
     equilibrium::{Blend, Isotherm, Part, SolidsByKind, State},
-    substances::{self, Family},
+    substances::{self, Family, OuterChains, Triglyceride},
 };
 
 use crate::{MENU, Random};
@@ -115,10 +115,29 @@ fn no_mixture_between_the_corners_is_outside_the_bounds() {
 fn disorder_stays_within_its_range() {
     let mut random = Random(3);
     for _ in 0..1000 {
-        let (a, b) = (random.share(), random.share());
-        let (least, most) = Family::SatOleicSat.disorder_between(a, b);
-        for step in 0..=20 {
-            let found = Family::SatOleicSat.disorder(a + (b - a) * f64::from(step) / 20.0);
+        let ends: Vec<OuterChains> = (0..1 + random.below(4))
+            .map(|_| {
+                let mut outer = OuterChains::default();
+                for letters in ["POP", "POS", "SOS", "SOA", "AOA", "BOB"] {
+                    // Often none of it.
+                    let amount = (2.0 * random.share() - 1.0).max(0.0);
+                    outer.add(amount, &OuterChains::of(Triglyceride::parse(letters).unwrap()));
+                }
+                outer
+            })
+            .collect();
+        // An end without the family is no end.
+        let ends: Vec<OuterChains> = ends.into_iter().filter(|end| *end != OuterChains::default()).collect();
+        let (least, most) = Family::SatOleicSat.disorder_between(&ends);
+        for _ in 0..20 {
+            let mut mixed = OuterChains::default();
+            for end in &ends {
+                mixed.add(random.share(), end);
+            }
+            if ends.is_empty() {
+                continue;
+            }
+            let found = Family::SatOleicSat.disorder(mixed);
             let slack = 1e-12;
             assert!((least.lowering_k - slack..=most.lowering_k + slack).contains(&found.lowering_k));
             assert!((least.left_out - slack..=most.left_out + slack).contains(&found.left_out));
