@@ -24,7 +24,7 @@
 use super::{
     SolidsByKind,
     hull::{CORNERS, Falls, HIGH, Hull, LOW, Lanes, ROUNDING, Sums, add, greater, least, lesser, most},
-    isotherm::View,
+    view::View,
 };
 
 /// How often an interval of L may be widened before giving up.

@@ -6,7 +6,8 @@ use std::ops::Range;
 
 use super::{
     SolidsByKind,
-    isotherm::{Adjustment, Totals, View, mix},
+    isotherm::{ABOUT, Adjustment, Totals},
+    view::{View, mix},
 };
 use crate::substances::OuterChains;
 
@@ -286,7 +287,7 @@ impl Ends {
         };
         // K rises with the shift, and is monotone in the excess at either end of it.
         let value = |shift_k: f64, excess: f64| {
-            view.distribution(site, &Adjustment { shift_k, excess, left_out: 0.0 })
+            view.distribution_about(site, &Adjustment { shift_k, excess, left_out: 0.0 })
         };
         let mut found = [value(shift[0], excess[0]), value(shift[1], excess[0])];
         if excess[0] != excess[1] {
@@ -296,6 +297,6 @@ impl Ends {
                 found[0].max(found[1]).max(more[0]).max(more[1]),
             ];
         }
-        [found[0] * (1.0 - ROUNDING), found[1] * (1.0 + ROUNDING)]
+        [found[0] * (1.0 - ABOUT), found[1] * (1.0 + ABOUT)]
     }
 }

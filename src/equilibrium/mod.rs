@@ -18,10 +18,12 @@ mod mixture;
 mod solve;
 mod state;
 mod sweep;
+mod view;
 
 pub use blend::{Blend, Part, State};
 pub use detail::SpeciesState;
-pub use isotherm::{Isotherm, View};
+pub use isotherm::Isotherm;
 pub use mixture::{Mixture, MixtureError};
 pub use state::{Equilibrium, SolidsByKind};
 pub use sweep::Sweep;
+pub use view::View;

@@ -15,15 +15,20 @@ const MISS_UNITS: f64 = 1e6;
 pub(super) struct Station {
     celsius: f64,
     pub(super) view: View,
-    loaded: Option<Vec<usize>>,
+    /// How many lines, and which.
+    loaded: Option<(usize, [usize; 3])>,
     demands: Vec<Demand>,
 }
 
 impl Station {
     fn load(&mut self, present: &[f64], lines: &[usize]) {
-        if self.loaded.as_deref() != Some(lines) {
+        let mut these = (lines.len(), [0; 3]);
+        for (this, line) in these.1.iter_mut().zip(lines) {
+            *this = *line;
+        }
+        if self.loaded != Some(these) {
             self.view.load(present, lines);
-            self.loaded = Some(lines.to_vec());
+            self.loaded = Some(these);
         }
     }
 
@@ -73,6 +78,8 @@ fn weights(quantity: Quantity) -> (SolidsByKind, f64) {
 pub(super) struct Judge {
     present: Vec<f64>,
     stations: Vec<Station>,
+    /// The stations, the one first that excluded a region last.
+    order: Vec<usize>,
     solves: u64,
 }
 
@@ -110,7 +117,8 @@ impl Judge {
                 }
             }
         }
-        Judge { present: if batch { Vec::new() } else { problem.amounts() }, stations, solves: 0 }
+        let present = if batch { Vec::new() } else { problem.amounts() };
+        Judge { present, order: (0..stations.len()).collect(), stations, solves: 0 }
     }
 
     /// The total miss of a whole recipe, in [`units`].
@@ -146,36 +154,52 @@ impl Judge {
         Ok(())
     }
 
-    /// What every recipe of a region misses by at least, in [`units`], from the first temperature that says so; where none does, a
-    /// guess at what its middle misses by.
-    pub(super) fn misses_somewhere(&mut self, lines: &[usize], corners: &[[f64; 3]]) -> Result<u64, u64> {
+    /// What every recipe of a region misses by at least, in [`units`], from the first temperature that says so, and which that is;
+    /// where none does, a guess at what its middle misses by.
+    pub(super) fn misses_somewhere(
+        &mut self,
+        lines: &[usize],
+        corners: &[[f64; 3]],
+    ) -> Result<u64, (usize, u64)> {
         let mut guess = 0.0;
-        for at in 0..self.stations.len() {
+        for place in 0..self.order.len() {
+            let at = self.order[place];
             let (least, middle) = self.bound(at, lines, corners);
             let miss = units_at_least(least);
             if miss > 0 {
                 // What excluded one region is likely to exclude the next.
-                self.stations.swap(0, at);
-                return Err(miss);
+                self.order.swap(0, place);
+                return Err((at, miss));
             }
             guess += middle;
         }
         Ok(units(guess))
     }
 
-    /// What every recipe of a region misses by at least, over all temperatures, in [`units`].
-    pub(super) fn misses_in_all(&mut self, lines: &[usize], corners: &[[f64; 3]]) -> u64 {
-        let mut miss = 0.0;
-        for at in 0..self.stations.len() {
-            miss += self.bound(at, lines, corners).0;
-        }
-        units_at_least(miss)
+    /// What every recipe of a region misses by at least at one temperature, in [`units`].
+    pub(super) fn misses_at(&mut self, at: usize, lines: &[usize], corners: &[[f64; 3]]) -> u64 {
+        units_at_least(self.bound(at, lines, corners).0)
     }
 
-    /// About the total miss of a support's lines at these percentages, in [`units`]: solved to a thousandth or so.
-    pub(super) fn nearly(&mut self, lines: &[usize], amounts: &[f64; 3]) -> u64 {
+    /// The next temperature to bound a region at, of those whose bits are not set.
+    pub(super) fn next(&self, bounded: u16) -> Option<usize> {
+        self.order.iter().copied().find(|at| bounded & (1 << (*at).min(15)) == 0)
+    }
+
+    /// What every recipe of a region misses by at least, over all temperatures, in [`units`].
+    pub(super) fn misses_in_all(&mut self, lines: &[usize], corners: &[[f64; 3]]) -> u64 {
+        (0..self.stations.len()).map(|at| self.misses_at(at, lines, corners)).sum()
+    }
+
+    /// About the total miss of a support's lines at these percentages, in [`units`]: solved to a thousandth or so. Once it is
+    /// above `enough`, the rest is left out.
+    pub(super) fn nearly(&mut self, lines: &[usize], amounts: &[f64; 3], enough: u64) -> u64 {
         let mut miss = 0.0;
-        for station in &mut self.stations {
+        for at in &self.order {
+            if units(miss) > enough {
+                break;
+            }
+            let station = &mut self.stations[*at];
             station.load(&self.present, lines);
             for quantity in [Quantity::Structure, Quantity::Solid] {
                 let demands = station.demands.iter().filter(|it| it.band.quantity == quantity);

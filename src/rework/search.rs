@@ -76,6 +76,37 @@ enum Stage {
 /// The order in which regions come.
 type Key = (u64, u8, i64);
 
+/// Four places, in two seasons at most.
+const STATIONS: usize = 8;
+
+/// What is known of a region's misses.
+#[derive(Clone, Copy, Default)]
+struct Known {
+    /// The least at each temperature, of this region or one that it is part of.
+    least: [u64; STATIONS],
+    /// The temperatures, as bits, at which this region itself was bounded.
+    bounded: u16,
+}
+
+impl Known {
+    fn at(station: usize, miss: u64) -> Known {
+        let mut known = Known::default();
+        known.learn(station, miss);
+        known
+    }
+
+    fn learn(&mut self, station: usize, miss: u64) {
+        self.bounded |= 1 << station.min(15);
+        if let Some(least) = self.least.get_mut(station) {
+            *least = miss.max(*least);
+        }
+    }
+
+    fn miss(&self) -> u64 {
+        self.least.iter().sum()
+    }
+}
+
 /// A search that can be stopped and taken up again; it reads no clock.
 pub struct Search<'p> {
     problem: &'p Problem,
@@ -88,10 +119,11 @@ pub struct Search<'p> {
     diving: u32,
     /// Pairs of lines that came nearest when only they changed.
     pairs: Vec<(u64, [u8; 2])>,
-    /// With whether the key's miss is a bound at every temperature.
-    entries: Vec<Option<(Region, bool)>>,
-    /// Regions that meet no band wholly, with the least they miss by.
-    excluded: Vec<(u64, Region)>,
+    entries: Vec<Option<(Region, Known)>>,
+    /// Regions that meet no band wholly.
+    excluded: Vec<(Region, Known)>,
+    /// The least miss that a glance has seen.
+    glanced: u64,
     best: Ordered<Option<Lever>, Found>,
     proof: Proof,
     /// Whether the least miss is looked for from the start, so that nothing is decided yet.
@@ -112,6 +144,7 @@ impl<'p> Search<'p> {
             pairs: Vec::new(),
             entries: Vec::new(),
             excluded: Vec::new(),
+            glanced: u64::MAX,
             best: Ordered::new(),
             proof: Proof::default(),
             from_start: false,
@@ -128,7 +161,7 @@ impl<'p> Search<'p> {
                     None => self.after_lines(count),
                 },
                 Stage::Misses => match self.pop() {
-                    Some((key, (region, bounded))) => self.by_miss(key, region, bounded),
+                    Some((key, (region, known))) => self.by_miss(key, region, known),
                     None => self.after_misses(),
                 },
                 Stage::Done => break,
@@ -159,20 +192,24 @@ impl<'p> Search<'p> {
         Proof { equilibria: self.judge.solves(), ..self.proof }
     }
 
-    fn push(&mut self, key: Key, region: Region, bounded: bool) {
-        self.entries.push(Some((region, bounded)));
+    /// Whether a recipe that meets every band is found.
+    fn is_good(&self) -> bool {
+        self.best.values().any(|found| found.merit.miss == 0)
+    }
+
+    fn push(&mut self, key: Key, region: Region, known: Known) {
+        self.entries.push(Some((region, known)));
         self.heap.push((Reverse(key), Reverse(self.entries.len() - 1)));
     }
 
-    fn pop(&mut self) -> Option<(Key, (Region, bool))> {
+    fn pop(&mut self) -> Option<(Key, (Region, Known))> {
         // First some by the guess alone, then turn about.
         self.diving += 1;
-        let good = self.best.values().any(|found| found.merit.miss == 0);
-        if !good && (self.diving < DIVES || self.diving.is_multiple_of(2)) {
+        if !self.is_good() && (self.diving < DIVES || self.diving.is_multiple_of(2)) {
             while let Some((_, Reverse(at))) = self.dive.pop() {
-                if let Some((region, bounded)) = self.entries[at].take() {
+                if let Some((region, known)) = self.entries[at].take() {
                     let key = (0, region.support.count, self.grid.least_shift(&region));
-                    return Some((key, (region, bounded)));
+                    return Some((key, (region, known)));
                 }
             }
         }
@@ -230,8 +267,8 @@ impl<'p> Search<'p> {
                 self.proof.supports += 1;
             }
             let key = (0, count, self.grid.least_shift(&region));
-            self.push(key, region, false);
-            if self.promising(&region) {
+            self.push(key, region, Known::default());
+            if !self.is_good() && self.promising(&region) {
                 let guess = self.glance(&region);
                 self.dive.push((Reverse(guess), Reverse(self.entries.len() - 1)));
                 if count == 2 {
@@ -257,8 +294,10 @@ impl<'p> Search<'p> {
         let mut least = u64::MAX;
         for point in region.samples() {
             let (lines, count) = region.support.lines();
-            let nearly = self.judge.nearly(&lines[..count], &self.grid.point(&region.support, point));
+            let enough = self.glanced.saturating_mul(3);
+            let nearly = self.judge.nearly(&lines[..count], &self.grid.point(&region.support, point), enough);
             least = least.min(nearly);
+            self.glanced = self.glanced.min(nearly);
             if nearly > 0 || self.problem.any_step {
                 continue;
             }
@@ -274,7 +313,7 @@ impl<'p> Search<'p> {
         self.entries.clear();
         self.dive.clear();
         self.diving = 0;
-        if self.best.values().any(|found| found.merit.miss == 0) {
+        if self.is_good() {
             self.best.retain(|found| found.merit.miss == 0);
             self.stage = Stage::Done;
         } else if usize::from(count) < self.problem.changes {
@@ -282,10 +321,10 @@ impl<'p> Search<'p> {
             self.begin(count + 1);
         } else {
             self.stage = Stage::Misses;
-            for (miss, region) in std::mem::take(&mut self.excluded) {
+            for (region, known) in std::mem::take(&mut self.excluded) {
                 // Nothing is excluded yet: these are ordered now by what they miss.
-                let key = (miss, region.support.count, self.grid.least_shift(&region));
-                self.push(key, region, false);
+                let key = (known.miss(), region.support.count, self.grid.least_shift(&region));
+                self.push(key, region, known);
             }
         }
     }
@@ -307,13 +346,13 @@ impl<'p> Search<'p> {
         }
         if region.count() > FEW {
             match self.misses_somewhere(&region) {
-                Err(miss) => {
+                Err((station, miss)) => {
                     self.proof.excluded_by_bound += region.count();
-                    self.excluded.push((miss, region));
+                    self.excluded.push((region, Known::at(station, miss)));
                 }
                 Ok(guess) => {
                     for half in region.halves().into_iter().flatten() {
-                        self.push((0, key.1, self.grid.least_shift(&half)), half, false);
+                        self.push((0, key.1, self.grid.least_shift(&half)), half, Known::default());
                         self.dive.push((Reverse(guess), Reverse(self.entries.len() - 1)));
                     }
                 }
@@ -338,18 +377,18 @@ impl<'p> Search<'p> {
                 Err(miss) => least = Some(least.map_or(miss, |least| least.min(miss))),
             }
         }
-        self.excluded.extend(least.map(|miss| (miss, region)));
+        self.excluded.extend(least.map(|miss| (region, Known::at(0, miss))));
     }
 
     /// One region, while the least miss is looked for.
-    fn by_miss(&mut self, key: Key, region: Region, bounded: bool) {
+    fn by_miss(&mut self, key: Key, region: Region, mut known: Known) {
         let lever = Lever::of(self.problem, &region.support);
         let far = self.best().is_some_and(|best| key.0 > best.merit.miss + super::judge::units(NEAR_MISS));
-        let known = self
+        let surpassed = self
             .best
             .get(&Some(lever))
             .is_some_and(|found| key > (found.merit.miss, found.merit.lines, found.merit.shift));
-        if far || known {
+        if far || surpassed {
             if self.from_start {
                 self.proof.excluded_by_bound += region.count();
             }
@@ -368,13 +407,17 @@ impl<'p> Search<'p> {
             }
             return;
         }
-        if !bounded {
-            let miss = self.misses_in_all(&region).max(key.0);
-            self.push((miss, key.1, key.2), region, true);
+        // One more temperature, as long as there is one; then in halves, which miss by no less.
+        if let Some(station) = self.judge.next(known.bounded) {
+            let (lines, count) = region.support.lines();
+            let miss = self.judge.misses_at(station, &lines[..count], &self.grid.corners(&region));
+            known.learn(station, miss);
+            self.push((known.miss().max(key.0), key.1, key.2), region, known);
             return;
         }
+        known.bounded = 0;
         for half in region.halves().into_iter().flatten() {
-            self.push((key.0, key.1, self.grid.least_shift(&half)), half, false);
+            self.push((key.0, key.1, self.grid.least_shift(&half)), half, known);
         }
     }
 
@@ -388,14 +431,9 @@ impl<'p> Search<'p> {
         self.judge.miss(&lines[..count], &self.grid.point(&region.support, point))
     }
 
-    fn misses_somewhere(&mut self, region: &Region) -> Result<u64, u64> {
+    fn misses_somewhere(&mut self, region: &Region) -> Result<u64, (usize, u64)> {
         let (lines, count) = region.support.lines();
         self.judge.misses_somewhere(&lines[..count], &self.grid.corners(region))
-    }
-
-    fn misses_in_all(&mut self, region: &Region) -> u64 {
-        let (lines, count) = region.support.lines();
-        self.judge.misses_in_all(&lines[..count], &self.grid.corners(region))
     }
 
     /// Takes a recipe as the best of its lever if it is.
