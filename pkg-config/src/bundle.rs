@@ -234,11 +234,16 @@ fn offline_files(dist: &Path) -> Result<Vec<String>> {
     let mut urls = vec!["./".to_owned()];
     for path in files_under(dist, &[])? {
         let url = path.strip_prefix(dist)?.to_string_lossy().replace('\\', "/");
-        if url != "index.html" {
+        if url != "index.html" && !only_to_install(&path) {
             urls.push(url);
         }
     }
     Ok(urls)
+}
+
+/// Icons that a browser fetches itself where the page is installed, and nobody else.
+fn only_to_install(path: &Path) -> bool {
+    path.extension().is_some_and(|extension| extension == "png")
 }
 
 /// Sizes of what is in `dist/`.
@@ -248,6 +253,9 @@ fn measure(dist: &Path) -> Result<Sizes> {
         let bytes = fs::read(&path)?;
         if path == dist.join(SINGLE_FILE) {
             sizes.single_file = bytes.len();
+            continue;
+        }
+        if only_to_install(&path) {
             continue;
         }
         let packed = gzip(&bytes)?.len();

@@ -1,6 +1,8 @@
 /** How the page is delivered: its policy, its work offline, its one-file form. */
 
-import { expect, SINGLE_FILE, test } from "./support.js";
+import { execFileSync } from "node:child_process";
+import { readFileSync } from "node:fs";
+import { expect, fileOf, SINGLE_FILE, test } from "./support.js";
 
 for (const [name, url] of [
   ["hosted page", "./"],
@@ -55,4 +57,78 @@ test("every file of the site is named by its content or is checked for a newer o
     expect(response.headers()["cache-control"], asset).toContain("immutable");
     expect(asset).toMatch(/\.[0-9A-Za-z]{8,}\.\w+$/);
   }
+});
+
+for (const [name, url] of [
+  ["hosted page", "./"],
+  ["single file", SINGLE_FILE],
+] as const) {
+  test(`the ${name} names every library in it, with its licence`, async ({ page }) => {
+    const npm = JSON.parse(readFileSync(fileOf("../../www/package-lock.json"), "utf8")) as {
+      packages: Record<string, { dev?: boolean; license?: string }>;
+    };
+    const bundled = Object.entries(npm.packages).flatMap(([path, { dev }]) => {
+      const library = path.replace("node_modules/", "");
+      // Of lit, only lit-html is drawn in; the types are no code.
+      const absent = /^$|^@|^lit-element$/.test(library);
+      return dev || absent ? [] : [library];
+    });
+    const tree = [
+      "tree",
+      "--edges=normal,no-proc-macro",
+      "--target=wasm32-unknown-unknown",
+      "--prefix=none",
+      "--package=meltmargin",
+    ];
+    const crates = execFileSync("cargo", tree, { cwd: fileOf("../.."), encoding: "utf8" })
+      .split("\n")
+      .map(
+        (line) =>
+          line
+            .split(" ")[0]
+            ?.replace(/^futures-.*/, "futures")
+            .replace(/^serde_core$|^serde_derive$/, "serde") ?? "",
+      )
+      .map((one) => one.replace(/^wasm-bindgen-.*/, "wasm-bindgen"))
+      .filter(Boolean);
+    expect(bundled).toContain("lit-html");
+    expect(crates).toContain("wasm-bindgen");
+    await page.goto(url);
+    await page.locator(".licences summary").click();
+    const told = (await page.locator(".licences").textContent())?.toLowerCase() ?? "";
+    const missing = [...bundled, ...crates].filter((library) => !told.includes(library.toLowerCase()));
+    expect(missing).toEqual([]);
+    for (const words of [
+      "Permission is hereby granted",
+      "Permission to use, copy",
+      "Redistributions of source code",
+    ]) {
+      expect(told).toContain(words.toLowerCase());
+    }
+  });
+}
+
+test("it can be installed: icons of the sizes that browsers ask for", async ({ page, request }) => {
+  const manifest = await (await request.get("manifest.webmanifest")).json();
+  expect(manifest).toMatchObject({ display: "standalone", start_url: "./", scope: "./" });
+  await page.goto("./");
+  const real = await page.evaluate(
+    async (icons: { src: string }[]) =>
+      Promise.all(
+        icons.map(async ({ src }) => {
+          const image = new Image();
+          image.src = src;
+          await image.decode();
+          return `${image.naturalWidth}x${image.naturalHeight}`;
+        }),
+      ),
+    manifest.icons.filter((icon: { type: string }) => icon.type === "image/png"),
+  );
+  const claimed = manifest.icons.filter((icon: { type: string }) => icon.type === "image/png");
+  expect(real).toEqual(claimed.map((icon: { sizes: string }) => icon.sizes));
+  expect(real).toEqual(expect.arrayContaining(["192x192", "512x512"]));
+  expect(claimed.some((icon: { purpose?: string }) => icon.purpose === "maskable")).toBe(true);
+  const session = await page.context().newCDPSession(page);
+  const { errors } = await session.send("Page.getAppManifest");
+  expect(errors).toEqual([]);
 });
