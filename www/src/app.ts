@@ -49,6 +49,7 @@ export class App {
     this.tools = new Tools(this);
     this.search = new Search(this);
     store.listen(() => this.#changed());
+    store.onsaved = () => this.refresh();
   }
 
   get state(): State {
@@ -58,11 +59,11 @@ export class App {
   /** Draws once in the next frame, however often it is asked. */
   refresh(): void {
     if (this.#frame) return;
-    this.#frame = requestAnimationFrame(() => this.#drawNow());
+    this.#frame = requestAnimationFrame(() => this.drawNow());
   }
 
-  /** A new curve does not wait for the next frame to be drawn: it is to be in it. */
-  #drawNow(): void {
+  /** Draws at once: a new curve does not wait for the next frame, it is to be in it. */
+  drawNow(): void {
     cancelAnimationFrame(this.#frame);
     this.#frame = 0;
     this.draw();
@@ -294,6 +295,7 @@ export class App {
   }
 
   #changed(): void {
+    this.tools.code = null;
     if (!this.#keepBefore) this.before = null;
     this.#keepBefore = false;
     if (this.search.now.status === "running" && this.search.now.asked !== this.state) this.search.cancel();
@@ -315,7 +317,7 @@ export class App {
         this.quick.drop("behave");
       }
       this.failure = null;
-      this.#drawNow();
+      this.drawNow();
       void this.tools.follow();
       this.#linkTimer = window.setTimeout(() => void this.#writeAddress(state), 400);
     } catch (reason) {

@@ -11,10 +11,11 @@ if (!root) throw new Error("the page has no place to draw in");
 root.textContent = "";
 
 const compiled = compileEngine();
-const app = new App(new Store(), new Engine(startWorker, compiled), new Engine(startWorker, compiled), () =>
-  render(page(app), root),
-);
+const quick = new Engine(startWorker, compiled);
+quick.warm();
+const app = new App(new Store(), quick, new Engine(startWorker, compiled), () => render(page(app), root));
 
+matchMedia("print").addEventListener("change", () => app.drawNow());
 addEventListener("resize", () => app.refresh());
 addEventListener("hashchange", () => void app.openLink(location.hash));
 void app.begin(location.hash);

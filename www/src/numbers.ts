@@ -45,8 +45,8 @@ export function sentence(text: string, unit: TemperatureUnit): string {
 }
 
 /** A figure and its unit stay on one line. */
-function tied(text: string): string {
-  return text.replace(/(\d) (°|%|g\b|s\b|min\b)/g, "$1\u00a0$2");
+export function tied(text: string): string {
+  return text.replace(/(\d) (°|%|g\b|s\b|h\b|mm\b|mL\b|min\b)/g, "$1\u00a0$2");
 }
 
 function inFahrenheit(text: string): string {

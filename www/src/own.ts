@@ -66,6 +66,8 @@ export class OwnForm {
   /** How it melts alone. */
   told: Melt | null = null;
   problems = new Map<Field, string>();
+  /** Whether it was to go in as it is: until then a name that is not there yet is no fault. */
+  tried = false;
 
   constructor(private readonly app: App) {
     const kept = device.read(DRAFT_KEY) as Partial<Draft> | null;
@@ -148,6 +150,7 @@ export class OwnForm {
 
   clear(): void {
     this.draft = this.#blank();
+    this.tried = false;
     this.told = null;
     this.problems.clear();
     device.write(DRAFT_KEY, null);
@@ -246,6 +249,7 @@ export class OwnForm {
 
   /** Puts it on the bench, if there is nothing wrong with it; says whether it did. */
   async use(): Promise<boolean> {
+    this.tried = true;
     await this.#check();
     const { item } = this.read();
     if (this.problems.size || !this.told) return false;

@@ -27,6 +27,8 @@ interface Kept {
 
 const KEY = "meltmargin.bench";
 const DEEPEST = 100;
+/** How long after a change it is kept on the device, ms. */
+const SAVE_AFTER = 150;
 
 /** A worked example of our own: whipped shea and oil that goes slack in a warm room. */
 export const EXAMPLE: State = {
@@ -97,12 +99,17 @@ export class Store {
   #past: { state: State; tag: string; at: number }[] = [];
   #future: State[] = [];
   #listeners: (() => void)[] = [];
+  #unsaved = 0;
+  /** Told when keeping it on the device begins to work, or no longer does. */
+  onsaved = () => {};
   preferences: Preferences;
   /** Whether the last save on the device worked; `null` before the first. */
   saved: boolean | null = null;
   readonly firstVisit: boolean;
 
   constructor() {
+    addEventListener("pagehide", () => this.#save());
+    addEventListener("visibilitychange", () => this.#save());
     const kept = device.read(KEY) as Kept | null;
     const usable = kept?.version === 1 && Array.isArray(kept.state?.recipe);
     this.firstVisit = !usable;
@@ -171,7 +178,18 @@ export class Store {
 
   #set(state: State): void {
     this.#state = state;
-    this.saved = device.write(KEY, { version: 1, state, preferences: this.preferences } satisfies Kept);
+    // Not while somebody waits for the curve; but before the page goes.
+    this.#unsaved ||= window.setTimeout(() => this.#save(), SAVE_AFTER);
     for (const listener of this.#listeners) listener();
+  }
+
+  #save(): void {
+    clearTimeout(this.#unsaved);
+    if (!this.#unsaved) return;
+    this.#unsaved = 0;
+    const before = this.saved;
+    const kept: Kept = { version: 1, state: this.#state, preferences: this.preferences };
+    this.saved = device.write(KEY, kept);
+    if (this.saved !== before) this.onsaved();
   }
 }

@@ -5,6 +5,7 @@ import type { App } from "./app.js";
 import type {
   Answers,
   Batch,
+  Curve,
   Hardener,
   HardenerPicture,
   Item,
@@ -51,6 +52,9 @@ export class Tools {
     failure: null as string | null,
   };
   symptom = { sign: "", words: "", told: null as Symptom | null, failure: null as string | null };
+  /** The curve before the crystals settle, if it is to be shown. */
+  fresh: Curve | null = null;
+  showsFresh = false;
   readonly own: OwnForm;
   /** Questions that a person is kept waiting for. */
   readonly slow = new Set<Question>();
@@ -69,6 +73,7 @@ export class Tools {
         price_per_kg: this.pricesOf(state.recipe),
       });
       if (batch) this.batch = batch;
+      if (this.showsFresh) await this.#freshen();
       if (state.picture?.hardeners.length) await this.#harden(state.picture);
       if (this.journey.open) await this.travel();
       if (this.symptom.sign || this.symptom.words) await this.diagnose({});
@@ -76,6 +81,22 @@ export class Tools {
       if (!(reason instanceof Superseded)) this.batch = null;
     }
     this.app.refresh();
+  }
+
+  async toggleFresh(): Promise<void> {
+    this.showsFresh = !this.showsFresh;
+    this.fresh = null;
+    this.#answered.delete("melt");
+    if (this.showsFresh) await this.#freshen();
+    this.app.refresh();
+  }
+
+  async #freshen(): Promise<void> {
+    const settled = this.app.behaviour?.curve;
+    if (!settled) return;
+    const { recipe } = this.app.state;
+    const melt = await this.#anew("melt", this.app.quick, { recipe, at_c: settled.at_c, state: "fresh" });
+    if (melt) this.fresh = { ...settled, solid_percent: melt.solid_percent };
   }
 
   /** What a batch of a recipe is asked with. */
@@ -180,13 +201,13 @@ export class Tools {
     const { preset, constant_c, hours, list, volume_ml, insulation_mm, cold_pack_g } = this.journey;
     const { recipe, format, skin_c } = this.app.state;
     const { pack } = this.app.store.preferences;
-    const air =
-      preset === "constant"
-        ? { constant_c, hours }
-        : preset === "list"
-          ? { points: hoursAndDegrees(list, this.app.store.preferences.temperature) }
-          : { preset };
     try {
+      const air =
+        preset === "constant"
+          ? { constant_c, hours }
+          : preset === "list"
+            ? { points: hoursAndDegrees(list, this.app.store.preferences.temperature) }
+            : { preset };
       if (preset === "list" && (air.points?.length ?? 0) < 2) {
         throw new Error("Give at least two lines, each an hour and a temperature, such as 0 20 and 6 38.");
       }

@@ -25,6 +25,10 @@ function found(app: App): Ingredient[] {
 }
 
 export function addSheet(app: App): TemplateResult {
+  return sheet(app, "add", "Add an ingredient", () => body(app));
+}
+
+function body(app: App): TemplateResult {
   const here = new Set(app.state.recipe.map((item) => item.id));
   const matches = found(app);
   const groups = Object.keys(CLASS_NAMES)
@@ -44,10 +48,7 @@ export function addSheet(app: App): TemplateResult {
     plain(one.name ?? "").includes(plain(app.catalogueSearch).trim()),
   );
   const names = new Set(app.state.recipe.map((item) => item.name ?? item.id));
-  return sheet(
-    "add",
-    "Add an ingredient",
-    html`<form @submit=${first}>
+  return html`<form @submit=${first}>
       <label class="visually-hidden" for="add-search">Search by name or INCI name</label>
       <input id="add-search" class="search" type="search" autofocus placeholder="Search: shea, Cera Alba, wax…" autocomplete="off"
         enterkeyhint="done" .value=${live(app.catalogueSearch)}
@@ -81,6 +82,5 @@ export function addSheet(app: App): TemplateResult {
           )}</ul>`,
       )}
       ${matches.length ? nothing : html`<p class="empty">Nothing by that name. Try a part of it, or its INCI name.</p>`}
-    </div>`,
-  );
+    </div>`;
 }

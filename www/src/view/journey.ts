@@ -24,7 +24,7 @@ const WAYS = {
 };
 
 const FOAM = { 0: "None", 30: "30 mm", 50: "50 mm" };
-const COLD = { 0: "None", 200: "200 g", 500: "500 g", 1000: "1 kg" };
+const COLD = { 0: "None", 300: "300 g", 800: "800 g" };
 
 export function journeyCard(app: App): TemplateResult {
   const { tools } = app;
@@ -83,7 +83,7 @@ function outcome(app: App, told: Journey, unit: TemperatureUnit): TemplateResult
             <tbody>${told.packed_better.map(
               (
                 one,
-              ) => html`<tr><th scope="row">${one.words}</th><td>${one.slumps_at_h === null ? "never" : `${shown(one.slumps_at_h)} h`}</td>
+              ) => html`<tr><th scope="row">${sentence(one.words, unit)}</th><td>${one.slumps_at_h === null ? "never" : `${shown(one.slumps_at_h)} h`}</td>
                 <td>${shown(one.lost_percent, 0)} %</td></tr>`,
             )}</tbody></table>`
         : nothing

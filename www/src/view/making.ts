@@ -23,6 +23,8 @@ export function making(app: App): TemplateResult {
     <h2 id="making-title">Making it ${askOrigin(app, "making", "these temperatures")}</h2>
     <ol class="steps">${now.making.steps.map((step) => html`<li>${sentence(step, unit)}</li>`)}</ol>
     ${now.fresh.remark ? html`<p>${sentence(now.fresh.remark, unit)} ${askOrigin(app, "fresh", "what it is like fresh")}</p>` : nothing}
+    <button type="button" class="button" aria-pressed=${app.tools.showsFresh ? "true" : "false"}
+      @click=${() => void app.tools.toggleFresh()}>Show it fresh in the picture</button>
     <p class="help">${sentence(now.dab.words, unit)}</p>
     ${
       now.troubles.length

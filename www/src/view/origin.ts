@@ -1,15 +1,17 @@
 // Where one figure comes from, asked beside the figure.
 
-import { html, nothing, type TemplateResult } from "lit/html.js";
+import { html, type TemplateResult } from "lit/html.js";
 
 import type { App } from "../app.js";
 import { closeSheet, openSheet, sheet } from "./sheets.js";
 import { type OriginKey, origins } from "./sources.js";
 
+/** What is asked about together. */
+const BESIDE: Partial<Record<OriginKey, OriginKey[]>> = { solid: ["firmness"] };
+
 function show(app: App, key: OriginKey): void {
   app.origin = key;
-  app.refresh();
-  openSheet("origin");
+  openSheet(app, "origin");
 }
 
 /** A figure that says where it comes from when it is touched. */
@@ -23,8 +25,13 @@ export function askOrigin(app: App, key: OriginKey, what: string): TemplateResul
 }
 
 export function originSheet(app: App): TemplateResult {
+  return sheet(app, "origin", "Where does this come from?", () => body(app));
+}
+
+function body(app: App): TemplateResult {
   const { behaviour, origin } = app;
-  const told = behaviour && origin ? origins(behaviour, app.store.preferences.temperature)[origin] : null;
+  const known = behaviour && origin ? origins(behaviour, app.store.preferences.temperature) : null;
+  const told = known && origin ? [origin, ...(BESIDE[origin] ?? [])].map((key) => known[key]) : [];
   const all = () => {
     closeSheet("origin");
     const card = document.querySelector<HTMLDetailsElement>("#sources");
@@ -33,12 +40,8 @@ export function originSheet(app: App): TemplateResult {
     card.scrollIntoView({ block: "start" });
     card.querySelector("summary")?.focus({ preventScroll: true });
   };
-  return sheet(
-    "origin",
-    "Where does this come from?",
-    html`<div class="sheet-body padded">
-      ${told ? html`<h3 class="origin-title">${told.title}</h3><p>${told.text}</p>` : nothing}
-      <button type="button" class="button" @click=${all}>All figures and sources</button>
-    </div>`,
-  );
+  return html`<div class="sheet-body padded">
+    ${told.map(({ title, text }) => html`<h3>${title}</h3><p>${text}</p>`)}
+    <button type="button" class="button" @click=${all}>All figures and sources</button>
+  </div>`;
 }

@@ -4,7 +4,7 @@ import { live } from "lit/directives/live.js";
 import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import type { App } from "../app.js";
-import { degrees, shown } from "../numbers.js";
+import { degrees, shown, tied } from "../numbers.js";
 import type { Draft, Field, Way } from "../own.js";
 import { chips, select } from "./controls.js";
 import { CLASS_NAMES } from "./recipe.js";
@@ -32,27 +32,27 @@ const SPREADS = {
 export function openOwn(app: App, line: number | null): void {
   app.tools.own.open(line);
   closeSheet("add");
-  openSheet("own");
+  openSheet(app, "own");
 }
 
 export function ownSheet(app: App): TemplateResult {
+  const { draft } = app.tools.own;
+  const title = draft.line === null ? "An ingredient of your own" : `Change ${draft.name}`;
+  return sheet(app, "own", title, () => form(app));
+}
+
+function form(app: App): TemplateResult {
   const { own } = app.tools;
   const { draft, told, problems } = own;
   const unit = app.store.preferences.temperature;
   const set = (part: Partial<Draft>) => own.set(part);
-  // Nobody has done anything wrong before having typed.
-  const untouched = !draft.name && !told && draft.line === null;
   const use = async (event: Event) => {
     event.preventDefault();
     if (await own.use()) closeSheet("own");
     else document.querySelector<HTMLElement>("#own [aria-invalid=true]")?.focus();
   };
-  const title = draft.line === null ? "An ingredient of your own" : `Change ${draft.name}`;
-  return sheet(
-    "own",
-    title,
-    html`<form class="sheet-body padded own" @submit=${use}>
-    ${text("own-name", "Its name", draft.name, (name) => set({ name }), untouched ? null : problem(problems, "name"), 60)}
+  return html`<form class="sheet-body padded own" @submit=${use}>
+    ${text("own-name", "Its name", draft.name, (name) => set({ name }), draft.name || own.tried ? problem(problems, "name") : null, 60)}
     ${chips("What do you know of it?", "own-way", WAYS, draft.way, (way) => set({ way }))}
     ${draft.way === "like" ? nothing : body(app, draft, set)}
     ${
@@ -60,27 +60,26 @@ export function ownSheet(app: App): TemplateResult {
         ? select("own-like", "It is like", likes(app), draft.like, (like) => set({ like }))
         : select(
             "own-behaves",
-            "It behaves like (may stay open)",
+            "It behaves like, if known",
             { "": "nothing in the list", ...likes(app) },
             draft.behaves,
             (behaves) => set({ behaves }),
           )
     }
     ${say(problems, "like")}
-    ${draft.way === "solids" ? nothing : text("own-melts", `Melts at, °${draft.unit} (slip point; may stay open)`, draft.melts, (melts) => set({ melts }), problem(problems, "melts"))}
+    ${draft.way === "solids" ? nothing : text("own-melts", `Melts at, °${draft.unit} (slip point), if known`, draft.melts, (melts) => set({ melts }), problem(problems, "melts"))}
     ${select("own-kind", "Counts as", { "": draft.way === "like" || draft.behaves ? "the same as that" : "other", ...CLASS_NAMES }, draft.kind, (kind) => set({ kind }))}
     <div class="own-told" role="status">${
       told
-        ? html`<p><strong>${told.slip_c === null ? "Liquid throughout." : `Slips at ${degrees(told.slip_c, unit)}, clear at ${degrees(told.clear_c ?? told.slip_c, unit)}.`}</strong></p>
-          <p class="help">Solid: ${[10, 20, 25, 30, 35].map((celsius, i) => `${shown(told.solid_percent[i] ?? 0, 0)} % at ${degrees(celsius, unit)}`).join(", ")}.</p>`
+        ? html`<p><strong>${told.slip_c === null ? "Liquid throughout." : tied(`Slips at ${degrees(told.slip_c, unit)}, clear at ${degrees(told.clear_c ?? told.slip_c, unit)}.`)}</strong></p>
+          <p class="help">Solid: ${[10, 20, 25, 30, 35].map((celsius, i) => tied(`${shown(told.solid_percent[i] ?? 0, 0)} % at ${degrees(celsius, unit)}`)).join(", ")}.</p>`
         : html`<p class="help">Here it says how it melts, once it is understood.</p>`
     }</div>
     <div class="row">
       <button type="submit" class="button primary">${draft.line === null ? "Put it in the recipe" : "Change it"}</button>
       <button type="button" class="button" @click=${() => own.clear()}>Clear the form</button>
     </div>
-  </form>`,
-  );
+  </form>`;
 }
 
 function likes(app: App): Record<string, string> {

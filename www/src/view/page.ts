@@ -30,7 +30,7 @@ export function page(app: App): TemplateResult {
   return html`
     <header class="head">
       <h1>Meltmargin</h1>
-      <p>How a body butter melts, and the smallest rework for a climate.</p>
+      <p>Will your body butter hold in the heat, and what is the smallest change that helps?</p>
     </header>
     <main class="bench">
       <div class="look">
@@ -38,7 +38,8 @@ export function page(app: App): TemplateResult {
         <section class="card look-card" aria-label="Temperatures">
           <div class="picture-frame ${app.failure ? "stale" : ""}">${picture(app)}</div>
           <p class="reading" aria-hidden="true">${
-            reading(app, after, before) || (before ? legend() : "Touch the curve to read it.")
+            reading(app, after, before) ||
+            (before || app.tools.fresh ? legend(app, before !== null) : "Touch the curve to read it.")
           }</p>
           ${places(app)}
           ${table(app)}
@@ -69,8 +70,10 @@ export function page(app: App): TemplateResult {
     ${benchSheet(app)}`;
 }
 
-function legend(): TemplateResult {
-  return html`<span class="key now"></span> after <span class="key was"></span> before`;
+function legend(app: App, compared: boolean): TemplateResult {
+  return html`<span class="key now"></span> ${compared ? "after" : "settled"}
+    ${compared ? html`<span class="key was"></span> before` : nothing}
+    ${app.tools.fresh ? html`<span class="key fresh"></span> fresh` : nothing}`;
 }
 
 function notice(app: App): TemplateResult {

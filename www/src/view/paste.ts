@@ -22,6 +22,10 @@ function chosen(app: App): Item[] {
 }
 
 export function pasteSheet(app: App): TemplateResult {
+  return sheet(app, "paste", "Paste a recipe", () => body(app));
+}
+
+function body(app: App): TemplateResult {
   const { text, reading, failure } = app.tools.paste;
   const items = chosen(app);
   const use = () => {
@@ -32,10 +36,7 @@ export function pasteSheet(app: App): TemplateResult {
     );
     void app.tools.read("");
   };
-  return sheet(
-    "paste",
-    "Paste a recipe",
-    html`<div class="sheet-body padded">
+  return html`<div class="sheet-body padded">
       <label class="label" for="paste-text">One ingredient a line, with its amount in percent, grams or ounces</label>
       <textarea id="paste-text" class="paste-text" rows="6" autofocus placeholder="60 shea butter&#10;40 % sunflower"
         .value=${live(text)} @input=${(event: Event) => void app.tools.read((event.target as HTMLTextAreaElement).value)}></textarea>
@@ -49,8 +50,7 @@ export function pasteSheet(app: App): TemplateResult {
               Put ${items.length === 1 ? "one line" : `${items.length} lines`} on the bench</button>`
           : nothing
       }
-    </div>`,
-  );
+    </div>`;
 }
 
 function readLine(app: App, line: ReadLine, at: number): TemplateResult {

@@ -74,7 +74,7 @@ export function picture(app: App): TemplateResult {
       ${store}
       ${after ? strip(after, x, limits, width) : nothing}
       ${[cold, hot].map((edge) => svg`<line class="store-edge" x1=${x(edge)} x2=${x(edge)} y1="24" y2=${plotEnd} />`)}
-      ${after ? curves(before, after, x, y, limits) : nothing}
+      ${after ? curves(before, after, x, y, limits, app.tools.fresh) : nothing}
       ${grid(x, y, plotEnd, width, narrow, unit)}
       ${skin}
       ${after ? marks(after, x, width, unit) : nothing}
@@ -182,6 +182,7 @@ function curves(
   x: Scale,
   y: Scale,
   limits: [number, number],
+  fresh: Curve | null = null,
 ): SVGTemplateResult {
   const stroke = line<[number, number]>(
     ([celsius]) => x(celsius),
@@ -204,6 +205,7 @@ function curves(
     <path class="curve-fill" d=${fill(now)} />
     <path class="curve-band" d=${within(now)} />
     ${before ? svg`<path class="curve before" d=${stroke(points(before.curve, limits))} />` : nothing}
+    ${fresh ? svg`<path class="curve fresh" d=${stroke(points(fresh, limits))} />` : nothing}
     <path class="curve" d=${stroke(now)} />`;
 }
 

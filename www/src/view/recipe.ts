@@ -60,14 +60,14 @@ export function recipe(app: App): TemplateResult {
     ${total(app)}
     <div class="row">
       <button type="button" class="button wide" @click=${() => openAdd(app)}>${icon("plus")} Add an ingredient</button>
+      <button type="button" class="button wide" @click=${() => openSheet(app, "paste")}>Paste a recipe</button>
     </div>
   </section>`;
 }
 
 function openAdd(app: App): void {
   app.catalogueSearch = "";
-  app.refresh();
-  openSheet("add");
+  openSheet(app, "add");
 }
 
 /** The shares as one bar; the numbers are in the lines. */

@@ -83,10 +83,13 @@ function price(app: App, key: string, name: string): TemplateResult {
     ${wrong ? html`<span class="problem" role="alert">Write a price like 12.50.</span>` : nothing}</label>`;
 }
 
-/** Only on paper. */
+const paper = matchMedia("print");
+
+/** Only on paper, and drawn only for it. */
 export function benchSheet(app: App): TemplateResult {
   const { state } = app;
   const { batch, code } = app.tools;
+  if (!code && !paper.matches) return html``;
   const answer = app.search.chosen;
   const rescue = answer?.add?.length && state.made ? { ...answer, add: answer.add, made: state.made } : null;
   const behaviour = rescue?.behaviour ?? app.behaviour;

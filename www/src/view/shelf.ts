@@ -7,7 +7,6 @@ import type { State } from "../contract.js";
 import { curveTable, pictureFile, save } from "../files.js";
 import { complete, device } from "../store.js";
 import { icon } from "./icons.js";
-import { openSheet } from "./sheets.js";
 
 const KEY = "meltmargin.shelf";
 
@@ -66,7 +65,6 @@ export function shelfCard(app: App): TemplateResult {
     <summary><h2>Shelf and files</h2></summary>
     <div class="row">
       <button type="button" class="button" @click=${put}>Keep this recipe by its name</button>
-      <button type="button" class="button" @click=${() => openSheet("paste")}>Paste a recipe</button>
     </div>
     ${
       kept.length

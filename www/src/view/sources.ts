@@ -34,11 +34,23 @@ export interface Origin {
   text: string;
 }
 
+let open = false;
+
 export function sources(app: App): TemplateResult {
+  const toggle = (event: Event) => {
+    open = (event.target as HTMLDetailsElement).open;
+    app.refresh();
+  };
+  return html`<details class="card fold" id="sources" @toggle=${toggle}>
+    <summary><h2>Where do these figures come from?</h2></summary>
+    ${open ? all(app) : nothing}
+  </details>`;
+}
+
+function all(app: App): TemplateResult {
   const unit = app.store.preferences.temperature;
   const now = app.behaviour;
-  return html`<details class="card fold" id="sources">
-    <summary><h2>Where do these figures come from?</h2></summary>
+  return html`
     ${
       now
         ? html`<dl class="origins">${Object.values(origins(now, unit)).map(({ title, text }) => html`<dt>${title}</dt><dd>${text}</dd>`)}</dl>`
@@ -46,7 +58,7 @@ export function sources(app: App): TemplateResult {
     }
     <h3>Of the ingredients</h3>
     <dl class="origins">${app.state.recipe.map((item) => ingredient(app, item, unit))}</dl>
-  </details>`;
+  `;
 }
 
 /** Each figure with its band, and where both come from. */

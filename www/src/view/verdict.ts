@@ -5,6 +5,7 @@ import { html, nothing, type TemplateResult } from "lit/html.js";
 import type { App } from "../app.js";
 import type { Place } from "../contract.js";
 import { degrees, sentence, shown } from "../numbers.js";
+import { EXAMPLE } from "../store.js";
 import { icon } from "./icons.js";
 import { figure } from "./origin.js";
 import type { OriginKey } from "./sources.js";
@@ -12,7 +13,15 @@ import type { OriginKey } from "./sources.js";
 /** Holds the place of the remarks, so that nothing moves when they come. */
 const NO_REMARKS = html`<div class="no-remarks"></div>`;
 
+/** What the sentence is about. */
+function subject(app: App): string {
+  const name = app.state.name ?? "This butter";
+  return app.state.recipe === EXAMPLE.recipe ? `${name}, a worked example: change anything` : name;
+}
+
 export function verdict(app: App): TemplateResult {
+  const shell = (mood: Mood, text: TemplateResult, more = NO_REMARKS) =>
+    frame(subject(app), mood, text, more);
   const unit = app.store.preferences.temperature;
   const total = app.total();
   if (!app.state.recipe.length) {
@@ -38,14 +47,13 @@ export function verdict(app: App): TemplateResult {
   );
 }
 
-function shell(
-  mood: "good" | "doubtful" | "bad" | "none" | "waiting",
-  text: TemplateResult,
-  more = NO_REMARKS,
-) {
+type Mood = "good" | "doubtful" | "bad" | "none" | "waiting";
+
+function frame(about: string, mood: Mood, text: TemplateResult, more: TemplateResult) {
   const sign = mood === "good" || mood === "doubtful" || mood === "bad" ? icon(mood) : nothing;
   return html`<section class="verdict ${mood}" aria-labelledby="verdict-title">
     <h2 id="verdict-title" class="visually-hidden">Verdict</h2>
+    <p class="subject">${about}</p>
     <div class="verdict-line"><span class="mood">${sign}</span>
       <p class="verdict-text" role="status" aria-live="polite">${text}</p></div>
     ${more}
@@ -71,7 +79,7 @@ export function places(app: App): TemplateResult {
       ${figure(app, key, place ? `${shown(place.solid_percent, 0)}${band} % solid` : " ")}</dd>
   </div>`;
   return html`<dl class="places ${app.failure ? "stale" : ""}">
-    ${tile("Coldest", "store", storage_c.coldest, now?.coldest, "firmness")}
+    ${tile("Coldest", "store", storage_c.coldest, now?.coldest, "solid")}
     ${tile("Hottest", "store", storage_c.hottest, now?.hottest, "solid")}
     ${tile("On skin", "skin", skin_c, now?.skin, "skin")}
   </dl>`;

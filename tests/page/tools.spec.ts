@@ -1,0 +1,160 @@
+/** What stands around the bench: what went wrong, the way in the heat, jars and prices, where a figure comes from. */
+
+import { accessible, address, box, figures, find, line, look, open, PHONE } from "./bench.js";
+import { expect, test } from "./support.js";
+
+test.use(PHONE);
+
+test("from a symptom in the maker's words to its cause, and on to a rework or a rescue", async ({ page }) => {
+  await open(page);
+  await page.locator("summary", { hasText: "What went wrong?" }).click();
+  const card = page.locator("#trouble");
+  await card.getByLabel("Or in your own words").fill("it went grainy after a hot week");
+  await expect(card.getByRole("heading", { name: "Grainy" })).toBeVisible();
+  await expect(card).toContainText("It starts above");
+  await card.getByLabel("Or in your own words").fill("it sings");
+  await expect(card.locator(".problem")).toContainText("name no known sign");
+  await expect(card.getByLabel("Or in your own words")).toHaveValue("it sings");
+  await card.getByLabel("The last batch").selectOption("soft-top");
+  await expect(card.getByRole("heading", { name: "Soft, wet top" })).toBeVisible();
+  await accessible(page);
+  await look(page, "trouble");
+  await card.getByRole("button", { name: /^Find a rework for/ }).click();
+  await expect(page.locator("#reworks .proposal").first()).toBeVisible();
+  await card.getByRole("button", { name: "Rescue the batch" }).click();
+  await expect(page.locator("#reworks .proposal").first()).toContainText("Melt in");
+});
+
+test("on its way in the heat: presets with their source, own temperatures, foam and cold packs", async ({
+  page,
+}) => {
+  await open(page);
+  await page.locator("summary", { hasText: "On its way in the heat" }).click();
+  const card = page.locator("details", {
+    has: page.getByRole("heading", { name: "On its way in the heat" }),
+  });
+  await expect(card).toContainText("It starts to slump after");
+  await expect(card).toContainText("abstract");
+  await expect(card.locator("caption")).toContainText("better packed");
+  await look(page, "heat");
+  await card.locator(".chip").filter({ hasText: "50 mm" }).click();
+  await card.locator(".chip").filter({ hasText: "800 g" }).click();
+  await expect(card.locator(".meets")).toHaveClass(/good/);
+  await card.getByLabel("Where", { exact: true }).selectOption("constant");
+  await card.getByRole("textbox", { name: "Air" }).fill("20");
+  await expect(card.locator(".meets")).toHaveClass(/good/);
+  await card.getByLabel("Where", { exact: true }).selectOption("list");
+  await expect(card.locator(".problem")).toContainText("at least two");
+  await card.getByLabel(/^An hour and its/).fill("0 20\n6 hot");
+  await expect(card.locator(".problem")).toContainText("“6 hot” is not an hour and a temperature");
+  await card.getByLabel(/^An hour and its/).fill("0 20\n6 38,5\n12 24");
+  await expect(card.locator(".problem")).toHaveCount(0);
+  await expect(card.locator("svg.journey")).toBeVisible();
+  await accessible(page);
+});
+
+test("jars, air whipped in, prices: the batch and each rework say what they cost", async ({ page }) => {
+  await open(page);
+  await page.locator("summary", { hasText: "Jars, air and prices" }).click();
+  const card = page.locator("section", { has: page.getByRole("heading", { name: "Weigh it" }) });
+  await expect(card).toContainText(/Fills \d+ jars of 120 mL/);
+  await box(page, "Jar").fill("60");
+  await expect(card).toContainText("jars of 60 mL");
+  const prices = card.locator(".cells input");
+  await prices.nth(0).fill("12,50");
+  await expect(card).toContainText("without what has no price yet");
+  await prices.nth(1).fill("1o");
+  await expect(card.locator(".problem")).toContainText("Write a price");
+  await expect(prices.nth(1)).toHaveValue("1o");
+  await prices.nth(1).fill("8");
+  await prices.nth(2).fill("10");
+  // 50 % at 12.50, 20 % at 8 and 30 % at 10 make 10.85 a kilogram.
+  await expect(card).toContainText(/Costs 5.4[23]: 10.85 a kilogram/);
+  await find(page).click();
+  await expect(page.locator("#reworks .proposal").first()).toContainText(/Costs [\d.]+ a kilogram/);
+  await accessible(page);
+  await page.reload();
+  await page.locator("summary", { hasText: "Jars, air and prices" }).click();
+  await expect(prices.nth(0)).toHaveValue("12.5");
+});
+
+test("figures say where they come from, with their band, beside the figure", async ({ page }) => {
+  await open(page);
+  await page.locator(".figure").first().click();
+  const sheet = page.getByRole("dialog", { name: "Where does this come from?" });
+  await expect(sheet).toContainText(/Solid fat content: [\d.]+ ± [\d.]+ % at 18\s°C/);
+  await expect(sheet).toContainText("Nine of ten measured figures");
+  await accessible(page);
+  await look(page, "origin");
+  await page.keyboard.press("Escape");
+  await page.locator(".twin summary").click();
+  for (const summary of ["On its way in the heat", "How a hardener moves"]) {
+    await page.locator("summary", { hasText: summary }).click();
+  }
+  await expect(page.locator(".dose-line").first()).toBeVisible();
+  await expect(page.locator("svg.journey")).toBeVisible();
+  await find(page).click();
+  await expect(page.locator("#reworks .proposal").first()).toBeVisible();
+  const asks = page.locator(".origin:visible, .figure:visible");
+  expect(await asks.count()).toBeGreaterThan(10);
+  for (const ask of await asks.all()) {
+    await ask.click();
+    await expect(sheet.locator("h3").first()).toBeVisible();
+    expect((await sheet.locator("p").first().textContent())?.length).toBeGreaterThan(40);
+    await page.keyboard.press("Escape");
+  }
+  await asks.first().click();
+  await sheet.getByRole("button", { name: "All figures and sources" }).click();
+  await expect(page.locator("#sources dt").first()).toBeVisible();
+});
+
+test("fresh beside settled", async ({ page }) => {
+  await open(page);
+  const toggle = page.getByRole("button", { name: "Show it fresh in the picture" });
+  await toggle.click();
+  const fresh = page.locator(".picture-frame .curve.fresh");
+  await expect(fresh).toHaveCount(1);
+  const before = await fresh.getAttribute("d");
+  await line(page, "Shea butter").fill("60");
+  await line(page, "Sweet almond oil").fill("20");
+  await expect.poll(() => fresh.getAttribute("d")).not.toBe(before);
+  await look(page, "fresh");
+  await toggle.click();
+  await expect(fresh).toHaveCount(0);
+});
+
+/** Nothing meets these wishes, and it takes seconds to be sure: a soft bar of ten fats that keeps its shape at 38 °C. */
+const LONG =
+  "./#v1&recipe=shea-butter:10,coconut-oil:10,sweet-almond-oil:10,mango-butter:10,olive-oil:10,jojoba-oil:10,cupuacu-butter:10," +
+  "castor-oil:10,babassu-oil:10,argan-oil:10&as=bar&store=5~38&feel=soft,melts&wax=0&step=0.1&pantry=cocoa-butter,kokum-butter," +
+  "sal-butter,illipe-butter,murumuru-butter,palm-oil,palm-stearin,stearic-acid,palmitic-acid,cetyl-alcohol,cetearyl-alcohol," +
+  "sunflower-oil,high-oleic-sunflower-oil,grapeseed-oil,apricot-kernel-oil,avocado-oil,rice-bran-oil,squalane,tucuma-butter," +
+  "bacuri-butter,kpangnan-butter,shea-stearin,shea-olein,mango-stearin,palm-mid-fraction,palm-olein,dhupa-butter,mowrah-butter," +
+  "phulwara-butter,ucuuba-butter,tallow,avocado-butter,almond-butter,olive-butter,hemp-butter,macadamia-butter,jojoba-butter";
+
+test("a long search says how far it is, can be cancelled, and the next one answers", async ({ page }) => {
+  await open(page, LONG);
+  await find(page).click();
+  const bar = page.getByRole("progressbar", { name: "Searching" });
+  await expect(bar).toHaveAttribute("value", /^0\.\d+|^1$/);
+  await expect(page.locator(".running")).toContainText("%…");
+  await page.getByRole("button", { name: "Cancel" }).click();
+  await expect(bar).toHaveCount(0);
+  await page.locator(".feel .chip").filter({ hasText: "Pot" }).click();
+  await box(page, "Hottest").fill("20");
+  await find(page).click();
+  await expect(page.locator("#reworks .proposal").first()).toBeVisible();
+});
+
+test("a search holds up no key: a change ends it, and is answered at once", async ({ page }) => {
+  await open(page, LONG);
+  await find(page).click();
+  await expect(page.getByRole("progressbar")).toBeVisible();
+  const before = await figures(page);
+  const began = Date.now();
+  await box(page, "Hottest").fill("25");
+  await expect.poll(() => figures(page), { intervals: [50] }).not.toEqual(before);
+  expect(Date.now() - began).toBeLessThan(3000);
+  await expect(page.getByRole("progressbar")).toHaveCount(0);
+  await address(page, /store=5~25/);
+});
