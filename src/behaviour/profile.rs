@@ -106,7 +106,7 @@ pub(super) mod tests {
             let left = |middle: f64, width: f64| 1.0 / (1.0 + libm::exp((c - middle) / width));
             let fat = left(middle_c, 2.0);
             let waxes = left(wax_c, 1.5);
-            let solids = Solids { triglyceride: most * fat, wax: wax * waxes, ..Solids::default() };
+            let solids = Solids { triglyceride: most * fat, ester: wax * waxes, ..Solids::default() };
             (c, solids, 0.01 * (150.0 * most * (1.0 - fat) + 180.0 * wax * (1.0 - waxes)))
         }))
     }

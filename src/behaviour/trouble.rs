@@ -265,7 +265,7 @@ mod tests {
         assert!(signs(&plain, 18.0, 30.0).contains(&Sign::SoftTop));
         assert!(signs(&plain, 18.0, 28.5).contains(&Sign::Grainy));
         assert!(signs(&invented(80.0, 28.0, 0.0, 50.0), 10.0, 20.0).contains(&Sign::TooHardInTheCold));
-        let waxy = invented(40.0, 26.0, 0.9, 52.0);
+        let waxy = invented(40.0, 26.0, 0.6, 52.0);
         assert!(signs(&waxy, 18.0, 42.0).contains(&Sign::SeparatedLayers));
     }
 

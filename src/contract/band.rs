@@ -96,7 +96,9 @@ impl RecipeClass {
                 .map(|(_, amount)| 0.01 * amount)
                 .sum()
         };
-        if percent(|species| matches!(species.kind, Kind::WaxEster | Kind::Alkane)) >= WAX_FROM_PERCENT {
+        if percent(|species| matches!(species.kind, Kind::WaxEster | Kind::MixedEster | Kind::Alkane))
+            >= WAX_FROM_PERCENT
+        {
             RecipeClass::Wax
         } else if percent(is_lauric) >= LAURIC_FROM_PERCENT {
             RecipeClass::Lauric

@@ -34,8 +34,12 @@ pub struct SolidsByKind {
     pub acid: f64,
     /// Fatty alcohols.
     pub alcohol: f64,
-    /// Wax esters and hydrocarbons.
-    pub wax: f64,
+    /// Wax esters.
+    pub ester: f64,
+    /// Wax hydrocarbons.
+    pub alkane: f64,
+    /// Wax esters that come with hydroxy esters and aromatic diesters.
+    pub mixed_ester: f64,
     /// Mono- and diglycerides.
     pub glyceride: f64,
 }
@@ -99,7 +103,9 @@ impl SolidsByKind {
         match kind {
             Kind::Acid => &mut self.acid,
             Kind::Alcohol => &mut self.alcohol,
-            Kind::Alkane | Kind::WaxEster => &mut self.wax,
+            Kind::WaxEster => &mut self.ester,
+            Kind::Alkane => &mut self.alkane,
+            Kind::MixedEster => &mut self.mixed_ester,
             Kind::Glyceride => &mut self.glyceride,
             Kind::Triglyceride | Kind::Liquid | Kind::Powder => &mut self.triglyceride,
         }
@@ -113,6 +119,11 @@ impl SolidsByKind {
 
     /// All of them.
     pub fn sum(&self) -> f64 {
-        self.triglyceride + self.acid + self.alcohol + self.wax + self.glyceride
+        self.triglyceride + self.acid + self.alcohol + self.wax() + self.glyceride
+    }
+
+    /// All waxes.
+    pub fn wax(&self) -> f64 {
+        self.ester + self.alkane + self.mixed_ester
     }
 }

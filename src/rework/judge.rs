@@ -68,7 +68,9 @@ fn weights(quantity: Quantity) -> (SolidsByKind, f64) {
         triglyceride: of(Solids { triglyceride: 1.0, ..none }),
         acid: of(Solids { acid: 1.0, ..none }),
         alcohol: of(Solids { alcohol: 1.0, ..none }),
-        wax: of(Solids { wax: 1.0, ..none }),
+        ester: of(Solids { ester: 1.0, ..none }),
+        alkane: of(Solids { alkane: 1.0, ..none }),
+        mixed_ester: of(Solids { mixed_ester: 1.0, ..none }),
         glyceride: of(Solids { glyceride: 1.0, ..none }),
     };
     (by_kind, of(Solids { powder: 1.0, ..none }))

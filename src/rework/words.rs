@@ -170,7 +170,7 @@ fn why(problem: &Problem, before: &States, after: &States) -> String {
         ("fat", new.by_kind.triglyceride - old.by_kind.triglyceride),
         ("fatty-acid", new.by_kind.acid - old.by_kind.acid),
         ("fatty-alcohol", new.by_kind.alcohol - old.by_kind.alcohol),
-        ("wax", new.by_kind.wax - old.by_kind.wax),
+        ("wax", new.by_kind.wax() - old.by_kind.wax()),
         ("mono- and diglyceride", new.by_kind.glyceride - old.by_kind.glyceride),
     ];
     let up = moved(place) >= 0.0;

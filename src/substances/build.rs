@@ -157,7 +157,9 @@ fn write_substances(data: &Path, sources: &BTreeSet<String>, out: &mut String) -
             return Err(format!("species `{id}` is listed twice").into());
         }
         let kind = text(&row, "kind")?;
-        if !["acid", "alcohol", "alkane", "wax-ester", "glyceride", "powder", "liquid"].contains(&kind) {
+        if !["acid", "alcohol", "alkane", "wax-ester", "mixed-ester", "glyceride", "powder", "liquid"]
+            .contains(&kind)
+        {
             return Err(format!("unknown kind `{kind}` in {row:?}").into());
         }
         for column in ["melting_source", "fusion_source"] {

@@ -217,7 +217,7 @@ impl Family {
         match kind {
             Kind::Alcohol => Family::Own,
             Kind::Alkane => Family::Alkanes,
-            Kind::WaxEster => Family::WaxEsters,
+            Kind::WaxEster | Kind::MixedEster => Family::WaxEsters,
             Kind::Glyceride => Family::PartialGlycerides,
             Kind::Triglyceride | Kind::Acid | Kind::Liquid | Kind::Powder => Family::Own,
         }

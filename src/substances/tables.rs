@@ -62,6 +62,7 @@ pub(super) fn substances() -> &'static [Substance] {
                     "alcohol" => Kind::Alcohol,
                     "alkane" => Kind::Alkane,
                     "wax-ester" => Kind::WaxEster,
+                    "mixed-ester" => Kind::MixedEster,
                     "glyceride" => Kind::Glyceride,
                     "powder" => Kind::Powder,
                     _ => Kind::Liquid,

@@ -11,11 +11,24 @@ use meltmargin::{
 use crate::{MENU, Random};
 
 /// What structure counts: unlike for each kind, so that no two can be exchanged.
-const WEIGHTS: SolidsByKind =
-    SolidsByKind { triglyceride: 1.0, acid: 1.2, alcohol: 1.3, wax: 4.0, glyceride: 1.5 };
+const WEIGHTS: SolidsByKind = SolidsByKind {
+    triglyceride: 1.0,
+    acid: 1.2,
+    alcohol: 1.3,
+    ester: 5.0,
+    alkane: 4.0,
+    mixed_ester: 1.1,
+    glyceride: 1.5,
+};
 
 fn weighted(solids: &SolidsByKind) -> f64 {
-    solids.triglyceride + 1.2 * solids.acid + 1.3 * solids.alcohol + 4.0 * solids.wax + 1.5 * solids.glyceride
+    solids.triglyceride
+        + 1.2 * solids.acid
+        + 1.3 * solids.alcohol
+        + 5.0 * solids.ester
+        + 4.0 * solids.alkane
+        + 1.1 * solids.mixed_ester
+        + 1.5 * solids.glyceride
 }
 
 /// A random blend: seven ingredients of the menu, four of them fixed.

@@ -84,7 +84,7 @@ pub(crate) fn questions() -> Vec<(&'static str, Value, usize)> {
         ("8 + 20, three lines", request(&EIGHT, &PANTRY, "pot", "soft", (10.0, 30.0)), 3),
         ("8 + 20, nothing", request(&EIGHT, &PANTRY, "bar", "firm", (16.0, 31.0)), 0),
         ("15 + 40, two lines", request(&FIFTEEN, &forty, "whipped", "scoopable", (16.0, 31.0)), 2),
-        ("15 + 40, three lines", request(&FIFTEEN, &forty, "whipped", "soft", (5.0, 33.0)), 3),
+        ("15 + 40, three lines", request(&FIFTEEN, &forty, "whipped", "soft", (6.0, 33.0)), 3),
         ("15 + 40, nothing", request(&FIFTEEN, &forty, "bar", "firm", (16.0, 31.0)), 0),
     ]
 }
