@@ -223,3 +223,42 @@ impl Family {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use approx::assert_abs_diff_eq;
+
+    fn chains(parts: &[(&str, f64)]) -> OuterChains {
+        let mut outer = OuterChains::default();
+        for (letters, moles) in parts {
+            outer.add(*moles, &OuterChains::of(Triglyceride::parse(letters).unwrap()));
+        }
+        outer
+    }
+
+    #[test]
+    fn unlikeness_is_twice_the_chance_that_two_outer_chains_differ() {
+        for (parts, unlikeness) in [
+            (vec![("SOS", 2.0)], 0.0),
+            // The middle chain does not count.
+            (vec![("SOS", 1.0), ("SLS", 3.0)], 0.0),
+            (vec![("POP", 1.0), ("SOS", 1.0)], 1.0),
+            (vec![("POP", 1.0), ("SOS", 3.0)], 0.75),
+            (vec![("POP", 1.0), ("SOS", 1.0), ("AOA", 1.0)], 4.0 / 3.0),
+            (vec![("POP", 1.0), ("SOS", 1.0), ("AOA", 1.0), ("BOB", 1.0)], 1.5),
+            // In one molecule or in two: a fault of pure POS (DEVELOPERS.md, "Physics").
+            (vec![("POS", 1.0)], 1.0),
+            (vec![], 0.0),
+        ] {
+            assert_abs_diff_eq!(chains(&parts).unlikeness(), unlikeness, epsilon = 1e-12);
+        }
+    }
+
+    #[test]
+    fn only_sos_and_its_like_are_disturbed() {
+        let outer = chains(&[("POP", 1.0), ("SOS", 1.0)]);
+        assert!(Family::SatOleicSat.disorder(outer).lowering_k > 5.0);
+        assert_eq!(Family::LongTrisaturated.disorder(outer), Disorder::default());
+    }
+}

@@ -67,6 +67,12 @@ fn illipe_butter() {
     assert_point("illipe-butter", "slip_c", (35.0, 37.0));
 }
 
+/// UNICAMP poster, AOCS meeting 2020 (abstract): the one melting peak of cupuaçu fat ends at 33.3 °C in the calorimeter.
+#[test]
+fn cupuacu_butter() {
+    assert_point("cupuacu-butter", "clear_c", (33.33, 33.33));
+}
+
 /// Stearic acid 50, 70 and 95, Ph. Eur./USP-NF: freezing point 53–59, 57–64, 64–69 °C.
 #[test]
 fn stearic_acid_grades() {
