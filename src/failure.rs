@@ -1,5 +1,7 @@
 //! What can be wrong with a request, said so that it can be put right.
 
+use std::ops::Deref;
+
 /// A stable word for the kind of failure, for programs; [`Failure::message`] is for people.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum ErrorKind {
@@ -27,9 +29,14 @@ pub enum ErrorKind {
     Internal,
 }
 
-/// Why a request was refused: what is wrong, where, and what to do.
+/// Why a request was refused: what is wrong, where, and what to do. Boxed, for it passes through every function that checks
+/// something.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Failure {
+pub struct Failure(Box<Fault>);
+
+/// What a [`Failure`] says.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Fault {
     /// The kind, for programs.
     pub kind: ErrorKind,
     /// The place in the request, such as `recipe[1].id`; empty for the whole.
@@ -38,10 +45,30 @@ pub struct Failure {
     pub message: String,
 }
 
+impl Deref for Failure {
+    type Target = Fault;
+
+    fn deref(&self) -> &Fault {
+        &self.0
+    }
+}
+
 impl Failure {
     /// A failure of this kind at this place.
     pub fn new(kind: ErrorKind, at: impl Into<String>, message: impl Into<String>) -> Self {
-        Failure { kind, at: at.into(), message: message.into() }
+        Failure::of(Fault { kind, at: at.into(), message: message.into() })
+    }
+
+    #[cold]
+    #[inline(never)]
+    fn of(fault: Fault) -> Self {
+        Failure(Box::new(fault))
+    }
+
+    /// The same, with what holds the place put before it.
+    pub(crate) fn below(mut self, whole: &str) -> Self {
+        self.0.at = format!("{whole}.{}", self.0.at);
+        self
     }
 
     #[cfg(not(target_arch = "wasm32"))]

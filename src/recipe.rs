@@ -86,9 +86,9 @@ impl Line {
 pub fn unknown_ingredient(id: &str, at: String) -> Failure {
     let near = substances::catalogue()
         .iter()
-        .map(|ingredient| (strsim::jaro_winkler(id, ingredient.id()), ingredient.id()))
+        .map(|ingredient| (strsim::normalized_damerau_levenshtein(id, ingredient.id()), ingredient.id()))
         .max_by(|a, b| a.0.total_cmp(&b.0))
-        .filter(|(likeness, _)| *likeness > 0.75)
+        .filter(|(likeness, _)| *likeness > 0.5)
         .map_or(String::new(), |(_, near)| format!(" Did you mean `{near}`?"));
     Failure::new(
         ErrorKind::UnknownIngredient,

@@ -240,7 +240,8 @@ const SPOKEN: [(&str, Sign); 22] = [
 /// The sign that a maker's words speak of: the first word in the list that occurs in them.
 pub fn heard(words: &str) -> Option<Sign> {
     let words = words.to_ascii_lowercase();
-    SPOKEN.iter().find(|(word, _)| words.contains(word)).map(|(_, sign)| *sign)
+    let said = |word: &str| words.as_bytes().windows(word.len()).any(|part| part == word.as_bytes());
+    SPOKEN.iter().find(|(word, _)| said(word)).map(|(_, sign)| *sign)
 }
 
 #[cfg(test)]

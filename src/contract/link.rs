@@ -161,10 +161,7 @@ pub enum Swap {
 words! { Swap { Oil "oil", All "all" } }
 
 pub(super) fn write(request: LinkRequest) -> Result<LinkAnswer, Failure> {
-    let fragment = link::fragment(&Shared::from(request.state)).map_err(|mut failure| {
-        failure.at = format!("state.{}", failure.at);
-        failure
-    })?;
+    let fragment = link::fragment(&Shared::from(request.state)).map_err(|failure| failure.below("state"))?;
     Ok(LinkAnswer { fragment })
 }
 

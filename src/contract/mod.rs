@@ -24,7 +24,7 @@ mod symptom;
 mod wire;
 mod wishes;
 
-pub use crate::failure::{ErrorKind, Failure};
+pub use crate::failure::{ErrorKind, Failure, Fault};
 pub use band::{ErrorBand, Figures, RecipeClass};
 pub use batch::{BatchAnswer, BatchLine, BatchRequest, Cost, Jars, Label, LabelName, Unit};
 pub use behave::{BehaveAnswer, BehaveRequest, Curve, Place, Places, Residue, Room, Verdict};

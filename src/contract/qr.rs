@@ -45,7 +45,7 @@ pub(super) fn qr(request: QrRequest) -> Result<QrAnswer, Failure> {
     if request.text.len() > LONGEST {
         return Err(too_long());
     }
-    let code = QrCode::encode_text(&request.text, QrCodeEcc::Low).map_err(|_| too_long())?;
+    let code = QrCode::encode_binary(request.text.as_bytes(), QrCodeEcc::Low).map_err(|_| too_long())?;
     let mut path = String::new();
     for y in 0..code.size() {
         let mut x = 0;

@@ -36,9 +36,7 @@ writes! { SeasonsAnswer { summer, winter, differ, words } }
 /// Works out `{"ask":"seasons"}`.
 pub(super) fn seasons(request: &ReworkRequest, both: &SeasonsRequest) -> Result<SeasonsAnswer, Failure> {
     let problem = |wishes: &WishesRequest, season: &str| {
-        let wishes = wishes
-            .wishes()
-            .map_err(|failure| Failure { at: format!("{season}.{}", failure.at), ..failure })?;
+        let wishes = wishes.wishes().map_err(|failure| failure.below(season))?;
         rework::problem(request, wishes)
     };
     let (summer, winter) = (problem(&both.summer, "summer")?, problem(&both.winter, "winter")?);

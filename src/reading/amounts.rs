@@ -158,10 +158,20 @@ pub(super) fn entry(line: &str) -> Entry {
         }
     }
     let kept = |at: &usize| best.is_none_or(|(from, length, _, _)| !(from..from + length).contains(at));
-    let name: Vec<&str> = (0..words.len()).filter(kept).map(|at| words[at].as_str()).collect();
-    let name = name.join(" ").replace("( )", " ").replace("()", " ");
+    let mut name: Vec<&str> = Vec::new();
+    for word in (0..words.len()).filter(kept).map(|at| words[at].as_str()) {
+        match (name.last(), word) {
+            // What stood between these brackets was the amount.
+            (Some(&"("), ")") => {
+                name.pop();
+            }
+            (_, "()") => {}
+            _ => name.push(word),
+        }
+    }
+    let name = name.join(" ");
     let name = name.trim_matches(|letter: char| !belongs_to_word(letter) && letter != ')' && letter != '(');
-    let name = name.trim_start_matches("of ").split_whitespace().collect::<Vec<_>>().join(" ");
+    let name = name.strip_prefix("of ").unwrap_or(name).split_whitespace().collect::<Vec<_>>().join(" ");
     Entry { amount: best.map(|(_, _, amount, _)| amount), name }
 }
 

@@ -7,7 +7,7 @@ use crate::{
         Regime, Sign, Trouble, Wish,
     },
     equilibrium::State,
-    failure::{ErrorKind, Failure},
+    failure::{ErrorKind, Fault},
     substances::{Class, Rule},
 };
 
@@ -47,7 +47,7 @@ words! { Class {
     FattyAlcohol "fatty-alcohol", Wax "wax", Other "other",
 } }
 
-writes! { Failure { kind, at, message } }
+writes! { Fault { kind, at, message } }
 writes! { Fared {
     hours, air_c, surface_c, middle_c, melted_percent, slack_percent, most_melted_percent, slumps_at_h,
     lost_percent, hottest_middle_c, poured, energy_error, steps,
