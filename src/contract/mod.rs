@@ -12,6 +12,7 @@ mod dab;
 mod expose;
 mod harden;
 mod item;
+mod limits;
 mod link;
 mod melt;
 mod proof;
@@ -32,6 +33,7 @@ pub use dab::{DabAnswer, DabRequest, DabTimes};
 pub use expose::{AirRequest, ExposeAnswer, ExposeRequest, PackedBetter, ParcelRequest};
 pub use harden::{HardenAnswer, HardenRequest, Hardener, Stop};
 pub use item::{Item, StorageC, WishesRequest};
+pub use limits::{Bounds, Limits};
 pub use link::{LinkAnswer, LinkRequest, MadeBatch, OpenLinkAnswer, OpenLinkRequest, State};
 pub use melt::{Ingredient, LiquidusAnswer, LiquidusRequest, MeltAnswer, MeltRequest};
 pub use proof::Proof;
@@ -39,8 +41,7 @@ pub use qr::{QrAnswer, QrRequest};
 pub use read::{ReadAnswer, ReadRequest, ScaleAnswer, ScaleRequest};
 pub use rescue::{Added, Addition, Made, RescueAnswer, RescueRequest};
 pub use rework::{
-    Aim, Bounds, Change, Limits, Miss, Proposal, ReworkAnswer, ReworkProgress, ReworkRequest, RobustCost,
-    SolidAt, WhyNot,
+    Aim, Change, Miss, Proposal, ReworkAnswer, ReworkProgress, ReworkRequest, RobustCost, SolidAt, WhyNot,
 };
 pub use seasons::{SeasonsAnswer, SeasonsRequest};
 pub use symptom::{SymptomAnswer, SymptomRequest};

@@ -1,15 +1,16 @@
 //! `rework`: the smallest change of a recipe that meets the wishes.
 
 use super::{
-    ErrorKind, Failure, Item, Proof, item,
+    ErrorKind, Failure, Item, Limits, Proof, item,
+    limits::{FATTY_ALCOHOL_PERCENT, POWDER_PERCENT},
     wire::{reads, words, writes},
     wishes::misses,
 };
-use crate::ordered::{Ordered, sort_by};
+use crate::ordered::sort_by;
 use crate::{
     behaviour::Wishes,
     recipe::{Line, unknown_ingredient},
-    rework::{self as engine, Demand, Problem, Scope, Search},
+    rework::{self as engine, Demand, Group, Problem, Scope, Search},
     substances::{self, Class},
 };
 
@@ -39,86 +40,6 @@ pub enum Aim {
 }
 
 words! { Aim { Wishes "wishes", AsNow "as-now" } }
-
-/// What a rework may change.
-#[derive(Clone, Debug)]
-pub struct Limits {
-    /// The most wax, percent; at most 10, so that it stays a butter.
-    pub wax_percent: f64,
-    /// The most free fatty acid, percent.
-    pub fatty_acid_percent: f64,
-    /// The step of the scale, percent.
-    pub step_percent: f64,
-    /// The most lines that may change.
-    pub changes: usize,
-    /// Ingredients, by id or by own name, that stay as they are.
-    pub locked: Vec<String>,
-    /// Catalogue ids that may be added.
-    pub pantry: Vec<String>,
-    /// Bounds, percent, by id or by own name.
-    pub bounds: Ordered<String, Bounds>,
-    /// What may not be in it: an id, a class such as `wax`, or an allergen group such as `bee`, `tree-nut`, `palm` or `coconut`.
-    /// What the recipe holds of it must leave.
-    pub refuse: Vec<String>,
-    /// Actives, by id or by own name: they never move.
-    pub actives: Vec<String>,
-    /// Whether the line that is first on the label stays first.
-    pub keep_lead: bool,
-    /// Whether nothing is raised above what the trade uses of it (`use_ceiling_percent` of `ingredients`); true unless said
-    /// otherwise.
-    pub use_ceilings: bool,
-    /// Prices per kilogram, in any currency, by id or by own name: of proposals that are otherwise alike, the cheaper one. They
-    /// count only where every ingredient has one.
-    pub prices: Ordered<String, f64>,
-    /// How far, in percent points, the prediction may err without a band being left; 0 unless asked for.
-    pub margin_points: f64,
-    /// Whether every band must also hold when any one line is weighed a step more or less.
-    pub any_step: bool,
-}
-
-reads! {
-    Limits over Limits::default();
-    wax_percent, fatty_acid_percent, step_percent, changes, locked, pantry, bounds, refuse, actives,
-    keep_lead, use_ceilings, prices, margin_points, any_step,
-}
-
-impl Default for Limits {
-    fn default() -> Self {
-        Limits {
-            wax_percent: 3.0,
-            fatty_acid_percent: 6.0,
-            step_percent: 0.5,
-            changes: 3,
-            locked: Vec::new(),
-            pantry: Vec::new(),
-            bounds: Ordered::new(),
-            refuse: Vec::new(),
-            actives: Vec::new(),
-            keep_lead: false,
-            use_ceilings: true,
-            prices: Ordered::new(),
-            margin_points: 0.0,
-            any_step: false,
-        }
-    }
-}
-
-/// The least and the most of one ingredient, percent.
-#[derive(Clone, Copy, Debug)]
-pub struct Bounds {
-    /// The least.
-    pub min: f64,
-    /// The most.
-    pub max: f64,
-}
-
-reads! { Bounds { min = 0.0, max = hundred() } }
-
-writes! { Bounds { min, max } }
-
-fn hundred() -> f64 {
-    100.0
-}
 
 /// The answer to [`ReworkRequest`].
 #[derive(Clone, Debug)]
@@ -323,8 +244,8 @@ fn why_not(request: &ReworkRequest, problem: &Problem) -> Vec<WhyNot> {
             wish: super::wishes::name(spared.wish).to_owned(),
             gives_points: spared.gives,
             words: format!(
-                "Were `{}` to give {:.1} points, every other wish could be met.",
-                super::wishes::name(spared.wish),
+                "If {} may be {:.1} points off, every other wish can be met.",
+                super::wishes::thing(spared.wish),
                 spared.gives
             ),
             proposal: proposal(request, problem, &spared.proposal),
@@ -338,17 +259,24 @@ fn why_not(request: &ReworkRequest, problem: &Problem) -> Vec<WhyNot> {
 fn robust_cost(problem: &Problem, outcome: &engine::Outcome) -> Option<RobustCost> {
     let plain = engine::without_margin(problem)?;
     let (with, without) = (outcome.proposals.first()?, engine::rework(&plain).proposals.into_iter().next()?);
-    if !with.misses.is_empty() || !without.misses.is_empty() {
+    if !with.met || !without.met {
         return None;
     }
     let more_changes = with.changes.len() as i64 - without.changes.len() as i64;
     let more_shift_percent = with.shift - without.shift;
-    let words = if more_changes == 0 && more_shift_percent == 0.0 {
-        "The margin costs nothing: the smallest rework holds with it as it is.".to_owned()
-    } else {
-        format!(
-            "The margin costs {more_changes} more changed lines, and {more_shift_percent:.1} % more of the recipe moves."
-        )
+    let lines = match more_changes {
+        0 => "The margin costs no more changed lines".to_owned(),
+        1 => "The margin costs one more changed line".to_owned(),
+        more if more > 0 => format!("The margin costs {more} more changed lines"),
+        // A margin only forbids, so this does not happen.
+        less => format!("The margin saves {} changed lines", -less),
+    };
+    let shift = libm::round(more_shift_percent * 100.0) / 100.0;
+    let words = match (more_changes, shift) {
+        (0, 0.0) => "The margin costs nothing: the smallest rework holds with it as it is.".to_owned(),
+        (_, 0.0) => format!("{lines}; as much of the recipe moves."),
+        (_, more) if more > 0.0 => format!("{lines}; {more} % more of the recipe moves."),
+        (_, less) => format!("{lines}, but {} % less of the recipe moves.", -less),
     };
     Some(RobustCost { more_changes, more_shift_percent, words })
 }
@@ -367,12 +295,22 @@ pub(super) fn problem(request: &ReworkRequest, wishes: Wishes) -> Result<Problem
                 .ok_or_else(|| unknown_ingredient(id, format!("limits.pantry[{at}]")))
         })
         .collect::<Result<_, _>>()?;
+    let usual = |group: Group, cap: f64| {
+        recipe.lines().iter().filter(|line| group.counts(line)).map(|line| line.percent).sum::<f64>().max(cap)
+    };
+    let alcohol = usual(Group::Class(Class::FattyAlcohol), FATTY_ALCOHOL_PERCENT);
+    let powder = usual(Group::Powder, POWDER_PERCENT);
     let scope = Scope {
         step: limits.step_percent,
         changes: limits.changes,
         locked: limits.locked.clone(),
         bounds: limits.bounds.iter().map(|(key, bounds)| (key.clone(), (bounds.min, bounds.max))).collect(),
-        caps: vec![(Class::Wax, limits.wax_percent), (Class::FattyAcid, limits.fatty_acid_percent)],
+        caps: vec![
+            (Group::Class(Class::Wax), limits.wax_percent),
+            (Group::Class(Class::FattyAcid), limits.fatty_acid_percent),
+            (Group::Class(Class::FattyAlcohol), limits.fatty_alcohol_percent.unwrap_or(alcohol)),
+            (Group::Powder, limits.powder_percent.unwrap_or(powder)),
+        ],
         prices: limits.prices.clone(),
         keep_lead: limits.keep_lead,
         actives: limits.actives.clone(),

@@ -33,6 +33,11 @@ pub struct SeasonsAnswer {
 
 writes! { SeasonsAnswer { summer, winter, differ, words } }
 
+/// A percentage without the dust of sums.
+fn short(percent: f64) -> f64 {
+    libm::round(percent * 1e4) / 1e4
+}
+
 /// Works out `{"ask":"seasons"}`.
 pub(super) fn seasons(request: &ReworkRequest, both: &SeasonsRequest) -> Result<SeasonsAnswer, Failure> {
     let problem = |wishes: &WishesRequest, season: &str| {
@@ -56,8 +61,18 @@ pub(super) fn seasons(request: &ReworkRequest, both: &SeasonsRequest) -> Result<
     let words = if differ.is_empty() {
         "One recipe serves both seasons.".to_owned()
     } else {
-        format!("From summer to winter {} lines change; the rest stays.", differ.len())
+        let name = |line: usize| {
+            let line = &summer.candidates[line].line;
+            line.ingredient.map_or(line.key.as_str(), |it| it.name())
+        };
+        let lines: Vec<String> = found
+            .differ
+            .iter()
+            .map(|(line, from, to)| format!("{} from {} to {} %", name(*line), short(*from), short(*to)))
+            .collect();
+        format!("From summer to winter {} lines change: {}; the rest stays.", differ.len(), lines.join(", "))
     };
+
     Ok(SeasonsAnswer {
         summer: rework::proposal(request, &summer, &found.summer),
         winter: rework::proposal(request, &winter, &found.winter),

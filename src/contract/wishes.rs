@@ -71,6 +71,17 @@ pub(super) fn name(wish: Wish) -> &'static str {
     }
 }
 
+/// What a wish is about, in the middle of a sentence.
+pub(super) fn thing(wish: Wish) -> &'static str {
+    match wish {
+        Wish::HoldsAtHottest => "keeping its shape at the hottest",
+        Wish::FirmEnoughAtHottest => "the firmness at the hottest",
+        Wish::FirmnessAtUsual => "the firmness in the middle of the range",
+        Wish::SoftEnoughAtColdest => "the softness at the coldest",
+        Wish::OnSkin => "what stays on skin",
+    }
+}
+
 fn words(wishes: &Wishes, band: &Band, found: f64) -> String {
     let celsius = wishes.temperature_c(band.place);
     let short = band.low - found;

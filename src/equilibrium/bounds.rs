@@ -66,11 +66,13 @@ impl Middle {
 }
 
 /// A step of Newton's method on 1/Σ n K q, which is concave in σ: it never passes the root.
+#[inline(always)]
 fn newton(sigma: f64, inside: f64, held: f64, falls: f64, liquid: f64) -> f64 {
     if falls > 0.0 { sigma + held * (inside * held / liquid - 1.0) / falls } else { 0.0 }
 }
 
 /// v − v_m times the slope in v, per slope in −σ.
+#[inline(always)]
 fn reach(middle: f64, sigma: f64, pivot: f64) -> f64 {
     (middle - sigma) * (1.0 + middle * pivot) / (1.0 + sigma * pivot)
 }
@@ -85,7 +87,6 @@ pub(crate) struct Middling {
 }
 
 fn middle(corners: &[[f64; 3]]) -> [f64; 3] {
-    let corners = &corners[..corners.len().min(CORNERS)];
     let share = 1.0 / corners.len() as f64;
     let mut centre = [0.0; 3];
     for corner in corners {
@@ -100,20 +101,15 @@ impl View {
     /// The least and the most that `weights`·solids + `powder`·powder can be, percent by mass, over every mixture between
     /// the corners, with one state solved. `None` where nothing could be proven.
     ///
-    /// Weights must not be negative. At most six corners are looked at.
+    /// Weights must not be negative, and corners number one to four.
     pub fn bounds(
         &mut self,
         corners: &[[f64; 3]],
         weights: &SolidsByKind,
         powder: f64,
     ) -> Option<(f64, f64)> {
-        let liquid = self.centre(corners)?;
+        let liquid = self.near(&middle(corners))?;
         self.bounds_around(liquid, corners, weights, powder)
-    }
-
-    /// Solves the middle of the corners, nearly; gives the liquid.
-    fn centre(&mut self, corners: &[[f64; 3]]) -> Option<f64> {
-        self.near(&middle(corners))
     }
 
     /// What a mixture nearly holds: `weights`·solids + `powder`·powder, percent by mass.
@@ -123,7 +119,7 @@ impl View {
         weights: &SolidsByKind,
         powder: f64,
     ) -> Option<Middling> {
-        let liquid = self.centre(corners)?;
+        let liquid = self.near(&middle(corners))?;
         Some(Middling { liquid, percent: self.weighted(&middle(corners), weights, powder) })
     }
 
@@ -135,6 +131,9 @@ impl View {
         weights: &SolidsByKind,
         powder: f64,
     ) -> Option<(f64, f64)> {
+        if corners.len() > CORNERS {
+            return None;
+        }
         let region = Enclosure::of(self, liquid, corners, weights)?;
         let (low, high) = region.solids()?;
         let (mass, dust) = (&region.hull.mass, &region.hull.powder);
@@ -153,8 +152,7 @@ impl Enclosure {
             .iter()
             .zip(&view.sigma)
             .map(|(crystal, sigma)| {
-                let sums = hull.sums(crystal, *sigma, LOW);
-                let falls = hull.falls(crystal, *sigma, LOW);
+                let (sums, falls) = hull.sums_and_falls(crystal, *sigma, LOW);
                 let held = hull.mean(&falls.held);
                 let beta = if *sigma > 0.0 && held > 0.0 { -hull.mean(&falls.dissolved) / held } else { 0.0 };
                 let pivot = if beta < 0.0 { -1.0 / beta } else { hull.most_k(crystal) };
@@ -260,7 +258,7 @@ impl Enclosure {
             let falls = self.hull.falls(crystal, high, HIGH);
             let mut next = high;
             for lane in 0..CORNERS {
-                next = greater(next, newton(high, inside, sums.held[lane], falls.held[lane], least_liquid));
+                next = greater(next, newton(high, inside, sums.held[lane], falls[lane], least_liquid));
             }
             high = next + 0.2 * (next - high) + 1e-9 * next;
             if !high.is_finite() {

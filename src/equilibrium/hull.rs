@@ -12,7 +12,7 @@ use super::{
 use crate::substances::OuterChains;
 
 /// The most corners.
-pub(super) const CORNERS: usize = 6;
+pub(super) const CORNERS: usize = 4;
 
 /// Relative slack for rounding, far above what sums of some hundred terms lose.
 pub(super) const ROUNDING: f64 = 1e-10;
@@ -86,10 +86,12 @@ pub(super) struct Hull {
 }
 
 /// The lesser of two numbers; unlike `f64::min` it takes one instruction.
+#[inline(always)]
 pub(super) fn lesser(a: f64, b: f64) -> f64 {
     if a < b { a } else { b }
 }
 
+#[inline(always)]
 pub(super) fn greater(a: f64, b: f64) -> f64 {
     if a > b { a } else { b }
 }
@@ -102,6 +104,7 @@ pub(super) fn most(lanes: &Lanes) -> f64 {
     lanes.iter().copied().fold(f64::NEG_INFINITY, greater)
 }
 
+#[inline(always)]
 pub(super) fn add(sum: &mut Lanes, more: &Lanes) {
     for (sum, more) in sum.iter_mut().zip(more) {
         *sum += more;
@@ -109,7 +112,7 @@ pub(super) fn add(sum: &mut Lanes, more: &Lanes) {
 }
 
 impl Hull {
-    /// The mixtures between `corners`, of which there must be one to six. `None` where K is beyond all measure.
+    /// The mixtures between `corners`, of which there must be one to four. `None` where K is beyond all measure.
     pub(super) fn new(view: &View, corners: &[[f64; 3]], weights: &SolidsByKind) -> Option<Hull> {
         let mut at = [[0.0; 3]; CORNERS];
         for (lane, corner) in at.iter_mut().enumerate() {
@@ -185,21 +188,39 @@ impl Hull {
         sums
     }
 
-    pub(super) fn falls(&self, crystal: &Crystal, sigma: f64, end: usize) -> Falls {
-        let mut falls = Falls::default();
+    /// How Σ n K q falls with σ.
+    pub(super) fn falls(&self, crystal: &Crystal, sigma: f64, end: usize) -> Lanes {
+        let mut falls = [0.0; CORNERS];
         for site in &self.sites[crystal.range.clone()] {
             let k = site.k[end];
-            let q = 1.0 / (1.0 + sigma * k);
-            let dissolved = k * q * q;
-            let (held, weighed) = (k * dissolved, site.weight * dissolved);
+            let kq = k / (1.0 + sigma * k);
             for lane in 0..CORNERS {
-                let moles = site.moles[lane];
-                falls.dissolved[lane] += moles * dissolved;
-                falls.held[lane] += moles * held;
-                falls.weighed[lane] += moles * weighed;
+                falls[lane] += site.moles[lane] * kq * kq;
             }
         }
         falls
+    }
+
+    /// Sums and how they fall, at once.
+    pub(super) fn sums_and_falls(&self, crystal: &Crystal, sigma: f64, end: usize) -> (Sums, Falls) {
+        let (mut sums, mut falls) = (Sums::default(), Falls::default());
+        for site in &self.sites[crystal.range.clone()] {
+            let k = site.k[end];
+            let q = 1.0 / (1.0 + sigma * k);
+            let kq = k * q;
+            for lane in 0..CORNERS {
+                let dissolved = site.moles[lane] * q;
+                let held = dissolved * k;
+                let slope = held * q;
+                sums.dissolved[lane] += dissolved;
+                sums.held[lane] += held;
+                sums.weighed[lane] += dissolved * site.weight;
+                falls.dissolved[lane] += slope;
+                falls.held[lane] += held * kq;
+                falls.weighed[lane] += slope * site.weight;
+            }
+        }
+        (sums, falls)
     }
 
     /// The greatest K of a family.

@@ -213,6 +213,7 @@ pub(super) const ABOUT: f64 = 1e-5;
 
 /// e^x for |x| ≤ 2. With y = x/16 at most 1/8, five terms leave y⁵/120 or less, 3.3e-7 of the sum, and the sixteenth power 16 times
 /// as much.
+#[inline(always)]
 fn small_exp(x: f64) -> f64 {
     let y = x / 16.0;
     let mut power = 1.0 + y * (1.0 + y / 2.0 * (1.0 + y / 3.0 * (1.0 + y / 4.0)));

@@ -331,6 +331,7 @@ impl View {
 }
 
 /// The fixed part and so much of each changing ingredient.
+#[inline(always)]
 pub(super) fn mix(parts: &[f64; 4], amounts: &[f64; 3]) -> f64 {
     parts[0] + amounts[0] * parts[1] + amounts[1] * parts[2] + amounts[2] * parts[3]
 }

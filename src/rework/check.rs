@@ -1,8 +1,7 @@
 //! What can be wrong with a question, and who takes part in it.
 
-use super::problem::{
-    CHANGES, COARSEST_STEP_PERCENT, Candidate, FINEST_STEP_PERCENT, MOST_WAX_PERCENT, class_words,
-};
+use super::group::Group;
+use super::problem::{CHANGES, COARSEST_STEP_PERCENT, Candidate, FINEST_STEP_PERCENT, MOST_WAX_PERCENT};
 use crate::{
     failure::{ErrorKind, Failure},
     recipe::Line,
@@ -30,6 +29,7 @@ pub(super) fn join(candidates: &mut Vec<Candidate>, line: &Line, at: &str) -> Re
         fixed: false,
         newcomer: line.percent <= 0.0,
         price: None,
+        powder: Group::Powder.counts(line),
     });
     Ok(())
 }
@@ -130,15 +130,16 @@ pub(super) fn check_changes(changes: usize) -> Result<(), Failure> {
     ))
 }
 
-pub(super) fn check_caps(caps: &[(Class, f64)]) -> Result<(), Failure> {
-    for (class, cap) in caps {
-        let most = if *class == Class::Wax { MOST_WAX_PERCENT } else { 100.0 };
+pub(super) fn check_caps(caps: &[(Group, f64)]) -> Result<(), Failure> {
+    for (group, cap) in caps {
+        let wax = *group == Group::Class(Class::Wax);
+        let most = if wax { MOST_WAX_PERCENT } else { 100.0 };
         if !cap.is_finite() || !(0.0..=most).contains(cap) {
-            let why = if *class == Class::Wax { ": above that it is a balm, not a butter" } else { "" };
+            let why = if wax { ": above that it is a balm, not a butter" } else { "" };
             return Err(Failure::new(
                 ErrorKind::OutOfRange,
-                cap_place(*class),
-                format!("the cap on {} is {cap} %: give 0 to {most}{why}", class_words(*class)),
+                group.place(),
+                format!("the cap on {} is {cap} %: give 0 to {most}{why}", group.words()),
             ));
         }
     }
@@ -162,13 +163,4 @@ pub(super) fn check_bounds(key: &str, min: f64, max: f64, at: &str) -> Result<()
         ));
     }
     Ok(())
-}
-
-/// The place in a request of the cap on a class.
-pub(super) fn cap_place(class: Class) -> String {
-    match class {
-        Class::Wax => "limits.wax_percent".to_owned(),
-        Class::FattyAcid => "limits.fatty_acid_percent".to_owned(),
-        other => format!("limits.class_percent.{}", other.name()),
-    }
 }

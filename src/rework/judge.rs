@@ -251,27 +251,30 @@ impl Judge {
         (miss, guess)
     }
 
-    /// Whether every band is met when any line is weighed one step more or less.
-    pub(super) fn meets_any_step(&mut self, amounts: &[f64], step: f64) -> bool {
+    /// The miss that counts, in [`units`], of a whole recipe: as it is, or with [`Problem::any_step`] at its worst.
+    pub(super) fn miss_weighed(&mut self, problem: &Problem, amounts: &[f64], enough: u64) -> u64 {
+        if problem.any_step {
+            self.miss_any_step(amounts, problem.step, enough)
+        } else {
+            self.miss_of(amounts)
+        }
+    }
+
+    /// The greatest total miss, in [`units`], of a whole recipe and of those that it becomes when one line is weighed a step more
+    /// or less; no more than what is above `enough`.
+    fn miss_any_step(&mut self, amounts: &[f64], step: f64, enough: u64) -> u64 {
+        let mut worst = self.miss_of(amounts);
         for line in 0..amounts.len() {
             for off in [-step, step] {
-                if amounts[line] <= 0.0 || amounts[line] + off < 0.0 {
+                if worst > enough || amounts[line] <= 0.0 || amounts[line] + off < 0.0 {
                     continue;
                 }
                 let mut weighed = amounts.to_vec();
                 weighed[line] += off;
-                for station in &mut self.stations {
-                    self.solves += 1;
-                    station.loaded = None;
-                    station.view.load(&weighed, &[]);
-                    let state = station.view.at(&[0.0; 3]);
-                    if station.miss(&state) > 0.0 {
-                        return false;
-                    }
-                }
+                worst = worst.max(self.miss_of(&weighed));
             }
         }
-        true
+        worst
     }
 
     fn at(&mut self, at: usize, lines: &[usize], amounts: &[f64; 3]) -> f64 {

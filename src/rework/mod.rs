@@ -2,7 +2,9 @@
 
 mod check;
 mod demand;
+mod group;
 mod judge;
+mod known;
 mod merit;
 mod problem;
 mod proposal;
@@ -13,6 +15,7 @@ mod seasons;
 mod words;
 
 pub use demand::Demand;
+pub use group::Group;
 pub use judge::figure;
 pub use merit::{Lever, Merit};
 pub use problem::{Candidate, MOST_WAX_PERCENT, Problem, Scope};

@@ -5,12 +5,12 @@ use crate::{
     behaviour::Wishes,
     failure::{ErrorKind, Failure},
     recipe::{Line, Recipe},
-    substances::Class,
 };
 
 use super::{
-    check::{cap_place, check_bounds, check_caps, check_changes, check_step, join, largest, lock, refuse},
+    check::{check_bounds, check_caps, check_changes, check_step, join, largest, lock, refuse},
     demand::Demand,
+    group::Group,
 };
 
 /// The most wax that a butter may be asked to hold, percent: beyond, it is a balm (around 20 % it is one; common practice,
@@ -43,8 +43,8 @@ pub struct Scope {
     pub locked: Vec<String>,
     /// Least and most, percent, by key.
     pub bounds: Ordered<String, (f64, f64)>,
-    /// The most of a class, percent: its name in the request, and the cap.
-    pub caps: Vec<(Class, f64)>,
+    /// The most of a group, percent.
+    pub caps: Vec<(Group, f64)>,
     /// Prices in any currency per kilogram, by key.
     pub prices: Ordered<String, f64>,
     /// Whether the line that comes first on the label stays first.
@@ -72,6 +72,8 @@ pub struct Candidate {
     pub newcomer: bool,
     /// Price per kilogram, where given.
     pub price: Option<f64>,
+    /// Whether it is a powder.
+    pub powder: bool,
 }
 
 /// The validated question.
@@ -85,8 +87,8 @@ pub struct Problem {
     pub step: f64,
     /// The most lines that may change.
     pub changes: usize,
-    /// The most of a class, percent.
-    pub caps: Vec<(Class, f64)>,
+    /// The most of a group, percent.
+    pub caps: Vec<(Group, f64)>,
     /// The candidate that must remain the largest.
     pub lead: Option<usize>,
     /// What must be met.
@@ -180,16 +182,15 @@ impl Problem {
                 format!("locks and greatest amounts sum to {most:.2} %, less than 100: raise one of them"),
             ));
         }
-        for (class, cap) in &scope.caps {
-            let held: f64 =
-                candidates.iter().filter(|found| found.line.class == *class).map(Candidate::least).sum();
+        for (group, cap) in &scope.caps {
+            let held: f64 = candidates.iter().filter(|found| group.holds(found)).map(Candidate::least).sum();
             if held > cap + ON_GRID {
                 return Err(Failure::new(
                     ErrorKind::Conflict,
-                    cap_place(*class),
+                    group.place(),
                     format!(
                         "locks and least amounts hold {held:.2} % {}, above the cap of {cap} %: unlock one, or raise the cap",
-                        class_words(*class)
+                        group.words()
                     ),
                 ));
             }
@@ -234,12 +235,12 @@ impl Problem {
                 && (!found.fixed || (amount - found.line.percent).abs() <= ON_GRID)
         };
         let bounded = self.candidates.iter().zip(amounts).all(|(found, amount)| within(found, *amount));
-        let capped = self.caps.iter().all(|(class, cap)| {
+        let capped = self.caps.iter().all(|(group, cap)| {
             let held: f64 = self
                 .candidates
                 .iter()
                 .zip(amounts)
-                .filter(|(found, _)| found.line.class == *class)
+                .filter(|(found, _)| group.holds(found))
                 .map(|(_, amount)| amount)
                 .sum();
             held <= cap + ON_GRID
@@ -259,18 +260,5 @@ impl Candidate {
     }
     fn most(&self) -> f64 {
         if self.fixed { self.line.percent } else { self.bounds.1 }
-    }
-}
-
-/// A class in words.
-pub(super) fn class_words(class: Class) -> &'static str {
-    match class {
-        Class::HardButter => "hard butter",
-        Class::SoftButter => "soft butter",
-        Class::LiquidOil => "liquid oil",
-        Class::FattyAcid => "fatty acid",
-        Class::FattyAlcohol => "fatty alcohol",
-        Class::Wax => "wax",
-        Class::Other => "other ingredients",
     }
 }

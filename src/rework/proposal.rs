@@ -217,7 +217,7 @@ impl Proposal {
     /// A recipe of these percentages as a proposal.
     pub fn of(problem: &Problem, amounts: &[f64]) -> Proposal {
         let mut judge = Judge::new(problem);
-        let miss = judge.miss_of(amounts);
+        let miss = judge.miss_weighed(problem, amounts, u64::MAX);
         let merit = Merit::new(problem, amounts, miss);
         let present = Figures::of(problem, &problem.amounts());
         propose(problem, &present, Found { amounts: amounts.to_vec(), merit, lever: None })
@@ -236,14 +236,20 @@ fn propose(problem: &Problem, present: &Figures, found: Found) -> Proposal {
         .collect();
     let misses = figures.misses(problem);
     let shift = tidy(changes.iter().map(|change| (change.to - change.from).max(0.0)).sum());
-    let words =
+    let mut words =
         words::describe(problem, &changes, shift, &present.states, &figures.states, !misses.is_empty());
+    let met = found.merit.miss == 0;
+    // A band of one figure is that of how it is now, which is hardly ever met to the digit.
+    let bands = problem.demands.iter().all(|demand| demand.band.low < demand.band.high);
+    if !met && misses.is_empty() && bands {
+        words.push_str(" It meets every wish, but not with the margin that was asked for.");
+    }
     Proposal {
         amounts: found.amounts,
         changes,
         shift,
         lever: found.lever,
-        met: found.merit.miss == 0,
+        met,
         misses,
         slip_c: figures.slip_c,
         clear_c: figures.clear_c,

@@ -5,8 +5,8 @@
 //! b, c, s each within an interval: bounds, class caps, directions and the shift are all of that form, because the three lines
 //! share a constant sum. Once tightened, its corners are recipes on the grid.
 
+use super::group::Group;
 use super::problem::{Candidate, ON_GRID, Problem};
-use crate::substances::Class;
 
 /// Shifts are compared in millionths of a percent, so that rounding never decides.
 pub(super) const SHIFT_UNITS: f64 = 1e6;
@@ -29,6 +29,31 @@ impl Support {
     /// The candidates that change.
     pub(super) fn lines(&self) -> ([usize; 3], usize) {
         (self.lines.map(usize::from), usize::from(self.count))
+    }
+}
+
+/// Up to four corners, each once.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Corners {
+    points: [(i32, i32); 4],
+    count: usize,
+}
+
+impl Corners {
+    /// These, if there are four or less that differ.
+    fn of(all: &[(i32, i32)]) -> Option<Corners> {
+        let mut corners = Corners { points: [(0, 0); 4], count: 0 };
+        for point in all {
+            if !corners.points().contains(point) {
+                *corners.points.get_mut(corners.count)? = *point;
+                corners.count += 1;
+            }
+        }
+        Some(corners)
+    }
+
+    pub(super) fn points(&self) -> &[(i32, i32)] {
+        &self.points[..self.count]
     }
 }
 
@@ -84,10 +109,14 @@ impl Region {
         }
     }
 
-    /// Its corners, in steps, in turn; some may coincide. It must be tight.
-    pub(super) fn corners(&self) -> [(i32, i32); 6] {
+    /// Corners, in steps, between which it lies: its own where they number four or less, else those of a triangle around it. What they
+    /// give has no negative amounts. It must be tight.
+    pub(super) fn corners(&self) -> Corners {
         let ((b0, b1), (c0, c1), (s0, s1)) = (self.b, self.c, self.s);
-        [(b0, s0 - b0), (s0 - c0, c0), (b1, c0), (b1, s1 - b1), (s1 - c1, c1), (b0, c1)]
+        let top = [(b1, c0), (b1, s1 - b1), (s1 - c1, c1), (b0, c1)];
+        let own = Corners::of(&[(b0, s0 - b0), (s0 - c0, c0), top[0], top[1], top[2], top[3]]);
+        own.or_else(|| Corners::of(&[(b0, c0), top[0], top[1], top[2], top[3]]))
+            .unwrap_or(Corners { points: [(b0, c0), (s1 - c0, c0), (b0, s1 - b0), (b0, c0)], count: 3 })
     }
 
     /// Two recipes of it: one near its low end, since a little of a strong ingredient does much, and one in the middle.
@@ -147,16 +176,9 @@ impl<'p> Grid<'p> {
         [tidy(self.shared(support) - b - c), b, c]
     }
 
-    /// The percentages at the corners of a region, each once.
+    /// The percentages at the corners of a region.
     pub(super) fn corners(&self, region: &Region) -> Vec<[f64; 3]> {
-        let mut corners: Vec<[f64; 3]> = Vec::with_capacity(6);
-        for corner in region.corners() {
-            let corner = self.point(&region.support, corner);
-            if !corners.contains(&corner) {
-                corners.push(corner);
-            }
-        }
-        corners
+        region.corners().points().iter().map(|corner| self.point(&region.support, *corner)).collect()
     }
 
     /// The whole recipe at a point.
@@ -267,31 +289,26 @@ impl<'p> Grid<'p> {
             meet(s, (down(others) + 1, i32::MAX / 4))
         };
         let mut region = Region { support, b, c, s };
-        for (class, cap) in &self.problem.caps {
-            region = self.capped(region, *class, *cap, shared)?;
+        for (group, cap) in &self.problem.caps {
+            region = self.capped(region, *group, *cap, shared)?;
         }
         self.led(region)?.tighten()
     }
 
-    /// Keeps a class at or below its cap.
-    fn capped(&self, mut region: Region, class: Class, cap: f64, shared: f64) -> Option<Region> {
+    /// Keeps a group at or below its cap.
+    fn capped(&self, mut region: Region, group: Group, cap: f64, shared: f64) -> Option<Region> {
         let step = self.problem.step;
         let support = region.support;
         let count = usize::from(support.count);
-        let of_class = |at: usize| at < count && self.of(support.lines[at]).line.class == class;
-        let all: f64 = self
-            .problem
-            .candidates
-            .iter()
-            .filter(|it| it.line.class == class)
-            .map(|it| it.line.percent)
-            .sum();
+        let counts = |at: usize| at < count && group.holds(self.of(support.lines[at]));
+        let all: f64 =
+            self.problem.candidates.iter().filter(|it| group.holds(it)).map(|it| it.line.percent).sum();
         let changing: f64 =
-            (0..count).filter(|at| of_class(*at)).map(|at| self.percent(support.lines[at])).sum();
+            (0..count).filter(|at| counts(*at)).map(|at| self.percent(support.lines[at])).sum();
         let room = cap - (all - changing);
         let most = (room / step + ON_GRID).floor() as i32;
         let remainder_least = ((shared - room) / step - ON_GRID).ceil() as i32;
-        match (of_class(0), of_class(1), of_class(2)) {
+        match (counts(0), counts(1), counts(2)) {
             (false, false, false) => return (room >= -ON_GRID).then_some(region),
             (true, true, true) => return (room - shared >= -ON_GRID).then_some(region),
             (true, true, false) if count == 2 => return (room - shared >= -ON_GRID).then_some(region),

@@ -6,6 +6,7 @@
 use std::{cmp::Reverse, collections::BinaryHeap};
 
 use super::{
+    group::Group,
     judge::Judge,
     merit::Lever,
     problem::{ON_GRID, Problem},
@@ -15,7 +16,6 @@ use super::{
     words,
 };
 use crate::ordered::sort_by;
-use crate::substances::Class;
 
 /// A batch on the bench.
 #[derive(Clone, Copy, Debug)]
@@ -161,14 +161,14 @@ impl Bench<'_> {
         let within =
             lines.iter().all(|line| amounts[*line] <= self.problem.candidates[*line].bounds.1 + ON_GRID);
         within
-            && self.problem.caps.iter().all(|(class, cap)| {
-                let of = |line: &usize| self.problem.candidates[*line].line.class == *class;
-                !lines.iter().any(of) || self.held(*class, &amounts) <= cap + ON_GRID
+            && self.problem.caps.iter().all(|(group, cap)| {
+                let of = |line: &usize| group.holds(&self.problem.candidates[*line]);
+                !lines.iter().any(of) || self.held(*group, &amounts) <= cap + ON_GRID
             })
     }
 
-    fn held(&self, class: Class, amounts: &[f64]) -> f64 {
-        let of_class = self.problem.candidates.iter().zip(amounts).filter(|(it, _)| it.line.class == class);
+    fn held(&self, group: Group, amounts: &[f64]) -> f64 {
+        let of_class = self.problem.candidates.iter().zip(amounts).filter(|(it, _)| group.holds(it));
         of_class.map(|(_, amount)| amount).sum()
     }
 
@@ -242,21 +242,26 @@ impl Bench<'_> {
     fn forbidden(&self, region: &Region) -> bool {
         let (lines, count) = self.lines(region);
         let added = &lines[1..count];
-        let corners: Vec<Vec<f64>> =
-            region.corners().iter().map(|corner| self.amounts(added, &self.point(*corner))).collect();
+        let corners: Vec<Vec<f64>> = region
+            .corners()
+            .points()
+            .iter()
+            .map(|corner| self.amounts(added, &self.point(*corner)))
+            .collect();
         let bound = added.iter().any(|line| {
             corners.iter().all(|amounts| amounts[*line] > self.problem.candidates[*line].bounds.1 + ON_GRID)
         });
         bound
-            || self.problem.caps.iter().any(|(class, cap)| {
-                added.iter().any(|line| self.problem.candidates[*line].line.class == *class)
-                    && corners.iter().all(|amounts| self.held(*class, amounts) > cap + ON_GRID)
+            || self.problem.caps.iter().any(|(group, cap)| {
+                added.iter().any(|line| group.holds(&self.problem.candidates[*line]))
+                    && corners.iter().all(|amounts| self.held(*group, amounts) > cap + ON_GRID)
             })
     }
 
     fn bound(&mut self, region: &Region, all: bool) -> u64 {
         let (lines, count) = self.lines(region);
-        let corners = region.corners().map(|corner| self.point(corner));
+        let corners: Vec<[f64; 3]> =
+            region.corners().points().iter().map(|corner| self.point(*corner)).collect();
         if all {
             self.judge.misses_in_all(&lines[..count], &corners)
         } else {

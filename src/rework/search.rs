@@ -8,6 +8,7 @@ use std::{cmp::Reverse, collections::BinaryHeap};
 
 use super::{
     judge::Judge,
+    known::Known,
     merit::{Lever, Merit},
     problem::Problem,
     region::{Grid, Region},
@@ -75,37 +76,6 @@ enum Stage {
 
 /// The order in which regions come.
 type Key = (u64, u8, i64);
-
-/// Four places, in two seasons at most.
-const STATIONS: usize = 8;
-
-/// What is known of a region's misses.
-#[derive(Clone, Copy, Default)]
-struct Known {
-    /// The least at each temperature, of this region or one that it is part of.
-    least: [u64; STATIONS],
-    /// The temperatures, as bits, at which this region itself was bounded.
-    bounded: u16,
-}
-
-impl Known {
-    fn at(station: usize, miss: u64) -> Known {
-        let mut known = Known::default();
-        known.learn(station, miss);
-        known
-    }
-
-    fn learn(&mut self, station: usize, miss: u64) {
-        self.bounded |= 1 << station.min(15);
-        if let Some(least) = self.least.get_mut(station) {
-            *least = miss.max(*least);
-        }
-    }
-
-    fn miss(&self) -> u64 {
-        self.least.iter().sum()
-    }
-}
 
 /// A search that can be stopped and taken up again; it reads no clock.
 pub struct Search<'p> {
@@ -227,17 +197,12 @@ impl<'p> Search<'p> {
         self.proof.solved += 1;
         self.stage = Stage::Lines(2);
         if self.problem.admits(&amounts) {
-            let miss = self.judge.miss_of(&amounts);
+            let miss = self.miss_weighed(&amounts, u64::MAX);
             let merit = Merit::new(self.problem, &amounts, miss);
             self.best.insert(None, Found { amounts, merit, lever: None });
-            let holds = !self.problem.any_step
-                || self.judge.meets_any_step(&self.problem.amounts(), self.problem.step);
-            if miss == 0 && holds {
+            if miss == 0 {
                 self.stage = Stage::Done;
                 return;
-            }
-            if !holds {
-                self.best.clear();
             }
         }
         self.begin(2);
@@ -367,13 +332,11 @@ impl<'p> Search<'p> {
                 continue;
             }
             match self.meets(&region, point) {
-                // Met, but not by a scale that errs: a miss by less than can be named.
-                Ok(())
-                    if self.problem.any_step && !self.judge.meets_any_step(&amounts, self.problem.step) =>
-                {
-                    least = Some(1);
-                }
-                Ok(()) => self.offer(Some(lever), amounts, 0),
+                // Met, but perhaps not by a scale that errs.
+                Ok(()) => match if self.problem.any_step { self.miss_weighed(&amounts, 0) } else { 0 } {
+                    0 => self.offer(Some(lever), amounts, 0),
+                    miss => least = Some(least.map_or(miss, |least| least.min(miss))),
+                },
                 Err(miss) => least = Some(least.map_or(miss, |least| least.min(miss))),
             }
         }
@@ -401,7 +364,11 @@ impl<'p> Search<'p> {
             for point in region.points() {
                 let amounts = self.grid.amounts(&region.support, point);
                 if self.problem.leads(&amounts) {
-                    let miss = self.miss(&region, point);
+                    let miss = if self.problem.any_step {
+                        self.miss_weighed(&amounts, u64::MAX)
+                    } else {
+                        self.miss(&region, point)
+                    };
                     self.offer(Some(lever), amounts, miss);
                 }
             }
@@ -424,6 +391,12 @@ impl<'p> Search<'p> {
     fn meets(&mut self, region: &Region, point: (i32, i32)) -> Result<(), u64> {
         let (lines, count) = region.support.lines();
         self.judge.meets(&lines[..count], &self.grid.point(&region.support, point))
+    }
+
+    /// What a whole recipe misses by; with [`Problem::any_step`], when weighed as badly as may be. That is no less, so that bounds hold
+    /// for it. Above `enough` it need not be found out.
+    fn miss_weighed(&mut self, amounts: &[f64], enough: u64) -> u64 {
+        self.judge.miss_weighed(self.problem, amounts, enough)
     }
 
     fn miss(&mut self, region: &Region, point: (i32, i32)) -> u64 {

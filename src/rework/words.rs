@@ -1,13 +1,14 @@
 //! Proposals in words.
 
 use super::{
+    group::class_words,
     judge::figure,
-    problem::{Problem, class_words},
+    problem::Problem,
     proposal::{Change, States},
 };
 use crate::{
     behaviour::{Firmness, Solids, Where},
-    equilibrium::Equilibrium,
+    equilibrium::{Blend, Equilibrium, State},
     substances::Class,
 };
 
@@ -92,12 +93,15 @@ pub(super) fn describe(
             names(false),
             names(true)
         ));
-        sentences.push(why(problem, before, after));
-        sentences.push(cost(problem, before, after));
+        let moved: Vec<(usize, bool)> =
+            changes.iter().map(|change| (change.candidate, change.to > change.from)).collect();
+        let (why, place) = why(problem, &moved, before, after);
+        sentences.push(why);
+        sentences.push(cost(problem, before, after, place != Where::Skin));
     }
     if !changes.is_empty() && misses {
         sentences.push(
-            "No recipe within the limits meets every wish; this one misses by the least of its kind."
+            "No recipe within the limits meets every wish; of those that gain the like, this one misses by the least."
                 .to_owned(),
         );
     }
@@ -130,17 +134,14 @@ pub(super) fn rescue(
         .to_owned();
     }
     let names: Vec<String> =
-        add.iter().map(|(line, grams)| format!("{} g {}", number(*grams), name(problem, *line))).collect();
+        add.iter().map(|(line, grams)| format!("{} g of {}", number(*grams), name(problem, *line))).collect();
     let all = grams + add.iter().map(|(_, grams)| grams).sum::<f64>();
+    let added: Vec<(usize, bool)> = add.iter().map(|(line, _)| (*line, true)).collect();
+    let (why, place) = why(problem, &added, before, after);
     let mut sentences = vec![
-        format!(
-            "Melt {} into the {} g there are; that makes {} g.",
-            list(&names),
-            number(grams),
-            number(all)
-        ),
-        why(problem, before, after),
-        cost(problem, before, after),
+        format!("Melt {} into the {} g; that makes {} g.", list(&names), number(grams), number(all)),
+        why,
+        cost(problem, before, after, place != Where::Skin),
     ];
     if misses {
         sentences.push("Nothing that may be added meets every wish; this misses by the least.".to_owned());
@@ -148,24 +149,28 @@ pub(super) fn rescue(
     sentences.join(" ")
 }
 
-/// The storage that asked for the change, and which crystals answer it.
-fn why(problem: &Problem, before: &States, after: &States) -> String {
-    let moved = |place: Where| structure_percent(after.at(place)) - structure_percent(before.at(place));
+/// How much of a line is solid by itself, from which on its crystals are said to carry a change, percent.
+const CARRIES_PERCENT: f64 = 5.0;
+
+/// The place that asked for the change, which crystals answer it there, and whose they are. `moved` says which lines gain.
+fn why(problem: &Problem, moved: &[(usize, bool)], before: &States, after: &States) -> (String, Where) {
+    let shift = |place: Where| structure_percent(after.at(place)) - structure_percent(before.at(place));
     let asked = problem
         .wishes
         .bands()
         .into_iter()
-        .filter(|band| band.place != Where::Skin)
         .map(|band| (band.place, band.miss(figure(band.quantity, before.at(band.place)))))
         .max_by(|a, b| a.1.total_cmp(&b.1))
         .filter(|(_, miss)| *miss > 0.0);
-    let widest = if moved(Where::Hottest).abs() >= moved(Where::Coldest).abs() {
+    let widest = if shift(Where::Hottest).abs() >= shift(Where::Coldest).abs() {
         Where::Hottest
     } else {
         Where::Coldest
     };
     let place = asked.map_or(widest, |(place, _)| place);
     let (old, new) = (before.at(place), after.at(place));
+    let skin = place == Where::Skin;
+    let figures = |state: &Equilibrium| if skin { state.solid_percent } else { structure_percent(state) };
     let kinds = [
         ("fat", new.by_kind.triglyceride - old.by_kind.triglyceride),
         ("fatty-acid", new.by_kind.acid - old.by_kind.acid),
@@ -173,34 +178,59 @@ fn why(problem: &Problem, before: &States, after: &States) -> String {
         ("wax", new.by_kind.wax() - old.by_kind.wax()),
         ("mono- and diglyceride", new.by_kind.glyceride - old.by_kind.glyceride),
     ];
-    let up = moved(place) >= 0.0;
+    let up = figures(new) >= figures(old);
     let sign = if up { 1.0 } else { -1.0 };
     let carrier =
         kinds.iter().max_by(|a, b| (sign * a.1).total_cmp(&(sign * b.1))).map_or("fat", |(kind, _)| kind);
-    format!(
-        "{} {carrier} crystals at {} °C: structure {} from {:.1} to {:.1} %.",
+    let celsius = problem.wishes.temperature_c(place);
+    let crystals = |line: usize| {
+        let blend = Blend::new(&[problem.candidates[line].line.part()], State::Settled);
+        blend.mixture(&[100.0]).at(celsius).solid_percent >= CARRIES_PERCENT
+    };
+    let names = |which: &dyn Fn(usize, bool) -> bool| {
+        let found: Vec<String> = moved
+            .iter()
+            .filter(|(line, gains)| which(*line, *gains))
+            .map(|(line, _)| name(problem, *line))
+            .collect();
+        list(&found)
+    };
+    let of = names(&|line, gains| gains == up && crystals(line));
+    let whose = if !of.is_empty() {
+        format!(", those of {of}")
+    } else {
+        let solvent = names(&|_, gains| gains);
+        format!(", since {solvent} dissolves {}", if up { "less" } else { "more" })
+    };
+    let words = format!(
+        "{} {carrier} crystals {}{whose}: {} {} from {:.1} to {:.1} %.",
         if up { "More" } else { "Fewer" },
-        number(problem.wishes.temperature_c(place)),
+        if skin { "on skin".to_owned() } else { format!("at {} °C", number(celsius)) },
+        if skin { "what stays solid" } else { "structure" },
         if up { "rises" } else { "falls" },
-        structure_percent(old),
-        structure_percent(new),
-    )
+        figures(old),
+        figures(new),
+    );
+    (words, place)
 }
 
-/// What it costs in the cold and on skin.
-fn cost(problem: &Problem, before: &States, after: &States) -> String {
+/// What it costs in the cold, and on skin unless that is told.
+fn cost(problem: &Problem, before: &States, after: &States, skin: bool) -> String {
     let cold = number(problem.wishes.coldest_c);
     let (old, new) = (class_of(&before.coldest), class_of(&after.coldest));
-    let first = if old == new {
-        format!("In the cold, at {cold} °C, it stays {new}")
+    let percents = [&before.coldest, &after.coldest].map(|state| format!("{:.0}", structure_percent(state)));
+    let figures = if percents[0] == percents[1] {
+        percents[0].clone()
     } else {
-        format!("In the cold, at {cold} °C, it goes from {old} to {new}")
+        format!("{} → {}", percents[0], percents[1])
     };
+    let goes = if old == new { format!("stays {new}") } else { format!("goes from {old} to {new}") };
+    let first = format!("In the cold, at {cold} °C, it {goes} (structure {figures} %)");
+    if !skin {
+        return format!("{first}.");
+    }
     format!(
-        "{first} ({:.0} → {:.0} % structure); on skin {:.1} % solids are left, before {:.1} %.",
-        structure_percent(&before.coldest),
-        structure_percent(&after.coldest),
-        after.skin.solid_percent,
-        before.skin.solid_percent
+        "{first}; on skin {:.1} % stays solid, before {:.1} %.",
+        after.skin.solid_percent, before.skin.solid_percent
     )
 }

@@ -10,7 +10,7 @@ use meltmargin::{
     behaviour::{Band, Firmness, Format, OnSkin, Wishes},
     equilibrium::{Blend, Equilibrium, Isotherm, Part, State, View},
     recipe::{Line, Recipe},
-    rework::{Problem, Scope, figure, rework},
+    rework::{Group, Problem, Scope, figure, rework},
     substances::{self, Class},
 };
 
@@ -198,7 +198,7 @@ fn random(random: &mut Random, at: usize, lines: usize, pantry: usize, step: f64
             .into_iter()
             .collect(),
         bounds,
-        caps: vec![(Class::Wax, 3.0), (Class::FattyAcid, 6.0)],
+        caps: vec![(Group::Class(Class::Wax), 3.0), (Group::Class(Class::FattyAcid), 6.0)],
         prices: Ordered::new(),
         ..Scope::default()
     };
@@ -268,7 +268,7 @@ fn nothing_better_where_lauric_fat_and_cocoa_butter_form_a_eutectic() {
             changes: 3,
             locked: Vec::new(),
             bounds: Ordered::new(),
-            caps: vec![(Class::Wax, 3.0), (Class::FattyAcid, 6.0)],
+            caps: vec![(Group::Class(Class::Wax), 3.0), (Group::Class(Class::FattyAcid), 6.0)],
             prices: Ordered::new(),
             ..Scope::default()
         };

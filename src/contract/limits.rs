@@ -1,0 +1,99 @@
+//! What a rework may change.
+
+use super::wire::{reads, writes};
+use crate::ordered::Ordered;
+
+/// What a rework may change.
+#[derive(Clone, Debug)]
+pub struct Limits {
+    /// The most wax, percent; at most 10, so that it stays a butter.
+    pub wax_percent: f64,
+    /// The most free fatty acid, percent.
+    pub fatty_acid_percent: f64,
+    /// The most fatty alcohol, percent; unless said otherwise 6, or what the recipe holds where that is more.
+    pub fatty_alcohol_percent: Option<f64>,
+    /// The most powder, percent; unless said otherwise 10, or what the recipe holds where that is more.
+    pub powder_percent: Option<f64>,
+    /// The step of the scale, percent.
+    pub step_percent: f64,
+    /// The most lines that may change.
+    pub changes: usize,
+    /// Ingredients, by id or by own name, that stay as they are.
+    pub locked: Vec<String>,
+    /// Catalogue ids that may be added.
+    pub pantry: Vec<String>,
+    /// Bounds, percent, by id or by own name.
+    pub bounds: Ordered<String, Bounds>,
+    /// What may not be in it: an id, a class such as `wax`, or an allergen group such as `bee`, `tree-nut`, `palm` or `coconut`.
+    /// What the recipe holds of it must leave.
+    pub refuse: Vec<String>,
+    /// Actives, by id or by own name: they never move.
+    pub actives: Vec<String>,
+    /// Whether the line that is first on the label stays first.
+    pub keep_lead: bool,
+    /// Whether nothing is raised above what the trade uses of it (`use_ceiling_percent` of `ingredients`); true unless said
+    /// otherwise.
+    pub use_ceilings: bool,
+    /// Prices per kilogram, in any currency, by id or by own name: of proposals that are otherwise alike, the cheaper one. They
+    /// count only where every ingredient has one.
+    pub prices: Ordered<String, f64>,
+    /// How far, in percent points, the prediction may err without a band being left; 0 unless asked for.
+    pub margin_points: f64,
+    /// Whether every band must also hold when any one line is weighed a step more or less.
+    pub any_step: bool,
+}
+
+reads! {
+    Limits over Limits::default();
+    wax_percent, fatty_acid_percent, fatty_alcohol_percent, powder_percent, step_percent, changes, locked,
+    pantry, bounds, refuse, actives,
+    keep_lead, use_ceilings, prices, margin_points, any_step,
+}
+
+impl Default for Limits {
+    fn default() -> Self {
+        Limits {
+            wax_percent: 3.0,
+            fatty_acid_percent: 6.0,
+            fatty_alcohol_percent: None,
+            powder_percent: None,
+            step_percent: 0.5,
+            changes: 3,
+            locked: Vec::new(),
+            pantry: Vec::new(),
+            bounds: Ordered::new(),
+            refuse: Vec::new(),
+            actives: Vec::new(),
+            keep_lead: false,
+            use_ceilings: true,
+            prices: Ordered::new(),
+            margin_points: 0.0,
+            any_step: false,
+        }
+    }
+}
+
+/// The most fatty alcohol unless said otherwise, percent: the most that the trade uses of cetyl alcohol in a butter (common
+/// practice, no source).
+pub(super) const FATTY_ALCOHOL_PERCENT: f64 = 6.0;
+
+/// The most powder unless said otherwise, percent: what the trade uses of starch or kaolin; more is a paste (common practice, no
+/// source).
+pub(super) const POWDER_PERCENT: f64 = 10.0;
+
+/// The least and the most of one ingredient, percent.
+#[derive(Clone, Copy, Debug)]
+pub struct Bounds {
+    /// The least.
+    pub min: f64,
+    /// The most.
+    pub max: f64,
+}
+
+reads! { Bounds { min = 0.0, max = hundred() } }
+
+writes! { Bounds { min, max } }
+
+fn hundred() -> f64 {
+    100.0
+}
