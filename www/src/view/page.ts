@@ -30,7 +30,7 @@ export function page(app: App): TemplateResult {
   return html`
     <header class="head">
       <h1>Meltmargin</h1>
-      <p>Will your body butter hold in the heat, and what is the smallest change that helps?</p>
+      <p>Will your body butter hold in the heat<span>, and what is the smallest change that helps</span>?</p>
     </header>
     <main class="bench">
       <div class="look">

@@ -146,14 +146,18 @@ function strip(butter: Behaviour, x: Scale, [low, high]: [number, number], width
     ${liquidAtEnd ? svg`<text class="strip-label end" x=${width - SIDE - 12} y=${middle}>liquid</text>` : nothing}`;
 }
 
+/** To half a degree, as the verdict says it. */
+const about = (celsius: number, unit: "C" | "F") =>
+  unit === "F" ? degrees(celsius, unit, 0) : degrees(Math.round(celsius * 2) / 2, unit);
+
 /** Where it softens and where it is clear. */
 function marks(butter: Behaviour, x: Scale, width: number, unit: "C" | "F"): SVGTemplateResult {
   const { softening_c: softens, clear_c: clears } = butter;
   const foot = STRIP.top + STRIP.height;
   const clamp = (place: number, text: string, end: boolean) =>
     end ? Math.max(place, text.length * 8) : Math.min(place, width - text.length * 8);
-  const soft = softens === null ? "" : `softens ${degrees(softens, unit, 0)}`;
-  const clear = clears === null ? "" : `clear ${degrees(clears, unit, 0)}`;
+  const soft = softens === null ? "" : `softens ${about(softens, unit)}`;
+  const clear = clears === null ? "" : `clear ${about(clears, unit)}`;
   return svg`
     ${
       softens === null

@@ -58,9 +58,9 @@ export function recipe(app: App): TemplateResult {
       )}
     </ul>
     ${total(app)}
-    <div class="row">
-      <button type="button" class="button wide" @click=${() => openAdd(app)}>${icon("plus")} Add an ingredient</button>
-      <button type="button" class="button wide" @click=${() => openSheet(app, "paste")}>Paste a recipe</button>
+    <div class="row add-row">
+      <button type="button" class="button" @click=${() => openAdd(app)}>${icon("plus")} Add an ingredient</button>
+      <button type="button" class="button" @click=${() => openSheet(app, "paste")}>Paste a recipe</button>
     </div>
   </section>`;
 }

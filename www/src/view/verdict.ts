@@ -16,7 +16,7 @@ const NO_REMARKS = html`<div class="no-remarks"></div>`;
 /** What the sentence is about. */
 function subject(app: App): string {
   const name = app.state.name ?? "This butter";
-  return app.state.recipe === EXAMPLE.recipe ? `${name}, a worked example: change anything` : name;
+  return app.state.recipe === EXAMPLE.recipe ? `${name}, a worked example` : name;
 }
 
 export function verdict(app: App): TemplateResult {
