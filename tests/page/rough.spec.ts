@@ -61,6 +61,9 @@ test("names in a link are text, never markup", async ({ page }) => {
 
 for (const [what, fragment, says] of [
   ["a broken amount", "#v1&recipe=shea-butter:NaN", "not a number"],
+  ["a batch that is no number", "#v1&recipe=shea-butter:100&made=many~0", "not a number"],
+  ["half a season", "#v1&recipe=shea-butter:100&other=5", "two numbers"],
+  ["an odd aim", "#v1&recipe=shea-butter:100&aim=moon", "is not `now`"],
   ["a later version", "#v9&x=1", "later version"],
   ["a huge link", `#v1&name=${"a".repeat(30_000)}`, "longer than"],
   ["text of another kind", "#<script>alert(1)</script>", "begin with its version"],

@@ -6,7 +6,7 @@ import { html, nothing, type SVGTemplateResult, svg, type TemplateResult } from 
 
 import type { App } from "../app.js";
 import type { Hardener, HardenerPicture } from "../contract.js";
-import { degrees, shown, toUnit } from "../numbers.js";
+import { shown, toUnit } from "../numbers.js";
 import { linear } from "../scale.js";
 import { chips, waiting } from "./controls.js";
 import { icon } from "./icons.js";
@@ -94,17 +94,17 @@ function body(app: App, now: HardenerPicture): TemplateResult {
     <p class="help">Figures at one dose ${askOrigin(app, "hardeners", "these figures")}</p>
     <div class="scroll" role="region" tabindex="0" aria-label="Figures at the chosen dose"><table>
       <caption>At ${shown(now.dose_percent)} %</caption>
-      <thead><tr><th scope="col">Hardener</th><th scope="col">Slip</th><th scope="col">Clear</th><th scope="col">Hot</th><th scope="col">Skin</th><th scope="col">Room</th></tr></thead>
+      <thead><tr><th scope="col">Hardener</th><th scope="col">Slip °${unit}</th><th scope="col">Clear °${unit}</th><th scope="col">Hot %</th><th scope="col">Skin %</th><th scope="col">Room</th></tr></thead>
       <tbody>${fitting.map((one, at) => {
         const i = one.dose_percent.indexOf(now.dose_percent);
         const point = (celsius: number | null | undefined) =>
-          celsius == null ? "–" : degrees(celsius, unit, 1);
+          celsius == null ? "–" : shown(toUnit(celsius, unit));
         return html`<tr><th scope="row"><span class="swatch s${at}"></span>${app.nameOf(one.id)}</th>
           ${
             i < 0
               ? html`<td colspan="5">no more oil to replace</td>`
               : html`<td>${point(one.slip_c[i])}</td><td>${point(one.clear_c[i])}</td>
-                <td>${shown(one.hottest_percent[i] ?? 0, 0)} %</td><td>${shown(one.skin_percent[i] ?? 0, 0)} %</td><td>${one.firmness[i]}</td>`
+                <td>${shown(one.hottest_percent[i] ?? 0, 0)}</td><td>${shown(one.skin_percent[i] ?? 0, 0)}</td><td>${one.firmness[i]}</td>`
           }</tr>`;
       })}</tbody>
     </table></div>

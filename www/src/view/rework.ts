@@ -41,7 +41,12 @@ export function reworks(app: App): TemplateResult {
     app.store.change({
       made: value === "rescue" ? { grams: app.store.preferences.batch, used_grams: 0 } : null,
       other_storage_c:
-        value === "seasons" ? { coldest: storage_c.coldest - 12, hottest: storage_c.hottest - 10 } : null,
+        value === "seasons"
+          ? {
+              coldest: Math.max(-20, storage_c.coldest - 12),
+              hottest: Math.max(-20, storage_c.hottest - 10),
+            }
+          : null,
     });
   };
   return html`<section class="card reworks" id="reworks" tabindex="-1" aria-labelledby="reworks-title">

@@ -4,7 +4,7 @@ import { live } from "lit/directives/live.js";
 import { html, nothing, svg, type TemplateResult } from "lit/html.js";
 import { left } from "../answers.js";
 import type { App } from "../app.js";
-import type { Cost } from "../contract.js";
+import type { Cost, Item } from "../contract.js";
 import { degrees, parseNumber, sentence, shown, typed } from "../numbers.js";
 import { AFTER_MAKING, allergens } from "./cautions.js";
 import { mass, massBox, numberBox } from "./controls.js";
@@ -83,6 +83,16 @@ function price(app: App, key: string, name: string): TemplateResult {
     ${wrong ? html`<span class="problem" role="alert">Write a price like 12.50.</span>` : nothing}</label>`;
 }
 
+/** What melts highest goes in first, so that what melts low is heated least (common practice). */
+function meltingOrder(app: App, recipe: Item[]): string[] {
+  const melts = (item: Item) =>
+    item.melts_at_c ?? app.catalogue.get(item.id ?? item.like ?? "")?.melting_c?.[1] ?? -100;
+  return recipe
+    .filter((item) => item.percent > 0)
+    .toSorted((a, b) => melts(b) - melts(a))
+    .map((item) => app.name(item));
+}
+
 const paper = matchMedia("print");
 
 /** Only on paper, and drawn only for it. */
@@ -98,7 +108,7 @@ export function benchSheet(app: App): TemplateResult {
   if (!batch || !behaviour) return html``;
   const found = allergens(app);
   return html`<article class="bench-sheet" aria-hidden="true">
-    <h1>${state.name ?? "Body butter"}</h1>
+    <h1>${state.name ?? "Body butter"}${rescue ? ": rescue" : ""}</h1>
     <p class="sheet-verdict">${sentence(behaviour.verdict.sentence, unit)}</p>
     <div class="sheet-columns">
       ${
@@ -131,12 +141,19 @@ export function benchSheet(app: App): TemplateResult {
               ? html`<tr><th>${name}</th><td>${degrees(celsius, unit)}</td></tr>`
               : nothing,
           )}
-          ${rescue ? nothing : html`<tr><th>Jars</th><td>${batch.jars.full} of ${shown(batch.jars.jar_ml, 0)} mL, ${mass(batch.jars.jar_g, weight)} each</td></tr>`}
+          ${
+            rescue
+              ? nothing
+              : html`<tr><th>Jars</th><td>${batch.jars.full} of ${shown(batch.jars.jar_ml, 0)} mL, ${mass(batch.jars.jar_g, weight)} each</td></tr>
+            ${state.format === "whipped" ? html`<tr><th>Air whipped in</th><td>${shown(app.store.preferences.overrun)} %</td></tr>` : nothing}
+            ${batch.cost ? html`<tr><th>Cost</th><td>${shown(batch.cost.total, 2)}</td></tr>` : nothing}`
+          }
           <tr><th>Date, maker</th><td class="blank"></td></tr>
           <tr><th>Batch lot</th><td class="blank"></td></tr>
         </tbody>
       </table>
     </div>
+    <p>Melt in this order: ${meltingOrder(app, rescue?.recipe ?? state.recipe).join(", ")}.</p>
     <ol>${behaviour.making.steps.map((step) => html`<li>${sentence(step, unit)}</li>`)}</ol>
     <ul>
       ${behaviour.making.cautions.slice(0, 2).map((caution) => html`<li>${sentence(caution, unit)}</li>`)}
