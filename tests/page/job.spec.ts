@@ -111,17 +111,40 @@ for (const [name, device] of [
       });
     }
 
-    test("every target is as large as a thumb", async ({ page }) => {
+    test("every target is as large as a thumb, in every state", async ({ page }) => {
+      test.slow();
+      const small = () =>
+        page
+          .locator(
+            "button:visible, summary:visible, .chip:visible, .check:visible, select:visible, .text:visible, .thumb-reach",
+          )
+          .evaluateAll((all) =>
+            all
+              .map((one) => ({
+                text: one.getAttribute("aria-label") ?? one.textContent?.trim().slice(0, 30),
+                box: one.getBoundingClientRect(),
+              }))
+              .filter(({ box }) => box.height < 47.5 || box.width < 47.5)
+              .map(({ text, box }) => `${text}: ${box.width} × ${box.height}`),
+          );
       await open(page);
-      const small = await page
-        .locator("button:visible, summary:visible, .chip:visible, .thumb-reach")
-        .evaluateAll((all) =>
-          all
-            .map((one) => ({ text: one.textContent?.trim().slice(0, 30), box: one.getBoundingClientRect() }))
-            .filter(({ box }) => box.height < 47.5 || box.width < 47.5)
-            .map(({ text, box }) => `${text}: ${box.width} × ${box.height}`),
-        );
-      expect(small).toEqual([]);
+      expect(await small()).toEqual([]);
+      await page.locator(".twin summary").click();
+      for (const summary of await page.locator("details.card > summary, .limits > summary").all())
+        await summary.click();
+      await page.locator("summary", { hasText: "Jars, air and prices" }).click();
+      await page.locator(".licences summary").click();
+      await choose(page, "Rescue a batch");
+      await page.getByRole("navigation").getByRole("button", { name: "Find a rescue" }).click();
+      await expect(page.locator(".proposal").first()).toBeVisible();
+      await expect(page.locator(".dose-line").first()).toBeVisible();
+      expect(await small()).toEqual([]);
+      await page.getByRole("button", { name: "Add an ingredient" }).click();
+      await page.getByRole("button", { name: /^Describe your own/ }).click();
+      for (const way of ["Fatty acids", "Solid fat", "Molecules"]) {
+        await page.locator("#own .chip").filter({ hasText: way }).click();
+        expect(await small()).toEqual([]);
+      }
     });
 
     test("nothing moves under the finger while it loads", async ({ page }) => {

@@ -60,6 +60,25 @@ test("the whole job by keyboard", async ({ page }) => {
   await expect(verdict(page)).toContainText("31");
 });
 
+test("a rescue by keyboard", async ({ page }) => {
+  await open(page);
+  await page.getByRole("radio", { name: "Next batch" }).focus();
+  await page.keyboard.press("ArrowRight");
+  await expect(page.getByRole("radio", { name: "Rescue a batch" })).toBeFocused();
+  for (let presses = 0; presses < 2; presses++) await page.keyboard.press("Tab");
+  await expect(page.getByRole("textbox", { name: "What was made" })).toBeFocused();
+  await page.keyboard.type("740");
+  const ask = page.locator("#reworks").getByRole("button", { name: "Find a rescue" });
+  for (
+    let presses = 0;
+    presses < 12 && !(await ask.evaluate((one) => one === document.activeElement));
+    presses++
+  )
+    await page.keyboard.press("Tab");
+  await page.keyboard.press("Enter");
+  await expect(page.locator(".proposal").first()).toContainText("into 740 g");
+});
+
 test("less motion and forced colours are kept to", async ({ page }) => {
   await page.emulateMedia({ reducedMotion: "reduce", forcedColors: "active" });
   await open(page);

@@ -23,6 +23,14 @@ test("the job goes on offline, and what was done is there after a reload", async
   await context.setOffline(false);
 });
 
+test("a reload loses nothing, not even what was typed a moment before", async ({ page }) => {
+  await open(page);
+  await address(page, /shea-butter:50/);
+  await line(page, "Shea butter").fill("61");
+  await page.reload();
+  await expect(line(page, "Shea butter")).toHaveValue("61");
+});
+
 test("the single file does the job from disk", async ({ page }) => {
   await open(page, SINGLE_FILE);
   await find(page).click();

@@ -72,7 +72,8 @@ export class App {
   async begin(fragment: string): Promise<void> {
     this.refresh();
     // What the visitor came for first: the catalogue can wait for the verdict.
-    const opened = fragment.length > 1 && (await this.openLink(fragment));
+    const foreign = fragment.length > 1 && !this.store.wrote(fragment.slice(1));
+    const opened = foreign && (await this.openLink(fragment));
     const predicted = opened ? undefined : this.#predict();
     const listed = this.quick.ask("ingredients").then((list) => {
       this.catalogue = new Map(list.map((one) => [one.id, one]));
@@ -333,6 +334,7 @@ export class App {
     try {
       const { fragment } = await this.quick.ask("link", { state });
       history.replaceState(null, "", `#${fragment}`);
+      this.store.note(fragment);
     } catch {
       // The address keeps the last state that could be written; sharing says why.
     }

@@ -36,7 +36,11 @@ export class Engine {
 
   /** Fetches and starts the worker while the engine is still being compiled. */
   warm(): void {
-    this.#begin();
+    try {
+      this.#begin();
+    } catch {
+      // Whoever asks first is told.
+    }
   }
 
   /** Asks one question. An earlier unanswered one on the same channel is rejected with `Superseded`. */

@@ -16,13 +16,14 @@ export interface Preferences {
   pack: string;
   /** Of a kilogram, in whatever currency, by id or own name. */
   prices: Record<string, number>;
-  guideClosed: boolean;
 }
 
 interface Kept {
   version: 1;
   state: State;
   preferences: Preferences;
+  /** The address that was written last; what is kept here is at least as new. */
+  fragment?: string;
 }
 
 const KEY = "meltmargin.bench";
@@ -105,14 +106,14 @@ export class Store {
   preferences: Preferences;
   /** Whether the last save on the device worked; `null` before the first. */
   saved: boolean | null = null;
-  readonly firstVisit: boolean;
+  #fragment = "";
 
   constructor() {
     addEventListener("pagehide", () => this.#save());
     addEventListener("visibilitychange", () => this.#save());
     const kept = device.read(KEY) as Kept | null;
     const usable = kept?.version === 1 && Array.isArray(kept.state?.recipe);
-    this.firstVisit = !usable;
+    this.#fragment = (usable && kept.fragment) || "";
     this.#state = usable ? complete(kept.state) : EXAMPLE;
     this.preferences = {
       temperature: "C",
@@ -122,7 +123,6 @@ export class Store {
       jar_ml: 120,
       pack: "",
       prices: {},
-      guideClosed: false,
       ...(usable ? kept.preferences : {}),
     };
   }
@@ -157,6 +157,17 @@ export class Store {
     this.#set({ ...this.#state, ...part });
   }
 
+  /** Whether an address is the page's own of last time, so that there is nothing in it to open. */
+  wrote(fragment: string): boolean {
+    return fragment !== "" && fragment === this.#fragment;
+  }
+
+  /** Notes the address that holds the present state. */
+  note(fragment: string): void {
+    this.#fragment = fragment;
+    this.#saveSoon();
+  }
+
   undo(): void {
     const last = this.#past.pop();
     if (!last) return;
@@ -178,9 +189,13 @@ export class Store {
 
   #set(state: State): void {
     this.#state = state;
-    // Not while somebody waits for the curve; but before the page goes.
-    this.#unsaved ||= window.setTimeout(() => this.#save(), SAVE_AFTER);
+    this.#saveSoon();
     for (const listener of this.#listeners) listener();
+  }
+
+  /** Not while somebody waits for the curve; but before the page goes. */
+  #saveSoon(): void {
+    this.#unsaved ||= window.setTimeout(() => this.#save(), SAVE_AFTER);
   }
 
   #save(): void {
@@ -188,7 +203,12 @@ export class Store {
     if (!this.#unsaved) return;
     this.#unsaved = 0;
     const before = this.saved;
-    const kept: Kept = { version: 1, state: this.#state, preferences: this.preferences };
+    const kept: Kept = {
+      version: 1,
+      state: this.#state,
+      preferences: this.preferences,
+      fragment: this.#fragment,
+    };
     this.saved = device.write(KEY, kept);
     if (this.saved !== before) this.onsaved();
   }
