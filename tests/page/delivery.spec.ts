@@ -116,10 +116,8 @@ test("it can be installed: icons of the sizes that browsers ask for", async ({ p
     async (icons: { src: string }[]) =>
       Promise.all(
         icons.map(async ({ src }) => {
-          const image = new Image();
-          image.src = src;
-          await image.decode();
-          return `${image.naturalWidth}x${image.naturalHeight}`;
+          const image = await createImageBitmap(await (await fetch(src)).blob());
+          return `${image.width}x${image.height}`;
         }),
       ),
     manifest.icons.filter((icon: { type: string }) => icon.type === "image/png"),
