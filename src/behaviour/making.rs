@@ -47,30 +47,39 @@ const BULK: f64 = 0.25;
 /// A range narrower than this, K, is passed in any kitchen: ours.
 const NARROW_K: f64 = 3.0;
 
-/// Reads the making off a recipe: `settled` sampled over temperature, `fresh` as it first sets, where its last crystals
-/// go and the storage that it is made for, °C.
-pub fn making(
-    settled: &Profile,
-    fresh: &mut Melting<'_>,
-    last_crystal_c: Option<f64>,
-    format: Format,
-    usual_c: f64,
-) -> Making {
-    let structure = Solids::structure_percent;
-    let melt_out_c = (last_crystal_c.unwrap_or(0.0) + MEMORY_K).max(LEAST_MELT_OUT_C).ceil();
-    let flows_c = settled.last_at_least(flows_below_percent(), structure);
-    let cloud_c = settled.last_at_least(CLOUD_PERCENT, Solids::fat_percent);
+/// What the making is read from.
+pub struct Made<'a, 'm> {
+    /// The settled butter, sampled over temperature and to be asked further.
+    pub profile: &'a Profile,
+    /// See `profile`.
+    pub settled: &'a mut Melting<'m>,
+    /// The butter as it first sets.
+    pub fresh: &'a mut Melting<'m>,
+    /// Whether it firms up in its first days.
+    pub firms: bool,
+    /// How it is sold.
+    pub format: Format,
+    /// The storage that it is made for, °C.
+    pub usual_c: f64,
+}
+
+/// Reads the making off a recipe.
+pub fn making(made: Made<'_, '_>) -> Making {
+    let Made { profile, settled, fresh, firms, format, usual_c } = made;
+    let melt_out_c = (settled.last_crystal_c().unwrap_or(0.0) + MEMORY_K).max(LEAST_MELT_OUT_C).ceil();
+    let flows_c = settled.falls_to(flows_below_percent(), RESOLUTION_K, Solids::crystal_structure_percent);
+    let cloud_c = settled.falls_to(CLOUD_PERCENT, RESOLUTION_K, Solids::fat_percent);
     let pour_c = flows_c.map(|flows| (flows, cloud_c.unwrap_or(flows).max(flows + 2.0)));
     let whip_c = match format {
         Format::Whipped => window(fresh, WHIP_PERCENT),
         Format::Pot | Format::Bar => None,
     };
     let demould_c = match format {
-        Format::Bar => falls_to(fresh, Format::Bar.least_structure_percent()),
+        Format::Bar => demould_c(fresh),
         Format::Whipped | Format::Pot => None,
     };
-    let bulk_percent = BULK * settled.read(usual_c, |solids| solids.triglyceride);
-    let hurry_c = settled
+    let bulk_percent = BULK * profile.read(usual_c, |solids| solids.triglyceride);
+    let hurry_c = profile
         .last_at_least(bulk_percent.max(CLOUD_PERCENT), |solids| solids.triglyceride)
         .zip(cloud_c)
         .filter(|(bulk, cloud)| bulk_percent > CLOUD_PERCENT && cloud - bulk >= NARROW_K);
@@ -84,43 +93,75 @@ pub fn making(
         steps: Vec::new(),
         cautions: cautions(melt_out_c),
     };
-    making.steps = steps(&making, format);
+    making.steps = steps(&making, format, firms);
     making
 }
 
-fn steps(making: &Making, format: Format) -> Vec<String> {
+/// Where a bar can leave its mould, °C: it is firm enough, much of its fat has set besides the wax, and a hand can hold it.
+fn demould_c(fresh: &mut Melting<'_>) -> Option<f64> {
+    let firm_c = falls_to(fresh, Format::Bar.least_structure_percent())?;
+    let much_set = MUCH_SET * fresh.solids(FRIDGE_C).triglyceride;
+    let set_c = fresh.falls_to(much_set, RESOLUTION_K, |solids| solids.triglyceride);
+    Some(firm_c.min(set_c.filter(|_| much_set > CLOUD_PERCENT).unwrap_or(firm_c)).min(HAND_C))
+}
+
+/// Share of the fat that sets in a refrigerator, °C, which should have set in the mould: ours.
+const MUCH_SET: f64 = 0.5;
+/// See [`MUCH_SET`].
+const FRIDGE_C: f64 = 5.0;
+/// What a hand takes hold of without harm, °C: ours.
+const HAND_C: f64 = 40.0;
+/// What flows in any workshop flows below this, °C.
+const WORKSHOP_C: f64 = 18.0;
+
+fn steps(making: &Making, format: Format, firms: bool) -> Vec<String> {
     let mut steps = vec![format!(
         "Melt everything in a water bath to {} °C and keep it there {:.0} minutes, so that no crystal survives to seed coarse ones. Add what heat harms (fragrance, vitamin E) once it has cooled, below its flash point and just before it clouds.",
         degrees(making.melt_out_c),
         making.hold_min
     )];
-    if let Some((bulk, cloud)) = making.hurry_c {
-        steps.push(format!(
-            "Cool it quickly and stir it from {} to {} °C: here the highest-melting part sets alone, and slow cooling grows it into grains. A bath of cold water does; then keep it at 15 to 20 °C without swings (common practice).",
-            degrees(cloud),
+    let hurry = |from: f64, bulk: f64| {
+        format!(
+            "from {} to {} °C: here the highest-melting part sets alone, and slow cooling grows it into grains. A bath of cold water does; then keep it at 15 to 20 °C without swings (common practice).",
+            degrees(from),
             degrees(bulk)
-        ));
-    } else {
-        steps.push(
-            "Cool it steadily with stirring, then keep it at 15 to 20 °C without swings (common practice)."
-                .to_owned(),
-        );
-    }
+        )
+    };
     match (format, making.whip_c, making.pour_c) {
-        (Format::Whipped, Some((low, high)), _) => steps.push(format!(
-            "Whip it between {} and {} °C, where 10 to 30 % of it is crystals: below that it tears, above it holds no air. The range comes from studies of whipped oils and is a guide only.",
-            degrees(low),
-            degrees(high)
-        )),
         (Format::Whipped, None, _) => {
-            steps.push("It never has the crystals that hold air, so it cannot be whipped as it is.".to_owned());
+            steps.push(
+                "It never has the crystals that hold air, so it cannot be whipped as it is.".to_owned(),
+            );
         }
-        (_, _, Some((low, high))) => steps.push(format!(
-            "Pour it between {} and {} °C: the cooler it still flows, the finer it sets and the less it sinks in the middle.",
-            degrees(low),
-            degrees(high)
-        )),
-        (_, _, None) => steps.push("It flows at every temperature considered: fill it when cool.".to_owned()),
+        (Format::Whipped, Some((low, high)), _) => {
+            steps.push(match making.hurry_c {
+                Some((bulk, cloud)) => format!("Cool it quickly and stir it {}", hurry(cloud, bulk)),
+                None => "Cool it steadily with stirring.".to_owned(),
+            });
+            steps.push(format!(
+                "Whip it between {} and {} °C, where 10 to 30 % of it is crystals: below that it tears, above it holds no air. The range comes from studies of whipped oils and is a guide only.",
+                degrees(low),
+                degrees(high)
+            ));
+        }
+        (_, _, Some((low, high))) if low >= WORKSHOP_C => {
+            steps.push(format!(
+                "Let it cool while you stir, and pour it between {} and {} °C: the cooler it still flows, the finer it sets and the less it sinks in the middle.",
+                degrees(low),
+                degrees(high)
+            ));
+            // Poured as cool as it flows, part of the range is behind it.
+            steps.push(match making.hurry_c {
+                Some((bulk, cloud)) => {
+                    format!("Cool the filled {} quickly {}", vessels(format), hurry(cloud.min(high), bulk))
+                }
+                None => format!(
+                    "Let the filled {} cool steadily, then keep them at 15 to 20 °C without swings (common practice).",
+                    vessels(format)
+                ),
+            });
+        }
+        _ => steps.push("It flows at room temperature: fill it when cool.".to_owned()),
     }
     if let Some(demould) = making.demould_c {
         steps.push(format!(
@@ -128,8 +169,22 @@ fn steps(making: &Making, format: Format) -> Vec<String> {
             degrees(demould)
         ));
     }
-    steps.push("Judge it after a day or two: crystals go on settling, and it gets firmer.".to_owned());
+    steps.push(
+        if firms {
+            "Judge it after some days: crystals go on settling, and it gets firmer."
+        } else {
+            "Judge it the day after: by then it is about what it stays."
+        }
+        .to_owned(),
+    );
     steps
+}
+
+fn vessels(format: Format) -> &'static str {
+    match format {
+        Format::Bar => "moulds",
+        Format::Whipped | Format::Pot => "pots",
+    }
 }
 
 /// What to be careful of with hot fat: safety data sheets; flash points from the Handbook of Pharmaceutical Excipients and
@@ -179,7 +234,15 @@ mod tests {
         let (settled, fresh) = (recipe.mixture(State::Settled), recipe.mixture(State::Fresh));
         let (mut melting, profile) = Melting::sampled(&settled);
         let last_c = melting.last_crystal_c();
-        (making(&profile, &mut Melting::of(&fresh), last_c, format, 22.0), last_c)
+        let made = Made {
+            profile: &profile,
+            settled: &mut melting,
+            fresh: &mut Melting::of(&fresh),
+            firms: true,
+            format,
+            usual_c: 22.0,
+        };
+        (making(made), last_c)
     }
 
     #[test]
@@ -200,6 +263,29 @@ mod tests {
         let (oil, _) = made(&[("sunflower-oil", 100.0)], Format::Whipped);
         assert_eq!(oil.whip_c, None);
         assert!(oil.steps.iter().any(|step| step.contains("cannot be whipped")));
+    }
+
+    /// Wax alone makes a bar firm while its fat is still liquid, and hot wax must not be handled.
+    #[test]
+    fn a_bar_leaves_its_mould_when_its_fat_has_set() {
+        let bar = [("cocoa-butter", 40.0), ("beeswax", 20.0), ("coconut-oil", 40.0)];
+        let (waxy, last_c) = made(&bar, Format::Bar);
+        assert!(waxy.demould_c.unwrap() < 25.0 && last_c.unwrap() > 50.0, "{:?}", waxy.demould_c);
+        let (wax, _) = made(&[("carnauba-wax", 100.0)], Format::Bar);
+        assert_eq!(wax.demould_c, Some(HAND_C));
+        // It melts above the grid that curves are drawn on.
+        assert!(wax.pour_c.unwrap().0 > 80.0, "{:?}", wax.pour_c);
+    }
+
+    #[test]
+    fn pouring_comes_before_chilling_and_an_oil_is_just_filled() {
+        let (pot, _) = made(&[("beeswax", 5.0), ("shea-butter", 60.0), ("olive-oil", 35.0)], Format::Pot);
+        let at = |word: &str| pot.steps.iter().position(|step| step.contains(word)).unwrap();
+        assert!(at("pour it") < at("filled pots quickly"), "{:?}", pot.steps);
+        let (oil, _) = made(&[("olive-oil", 100.0)], Format::Pot);
+        assert!(oil.steps.iter().any(|step| step.contains("flows at room temperature")));
+        let (powder, _) = made(&[("tapioca-starch", 100.0)], Format::Pot);
+        assert_eq!(powder.pour_c, None);
     }
 
     #[test]

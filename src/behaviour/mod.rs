@@ -22,7 +22,7 @@ mod wishes;
 pub use air::{Course, Preset};
 pub use exposure::{Parcel, expose};
 pub use fared::{Fared, SLUMPS_PERCENT};
-pub use making::{Making, WHIP_PERCENT, making};
+pub use making::{Made, Making, WHIP_PERCENT, making};
 pub use melting::Melting;
 pub use pack::{Pack, PackVerdict};
 pub use points::{

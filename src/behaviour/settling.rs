@@ -73,6 +73,13 @@ pub fn settling(
     }
 }
 
+impl Fresh {
+    /// Whether it firms up enough in its first days, somewhere in storage, to be felt.
+    pub fn firms(&self) -> bool {
+        [&self.coldest, &self.usual, &self.hottest].iter().any(|place| place.firms_by_percent >= FELT_PERCENT)
+    }
+}
+
 fn remark(
     storage: &[FreshPlace; 3],
     slip_c: Option<f64>,

@@ -112,6 +112,11 @@ impl Solids {
         self.parts().iter().map(|(solid, power)| solid * power.usual).sum::<f64>().min(100.0)
     }
 
+    /// The same of what melts: powder thickens, but does not keep a melt from flowing.
+    pub fn crystal_structure_percent(&self) -> f64 {
+        Solids { powder: 0.0, ..*self }.structure_percent()
+    }
+
     /// The least and the most structure, percent, that the sources allow.
     pub fn structure_band_percent(&self) -> (f64, f64) {
         let sum = |of: fn(&Power) -> f64| {

@@ -86,11 +86,11 @@ pub fn onsets(profile: &Profile, wishes: &Wishes) -> [Onset; 6] {
     })
 }
 
-/// The hardest class that the maker can want in the cold.
+/// The hardest class that the maker can want in the cold; a bar may be hard, but beyond that it is brittle.
 fn hardest(wishes: &Wishes) -> Option<Firmness> {
     match (wishes.firmness, wishes.format) {
         (Some(wanted), _) => Some(wanted.harder()),
-        (None, Format::Bar) => None,
+        (None, Format::Bar) => Some(Firmness::Hard),
         (None, Format::Whipped | Format::Pot) => Some(Firmness::Firm),
     }
 }
@@ -144,12 +144,13 @@ pub fn trouble(profile: &Profile, wishes: &Wishes, sign: Sign) -> Trouble {
         |what: &str, never: &str| onset.map_or(never.to_owned(), |c| format!("{what} {} °C", degrees(c)));
     let cause = match sign {
         Sign::TurnsToOil => format!(
-            "{}: what is left solid at {hottest} °C is worth {structure:.0} %, and below about 4 % nothing knits together.",
+            "{}: what is solid at {hottest} °C is worth {structure:.0} %, and below about 4 % nothing knits together.",
             from("Nearly all crystals have dissolved above", "There are never enough crystals to set it")
         ),
         Sign::OilPool => format!(
-            "{}, too few crystals are left to hold the oil between them (about a tenth of the butter is needed): at {hottest} °C there is {structure:.0} % structure, and lumps lie in free oil.",
-            from("Above", "At any storage")
+            "{}, too few crystals are left to hold the oil between them (about a tenth of the butter is needed): at {hottest} °C there is {structure:.0} % structure{}.",
+            from("Above", "At any storage"),
+            if structure < Firmness::Slack.limits().1 { ", and lumps lie in free oil" } else { ", enough to hold it" }
         ),
         Sign::SoftTop => format!(
             "{} the net of crystals is thin. Warmth comes in from the lid and the wall first, melts crystals there and lets oil out, while the middle is still firm.",
@@ -166,6 +167,15 @@ pub fn trouble(profile: &Profile, wishes: &Wishes, sign: Sign) -> Trouble {
         Sign::Grainy => {
             let usual = profile.read(wishes.temperature_c(super::Where::Usual), |solids| solids.triglyceride);
             let left = profile.read(wishes.hottest_c, |solids| solids.triglyceride);
+            if usual < FEW_PERCENT {
+                return Trouble {
+                    sign,
+                    cause: format!(
+                        "It has next to no fat crystals to grow into grains ({usual:.0} % at usual storage). Grains in it are wax, fatty acid or alcohol that set slowly and coarsely, or that was not melted out."
+                    ),
+                    remedies: remedies(sign),
+                };
+            }
             format!(
                 "Of {usual:.0} % fat crystals at usual storage, {left:.0} % are left at {hottest} °C. What a warm day dissolves sets again on the survivors, slowly and coarsely, the high-melting (stearic-rich) fat first. The same happens when a fresh batch cools slowly through that range."
             )
@@ -183,8 +193,8 @@ pub fn trouble(profile: &Profile, wishes: &Wishes, sign: Sign) -> Trouble {
 fn remedies(sign: Sign) -> Vec<&'static str> {
     match sign {
         Sign::TurnsToOil => vec![
-            "Take part of the oil out for a butter that melts higher, or add a little fatty acid, alcohol or wax: ask for a rework to the temperature that it really saw.",
-            "It can be melted fully, cooled quickly and sold again only if it is clean, unspoiled and relabelled: whip it anew, its air is gone.",
+            "Take part of the oil out for a butter that melts higher, or add a little fatty acid, alcohol or wax: ask for a rework to the hottest that it sees.",
+            "What has turned to oil can be melted fully and cooled quickly, and used if it is clean and unspoiled. A whipped one must be whipped anew: its air is gone.",
             "Store and send it cooler.",
         ],
         Sign::OilPool => vec![
@@ -201,8 +211,8 @@ fn remedies(sign: Sign) -> Vec<&'static str> {
         ],
         Sign::Grainy => vec![
             "Melt it out fully, hold it, then cool it quickly with stirring to 15 to 20 °C, and keep it there: no slow cooling, no partial melting.",
-            "Ask for a rework to the hottest storage that it really saw, so that fewer crystals melt there.",
-            "A fat of many kinds (a little coconut, mango or lauric fat) sets finer than one rich in stearic fat alone (common practice).",
+            "Ask for a rework to the hottest that it sees, so that fewer crystals melt there.",
+            "A fat of many kinds (with a little coconut or mango, say) sets finer than one rich in stearic fat alone (common practice).",
         ],
         Sign::TooHardInTheCold => vec![
             "Swap some hard butter for oil, or for a soft butter whose solids change less with temperature, and make up for the heat with a little wax.",
@@ -212,16 +222,22 @@ fn remedies(sign: Sign) -> Vec<&'static str> {
 }
 
 /// Words that makers use for the signs.
-const SPOKEN: [(&str, Sign); 22] = [
+const SPOKEN: [(&str, Sign); 34] = [
     ("grain", Sign::Grainy),
     ("grit", Sign::Grainy),
     ("sandy", Sign::Grainy),
     ("lump", Sign::Grainy),
     ("bead", Sign::Grainy),
+    ("bloom", Sign::Grainy),
+    ("white spot", Sign::Grainy),
+    ("white dot", Sign::Grainy),
     ("layer", Sign::SeparatedLayers),
     ("separat", Sign::SeparatedLayers),
     ("split", Sign::SeparatedLayers),
     ("pool", Sign::OilPool),
+    ("puddle", Sign::OilPool),
+    ("oil on top", Sign::OilPool),
+    ("leak", Sign::OilPool),
     ("weep", Sign::OilPool),
     ("sweat", Sign::SoftTop),
     ("wet", Sign::SoftTop),
@@ -232,9 +248,15 @@ const SPOKEN: [(&str, Sign); 22] = [
     ("melted", Sign::TurnsToOil),
     ("to oil", Sign::TurnsToOil),
     ("runny", Sign::TurnsToOil),
+    ("soup", Sign::TurnsToOil),
+    ("not set", Sign::TurnsToOil),
+    ("never set", Sign::TurnsToOil),
+    ("t set", Sign::TurnsToOil),
     ("hard", Sign::TooHardInTheCold),
     ("stiff", Sign::TooHardInTheCold),
     ("crumbl", Sign::TooHardInTheCold),
+    ("crack", Sign::TooHardInTheCold),
+    ("brittle", Sign::TooHardInTheCold),
 ];
 
 /// The sign that a maker's words speak of: the first word in the list that occurs in them.
@@ -298,6 +320,12 @@ mod tests {
         assert_eq!(heard("the top is wet"), Some(Sign::SoftTop));
         assert_eq!(heard("two layers"), Some(Sign::SeparatedLayers));
         assert_eq!(heard("rock hard in winter"), Some(Sign::TooHardInTheCold));
+        assert_eq!(heard("oil on top"), Some(Sign::OilPool));
+        assert_eq!(heard("it leaks"), Some(Sign::OilPool));
+        assert_eq!(heard("it won't set"), Some(Sign::TurnsToOil));
+        assert_eq!(heard("soupy in summer"), Some(Sign::TurnsToOil));
+        assert_eq!(heard("white spots all over"), Some(Sign::Grainy));
+        assert_eq!(heard("my bar cracked"), Some(Sign::TooHardInTheCold));
         assert_eq!(heard("it smells"), None);
     }
 }

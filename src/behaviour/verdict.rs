@@ -25,6 +25,8 @@ pub struct Findings<'a> {
     pub softening_c: Option<f64>,
     /// Solids on skin, percent.
     pub skin_solid_percent: f64,
+    /// Powder in it, percent.
+    pub powder_percent: f64,
     /// How firm it is in the middle of the storage range.
     pub usual: Firmness,
     /// Whether it is harder in the cold than the wish, or than the format can bear.
@@ -70,6 +72,7 @@ pub fn sentence(findings: &Findings<'_>) -> (Mood, String) {
                 }
             ),
         ),
+        Some(softens) if softens > NEVER_C => (Mood::Good, format!("It {shape} at any temperature")),
         Some(softens) => {
             let room = softens - wishes.hottest_c;
             let above = match room {
@@ -86,6 +89,15 @@ pub fn sentence(findings: &Findings<'_>) -> (Mood, String) {
     };
     if softening_c.is_some_and(|c| c >= wishes.hottest_c && c < wishes.hottest_c + NEAR_K) {
         mood = Mood::Doubtful;
+    }
+    if findings.powder_percent > MOSTLY_PERCENT {
+        return (
+            Mood::Bad,
+            format!(
+                "{:.0} % of it is powder, more than its fat can bind: it crumbles, and is no butter.",
+                findings.powder_percent
+            ),
+        );
     }
     if softening_c.is_some() {
         let (skin, wanted) = on_skin(findings);
@@ -112,6 +124,12 @@ pub fn sentence(findings: &Findings<'_>) -> (Mood, String) {
     text.push('.');
     (mood, text)
 }
+
+/// What holds above this, °C, has solids that never melt.
+const NEVER_C: f64 = 119.0;
+/// More powder than this, percent, crumbles: powders take up about their own mass of oil (oil absorption of starches and clays,
+/// common practice).
+const MOSTLY_PERCENT: f64 = 50.0;
 
 /// Closer to the hottest storage than this, K, and the prediction cannot promise that it holds: slip points are predicted
 /// to about this (our own guess until the misfit on published blends is measured).
@@ -161,6 +179,7 @@ mod tests {
             wishes,
             softening_c,
             skin_solid_percent,
+            powder_percent: 0.0,
             usual: Firmness::Scoopable,
             too_hard_in_cold: false,
             worst_miss: 0.0,

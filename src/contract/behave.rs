@@ -4,6 +4,7 @@ use super::{
     ErrorBand, Failure, Item,
     dab::{DabAnswer, DabRequest, dab},
     item::recipe,
+    remarks::{Told, remarks},
     wire::{reads, writes},
     wishes::misses,
 };
@@ -13,8 +14,6 @@ use crate::{
         Trouble, Where, Wishes,
     },
     equilibrium::State,
-    recipe::Recipe,
-    substances::Class,
 };
 
 /// `{"ask":"behave"}`; its wishes (`format`, `storage_c`, ..) are read as [`super::WishesRequest`].
@@ -197,7 +196,7 @@ pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAns
             Quantity::Solid => solids.fat_percent(),
         }
     });
-    let (last_c, clear_c, slip_c) = (melting.last_crystal_c(), melting.clear_c(), melting.slip_c());
+    let (clear_c, slip_c) = (melting.clear_c(), melting.slip_c());
     let holds = wishes.format.least_structure_percent();
     let softening_c = melting.softens_c(holds, Solids::structure_percent);
     let softest_c = melting.softens_c(holds, |solids| solids.structure_band_percent().0);
@@ -206,6 +205,7 @@ pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAns
         wishes: &wishes,
         softening_c,
         skin_solid_percent: skin.1.fat_percent(),
+        powder_percent: hottest.1.powder,
         usual: Firmness::of(usual.1.structure_percent()),
         too_hard_in_cold: wishes.too_hard(Firmness::of(coldest.1.structure_percent())),
         worst_miss: misses.iter().map(worst).fold(0.0, f64::max),
@@ -214,7 +214,15 @@ pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAns
     let (mood, sentence) = behaviour::sentence(&findings);
     let regime = Regime::of(wishes.hottest_c, wishes.skin_c);
     let pack = request.pack.map(|pack| pack.holds(&hottest.1, wishes.hottest_c));
-    let remarks = remarks(&wishes, &recipe, &hottest.1, &misses, pack.as_ref());
+    let remarks = remarks(&Told {
+        wishes: &wishes,
+        recipe: &recipe,
+        hottest: &hottest.1,
+        misses: &misses,
+        pack: pack.as_ref(),
+        softening_c,
+        softest_c,
+    });
     let usual_c = wishes.temperature_c(Where::Usual);
     let fresh_mixture = recipe.mixture(State::Fresh);
     let mut unsettled = Melting::of(&fresh_mixture);
@@ -225,7 +233,15 @@ pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAns
             .map_or(coldest.1, |it| it.1)
     };
     let fresh = behaviour::settling(&mut unsettled, settled, slip_c, &wishes);
-    let making = behaviour::making(&profile, &mut unsettled, last_c, wishes.format, usual_c);
+    let made = behaviour::Made {
+        profile: &profile,
+        settled: &mut melting,
+        fresh: &mut unsettled,
+        firms: fresh.firms(),
+        format: wishes.format,
+        usual_c,
+    };
+    let making = behaviour::making(made);
     let place = |(place, solids): (Where, Solids)| self::place(&wishes, place, &solids);
     Ok(BehaveAnswer {
         verdict: Verdict { mood, sentence, remarks },
@@ -277,51 +293,6 @@ fn worst(miss: &super::Miss) -> f64 {
     let over = miss.high.map_or(0.0, |high| miss.found - high);
     short.max(over)
 }
-
-/// What else to say: reasons, warnings, what was not checked.
-fn remarks(
-    wishes: &Wishes,
-    recipe: &Recipe,
-    hottest: &Solids,
-    misses: &[super::Miss],
-    pack: Option<&PackVerdict>,
-) -> Vec<String> {
-    let mut remarks: Vec<String> = misses.iter().map(|miss| miss.words.clone()).collect();
-    remarks.extend(pack.filter(|pack| !pack.holds).map(|pack| pack.words.clone()));
-    let weeps = hottest.weeping_oil_percent();
-    if weeps >= WEEPS_PERCENT && Firmness::of(hottest.structure_percent()) > Firmness::Pourable {
-        remarks.push(format!(
-            "At {} °C about {weeps:.0} % of it is oil that the crystals cannot hold: it will weep.",
-            wishes.hottest_c
-        ));
-    }
-    let (low, high) = hottest.structure_band_percent();
-    let (softest, hardest) = (Firmness::of(low), Firmness::of(high));
-    if hardest as usize > softest as usize + 1 {
-        remarks.push(format!(
-            "How much such crystals stiffen is known only roughly: at {} °C anything from \u{201c}{}\u{201d} to \u{201c}{}\u{201d} is possible.",
-            wishes.hottest_c,
-            softest.words(),
-            hardest.words()
-        ));
-    }
-    let wax: f64 =
-        recipe.lines().iter().filter(|line| line.class == Class::Wax).map(|line| line.percent).sum();
-    if wax > MOST_WAX_PERCENT {
-        remarks.push(format!(
-            "With {wax:.1} % wax it is a balm rather than a butter: outside what was checked, so make trial batches."
-        ));
-    }
-    let regime = Regime::of(wishes.hottest_c, wishes.skin_c);
-    remarks.extend(regime.words(wishes.hottest_c, wishes.skin_c));
-    remarks
-}
-
-/// Free oil worth a remark, percent: ours.
-const WEEPS_PERCENT: f64 = 2.0;
-
-/// Wax up to which it stays a butter, percent: the cap that a rework never passes.
-const MOST_WAX_PERCENT: f64 = 10.0;
 
 fn place(wishes: &Wishes, place: Where, solids: &Solids) -> Place {
     let structure_percent = solids.structure_percent();

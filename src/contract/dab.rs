@@ -89,6 +89,10 @@ pub(super) fn dab(request: &DabRequest, profile: &Profile, wishes: &Wishes) -> R
     let on_skin = times(wishes.skin_c, false);
     let between_palms = times(skin::PALMS_C.max(wishes.skin_c), true);
     let words = match (on_skin.half_s, between_palms.half_s) {
+        (Some(0.0), _) => format!(
+            "At {} °C there is next to nothing solid in it to melt: it goes on as an oil.",
+            (2.0 * start_c).round() / 2.0
+        ),
         (Some(skin), Some(palms)) => format!(
             "A still dab {film_mm} mm thick loses half of its solids in {} on skin and {} between palms; rubbing it thin is much faster.",
             duration(skin),

@@ -149,7 +149,10 @@ pub(super) fn expose(request: ExposeRequest) -> Result<ExposeAnswer, Failure> {
     let format = request.format;
     let fared = follow(&profile, &parcel, &course, format);
     let survives = fared.slumps_at_h.is_none();
-    let packed_better = if survives { Vec::new() } else { packed_better(&profile, &parcel, &course, format) };
+    // What is slack from the start no packing helps.
+    let set = fared.slumps_at_h.is_none_or(|hours| hours > 0.0);
+    let packed_better =
+        if survives || !set { Vec::new() } else { packed_better(&profile, &parcel, &course, format) };
     Ok(ExposeAnswer {
         survives,
         sentence: sentence(&fared, &course),
@@ -283,7 +286,7 @@ fn sentence(fared: &Fared, course: &Course) -> String {
             course.words
         ),
         Some(hours) if hours <= 0.0 => {
-            format!("It is too soft for its format from the start, before {}.", course.words)
+            "It is too soft for its format from the start, whatever the air does.".to_owned()
         }
         Some(hours) => format!(
             "It starts to slump after {} of {}; {:.0} % of it loses its structure, and {melted:.0} % of its solids melt.",
@@ -297,8 +300,17 @@ fn sentence(fared: &Fared, course: &Course) -> String {
 /// Hours for a sentence.
 fn time(hours: f64) -> String {
     let minutes = (60.0 * hours).round();
-    if minutes < 100.0 { format!("{minutes:.0} minutes") } else { format!("{hours:.1} hours") }
+    if minutes < 100.0 {
+        format!("{minutes:.0} minutes")
+    } else if hours < 48.0 {
+        format!("{hours:.1} hours")
+    } else {
+        format!("{:.1} days", hours / 24.0)
+    }
 }
+
+/// Share of the solids, percent, at which all counts as melted.
+const ALL_PERCENT: f64 = 99.0;
 
 /// Share of the solids that may melt and set again before grains are to be feared, percent: ours.
 const REGROWS_PERCENT: f64 = 100.0 / 3.0;
@@ -314,7 +326,14 @@ fn afterwards(fared: &Fared, format: Format, pack: Pack) -> String {
         };
         return words.to_owned();
     }
+    if fared.slumps_at_h.is_some_and(|hours| hours <= 0.0) {
+        return "It is afterwards what it was before: it never held its shape.".to_owned();
+    }
+    let all = fared.most_melted_percent >= ALL_PERCENT;
     let mut words = match format {
+        Format::Pot if all => {
+            "It sets again in the jar, slowly and with nothing to seed it, so coarse: expect grains, a sunken middle or a soft jar for days."
+        }
         Format::Whipped => "It sets again, but without its air: lower in the jar, dense and glossy.",
         Format::Pot => {
             "It sets again in the jar, slowly and on what crystals are left, so coarse: expect grains, a sunken middle or oil on top."
@@ -333,21 +352,26 @@ fn afterwards(fared: &Fared, format: Format, pack: Pack) -> String {
 }
 
 fn advice(fared: &Fared, skin_c: f64, packed_better: &[PackedBetter]) -> Vec<String> {
+    if fared.slumps_at_h.is_some_and(|hours| hours <= 0.0) {
+        return vec![
+            "Recipe: ask for a rework to the storage that it sees first; what does not hold there holds in no parcel.".to_owned(),
+        ];
+    }
     let mut advice = Vec::new();
     let middle_c = fared.hottest_middle_c;
     let no_butter = middle_c >= skin_c;
     if no_butter {
         advice.push(format!(
-            "Its middle reaches {middle_c:.0} °C, as warm as skin ({skin_c} °C) or warmer: no butter that melts on skin comes through this, whatever the recipe."
+            "Packed like this its middle reaches {middle_c:.0} °C, as warm as skin ({skin_c} °C) or warmer: no butter that melts on skin comes through that, whatever the recipe."
         ));
     } else {
         advice.push(format!(
-            "Its middle reaches {middle_c:.0} °C, below skin ({skin_c} °C): a rework that holds at {:.0} °C can come through.",
+            "Packed like this its middle reaches {middle_c:.0} °C, below skin ({skin_c} °C): a rework that holds at {:.0} °C can come through.",
             middle_c.ceil()
         ));
     }
     match packed_better.iter().find(|better| better.slumps_at_h.is_none()) {
-        Some(better) => advice.push(format!("Packaging: {} it keeps its shape.", better.words)),
+        Some(better) => advice.push(format!("Packaging: {} it keeps its shape throughout.", better.words)),
         None => {
             let longest =
                 packed_better.iter().filter_map(|better| Some((better.slumps_at_h?, better))).next_back();
@@ -360,9 +384,9 @@ fn advice(fared: &Fared, skin_c: f64, packed_better: &[PackedBetter]) -> Vec<Str
             }
         }
     }
-    if let Some(hours) = fared.slumps_at_h.filter(|hours| *hours > 0.0) {
+    if let Some(hours) = fared.slumps_at_h {
         advice.push(format!(
-            "Speed: as it is packed, it must be out of the heat within {}; send it early in the week and to a pick-up point indoors.",
+            "Speed: as it is packed, it must be out of the heat within {}; if it is sent, then early in the week and to a pick-up point indoors.",
             time(hours)
         ));
     }

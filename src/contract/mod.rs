@@ -18,6 +18,7 @@ mod melt;
 mod proof;
 mod qr;
 mod read;
+mod remarks;
 mod rescue;
 mod rework;
 mod seasons;

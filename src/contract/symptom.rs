@@ -64,10 +64,21 @@ pub(super) fn symptom(request: SymptomRequest, wishes: Wishes) -> Result<Symptom
         }
         (Some(onset), _) if onset + BEYOND_K > wishes.hottest_c => {
             storage.hottest = (onset + BEYOND_K).ceil().min(60.0);
-            format!(
-                "It starts above {onset:.0} °C. If you saw it, the jar was warmer than the {} °C you gave, or nearly so: in sun, in a car or on its way.",
-                wishes.hottest_c
-            )
+            let mut reading = if onset > wishes.hottest_c {
+                format!(
+                    "It starts above {onset:.0} °C. If you saw it, the jar was warmer than the {} °C you gave: in sun, in a car or on its way.",
+                    wishes.hottest_c
+                )
+            } else {
+                format!(
+                    "It starts above {onset:.0} °C, so at your hottest storage, {} °C, it has only just begun: if it went far, the jar was warmer.",
+                    wishes.hottest_c
+                )
+            };
+            if sign == Sign::Grainy {
+                reading.push_str(" Or the batch cooled slowly when it was made: that grows grains in any storage.");
+            }
+            reading
         }
         (Some(onset), _) => {
             format!("It starts above {onset:.0} °C, so your hottest storage, {} °C, is enough for it.", wishes.hottest_c)

@@ -107,6 +107,28 @@ fn a_dab_says_how_fast_and_what_was_assumed() {
     assert!(text(&thin["dab"]["assumed"]).starts_with("Assumed"));
 }
 
+/// Powder thickens, but neither melts nor binds.
+#[test]
+fn powder_is_told_for_what_it_is() {
+    let all = behave(&[("tapioca-starch", 100.0)], "pot", 15.0, 25.0);
+    assert_eq!(all["verdict"]["mood"], "bad");
+    assert!(text(&all["verdict"]["sentence"]).contains("powder"), "{}", all["verdict"]["sentence"]);
+    assert_eq!(all["making"]["pour_c"], json!(null));
+    let paste = behave(&[("tapioca-starch", 35.0), ("olive-oil", 65.0)], "pot", 15.0, 25.0);
+    assert!(paste["verdict"]["remarks"].to_string().contains("paste"), "{}", paste["verdict"]);
+    let held =
+        behave(&[("tapioca-starch", 28.0), ("shea-butter", 20.0), ("olive-oil", 52.0)], "pot", 15.0, 32.0);
+    assert!(held["verdict"]["remarks"].to_string().contains("settles to the bottom"), "{}", held["verdict"]);
+}
+
+#[test]
+fn a_dab_without_solids_is_not_said_to_lose_them() {
+    let oil = behave(&[("olive-oil", 100.0)], "pot", 15.0, 25.0);
+    assert!(text(&oil["dab"]["words"]).contains("goes on as an oil"), "{}", oil["dab"]["words"]);
+    let hot = behave(&[("shea-butter", 100.0)], "pot", 60.0, 60.0);
+    assert!(text(&hot["dab"]["words"]).contains("At 60 °C there is next to nothing solid"), "{}", hot["dab"]);
+}
+
 #[test]
 fn bands_hold_the_figures_they_are_about() {
     let answer = behave(&[("shea-butter", 70.0), ("beeswax", 4.0), ("olive-oil", 26.0)], "pot", 15.0, 30.0);

@@ -134,3 +134,17 @@ fn extremes_are_answered() {
         assert!(number(&fared["steps"]) < 20_000.0);
     }
 }
+
+/// What never holds its shape is told so, and no packing is sold to it.
+#[test]
+fn an_oil_is_not_said_to_set_again() {
+    let fared = answer(&json!({
+        "ask": "expose", "recipe": recipe(&[("olive-oil", 100.0)]), "format": "pot",
+        "air": {"constant_c": 30, "hours": 5},
+    }));
+    assert_eq!(fared["survives"], false);
+    assert!(text(&fared["sentence"]).contains("too soft for its format from the start"), "{fared}");
+    assert!(text(&fared["afterwards"]).contains("never held its shape"), "{fared}");
+    assert_eq!(fared["packed_better"], json!([]));
+    assert!(text(&fared["advice"][0]).contains("rework"), "{fared}");
+}

@@ -47,6 +47,29 @@ fn the_same_physics_tells_what_to_expect_and_what_was_seen() {
     }
 }
 
+fn symptom(lines: &[(&str, f64)], format: &str, sign: &str, coldest: f64, hottest: f64) -> Value {
+    answer(&json!({
+        "ask": "symptom", "recipe": recipe(lines), "format": format, "sign": sign,
+        "storage_c": {"coldest": coldest, "hottest": hottest},
+    }))
+}
+
+/// A cause must not contradict the figures that it gives.
+#[test]
+fn causes_agree_with_their_figures() {
+    let bar = [("cocoa-butter", 80.0), ("shea-butter", 12.0), ("jojoba-oil", 8.0)];
+    let brittle = symptom(&bar, "bar", "too-hard-in-the-cold", 18.0, 26.0);
+    assert!(text(&brittle["cause"]).starts_with("Crystals knit it stiff below"), "{brittle}");
+    let gel = [("beeswax", 8.0), ("olive-oil", 92.0)];
+    let grains = symptom(&gel, "pot", "grainy", 15.0, 30.0);
+    assert!(text(&grains["cause"]).contains("next to no fat crystals"), "{grains}");
+    let firm = symptom(&SHEA, "pot", "oil-pool", 16.0, 24.0);
+    assert!(!text(&firm["cause"]).contains("lumps lie in free oil"), "{firm}");
+    assert!(text(&firm["reading"]).contains("the jar was warmer than the 24 °C"), "{firm}");
+    let soft = symptom(&SHEA, "pot", "oil-pool", 16.0, 40.0);
+    assert!(text(&soft["cause"]).contains("lumps lie in free oil"), "{soft}");
+}
+
 #[test]
 fn what_cannot_be_understood_is_said() {
     assert_eq!(error(&ask(&json!({"words": "it smells of goat"}), 24.0))["at"], "words");
