@@ -4,6 +4,7 @@
 //! runs what the continuous integration runs. The aliases are in `.cargo/config.toml`.
 
 mod arguments;
+mod arrange;
 mod browser;
 mod budget;
 mod bundle;

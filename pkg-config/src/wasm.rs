@@ -7,10 +7,10 @@ use std::process::Command;
 use anyhow::{Context, Result};
 use wasm_bindgen_cli_support::Bindgen;
 
-use crate::command;
 use crate::project::Project;
 use crate::stamp::{Inputs, Stamp};
 use crate::toolchain::{TARGET, Toolchain};
+use crate::{arrange, command};
 
 /// The name of the crate, and so of the bindings.
 const NAME: &str = "meltmargin";
@@ -26,6 +26,10 @@ const OPTIMISER_OPTIONS: &[&str] = &[
     "--always-inline-max-function-size=0",
     "--flexible-inline-max-function-size=0",
     "--one-caller-inline-max-function-size=0",
+];
+
+/// What browsers of today understand.
+const FEATURES: &[&str] = &[
     "--enable-bulk-memory",
     "--enable-sign-ext",
     "--enable-mutable-globals",
@@ -36,10 +40,11 @@ const OPTIMISER_OPTIONS: &[&str] = &[
 
 /// How all is compiled where the standard library is compiled here too: that one small, without the words of a panic,
 /// which a browser does not show (it ends in the same trap), and without what `{:?}` prints, which no message uses.
+/// What is longer than a word is copied by the instruction for it, not word by word: 8 kB less, for 5 % of the time.
 /// With rustup's ready-made library the engine weighs some 20 kB more, gzipped.
 const STANDARD_LIBRARY_OPTIONS: &[&str] = &["-Z", "build-std-features=optimize_for_size"];
-const STANDARD_LIBRARY_FLAGS: &str =
-    "-Zunstable-options -Cpanic=immediate-abort -Zfmt-debug=none -Zlocation-detail=none";
+const STANDARD_LIBRARY_FLAGS: &str = "-Zunstable-options -Cpanic=immediate-abort -Zfmt-debug=none -Zlocation-detail=none \
+     -Cllvm-args=-max-store-memcpy=1 -Cllvm-args=-max-store-memmove=1";
 
 /// What this step makes.
 pub(crate) struct Engine {
@@ -64,7 +69,7 @@ pub(crate) fn build(project: &Project, toolchain: &Toolchain) -> Result<Engine> 
         .file(&compiled)
         // wasm-bindgen's version is in the one, binaryen's in the other.
         .file(&project.root().join("Cargo.lock"))
-        .text(&OPTIMISER_OPTIONS.join(" "))
+        .text(&[FEATURES, OPTIMISER_OPTIONS].concat().join(" "))
         .file(&project.www().join("package-lock.json"));
     let made = [
         module.clone(),
@@ -97,14 +102,16 @@ fn bind(project: &Project, compiled: &Path) -> Result<()> {
         .with_context(|| format!("wasm-bindgen could not read {}", compiled.display()))
 }
 
+/// Makes it small, and orders its functions so that it packs well.
 fn optimise(project: &Project, bound: &Path, module: &Path) -> Result<()> {
     fs::create_dir_all(project.work())?;
-    command::run_quietly(
-        Command::new(project.npm_program("wasm-opt"))
-            .args(OPTIMISER_OPTIONS)
-            .arg(bound)
-            .arg("-o")
-            .arg(module),
-    )?;
+    let optimiser = |options: &[&str], from: &Path, to: &Path| {
+        let mut optimiser = Command::new(project.npm_program("wasm-opt"));
+        command::run_quietly(optimiser.args(FEATURES).args(options).arg(from).arg("-o").arg(to))
+    };
+    optimiser(OPTIMISER_OPTIONS, bound, module)?;
+    let named = module.with_extension("named.wasm");
+    fs::write(&named, arrange::named_by_place(&fs::read(module)?)?)?;
+    optimiser(&["--reorder-functions-by-name", "--strip-debug"], &named, module)?;
     Ok(())
 }

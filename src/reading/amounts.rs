@@ -213,7 +213,7 @@ fn amount_at(words: &[String], at: usize) -> Option<(usize, Amount, bool)> {
     // `2 1/2`, `2 ½`
     if let Some(next) = words.get(at + 1)
         && value.fract() == 0.0
-        && (next.contains('/') || next.chars().all(|letter| "½¼¾⅓⅔".contains(letter)))
+        && (next.bytes().any(|byte| byte == b'/') || next.chars().all(is_fraction))
         && let Some(fraction) = number(next)
     {
         value += fraction;
@@ -227,6 +227,10 @@ fn amount_at(words: &[String], at: usize) -> Option<(usize, Amount, bool)> {
         Some((_, unit, factor)) => (length + 1, Amount { value: value * factor, unit: *unit }, true),
         None => (length, Amount { value, unit: Unit::Parts }, false),
     })
+}
+
+fn is_fraction(letter: char) -> bool {
+    matches!(letter, '½' | '¼' | '¾' | '⅓' | '⅔')
 }
 
 /// A number with a decimal point or comma, or a fraction; below a million.

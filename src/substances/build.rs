@@ -174,6 +174,12 @@ fn write_substances(data: &Path, sources: &BTreeSet<String>, out: &mut String) -
     Ok(ids)
 }
 
+/// The field of a line that tells the decimal places of its parts.
+const PLACES: usize = 13;
+
+/// The most decimal places of a part that `tables.rs` reads.
+const MOST_PLACES: usize = 5;
+
 const CLASSES: [&str; 7] =
     ["hard-butter", "soft-butter", "liquid-oil", "fatty-acid", "fatty-alcohol", "wax", "other"];
 
@@ -186,9 +192,12 @@ fn by_ingredient(rows: Vec<Row>) -> Result<BTreeMap<String, Vec<Row>>> {
     Ok(groups)
 }
 
-/// The parts of one ingredient as `name percent name percent ..`; they sum to 100.
-fn parts(id: &str, rows: &[Row], column: &str) -> Result<String> {
-    let mut words = Vec::new();
+/// What an ingredient consists of: names, and percentages as they are written.
+type Parts = Vec<(String, String)>;
+
+/// The parts of one ingredient; they sum to 100.
+fn parts(id: &str, rows: &[Row], column: &str) -> Result<Parts> {
+    let mut parts = Parts::new();
     let mut sum = 0.0;
     for row in rows {
         let percent = number(row, "mass_percent")?.ok_or_else(|| format!("no percentage in {row:?}"))?;
@@ -196,12 +205,55 @@ fn parts(id: &str, rows: &[Row], column: &str) -> Result<String> {
             return Err(format!("a negative percentage in {row:?}").into());
         }
         sum += percent;
-        words.extend([text(row, column)?, text(row, "mass_percent")?]);
+        parts.push((text(row, column)?.to_owned(), text(row, "mass_percent")?.to_owned()));
     }
     if (sum - 100.0_f64).abs() > SUM_TOLERANCE {
         return Err(format!("the parts of `{id}` sum to {sum}, not 100").into());
     }
-    Ok(words.join(" "))
+    Ok(parts)
+}
+
+/// The parts of all ingredients, column by column, which packs better than text: their names once, the commonest first, and
+/// which they are; and their percentages as whole numbers of the ingredient's last place, low bits and the rest apart.
+/// Returns the decimal places of each ingredient.
+fn write_parts(all: &[Parts], out: &mut String) -> Result<Vec<usize>> {
+    let mut counts: BTreeMap<&str, usize> = BTreeMap::new();
+    for (name, _) in all.iter().flatten() {
+        *counts.entry(name).or_default() += 1;
+    }
+    let mut names: Vec<&str> = counts.keys().copied().collect();
+    names.sort_by_key(|name| std::cmp::Reverse(counts[name]));
+    let (mut which, mut low, mut high) = (Vec::new(), Vec::new(), Vec::new());
+    let mut places = Vec::new();
+    for parts in all {
+        let decimals = |text: &str| text.split_once('.').map_or(0, |(_, decimals)| decimals.len());
+        let most = parts.iter().map(|(_, percent)| decimals(percent)).max().unwrap_or(0);
+        if most > MOST_PLACES {
+            return Err(format!("a part has {most} decimal places: {MOST_PLACES} are read").into());
+        }
+        for (name, percent) in parts {
+            write_whole(names.iter().position(|known| known == name).unwrap_or(0), &mut which);
+            let digits = percent.replace('.', "") + &"0".repeat(most - decimals(percent));
+            let digits: usize = digits.parse().map_err(|_| format!("`{percent}` has too many digits"))?;
+            low.push((digits % 128) as u8);
+            write_whole(digits / 128, &mut high);
+        }
+        places.push(most);
+    }
+    writeln!(out, "static PART_NAMES: &str = {:?};", names.join(" "))?;
+    for (name, bytes) in [("PART_WHICH", which), ("PART_LOW", low), ("PART_HIGH", high)] {
+        writeln!(out, "static {name}: &[u8] = &{bytes:?};")?;
+    }
+    Ok(places)
+}
+
+/// Seven bits a byte, the lowest first; the highest bit says that more follow.
+fn write_whole(mut number: usize, bytes: &mut Vec<u8>) {
+    while number >= 128 {
+        bytes.push((number % 128) as u8 | 128);
+        number /= 128;
+    }
+    bytes.push(number as u8);
 }
 
 fn write_ingredients(
@@ -283,12 +335,13 @@ fn write_ingredients(
             allergens.join(";"),
             figure(&row, "use_ceiling_percent")?.to_owned(),
             text(&row, "note")?.to_owned(),
-            make,
+            make.len().to_string(),
+            String::new(),
             rule,
             fitted.join(" "),
         ];
         let cited = [id.to_owned(), text(&row, "melting_source")?.to_owned(), cited.join(" ")];
-        if lines.insert(id.to_owned(), (line, cited)).is_some() {
+        if lines.insert(id.to_owned(), (line, cited, make)).is_some() {
             return Err(format!("ingredient `{id}` is listed twice").into());
         }
     }
@@ -297,8 +350,16 @@ fn write_ingredients(
             return Err(format!("`{id}` has data but is not in ingredients.csv").into());
         }
     }
-    let (lines, cited): (Vec<_>, Vec<_>) = lines.into_values().unzip();
-    write_table("INGREDIENTS", &lines, out)?;
+    let (mut ingredients, mut cited, mut makes) = (Vec::new(), Vec::new(), Vec::new());
+    for (line, sources, make) in lines.into_values() {
+        ingredients.push(line);
+        cited.push(sources);
+        makes.push(make);
+    }
+    for (line, places) in ingredients.iter_mut().zip(write_parts(&makes, out)?) {
+        line[PLACES] = places.to_string();
+    }
+    write_table("INGREDIENTS", &ingredients, out)?;
     write_table("CITED", &cited, out)
 }
 

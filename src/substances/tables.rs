@@ -92,7 +92,7 @@ pub(super) struct IngredientRow {
     pub(super) allergens: Vec<&'static str>,
     pub(super) use_ceiling_percent: Option<f64>,
     pub(super) note: &'static str,
-    make: &'static str,
+    parts: Vec<(&'static str, f64)>,
     rule: &'static str,
     corrections: &'static str,
 }
@@ -116,11 +116,7 @@ pub(super) struct RuleRow {
 impl IngredientRow {
     /// What it is made of.
     pub(super) fn make(&self) -> MakeRow {
-        let mut words = self.make.split(' ');
-        let mut parts = Vec::new();
-        while let (Some(name), Some(percent)) = (words.next(), words.next()) {
-            parts.push((name, number(percent)));
-        }
+        let mut parts = self.parts.clone();
         let sum: f64 = parts.iter().map(|(_, percent)| percent).sum();
         for (_, percent) in &mut parts {
             *percent *= 100.0 / sum;
@@ -161,6 +157,13 @@ impl IngredientRow {
 
 /// The ingredients, by id.
 pub(super) fn ingredients() -> Vec<IngredientRow> {
+    let names: Vec<&str> = PART_NAMES.split(' ').collect();
+    let (mut which, mut low, mut high) = (PART_WHICH.iter(), PART_LOW.iter(), PART_HIGH.iter());
+    let mut part = |unit: f64| {
+        let name = names[whole(&mut which)];
+        let low = low.next().map_or(0, |low| usize::from(*low));
+        (name, (128 * whole(&mut high) + low) as f64 / unit)
+    };
     INGREDIENTS
         .lines()
         .map(|line| {
@@ -177,10 +180,12 @@ pub(super) fn ingredients() -> Vec<IngredientRow> {
                 allergens,
                 ceiling,
                 note,
-                make,
+                count,
+                places,
                 rule,
                 corrections,
             ] = fields(line);
+            let unit = [1.0, 10.0, 100.0, 1000.0, 1e4, 1e5][number(places) as usize];
             IngredientRow {
                 id,
                 name,
@@ -193,7 +198,7 @@ pub(super) fn ingredients() -> Vec<IngredientRow> {
                 allergens: allergens.split(';').filter(|allergen| !allergen.is_empty()).collect(),
                 use_ceiling_percent: decimal(ceiling),
                 note,
-                make,
+                parts: (0..number(count) as usize).map(|_| part(unit)).collect(),
                 rule,
                 corrections,
             }
@@ -207,6 +212,18 @@ pub(super) fn ingredients() -> Vec<IngredientRow> {
 pub(super) fn cited(id: &str) -> (&'static str, impl Iterator<Item = &'static str> + use<>) {
     let [_, melting, make] = CITED.lines().map(fields).find(|row: &[_; 3]| row[0] == id).unwrap_or_default();
     (melting, make.split(' '))
+}
+
+/// The next whole number, seven bits a byte, the lowest first.
+fn whole(bytes: &mut std::slice::Iter<'_, u8>) -> usize {
+    let mut number = 0;
+    for (byte, shift) in bytes.zip((0..).step_by(7)) {
+        number |= usize::from(byte & 127) << shift;
+        if *byte < 128 {
+            break;
+        }
+    }
+    number
 }
 
 /// A figure that the build has found to be one.
