@@ -221,26 +221,27 @@ mod tests {
     use super::*;
     use crate::behaviour::Format;
 
+    const WISHES: Wishes = Wishes {
+        format: Format::Pot,
+        coldest_c: 18.0,
+        hottest_c: 28.0,
+        skin_c: 32.5,
+        firmness: None,
+        on_skin: None,
+    };
+
     fn item(id: &str, percent: f64) -> Item {
         Item { id: Some(id.to_owned()), percent, ..Item::default() }
     }
 
     fn ask(hardener: &str, swap: Swap) -> Hardener {
-        let wishes = Wishes {
-            format: Format::Pot,
-            coldest_c: 18.0,
-            hottest_c: 28.0,
-            skin_c: 32.5,
-            firmness: None,
-            on_skin: None,
-        };
         let request = HardenRequest {
             recipe: vec![item("shea-butter", 60.0), item("sunflower-oil", 40.0)],
             hardeners: vec![hardener.to_owned()],
             swap,
             doses_percent: doses(),
         };
-        let mut answer = harden(request, wishes).expect("answers");
+        let mut answer = harden(request, WISHES).expect("answers");
         answer.hardeners.remove(0)
     }
 
@@ -285,21 +286,13 @@ mod tests {
 
     #[test]
     fn the_dose_ends_where_the_oil_does() {
-        let wishes = Wishes {
-            format: Format::Pot,
-            coldest_c: 18.0,
-            hottest_c: 28.0,
-            skin_c: 32.5,
-            firmness: None,
-            on_skin: None,
-        };
         let request = HardenRequest {
             recipe: vec![item("shea-butter", 95.0), item("sunflower-oil", 5.0)],
             hardeners: vec!["beeswax".to_owned()],
             swap: Swap::Oil,
             doses_percent: doses(),
         };
-        let answer = harden(request, wishes).expect("answers");
+        let answer = harden(request, WISHES).expect("answers");
         assert_eq!(answer.hardeners[0].dose_percent, [0.0, 1.0, 2.0, 3.0, 4.0, 5.0]);
     }
 }

@@ -60,19 +60,33 @@ fn json_of_the_wrong_shape() {
     assert_refused(r#"{"ask":"melt","recipe":[{"percent":100}]}"#, "empty", "recipe[0]");
 }
 
+/// Requests that differ in one value, each refused with a kind and a place.
+#[track_caller]
+fn assert_each_refused(request: impl Fn(&str) -> String, cases: &[(&str, &str, &str)]) {
+    for (value, kind, at) in cases {
+        assert_refused(&request(value), kind, at);
+    }
+}
+
 #[test]
 fn amounts_that_cannot_be() {
     let melt = |percent: &str| {
         format!(r#"{{"ask":"melt","recipe":[{{"id":"cocoa-butter","percent":{percent}}}],"at_c":[20]}}"#)
     };
-    assert_refused(&melt("-1"), "out-of-range", "recipe[0].percent");
-    assert_refused(&melt("1e308"), "out-of-range", "recipe[0].percent");
-    assert_refused(&melt("0"), "sum-not-hundred", "recipe");
-    assert_refused(&melt("99.9"), "sum-not-hundred", "recipe");
-    assert_refused(&melt("1e-320"), "sum-not-hundred", "recipe");
-    assert_refused(&melt("\"100\""), "malformed", "recipe[0].percent");
-    assert_refused(&melt("null"), "malformed", "recipe[0].percent");
-    assert_refused(&melt("1e999"), "not-json", "");
+    let place = "recipe[0].percent";
+    assert_each_refused(
+        melt,
+        &[
+            ("-1", "out-of-range", place),
+            ("1e308", "out-of-range", place),
+            ("0", "sum-not-hundred", "recipe"),
+            ("99.9", "sum-not-hundred", "recipe"),
+            ("1e-320", "sum-not-hundred", "recipe"),
+            ("\"100\"", "malformed", place),
+            ("null", "malformed", place),
+            ("1e999", "not-json", ""),
+        ],
+    );
 }
 
 #[test]
@@ -80,10 +94,16 @@ fn temperatures_that_cannot_be() {
     let melt = |at_c: &str| {
         format!(r#"{{"ask":"melt","recipe":[{{"id":"cocoa-butter","percent":100}}],"at_c":{at_c}}}"#)
     };
-    assert_refused(&melt("[20,-274]"), "out-of-range", "at_c[1]");
-    assert_refused(&melt("[1e308]"), "out-of-range", "at_c[0]");
-    assert_refused(&melt("[\"warm\"]"), "malformed", "at_c[0]");
-    assert_refused(&melt(&format!("[{}20]", "20,".repeat(20_000))), "out-of-range", "at_c");
+    let many = format!("[{}20]", "20,".repeat(20_000));
+    assert_each_refused(
+        melt,
+        &[
+            ("[20,-274]", "out-of-range", "at_c[1]"),
+            ("[1e308]", "out-of-range", "at_c[0]"),
+            ("[\"warm\"]", "malformed", "at_c[0]"),
+            (&many, "out-of-range", "at_c"),
+        ],
+    );
 }
 
 #[test]
@@ -91,18 +111,20 @@ fn make_ups_that_cannot_be() {
     let melt = |composition: &str| {
         format!(r#"{{"ask":"melt","recipe":[{{"name":"lot","percent":100,"composition":{composition}}}]}}"#)
     };
-    assert_refused(&melt("{}"), "sum-not-hundred", "recipe[0].composition");
-    assert_refused(&melt(r#"{"SOS":0}"#), "sum-not-hundred", "recipe[0].composition");
-    assert_refused(&melt(r#"{"SOS":-5,"liquid":105}"#), "out-of-range", "recipe[0].composition.SOS");
-    assert_refused(&melt(r#"{"butter":100}"#), "unknown-species", "recipe[0].composition.butter");
-    assert_refused(&melt(r#"{"":100}"#), "unknown-species", "recipe[0].composition.");
-    assert_refused(&melt(r#"{"ßÖ🧈":100}"#), "unknown-species", "recipe[0].composition.ßÖ🧈");
-    assert_refused(&melt(r#"{"SOS":1e308,"PPP":1e308}"#), "out-of-range", "recipe[0].composition.PPP");
-    let long = format!(r#"{{"{}":100}}"#, "S".repeat(100_000));
-    assert_refused(
-        &melt(&long),
-        "unknown-species",
-        &format!("recipe[0].composition.{}", "S".repeat(100_000)),
+    let name = "S".repeat(100_000);
+    let (long, long_place) = (format!(r#"{{"{name}":100}}"#), format!("recipe[0].composition.{name}"));
+    assert_each_refused(
+        melt,
+        &[
+            ("{}", "sum-not-hundred", "recipe[0].composition"),
+            (r#"{"SOS":0}"#, "sum-not-hundred", "recipe[0].composition"),
+            (r#"{"SOS":-5,"liquid":105}"#, "out-of-range", "recipe[0].composition.SOS"),
+            (r#"{"butter":100}"#, "unknown-species", "recipe[0].composition.butter"),
+            (r#"{"":100}"#, "unknown-species", "recipe[0].composition."),
+            (r#"{"ßÖ🧈":100}"#, "unknown-species", "recipe[0].composition.ßÖ🧈"),
+            (r#"{"SOS":1e308,"PPP":1e308}"#, "out-of-range", "recipe[0].composition.PPP"),
+            (&long, "unknown-species", &long_place),
+        ],
     );
 }
 
@@ -202,6 +224,10 @@ fn requests_with_values_replaced() {
         r#"{"ask":"behave","recipe":[{"id":"shea-butter","percent":70},{"id":"olive-oil","percent":30}],"format":"whipped","storage_c":{"coldest":16,"hottest":31},"skin_c":32.5,"firmness":"scoopable","on_skin":"melts"}"#,
         r#"{"ask":"link","recipe":[{"id":"shea-butter","percent":100}],"format":"pot","storage_c":{"coldest":16,"hottest":31}}"#,
         r#"{"ask":"open-link","fragment":"1,shea-butter=100"}"#,
+        r#"{"ask":"expose","recipe":[{"id":"shea-butter","percent":70},{"id":"olive-oil","percent":30}],"format":"pot","air":{"points":[[0,20],[1,40]]},"parcel":{"volume_ml":60,"packs":2,"insulation_mm":20,"cold_pack_g":100,"start_c":20}}"#,
+        r#"{"ask":"batch","recipe":[{"id":"shea-butter","percent":70},{"id":"olive-oil","percent":30}],"weighed_g":[70,30],"step":0.1,"jar_ml":60,"overrun_percent":50,"price_per_kg":{"shea-butter":10}}"#,
+        r#"{"ask":"symptom","recipe":[{"id":"shea-butter","percent":70},{"id":"olive-oil","percent":30}],"format":"pot","storage_c":{"coldest":16,"hottest":31},"words":"grainy"}"#,
+        r#"{"ask":"harden","recipe":[{"id":"shea-butter","percent":70},{"id":"olive-oil","percent":30}],"format":"pot","storage_c":{"coldest":16,"hottest":31},"hardeners":["beeswax"],"swap":"oil","doses_percent":[0,5]}"#,
     ]
     .iter()
     .map(|line| serde_json::from_str(line).unwrap())
