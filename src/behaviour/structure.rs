@@ -83,16 +83,16 @@ impl From<&Equilibrium> for Solids {
 }
 
 impl Solids {
-    fn parts(&self) -> [(f64, Power); 8] {
+    fn parts(&self) -> [(f64, &'static Power); 8] {
         [
-            (self.triglyceride, TRIGLYCERIDE),
-            (self.acid, ACID),
-            (self.alcohol, ALCOHOL),
-            (self.ester, ESTER),
-            (self.alkane, ALKANE),
-            (self.mixed_ester, MIXED_ESTER),
-            (self.glyceride, GLYCERIDE),
-            (self.powder, POWDER),
+            (self.triglyceride, &TRIGLYCERIDE),
+            (self.acid, &ACID),
+            (self.alcohol, &ALCOHOL),
+            (self.ester, &ESTER),
+            (self.alkane, &ALKANE),
+            (self.mixed_ester, &MIXED_ESTER),
+            (self.glyceride, &GLYCERIDE),
+            (self.powder, &POWDER),
         ]
     }
 
