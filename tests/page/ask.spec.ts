@@ -127,6 +127,8 @@ for (const [name, device] of [
 
       // By measured solids.
       await form.locator(".chip").filter({ hasText: "Solid fat" }).click();
+      await expect(told).toContainText("once it is understood");
+      await form.getByRole("button", { name: "Put it in the recipe" }).click();
       await expect(form.locator("#own-solids-problem")).toContainText("at least two");
       for (const [row, percent] of [60, 35, 22, 8].entries()) {
         await form

@@ -55,6 +55,8 @@ export interface Place {
   structure_band_percent: [number, number];
   firmness: Firmness;
   firmness_band: [Firmness, Firmness];
+  /** Oil that the crystals cannot hold, percent by mass of the whole. */
+  weeping_oil_percent: number;
   holds: boolean;
   words: string;
 }
@@ -117,6 +119,7 @@ export interface Behaviour {
   slip_c: number | null;
   clear_c: number | null;
   band: ErrorBand;
+  residue: { waxy_percent: number; oily_percent: number };
   dab: { words: string; assumed: string };
   making: Making;
   fresh: { slip_c: number | null; remark: string } & Record<PlaceName, FreshPlace>;

@@ -66,8 +66,10 @@ export class OwnForm {
   /** How it melts alone. */
   told: Melt | null = null;
   problems = new Map<Field, string>();
-  /** Whether it was to go in as it is: until then a name that is not there yet is no fault. */
+  /** Whether it was to go in as it is: until then what is not there yet is no fault. */
   tried = false;
+  /** What is not there yet. */
+  missing = new Set<Field>();
 
   constructor(private readonly app: App) {
     const kept = device.read(DRAFT_KEY) as Partial<Draft> | null;
@@ -162,12 +164,17 @@ export class OwnForm {
     const { draft } = this;
     const { unit } = draft;
     const problems = new Map<Field, string>();
+    const lacks = (field: Field, words: string) => {
+      problems.set(field, words);
+      this.missing.add(field);
+    };
+    this.missing.clear();
     const own: Own = {};
     const name = draft.name.trim();
     const taken = this.app.state.recipe.some(
       (item, at) => at !== draft.line && (item.name ?? item.id) === name,
     );
-    if (!name) problems.set("name", "Give it a name.");
+    if (!name) lacks("name", "Give it a name.");
     else if (taken) problems.set("name", `Another line is called “${name}”: give it another name.`);
     const like = draft.way === "like" ? draft.like : draft.behaves;
     if (like) own.like = like;
@@ -182,7 +189,7 @@ export class OwnForm {
       own.fatty_acids = value;
       if (draft.spread !== "seed") own.spread = draft.spread;
       if (problem) problems.set("acids", problem);
-      else if (!Object.keys(value).length) problems.set("acids", "Give at least one fatty acid.");
+      else if (!Object.keys(value).length) lacks("acids", "Give at least one fatty acid.");
     }
     if (draft.way === "solids") {
       own.solid_points = [];
@@ -196,7 +203,7 @@ export class OwnForm {
         own.solid_points.push([fromUnit(celsius, unit), share]);
       }
       own.solid_points.sort(([a], [b]) => a - b);
-      if (own.solid_points.length < 2) problems.set("solids", "Give at least two.");
+      if (own.solid_points.length < 2) lacks("solids", "Give at least two.");
     }
     if (draft.way === "molecules") {
       const rows = draft.molecules.split(/[\n;]+/).filter((row) => row.trim());
@@ -209,7 +216,7 @@ export class OwnForm {
       if (odd >= 0)
         problems.set("molecules", `“${rows[odd]?.trim()}”: write a molecule and its percent, like SOS 26.`);
       else if (problem) problems.set("molecules", problem);
-      else if (!rows.length) problems.set("molecules", "Give at least one molecule.");
+      else if (!rows.length) lacks("molecules", "Give at least one molecule.");
     }
     return { item: { name, ...own }, problems };
   }

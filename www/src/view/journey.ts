@@ -6,7 +6,7 @@ import { html, nothing, svg, type TemplateResult } from "lit/html.js";
 
 import type { App } from "../app.js";
 import type { Journey } from "../contract.js";
-import { sentence, shown, type TemperatureUnit, toUnit } from "../numbers.js";
+import { degrees, sentence, shown, type TemperatureUnit, toUnit } from "../numbers.js";
 import { linear } from "../scale.js";
 import { chips, numberBox, select, waiting, worded } from "./controls.js";
 import { askOrigin } from "./origin.js";
@@ -91,6 +91,20 @@ function outcome(app: App, told: Journey, unit: TemperatureUnit): TemplateResult
     <p class="help">${sentence(told.course.source, unit)} ${told.assumed} ${askOrigin(app, "heat", "how it fares in the heat")}</p>`;
 }
 
+/** The chart as a table: every sixth part of the way. */
+function twin(told: Journey, unit: TemperatureUnit): TemplateResult {
+  const last = told.hours.length - 1;
+  const rows = [...new Set([0, 1, 2, 3, 4, 5, 6].map((part) => Math.round((part * last) / 6)))];
+  return html`<details><summary>The chart as a table</summary><table>
+    <thead><tr><th scope="col">After</th><th scope="col">Air</th><th scope="col">Its middle</th><th scope="col">Slack</th></tr></thead>
+    <tbody>${rows.map(
+      (
+        i,
+      ) => html`<tr><th scope="row">${shown(told.hours[i] ?? 0)} h</th><td>${degrees(told.air_c[i] ?? 0, unit)}</td>
+        <td>${degrees(told.middle_c[i] ?? 0, unit)}</td><td>${shown(told.slack_percent[i] ?? 0, 0)} %</td></tr>`,
+    )}</tbody></table></details>`;
+}
+
 function chart(told: Journey, unit: TemperatureUnit): TemplateResult {
   const [width, height] = [360, 190];
   const last = told.hours.at(-1) ?? 24;
@@ -120,5 +134,6 @@ function chart(told: Journey, unit: TemperatureUnit): TemplateResult {
       <path class="curve before" d=${path(told.air_c)} />
       <path class="curve" d=${path(told.middle_c)} />`}
   </svg>
-  <p class="reading"><span class="key now"></span> its middle <span class="key was"></span> the air <span class="key slack"></span> slack</p>`;
+  <p class="reading"><span class="key now"></span> its middle <span class="key was"></span> the air <span class="key slack"></span> slack</p>
+  ${twin(told, unit)}`;
 }

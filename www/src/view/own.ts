@@ -43,7 +43,7 @@ export function ownSheet(app: App): TemplateResult {
 
 function form(app: App): TemplateResult {
   const { own } = app.tools;
-  const { draft, told, problems } = own;
+  const { draft, told } = own;
   const unit = app.store.preferences.temperature;
   const set = (part: Partial<Draft>) => own.set(part);
   const use = async (event: Event) => {
@@ -52,7 +52,7 @@ function form(app: App): TemplateResult {
     else document.querySelector<HTMLElement>("#own [aria-invalid=true]")?.focus();
   };
   return html`<form class="sheet-body padded own" @submit=${use}>
-    ${text("own-name", "Its name", draft.name, (name) => set({ name }), draft.name || own.tried ? problem(problems, "name") : null, 60)}
+    ${text("own-name", "Its name", draft.name, (name) => set({ name }), fault(app, "name"), 60)}
     ${chips("What do you know of it?", "own-way", WAYS, draft.way, (way) => set({ way }))}
     ${draft.way === "like" ? nothing : body(app, draft, set)}
     ${
@@ -66,8 +66,8 @@ function form(app: App): TemplateResult {
             (behaves) => set({ behaves }),
           )
     }
-    ${say(problems, "like")}
-    ${draft.way === "solids" ? nothing : text("own-melts", `Melts at, °${draft.unit} (slip point), if known`, draft.melts, (melts) => set({ melts }), problem(problems, "melts"))}
+    ${say(app, "like")}
+    ${draft.way === "solids" ? nothing : text("own-melts", `Melts at, °${draft.unit} (slip point), if known`, draft.melts, (melts) => set({ melts }), fault(app, "melts"))}
     ${select("own-kind", "Counts as", { "": draft.way === "like" || draft.behaves ? "the same as that" : "other", ...CLASS_NAMES }, draft.kind, (kind) => set({ kind }))}
     <div class="own-told" role="status">${
       told
@@ -86,12 +86,14 @@ function likes(app: App): Record<string, string> {
   return Object.fromEntries([...app.catalogue.values()].map((one) => [one.id, one.name]));
 }
 
-function problem(problems: Map<Field, string>, field: Field): string | null {
-  return problems.get(field) ?? null;
+/** What is wrong with a field; what is not there yet is wrong only once it was to go in. */
+function fault(app: App, field: Field): string | null {
+  const { problems, missing, tried } = app.tools.own;
+  return missing.has(field) && !tried ? null : (problems.get(field) ?? null);
 }
 
-function say(problems: Map<Field, string>, field: Field): TemplateResult | typeof nothing {
-  const words = problems.get(field);
+function say(app: App, field: Field): TemplateResult | typeof nothing {
+  const words = fault(app, field);
   return words ? html`<p class="problem" id="own-${field}-problem" role="alert">${words}</p>` : nothing;
 }
 
@@ -118,7 +120,7 @@ function cell(label: string, value: string, wrong: boolean, set: (value: string)
 }
 
 function body(app: App, draft: Draft, set: (part: Partial<Draft>) => void): TemplateResult {
-  const { problems, sum } = app.tools.own;
+  const { sum } = app.tools.own;
   const { unit } = draft;
   const total = sum === null ? nothing : html`<p class="help">Sum: ${shown(sum, 2)} of 100 %</p>`;
   if (draft.way === "acids") {
@@ -129,10 +131,10 @@ function body(app: App, draft: Draft, set: (part: Partial<Draft>) => void): Temp
           html`<label><span>${name}</span>${cell(
             `${name}, percent`,
             draft.acids[name] ?? "",
-            problems.has("acids"),
+            fault(app, "acids") !== null,
             (percent) => set({ acids: { ...draft.acids, [name]: percent } }),
           )}</label>`,
-      )}</fieldset>${total}${say(problems, "acids")}
+      )}</fieldset>${total}${say(app, "acids")}
       ${select("own-spread", "Where it comes from", SPREADS, draft.spread, (spread) => set({ spread }))}`;
   }
   if (draft.way === "solids") {
@@ -144,15 +146,15 @@ function body(app: App, draft: Draft, set: (part: Partial<Draft>) => void): Temp
           one,
           at,
         ) => html`<div class="cell-pair">${cell(`Temperature ${at + 1}, °${unit}`, one.at, false, (celsius) => change(at, { at: celsius }))}
-          <span>°${unit}</span>${cell(`Solid at temperature ${at + 1}, percent`, one.percent, problems.has("solids"), (percent) => change(at, { percent }))}<span>%</span></div>`,
+          <span>°${unit}</span>${cell(`Solid at temperature ${at + 1}, percent`, one.percent, fault(app, "solids") !== null, (percent) => change(at, { percent }))}<span>%</span></div>`,
       )}</fieldset>
       <button type="button" class="button" @click=${() => set({ solids: [...draft.solids, { at: "", percent: "" }] })}>One more</button>
-      ${say(problems, "solids")}`;
+      ${say(app, "solids")}`;
   }
   return html`<div><label class="label" for="own-molecules">One a line, with its percent</label>
     <textarea id="own-molecules" class="paste-text" rows="5" placeholder="SOS 42&#10;SOO 30&#10;liquid 28" .value=${live(draft.molecules)}
-      aria-invalid=${problems.has("molecules") ? "true" : "false"} aria-describedby="own-molecules-help"
+      aria-invalid=${fault(app, "molecules") !== null ? "true" : "false"} aria-describedby="own-molecules-help"
       @input=${(event: Event) => set({ molecules: (event.target as HTMLTextAreaElement).value })}></textarea>
     <p class="help" id="own-molecules-help">Triglycerides by letters (SOS, POP, LaLaM), stearic-acid, hexadecanol, or liquid for the rest.</p></div>
-    ${total}${say(problems, "molecules")}`;
+    ${total}${say(app, "molecules")}`;
 }

@@ -4,9 +4,11 @@ import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import type { App } from "../app.js";
 import type { Behaviour } from "../contract.js";
-import { degrees, shown } from "../numbers.js";
+import { degrees, shown, tied } from "../numbers.js";
 import { askOrigin } from "./origin.js";
 import { at, domain } from "./picture.js";
+
+const PLACES = { coldest: "coldest", usual: "room", hottest: "hottest", skin: "skin" };
 
 export function table(app: App): TemplateResult {
   const { before, after } = app.pair;
@@ -21,7 +23,7 @@ export function table(app: App): TemplateResult {
   ]);
   const rows = new Set(named.keys());
   for (let celsius = low; celsius <= high; celsius += 5) rows.add(celsius);
-  const cell = (value: number) => html`<td>${shown(value, 1)} %</td>`;
+  const cell = (value: number, digits = 1) => html`<td>${shown(value, digits)} %</td>`;
   const point = (
     key: "softens" | "slip" | "clear",
     name: string,
@@ -64,5 +66,17 @@ export function table(app: App): TemplateResult {
           )}
       </tbody>
     </table>
+    <table>
+      <caption>What it is like ${askOrigin(app, "firmness", "firmness")}</caption>
+      <thead><tr><th scope="col">At</th><th scope="col">Firmness</th><th scope="col">Structure</th><th scope="col">Weeps</th></tr></thead>
+      <tbody>
+        ${(["coldest", "usual", "hottest", "skin"] as const).map((name) => {
+          const { at_c, firmness, structure_percent, weeping_oil_percent } = after.places[name];
+          return html`<tr><th scope="row">${tied(degrees(at_c, unit))} <small>${PLACES[name]}</small></th><td>${firmness}</td>
+            ${cell(structure_percent, 0)}${name === "skin" ? html`<td>–</td>` : cell(weeping_oil_percent, 0)}</tr>`;
+        })}
+      </tbody>
+    </table>
+    <p class="help">Left on skin: ${shown(after.residue.waxy_percent)} % solid, felt as waxy from about 3.5 %; ${shown(after.residue.oily_percent)} % oil, felt until it is rubbed in.</p>
   </details>`;
 }
