@@ -152,7 +152,10 @@ test("the bench sheet is one page of paper", async ({ page }) => {
   await look(page, "bench-sheet");
 });
 
-test("the hardener picture has its own link", async ({ page, browser }) => {
+test("the hardener picture has its own link, and is one page of paper", async ({ page, browser }) => {
+  await page.addInitScript(() => {
+    window.print = () => {};
+  });
   await open(page);
   await page.locator("summary", { hasText: "How a hardener moves" }).click();
   await expect(page.locator(".dose-line")).toHaveCount(3);
@@ -164,5 +167,14 @@ test("the hardener picture has its own link", async ({ page, browser }) => {
   await open(other, link);
   await expect(other.locator(".dose-line")).toHaveCount(3);
   await expect(other.locator("#hardeners caption")).toContainText("12 %");
+  await page.locator("#hardeners").getByRole("button", { name: "Print it" }).click();
+  await page.emulateMedia({ media: "print" });
+  await expect(page.locator("#hardeners svg.doses")).toBeVisible();
+  await expect(page.locator("#hardeners caption")).toBeVisible();
+  await expect(page.locator("#hardeners button:visible")).toHaveCount(0);
+  await expect(page.getByRole("heading", { name: "Recipe" })).toBeHidden();
+  await look(page, "hardeners-print");
+  const pdf = (await page.pdf({ format: "A4" })).toString("latin1");
+  expect(pdf.match(/\/Type\s*\/Page\b/g)).toHaveLength(1);
   await elsewhere.close();
 });

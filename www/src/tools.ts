@@ -184,6 +184,13 @@ export class Tools {
     requestAnimationFrame(() => window.print());
   }
 
+  /** One card of the page alone, by its id. */
+  printCard(id: string): void {
+    document.documentElement.dataset.print = id;
+    addEventListener("afterprint", () => delete document.documentElement.dataset.print, { once: true });
+    window.print();
+  }
+
   /** The address as text and as a code, for paper. */
   async makeCode(): Promise<void> {
     try {

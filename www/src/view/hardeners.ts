@@ -114,6 +114,7 @@ function body(app: App, now: HardenerPicture): TemplateResult {
         : nothing,
     )}</ul>
     <div class="row"><button type="button" class="button" @click=${() => app.share()}>${icon("share")} Share this picture</button>
+      <button type="button" class="button" @click=${() => app.tools.printCard("hardeners")}>${icon("print")} Print it</button>
       ${
         document.fullscreenEnabled
           ? html`<button type="button" class="button" @click=${() => document.querySelector("#hardeners")?.requestFullscreen()}>Fill the screen</button>`
