@@ -161,7 +161,7 @@ fn steps(making: &Making, format: Format, firms: bool) -> Vec<String> {
                 ),
             });
         }
-        _ => steps.push("It flows at room temperature: fill it when cool.".to_owned()),
+        _ => steps.push("Nothing in it has to set before it is filled: fill it when cool.".to_owned()),
     }
     if let Some(demould) = making.demould_c {
         steps.push(format!(
@@ -283,7 +283,7 @@ mod tests {
         let at = |word: &str| pot.steps.iter().position(|step| step.contains(word)).unwrap();
         assert!(at("pour it") < at("filled pots quickly"), "{:?}", pot.steps);
         let (oil, _) = made(&[("olive-oil", 100.0)], Format::Pot);
-        assert!(oil.steps.iter().any(|step| step.contains("flows at room temperature")));
+        assert!(oil.steps.iter().any(|step| step.contains("Nothing in it has to set")));
         let (powder, _) = made(&[("tapioca-starch", 100.0)], Format::Pot);
         assert_eq!(powder.pour_c, None);
     }

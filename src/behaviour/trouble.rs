@@ -222,7 +222,7 @@ fn remedies(sign: Sign) -> Vec<&'static str> {
 }
 
 /// Words that makers use for the signs.
-const SPOKEN: [(&str, Sign); 34] = [
+const SPOKEN: [(&str, Sign); 35] = [
     ("grain", Sign::Grainy),
     ("grit", Sign::Grainy),
     ("sandy", Sign::Grainy),
@@ -257,6 +257,7 @@ const SPOKEN: [(&str, Sign); 34] = [
     ("crumbl", Sign::TooHardInTheCold),
     ("crack", Sign::TooHardInTheCold),
     ("brittle", Sign::TooHardInTheCold),
+    ("soft", Sign::SoftTop),
 ];
 
 /// The sign that a maker's words speak of: the first word in the list that occurs in them.
@@ -326,6 +327,7 @@ mod tests {
         assert_eq!(heard("soupy in summer"), Some(Sign::TurnsToOil));
         assert_eq!(heard("white spots all over"), Some(Sign::Grainy));
         assert_eq!(heard("my bar cracked"), Some(Sign::TooHardInTheCold));
+        assert_eq!(heard("far too soft"), Some(Sign::SoftTop));
         assert_eq!(heard("it smells"), None);
     }
 }

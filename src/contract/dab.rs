@@ -90,7 +90,7 @@ pub(super) fn dab(request: &DabRequest, profile: &Profile, wishes: &Wishes) -> R
     let between_palms = times(skin::PALMS_C.max(wishes.skin_c), true);
     let words = match (on_skin.half_s, between_palms.half_s) {
         (Some(0.0), _) => format!(
-            "At {} °C there is next to nothing solid in it to melt: it goes on as an oil.",
+            "At {} °C there is next to nothing solid in it to melt: it goes on as it is.",
             (2.0 * start_c).round() / 2.0
         ),
         (Some(skin), Some(palms)) => format!(

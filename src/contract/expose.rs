@@ -332,11 +332,11 @@ fn afterwards(fared: &Fared, format: Format, pack: Pack) -> String {
     let all = fared.most_melted_percent >= ALL_PERCENT;
     let mut words = match format {
         Format::Pot if all => {
-            "It sets again in the jar, slowly and with nothing to seed it, so coarse: expect grains, a sunken middle or a soft jar for days."
+            "It sets again in its pack, slowly and with nothing to seed it, so coarse: expect grains, a sunken middle, or softness for days."
         }
         Format::Whipped => "It sets again, but without its air: lower in the jar, dense and glossy.",
         Format::Pot => {
-            "It sets again in the jar, slowly and on what crystals are left, so coarse: expect grains, a sunken middle or oil on top."
+            "It sets again in its pack, slowly and on what crystals are left, so coarse: expect grains, a sunken middle or oil on top."
         }
         Format::Bar => "It sets again out of shape, and may be grainy or bloomed.",
     }
