@@ -23,7 +23,7 @@
 
 use super::{
     SolidsByKind,
-    hull::{CORNERS, Falls, HIGH, Hull, LOW, Lanes, ROUNDING, Sums, add, greater, least, lesser, most},
+    hull::{CORNERS, Falls, HIGH, Hull, LOW, Lanes, ROUNDING, Sums, add_times, greater, least, lesser, most},
     view::View,
 };
 
@@ -69,6 +69,12 @@ impl Middle {
 #[inline(always)]
 fn newton(sigma: f64, inside: f64, held: f64, falls: f64, liquid: f64) -> f64 {
     if falls > 0.0 { sigma + held * (inside * held / liquid - 1.0) / falls } else { 0.0 }
+}
+
+/// Σ n (α + βK − w) q at a corner.
+#[inline(always)]
+fn held_back(sums: &Sums, lane: usize, alpha: f64, beta: f64) -> f64 {
+    alpha * sums.dissolved[lane] + beta * sums.held[lane] - sums.weighed[lane]
 }
 
 /// v − v_m times the slope in v, per slope in −σ.
@@ -279,16 +285,14 @@ impl Enclosure {
             let ((low, floor), (_, ceiling)) = (&self.floors[at], &self.ceilings[at]);
             let (inside, beta) = (crystal.inside[HIGH], middle.beta);
             if self.is_absent(at) {
-                add(&mut sum, &crystal.moles);
+                add_times(&mut sum, 1.0, &crystal.moles);
                 continue;
             }
             for lane in 0..CORNERS {
                 let moles = crystal.moles[lane];
-                let of = |sums: &Sums| {
-                    let part = sums.dissolved[lane] + beta * sums.held[lane];
-                    (1.0 - inside) * moles + inside * part - beta * liquid
-                };
-                let found = lesser(of(floor), of(ceiling));
+                let at_floor = floor.dissolved[lane] + beta * floor.held[lane];
+                let at_ceiling = ceiling.dissolved[lane] + beta * ceiling.held[lane];
+                let found = (1.0 - inside) * moles + inside * lesser(at_floor, at_ceiling) - beta * liquid;
                 sum[lane] += if *low > 0.0 { found } else { lesser(found, moles) };
             }
         }
@@ -300,7 +304,7 @@ impl Enclosure {
         let mut sum = self.hull.inert;
         for (at, (crystal, middle)) in self.hull.crystals.iter().zip(&self.middles).enumerate() {
             if self.is_absent(at) {
-                add(&mut sum, &crystal.moles);
+                add_times(&mut sum, 1.0, &crystal.moles);
                 continue;
             }
             let (floor, ceiling) = (&self.floors[at], &self.ceilings[at]);
@@ -359,18 +363,18 @@ impl Enclosure {
             };
             let reaches = [reach(middle.sigma, floor.0, pivot), reach(middle.sigma, ceiling.0, pivot)];
             for lane in 0..CORNERS {
-                let sum = |inside: f64, sums: &Sums| {
-                    let part = alpha * sums.dissolved[lane] + beta * sums.held[lane] - sums.weighed[lane];
-                    inside * (crystal.weighed[lane] + part) + (1.0 - inside) * alpha * crystal.moles[lane]
-                };
                 let (falls, inside) = (&middle.falls, crystal.inside[LOW]);
                 let slope =
                     inside * (alpha * falls.dissolved[lane] + beta * falls.held[lane] - falls.weighed[lane]);
                 let off = lesser(slope * reaches[0], slope * reaches[1]);
-                low[lane] += sum(inside, &middle.sums) + off - inside * gaps[LOW][lane];
+                let part = held_back(&middle.sums, lane, alpha, beta);
+                let (moles, weighed) = (crystal.moles[lane], crystal.weighed[lane]);
+                low[lane] +=
+                    inside * (weighed + part - gaps[LOW][lane]) + (1.0 - inside) * alpha * moles + off;
                 let inside = crystal.inside[HIGH];
-                let mut found =
-                    greater(sum(inside, &floor.1), sum(inside, &ceiling.1)) + inside * gaps[HIGH][lane];
+                let part =
+                    greater(held_back(&floor.1, lane, alpha, beta), held_back(&ceiling.1, lane, alpha, beta));
+                let mut found = inside * (weighed + part + gaps[HIGH][lane]) + (1.0 - inside) * alpha * moles;
                 if floor.0 <= 0.0 {
                     found = greater(found, alpha * crystal.moles[lane] + beta * self.most_liquid);
                 }

@@ -76,8 +76,8 @@ pub(super) struct Falls {
 
 /// A region of mixtures being bounded.
 pub(super) struct Hull {
-    /// How many corners differ.
-    pub(super) corners: usize,
+    /// The share of each corner in a mean over them.
+    shares: Lanes,
     sites: Vec<Site>,
     pub(super) crystals: Vec<Crystal>,
     pub(super) inert: Lanes,
@@ -97,18 +97,26 @@ pub(super) fn greater(a: f64, b: f64) -> f64 {
 }
 
 pub(super) fn least(lanes: &Lanes) -> f64 {
-    lanes.iter().copied().fold(f64::INFINITY, lesser)
+    lesser(lesser(lanes[0], lanes[1]), lesser(lanes[2], lanes[3]))
 }
 
 pub(super) fn most(lanes: &Lanes) -> f64 {
-    lanes.iter().copied().fold(f64::NEG_INFINITY, greater)
+    greater(greater(lanes[0], lanes[1]), greater(lanes[2], lanes[3]))
 }
 
+/// Adds so many times `lanes`. Written out: the engine for the page is compiled for size, which leaves loops and calls as they are.
 #[inline(always)]
-pub(super) fn add(sum: &mut Lanes, more: &Lanes) {
-    for (sum, more) in sum.iter_mut().zip(more) {
-        *sum += more;
-    }
+pub(super) fn add_times(sum: &mut Lanes, factor: f64, lanes: &Lanes) {
+    sum[0] += factor * lanes[0];
+    sum[1] += factor * lanes[1];
+    sum[2] += factor * lanes[2];
+    sum[3] += factor * lanes[3];
+}
+
+/// A sum over the fixed part and each changing ingredient, at each corner.
+#[inline(always)]
+fn lanes(parts: &[f64; 4], at: &[[f64; 3]; CORNERS]) -> Lanes {
+    [mix(parts, &at[0]), mix(parts, &at[1]), mix(parts, &at[2]), mix(parts, &at[3])]
 }
 
 impl Hull {
@@ -118,15 +126,13 @@ impl Hull {
         for (lane, corner) in at.iter_mut().enumerate() {
             *corner = *corners.get(lane).or(corners.last())?;
         }
-        let lanes = |parts: &[f64; 4]| {
-            let mut lanes = [0.0; CORNERS];
-            for (lane, corner) in lanes.iter_mut().zip(&at) {
-                *lane = mix(parts, corner);
-            }
-            lanes
-        };
+        let mut shares = [0.0; CORNERS];
+        for share in shares.iter_mut().take(corners.len()) {
+            *share = 1.0 / corners.len() as f64;
+        }
+        let lanes = |parts: &[f64; 4]| lanes(parts, &at);
         let mut hull = Hull {
-            corners: corners.len().min(CORNERS),
+            shares,
             sites: Vec::with_capacity(view.moles.len()),
             crystals: Vec::with_capacity(view.crystals.len()),
             inert: lanes(&view.inert),
@@ -149,12 +155,10 @@ impl Hull {
                 if k[HIGH] > MOST_K {
                     return None;
                 }
-                for lane in 0..CORNERS {
-                    crystal.moles[lane] += moles[lane];
-                    crystal.weighed[lane] += weight * moles[lane];
-                    crystal.free[LOW][lane] += moles[lane] * k[LOW];
-                    crystal.free[HIGH][lane] += moles[lane] * k[HIGH];
-                }
+                add_times(&mut crystal.moles, 1.0, &moles);
+                add_times(&mut crystal.weighed, weight, &moles);
+                add_times(&mut crystal.free[LOW], k[LOW], &moles);
+                add_times(&mut crystal.free[HIGH], k[HIGH], &moles);
                 hull.sites.push(Site { moles, k, weight });
             }
             for end in [LOW, HIGH] {
@@ -169,7 +173,8 @@ impl Hull {
 
     /// The mean over the corners.
     pub(super) fn mean(&self, lanes: &Lanes) -> f64 {
-        lanes[..self.corners].iter().sum::<f64>() / self.corners as f64
+        let shares = &self.shares;
+        shares[0] * lanes[0] + shares[1] * lanes[1] + shares[2] * lanes[2] + shares[3] * lanes[3]
     }
 
     pub(super) fn sums(&self, crystal: &Crystal, sigma: f64, end: usize) -> Sums {
@@ -177,13 +182,9 @@ impl Hull {
         for site in &self.sites[crystal.range.clone()] {
             let k = site.k[end];
             let q = 1.0 / (1.0 + sigma * k);
-            let (held, weighed) = (k * q, site.weight * q);
-            for lane in 0..CORNERS {
-                let moles = site.moles[lane];
-                sums.dissolved[lane] += moles * q;
-                sums.held[lane] += moles * held;
-                sums.weighed[lane] += moles * weighed;
-            }
+            add_times(&mut sums.dissolved, q, &site.moles);
+            add_times(&mut sums.held, k * q, &site.moles);
+            add_times(&mut sums.weighed, site.weight * q, &site.moles);
         }
         sums
     }
@@ -194,9 +195,7 @@ impl Hull {
         for site in &self.sites[crystal.range.clone()] {
             let k = site.k[end];
             let kq = k / (1.0 + sigma * k);
-            for lane in 0..CORNERS {
-                falls[lane] += site.moles[lane] * kq * kq;
-            }
+            add_times(&mut falls, kq * kq, &site.moles);
         }
         falls
     }
@@ -208,17 +207,12 @@ impl Hull {
             let k = site.k[end];
             let q = 1.0 / (1.0 + sigma * k);
             let kq = k * q;
-            for lane in 0..CORNERS {
-                let dissolved = site.moles[lane] * q;
-                let held = dissolved * k;
-                let slope = held * q;
-                sums.dissolved[lane] += dissolved;
-                sums.held[lane] += held;
-                sums.weighed[lane] += dissolved * site.weight;
-                falls.dissolved[lane] += slope;
-                falls.held[lane] += held * kq;
-                falls.weighed[lane] += slope * site.weight;
-            }
+            add_times(&mut sums.dissolved, q, &site.moles);
+            add_times(&mut sums.held, kq, &site.moles);
+            add_times(&mut sums.weighed, site.weight * q, &site.moles);
+            add_times(&mut falls.dissolved, kq * q, &site.moles);
+            add_times(&mut falls.held, kq * kq, &site.moles);
+            add_times(&mut falls.weighed, site.weight * kq * q, &site.moles);
         }
         (sums, falls)
     }
@@ -254,9 +248,7 @@ impl Hull {
                 factor * (tangent - q[at])
             };
             let most = off(0).max(off(2)).max(0.0);
-            for (gap, moles) in gap.iter_mut().zip(site.moles) {
-                *gap += moles * most;
-            }
+            add_times(&mut gap, most, &site.moles);
         }
         gap
     }
@@ -272,6 +264,9 @@ struct Ends {
 
 impl Ends {
     fn of(view: &View, crystal: usize, corners: &[[f64; 3]]) -> Ends {
+        if view.plain[crystal] {
+            return Ends { left_out: [0.0; 2], shift: None };
+        }
         let totals = &view.totals[crystal];
         // Quotients of linear sums are extreme at corners; a corner without the family adds nothing to either.
         let mut shift = [f64::INFINITY, f64::NEG_INFINITY];

@@ -216,11 +216,11 @@ pub(super) const ABOUT: f64 = 1e-5;
 #[inline(always)]
 fn small_exp(x: f64) -> f64 {
     let y = x / 16.0;
-    let mut power = 1.0 + y * (1.0 + y / 2.0 * (1.0 + y / 3.0 * (1.0 + y / 4.0)));
-    for _ in 0..4 {
-        power *= power;
-    }
-    power
+    let power = 1.0 + y * (1.0 + y / 2.0 * (1.0 + y / 3.0 * (1.0 + y / 4.0)));
+    let power = power * power;
+    let power = power * power;
+    let power = power * power;
+    power * power
 }
 
 impl Site {

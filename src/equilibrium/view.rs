@@ -52,6 +52,8 @@ pub struct View {
     pub(super) mass: [f64; 4],
     /// By crystal.
     pub(super) totals: Vec<[Totals; 4]>,
+    /// Whether nothing is corrected in a crystal, whatever the amounts.
+    pub(super) plain: Vec<bool>,
     pub(super) n: Vec<f64>,
     pub(super) k: Vec<f64>,
     pub(super) sigma: Vec<f64>,
@@ -98,6 +100,7 @@ impl Isotherm {
             powder: [0.0; 4],
             mass: [0.0; 4],
             totals: Vec::new(),
+            plain: Vec::new(),
             n: Vec::new(),
             k: Vec::new(),
             sigma: Vec::new(),
@@ -158,6 +161,7 @@ impl View {
             self.warm[*place] = *sigma;
         }
         self.totals.clear();
+        self.plain.clear();
         self.sites.clear();
         self.moles.clear();
         self.crystals.clear();
@@ -178,6 +182,8 @@ impl View {
             if self.sites.len() > start {
                 self.crystals.push((start..self.sites.len(), *family));
                 self.totals.push(*totals);
+                let corrects = |part: &Totals| part.shift != 0.0 || part.excess != 0.0;
+                self.plain.push(!family.is_disordered() && !totals.iter().any(corrects));
                 self.places.push(place);
                 self.sigma.push(self.warm[place]);
             }
@@ -190,6 +196,9 @@ impl View {
 
     /// The correction of a family at these amounts of the changing ingredients.
     fn adjustment(&self, crystal: usize, amounts: &[f64; 3]) -> Adjustment {
+        if self.plain[crystal] {
+            return Adjustment::default();
+        }
         let sum = Totals::mix(&self.totals[crystal], amounts);
         if sum.moles <= 0.0 {
             return Adjustment::default();

@@ -22,7 +22,7 @@ const NEAR_MISS: f64 = 2.0;
 const FEW: u64 = 3;
 
 /// How many pairs of lines are tried with a third before others.
-const PAIRS: usize = 12;
+const PAIRS: usize = 4;
 
 /// How many regions are looked into by a guess before the order of merit has its turn.
 const DIVES: u32 = 150;
@@ -259,7 +259,7 @@ impl<'p> Search<'p> {
         let mut least = u64::MAX;
         for point in region.samples() {
             let (lines, count) = region.support.lines();
-            let enough = self.glanced.saturating_mul(3);
+            let enough = self.glanced.saturating_add(self.glanced / 2);
             let nearly = self.judge.nearly(&lines[..count], &self.grid.point(&region.support, point), enough);
             least = least.min(nearly);
             self.glanced = self.glanced.min(nearly);
