@@ -137,6 +137,18 @@ fn walk(case: &Case) -> (u64, usize, i64) {
 fn agrees(case: &Case, label: &str) -> u64 {
     let outcome = rework(&case.problem);
     let walked = walk(case);
+    for proposal in &outcome.proposals {
+        let problem = &case.problem;
+        let lines = problem.candidates.iter().zip(&proposal.amounts);
+        // What never moves has not moved, and what comes first on the label still does.
+        for (candidate, amount) in lines.clone() {
+            assert!(!candidate.fixed || *amount == candidate.line.percent, "{label}: {}", proposal.words);
+        }
+        if let Some(lead) = problem.lead {
+            let most = proposal.amounts.iter().copied().fold(0.0, f64::max);
+            assert!(proposal.amounts[lead] >= most - 1e-9, "{label}: {}", proposal.words);
+        }
+    }
     let Some(first) = outcome.proposals.first() else {
         assert_eq!(walked.0, u64::MAX, "{label}: the walk finds {walked:?}, the search nothing");
         return 0;
@@ -198,6 +210,8 @@ fn random(random: &mut Random, at: usize, lines: usize, pantry: usize, step: f64
             .into_iter()
             .collect(),
         bounds,
+        actives: recipe.get(1).filter(|_| at % 11 == 4).map(|it| it.key.clone()).into_iter().collect(),
+        keep_lead: at % 7 == 3,
         caps: vec![(Group::Class(Class::Wax), 3.0), (Group::Class(Class::FattyAcid), 6.0)],
         prices: Ordered::new(),
         ..Scope::default()

@@ -5,8 +5,10 @@
 mod ask;
 mod bounds;
 mod brute;
+mod margins;
 mod optimiser;
 mod proof;
+mod seasons;
 mod worked;
 
 /// Marsaglia's xorshift64: fixed seeds, no dependency.

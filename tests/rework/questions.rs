@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-const EIGHT: [(&str, f64); 8] = [
+pub(crate) const EIGHT: [(&str, f64); 8] = [
     ("shea-butter", 36.0),
     ("mango-butter", 10.0),
     ("coconut-oil", 12.0),
@@ -31,7 +31,7 @@ const FIFTEEN: [(&str, f64); 15] = [
     ("squalane", 2.0),
 ];
 
-const PANTRY: [&str; 20] = [
+pub(crate) const PANTRY: [&str; 20] = [
     "kokum-butter",
     "sal-butter",
     "illipe-butter",

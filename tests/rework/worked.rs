@@ -66,6 +66,54 @@ fn sound(case: &str, request: &Value, proposal: &Value) {
     assert_eq!(wishes(&reply["answer"]["misses"]), wishes(&proposal["misses"]), "{case}");
 }
 
+/// What shows of a proposal and is better the less it is: misses, lines, shift, newcomers, hardness in the cold, what stays on skin,
+/// and what is lost at the hottest.
+fn shows(proposal: &Value) -> [f64; 7] {
+    let list = |key: &str| proposal[key].as_array().unwrap();
+    let miss = |miss: &Value| {
+        let found = miss["found"].as_f64().unwrap();
+        let short = miss["low"].as_f64().map_or(0.0, |low| low - found);
+        short.max(miss["high"].as_f64().map_or(0.0, |high| found - high))
+    };
+    let solids = |place: &str| proposal["solid_percent"][place].as_f64().unwrap();
+    [
+        list("misses").iter().map(miss).sum(),
+        list("changes").len() as f64,
+        proposal["shift_percent"].as_f64().unwrap(),
+        list("changes").iter().filter(|change| change["from_percent"] == 0.0).count() as f64,
+        solids("coldest"),
+        solids("skin"),
+        -solids("hottest"),
+    ]
+}
+
+/// Proposals differ in what carries them, none is at least as good as another in all that shows, and each says what it does, why, and at
+/// what cost.
+fn distinct(case: &str, proposals: &[Value]) {
+    for (at, proposal) in proposals.iter().enumerate() {
+        let others = proposals.iter().enumerate().filter(|(other, _)| *other != at);
+        for (_, other) in others {
+            let beaten = shows(other).iter().zip(shows(proposal)).all(|(a, b)| *a <= b);
+            assert!(!beaten, "{case}: {other} beats {proposal}");
+            assert_ne!(other["recipe"], proposal["recipe"], "{case}");
+        }
+        let words = proposal["words"].as_str().unwrap();
+        if proposal["changes"].as_array().unwrap().is_empty() {
+            assert!(words.starts_with("Nothing"), "{case}: {words}");
+            continue;
+        }
+        for part in ["Moves ", " crystals ", " from ", "In the cold, at "] {
+            assert!(words.contains(part), "{case}: {words}");
+        }
+        assert!(words.contains("on skin"), "{case}: {words}");
+        assert_eq!(
+            words.contains("No recipe within the limits"),
+            proposal["meets_all"] == false,
+            "{case}: {words}"
+        );
+    }
+}
+
 fn check(worked: &Worked) {
     let Worked { case, request, expect, .. } = worked;
     let reply: Value = serde_json::from_str(&answer_json_line(request.to_string().as_bytes())).unwrap();
@@ -75,6 +123,9 @@ fn check(worked: &Worked) {
     let proposals: &[Value] = answer["proposals"].as_array().map_or(&seasons, Vec::as_slice);
     for proposal in proposals {
         sound(case, request, proposal);
+    }
+    if request["ask"] == "rework" {
+        distinct(case, proposals);
     }
     let first = &proposals[0];
     let (before, after) = (&request["recipe"], &first["recipe"]);
