@@ -21,6 +21,8 @@
 //! | `keep` | ids or own names that a rework leaves alone | none |
 //! | `within` | `id:least~most`, percent | free |
 //! | `avoid` | ids, classes or allergen groups that may not be in it | none |
+//! | `hold` | any of `lead` (the first on the label stays first) and `weighing` (a step weighed wrong does no harm) | neither |
+//! | `margin` | points that the prediction may err | 0 |
 //! | `aim` | `now`: as close as can be to how it behaves now | the wishes |
 //! | `pantry` | ids that a rework may add | the page's usual ones |
 //! | `made` | grams of a batch that is made`~`grams of it that are used or lost | no batch |
@@ -120,6 +122,12 @@ pub struct Allowed {
     pub refuse: Vec<String>,
     /// Whether to come as close as can be to how it behaves now, rather than to the wishes.
     pub as_now: bool,
+    /// Whether the line that is first on the label stays first.
+    pub keep_lead: bool,
+    /// Whether the wishes must be met with any line weighed a step wrong.
+    pub any_step: bool,
+    /// Points that the prediction may err without a wish being missed.
+    pub margin_points: f64,
 }
 
 impl Default for Allowed {
@@ -134,6 +142,9 @@ impl Default for Allowed {
             bounds: Vec::new(),
             refuse: Vec::new(),
             as_now: false,
+            keep_lead: false,
+            any_step: false,
+            margin_points: 0.0,
         }
     }
 }

@@ -116,16 +116,23 @@ pub struct StateLimits {
     pub refuse: Vec<String>,
     /// Whether to aim at how it behaves now, rather than at the wishes.
     pub as_now: bool,
+    /// Whether the line that is first on the label stays first.
+    pub keep_lead: bool,
+    /// Whether the wishes must be met with any line weighed a step wrong.
+    pub any_step: bool,
+    /// Points that the prediction may err without a wish being missed.
+    pub margin_points: f64,
 }
 
 reads! {
     StateLimits over StateLimits::default();
     wax_percent, fatty_acid_percent, step_percent, changes, locked, pantry, bounds,
-    refuse, as_now,
+    refuse, as_now, keep_lead, any_step, margin_points,
 }
 
 writes! { StateLimits {
     wax_percent, fatty_acid_percent, step_percent, changes, locked, pantry, bounds, refuse, as_now,
+    keep_lead, any_step, margin_points,
 } }
 
 impl Default for StateLimits {
@@ -196,6 +203,9 @@ impl From<State> for Shared {
                     .collect(),
                 refuse: state.limits.refuse,
                 as_now: state.limits.as_now,
+                keep_lead: state.limits.keep_lead,
+                any_step: state.limits.any_step,
+                margin_points: state.limits.margin_points,
             },
             made: state.made.map(|made| (made.grams, made.used_grams)),
             other_c: state.other_storage_c.map(|it| (it.coldest, it.hottest)),
@@ -248,6 +258,9 @@ impl From<Allowed> for StateLimits {
             bounds: allowed.bounds.into_iter().map(|(id, least, most)| (id, (least, most))).collect(),
             refuse: allowed.refuse,
             as_now: allowed.as_now,
+            keep_lead: allowed.keep_lead,
+            any_step: allowed.any_step,
+            margin_points: allowed.margin_points,
         }
     }
 }

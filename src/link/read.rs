@@ -79,6 +79,16 @@ pub fn open(fragment: &str) -> Result<(Shared, Vec<String>), Failure> {
             "avoid" => allowed.refuse = items(key, value, MOST_LINES, |item| text_of(key, item))?,
             "aim" if value == "now" => allowed.as_now = true,
             "aim" => return Err(bad(key, &format!("`{}` is not `now`", shown(value)))),
+            "hold" => {
+                for word in value.split(',') {
+                    match word {
+                        "lead" => allowed.keep_lead = true,
+                        "weighing" => allowed.any_step = true,
+                        _ => return Err(bad(key, &format!("`{}` is not `lead` or `weighing`", shown(word)))),
+                    }
+                }
+            }
+            "margin" => allowed.margin_points = number(key, value, PERCENT)?,
             "made" => shared.made = Some(pair(key, value, GRAMS)?),
             "other" => shared.other_c = Some(pair(key, value, TEMPERATURES_C)?),
             "picture" => hardeners = Some(items(key, value, 4, |item| text_of(key, item))?),

@@ -91,6 +91,14 @@ fn golden_links_of_version_1() {
     };
     let golden = "v1&recipe=shea-butter:100&as=pot&store=18~25&avoid=bee,cocoa-butter&aim=now&made=740~120.5&other=5~20";
     assert_eq!(round_trip(&mended), golden);
+
+    let sure = Shared {
+        recipe: vec![line("shea-butter", 100.0)],
+        allowed: Allowed { keep_lead: true, any_step: true, margin_points: 2.5, ..Allowed::default() },
+        ..Shared::default()
+    };
+    let golden = "v1&recipe=shea-butter:100&as=pot&store=18~25&hold=lead,weighing&margin=2.5";
+    assert_eq!(round_trip(&sure), golden);
 }
 
 #[test]
@@ -236,6 +244,9 @@ fn any_state_comes_back_as_it_went() {
                     .collect(),
                 refuse: texts(&mut dice),
                 as_now: dice.roll(2) == 1,
+                keep_lead: dice.roll(2) == 1,
+                any_step: dice.roll(2) == 1,
+                margin_points: dice.thousandths(),
             },
             made: dice.optional(|dice| (dice.thousandths(), dice.thousandths())),
             other_c: dice.optional(|dice| (dice.thousandths(), dice.thousandths())),
@@ -252,7 +263,7 @@ fn any_state_comes_back_as_it_went() {
 #[test]
 fn no_fragment_panics_and_what_is_read_can_be_written() {
     let mut dice = Dice(0x5eed_0002);
-    let golden = "v1&name=n&recipe=a!b!c!S~1;T~2:5,d:6&as=bar&store=1~2&skin=3&feel=soft&keep=a&within=a:1~2&avoid=a&aim=now&made=7~1\
+    let golden = "v1&name=n&recipe=a!b!c!S~1;T~2:5,d:6&as=bar&store=1~2&skin=3&feel=soft&keep=a&within=a:1~2&avoid=a&hold=lead&margin=1&aim=now&made=7~1\
         &other=1~2&dose=5";
     for _ in 0..20_000 {
         let mut text: Vec<char> = golden.chars().collect();

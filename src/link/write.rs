@@ -86,6 +86,14 @@ fn limits(allowed: &Allowed, part: &mut impl FnMut(&str, String)) {
     if allowed.as_now {
         part("aim", "now".to_owned());
     }
+    let held = [(allowed.keep_lead, "lead"), (allowed.any_step, "weighing")];
+    let held: Vec<&str> = held.into_iter().filter(|(held, _)| *held).map(|(_, word)| word).collect();
+    if !held.is_empty() {
+        part("hold", held.join(","));
+    }
+    if allowed.margin_points != 0.0 {
+        part("margin", number(allowed.margin_points));
+    }
 }
 
 fn line(line: &Line) -> String {
@@ -184,6 +192,7 @@ fn check(shared: &Shared) -> Result<(), Failure> {
         ("limits.wax_percent", allowed.wax_percent),
         ("limits.fatty_acid_percent", allowed.fatty_acid_percent),
         ("limits.step_percent", allowed.step_percent),
+        ("limits.margin_points", allowed.margin_points),
         ("picture.dose_percent", shared.picture.as_ref().map_or(0.0, |picture| picture.dose_percent)),
     ] {
         within(at, percent, (0.0, 100.0))?;

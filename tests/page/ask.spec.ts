@@ -192,6 +192,16 @@ test("what may not be in it leaves, and what replaces it keeps the butter as it 
   await expect(page.locator(".line-title")).not.toContainText(["Sweet almond oil"]);
 });
 
+test("room for error is asked for, and what it costs is said", async ({ page }) => {
+  await open(page);
+  await page.locator("summary", { hasText: "What a rework may do" }).click();
+  await page.locator(".limits .chip").filter({ hasText: /^2$/ }).last().click();
+  await page.getByRole("checkbox", { name: "What is first on the label stays first" }).check();
+  await find(page).click();
+  await expect(page.locator("#reworks > .help").first()).toContainText("The margin costs");
+  await address(page, /hold=lead&margin=2/);
+});
+
 test("what stands in the way is said, with by how much", async ({ page }) => {
   await open(page);
   await box(page, "Hottest").fill("38");

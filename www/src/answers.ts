@@ -178,7 +178,7 @@ export class Search {
     for (const { wish, gives_points, proposal } of told.why_not ?? []) {
       list.push({ ...plain, ...proposal, gives: { wish, points: gives_points } });
     }
-    return { list, examined: told.examined };
+    return { list, examined: told.examined, words: told.robust_cost?.words ?? "" };
   }
 
   async #foresee(answer: Answer, at: number, asked: State): Promise<void> {

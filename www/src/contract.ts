@@ -162,6 +162,7 @@ export interface Proposal {
 export interface Rework {
   proposals: Proposal[];
   examined: number;
+  robust_cost?: { words: string };
   why_not?: { wish: string; gives_points: number; proposal: Proposal }[];
 }
 
@@ -195,6 +196,9 @@ export interface Limits {
   bounds: Record<string, [number, number]>;
   refuse: string[];
   as_now: boolean;
+  keep_lead: boolean;
+  any_step: boolean;
+  margin_points: number;
 }
 
 export interface HardenerPicture {

@@ -92,7 +92,7 @@ export function limits(app: App): TemplateResult {
         (fatty_acid_percent) => app.setLimits({ fatty_acid_percent }, "acid"),
       )}
     </div>
-    ${now.wax_percent > 5 ? html`<p class="help">Above 5 % wax a butter turns towards a balm.</p>` : nothing}
+    ${now.wax_percent >= 5 ? html`<p class="help">From 5 % wax on a butter turns towards a balm.</p>` : nothing}
     ${chips(
       "Lines that may change",
       "changes",
@@ -107,6 +107,17 @@ export function limits(app: App): TemplateResult {
       String(now.step_percent),
       (value) => app.setLimits({ step_percent: Number(value) }),
     )}
+    ${chips(
+      "If the prediction errs by so many points, still good",
+      "margin",
+      worded({ 0: "none", 2: "2", 4: "4" }),
+      String(now.margin_points) as "0",
+      (value) => app.setLimits({ margin_points: Number(value) }),
+    )}
+    <label class="check"><input type="checkbox" .checked=${live(now.any_step)} @change=${() => app.setLimits({ any_step: !now.any_step })} />
+      <span>Also good with one line weighed a step wrong</span></label>
+    <label class="check"><input type="checkbox" .checked=${live(now.keep_lead)} @change=${() => app.setLimits({ keep_lead: !now.keep_lead })} />
+      <span>What is first on the label stays first</span></label>
     ${pantryBox(app, pantry)}
   </details>`;
 }
