@@ -23,7 +23,7 @@ const OPTIMISER_OPTIONS: &[&str] = &[
     "--converge",
     // The bottom of the stack lies there: it is reached only when the stack is full.
     "--low-memory-unused",
-    "--always-inline-max-function-size=0",
+    "--always-inline-max-function-size=2",
     "--flexible-inline-max-function-size=0",
     "--one-caller-inline-max-function-size=0",
 ];
