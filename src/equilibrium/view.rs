@@ -232,6 +232,13 @@ impl View {
         let mut inert = mix(&self.inert, amounts);
         for (crystal, (range, _)) in self.crystals.iter().enumerate() {
             let adjustment = self.adjustment(crystal, amounts);
+            if self.plain[crystal] {
+                for at in range.clone() {
+                    self.n[at] = mix(&self.moles[at], amounts);
+                    self.k[at] = self.isotherm.distribution(self.sites[at], &adjustment);
+                }
+                continue;
+            }
             for at in range.clone() {
                 let moles = mix(&self.moles[at], amounts);
                 inert += moles * adjustment.left_out;

@@ -349,3 +349,46 @@ pub(super) fn tidy(percent: f64) -> f64 {
     let rounded = (percent * 1e9).round() / 1e9;
     if rounded == 0.0 { 0.0 } else { rounded }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_recipe_of_a_region_lies_between_its_corners() {
+        let mut seed = 7_u32;
+        let mut below = |end: i32| {
+            seed = seed.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
+            (seed >> 16) as i32 % end
+        };
+        let support = Support { lines: [0, 1, 2], count: 3, gains: [false, true, true] };
+        let mut triangles = 0;
+        for _ in 0..3000 {
+            let mut interval = |most: i32| {
+                let low = below(most);
+                (low, low + below(most))
+            };
+            let region = Region { support, b: interval(9), c: interval(9), s: interval(18) };
+            let Some(region) = region.tighten() else { continue };
+            let corners = region.corners();
+            triangles += i32::from(corners.points()[0] == (region.b.0, region.c.0));
+            for (x, y) in [(1, 0), (0, 1), (1, 1), (1, -1), (2, 1), (1, 2), (3, -1), (-1, 3)] {
+                let value = |point: &(i32, i32)| x * point.0 + y * point.1;
+                let least = corners.points().iter().map(value).min();
+                let most = corners.points().iter().map(value).max();
+                for point in region.points() {
+                    assert!(
+                        least <= Some(value(&point)) && Some(value(&point)) <= most,
+                        "{region:?} {corners:?}"
+                    );
+                }
+            }
+            // Nothing is taken from a line that has it not.
+            let within = |point: &(i32, i32)| {
+                point.0 >= region.b.0 && point.1 >= region.c.0 && point.0 + point.1 <= region.s.1
+            };
+            assert!(corners.points().iter().all(within), "{region:?} {corners:?}");
+        }
+        assert!(triangles > 100);
+    }
+}
