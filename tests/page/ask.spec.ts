@@ -22,7 +22,8 @@ for (const [name, device] of [
   ["desktop", DESKTOP],
 ] as const) {
   test.describe(`on a ${name}`, () => {
-    test.use(device);
+    // Each new state is looked at in either theme.
+    test.use({ ...device, colorScheme: name === "phone" ? "dark" : "light" });
 
     test("a batch that melted is rescued: weighed in, printed, linked, applied, undone", async ({
       page,
@@ -195,7 +196,7 @@ test("what may not be in it leaves, and what replaces it keeps the butter as it 
 test("room for error is asked for, and what it costs is said", async ({ page }) => {
   await open(page);
   await page.locator("summary", { hasText: "What a rework may do" }).click();
-  await page.locator(".limits .chip").filter({ hasText: /^2$/ }).last().click();
+  await page.locator("input[name=margin][value='2']").check();
   await page.getByRole("checkbox", { name: "What is first on the label stays first" }).check();
   await find(page).click();
   await expect(page.locator("#reworks > .help").first()).toContainText("The margin costs");

@@ -3,7 +3,7 @@
 import { accessible, address, box, figures, find, line, look, open, PHONE } from "./bench.js";
 import { expect, test } from "./support.js";
 
-test.use(PHONE);
+test.use({ ...PHONE, colorScheme: "dark" });
 
 test("from a symptom in the maker's words to its cause, and on to a rework or a rescue", async ({ page }) => {
   await open(page);
