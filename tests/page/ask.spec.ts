@@ -78,7 +78,7 @@ for (const [name, device] of [
       await choose(page, "Two seasons");
       await box(page, "Coldest then").fill("-5");
       await box(page, "Hottest then").fill("4");
-      await page.getByRole("navigation").getByRole("button", { name: "Find both versions" }).click();
+      await page.getByRole("navigation").getByRole("button", { name: "Find both" }).click();
       await expect(page.locator(answers)).toHaveCount(2);
       await expect(page.locator(".seasons thead")).toContainText("Summer");
       await expect(page.locator(".seasons .differs").first()).toBeVisible();
@@ -181,7 +181,7 @@ for (const [name, device] of [
 
 test("what may not be in it leaves, and what replaces it keeps the butter as it is", async ({ page }) => {
   await open(page);
-  await page.locator("summary", { hasText: "Leave something out" }).click();
+  await page.locator("summary", { hasText: "Leave out or replace" }).click();
   await page.locator(".avoid .chip").filter({ hasText: "Sweet almond oil" }).click();
   await page.locator(".avoid .chip").filter({ hasText: "as it is now" }).click();
   await find(page).click();
@@ -219,7 +219,7 @@ test("a rescue that cannot be is said where it is asked", async ({ page }) => {
   await box(page, "What was made").fill("500");
   await box(page, "Of it used or lost").fill("500");
   await expect(page.locator("#made-used-problem")).toContainText("less than was made");
-  await page.locator("summary", { hasText: "Leave something out" }).click();
+  await page.locator("summary", { hasText: "Leave out or replace" }).click();
   await page.locator(".avoid .chip").filter({ hasText: "coconut" }).first().click();
   await box(page, "Of it used or lost").fill("0");
   await page.getByRole("navigation").getByRole("button", { name: "Find a rescue" }).click();

@@ -75,6 +75,7 @@ for (const [name, url] of [
     });
     const tree = [
       "tree",
+      "--locked",
       "--edges=normal,no-proc-macro",
       "--target=wasm32-unknown-unknown",
       "--prefix=none",

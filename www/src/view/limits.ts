@@ -37,7 +37,7 @@ export function avoided(app: App): TemplateResult {
         @change=${() => toggle(key)} /><span class="chip-face">${name}</span></label>`,
     )}</div></fieldset>`;
   return html`<details class="limits avoid">
-    <summary>${names.length ? `Without ${names.join(", ")}` : "Leave something out or replace it"}</summary>
+    <summary>${names.length ? `Without ${names.join(", ")}` : "Leave out or replace"}</summary>
     ${row("None of", groups)}
     ${row("Out of stock", lines)}
     ${

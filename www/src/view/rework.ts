@@ -17,7 +17,7 @@ import { madeBatch, otherSeason } from "./wishes.js";
 export const FIND: Record<Aim, string> = {
   rework: "Find a rework",
   rescue: "Find a rescue",
-  seasons: "Find both versions",
+  seasons: "Find both",
 };
 
 const PROMISE: Record<Aim, string> = {
