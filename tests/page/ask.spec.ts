@@ -213,6 +213,22 @@ test("what stands in the way is said, with by how much", async ({ page }) => {
   );
 });
 
+test("which wish would have to give, by how much, and what meets the rest", async ({ page }) => {
+  await open(page);
+  await box(page, "Coldest").fill("5");
+  await box(page, "Hottest").fill("33");
+  await find(page).click();
+  await expect(page.getByRole("heading", { name: "What stands in the way" })).toBeVisible();
+  const spared = page.locator(answers).filter({ hasText: /If the wish .* gives [\d.]+ points/ });
+  await expect(spared.first()).toBeVisible();
+  await expect(spared.first().locator(".change").first()).toBeVisible();
+  await accessible(page);
+  await page.getByRole("heading", { name: "What stands in the way" }).scrollIntoViewIfNeeded();
+  await look(page, "why-not");
+  await spared.first().getByRole("button", { name: "Use this" }).click();
+  await expect(page.locator(".notice")).toContainText("on the bench");
+});
+
 test("a rescue that cannot be is said where it is asked", async ({ page }) => {
   await open(page);
   await choose(page, "Rescue a batch");

@@ -29,9 +29,9 @@ const PROMISE: Record<Aim, string> = {
 const WISHES: Record<string, string> = {
   "holds-at-hottest": "to keep its shape at the hottest",
   "firm-enough-at-hottest": "to stay firm enough at the hottest",
-  "firmness-at-usual": "the firmness at room temperature",
+  "firmness-at-usual": "for that firmness at room temperature",
   "soft-enough-at-coldest": "to stay soft enough at the coldest",
-  "on-skin": "what it does on skin",
+  "on-skin": "for what it does on skin",
 };
 
 export function reworks(app: App): TemplateResult {
