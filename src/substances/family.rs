@@ -70,27 +70,52 @@ impl Disorder {
 }
 
 /// K by which an unlikeness of 1 lowers the melting points of SOS, POS, POP ..; see [`Family::disorder`].
-const LOWERING_K: f64 = 5.82;
+const LOWERING_K: f64 = 5.85;
 
 /// The share of them that it leaves out.
-const LEFT_OUT: f64 = 0.0785;
+const LEFT_OUT: f64 = 0.0788;
 
-/// Outer chains by length: moles, or shares, with up to 16, 18, 20, and more carbons.
+/// The outer chains of a family's members.
 #[derive(Clone, Copy, PartialEq, Debug, Default)]
-pub struct OuterChains([f64; 4]);
+pub struct OuterChains {
+    /// Moles by length: up to 16, 18, 20, and more carbons; a mole of triglyceride has one mole.
+    lengths: [f64; LENGTHS],
+    /// Moles of triglycerides whose two are unlike, by the pair of lengths.
+    unlike: [f64; PAIRS],
+}
+
+/// Lengths that are told apart, and pairs of two of them.
+const LENGTHS: usize = 4;
+const PAIRS: usize = 6;
+
+/// What a share of the chains contributes to their unlikeness.
+fn differ(share: f64) -> f64 {
+    2.0 * share * (1.0 - share)
+}
+
+/// What a share of molecules with unlike chains takes off it again: the chance of one among six of its kind.
+fn ordered(share: f64) -> f64 {
+    let cube = share * share * share;
+    -cube * cube * share
+}
 
 impl OuterChains {
     /// Those of one mole of a triglyceride, which has one outer chain and the other in equal parts.
     pub fn of(triglyceride: Triglyceride) -> OuterChains {
         let mut chains = OuterChains::default();
-        for chain in [triglyceride.outer, triglyceride.other] {
-            let at = match chain.carbons() {
-                0..=16 => 0,
-                17..=18 => 1,
-                19..=20 => 2,
-                _ => 3,
-            };
-            chains.0[at] += 0.5;
+        let [one, other] = [triglyceride.outer, triglyceride.other].map(|chain| match chain.carbons() {
+            0..=16 => 0,
+            17..=18 => 1,
+            19..=20 => 2,
+            _ => 3,
+        });
+        for length in [one, other] {
+            chains.lengths[length] += 0.5;
+        }
+        if one != other {
+            // 01, 02, 12, 03, 13, 23.
+            let (short, long) = (usize::min(one, other), usize::max(one, other));
+            chains.unlike[long * (long - 1) / 2 + short] = 1.0;
         }
         chains
     }
@@ -98,22 +123,35 @@ impl OuterChains {
     /// Adds so many times as much as `more`.
     pub fn add(&mut self, amount: f64, more: &OuterChains) {
         // Written out: it is called thousands of times a search, and the page's engine is compiled for size.
-        self.0[0] += amount * more.0[0];
-        self.0[1] += amount * more.0[1];
-        self.0[2] += amount * more.0[2];
-        self.0[3] += amount * more.0[3];
+        self.lengths[0] += amount * more.lengths[0];
+        self.lengths[1] += amount * more.lengths[1];
+        self.lengths[2] += amount * more.lengths[2];
+        self.lengths[3] += amount * more.lengths[3];
+        for (sum, part) in self.unlike.iter_mut().zip(&more.unlike) {
+            *sum += amount * part;
+        }
     }
 
-    /// Their shares; all 0 where there are none.
-    fn shares(&self) -> [f64; 4] {
-        let sum: f64 = self.0.iter().sum();
-        if sum > 0.0 { self.0.map(|part| part / sum) } else { [0.0; 4] }
+    fn each(&mut self, other: &OuterChains, combine: impl Fn(f64, f64) -> f64) {
+        let others = other.lengths.iter().chain(&other.unlike);
+        for (own, other) in self.lengths.iter_mut().chain(&mut self.unlike).zip(others) {
+            *own = combine(*own, *other);
+        }
     }
 
-    /// Twice the chance that two of them differ: 4·p·(1 − p) for shares p and 1 − p of two lengths, at most 1.5.
+    /// The same as shares; all 0 where there are none.
+    fn shares(&self) -> OuterChains {
+        let sum: f64 = self.lengths.iter().sum();
+        let share = |part: f64| if sum > 0.0 { part / sum } else { 0.0 };
+        OuterChains { lengths: self.lengths.map(share), unlike: self.unlike.map(share) }
+    }
+
+    /// Twice the chance that two of them differ, 4·p·(1 − p) for shares p and 1 − p of two lengths, at most 1.5; but two unlike
+    /// chains of one molecule do not count where it lies among its own kind only, as in pure POS. In a layer of close-packed molecules
+    /// it has six neighbours.
     pub fn unlikeness(&self) -> f64 {
         let shares = self.shares();
-        shares.iter().map(|share| 2.0 * share * (1.0 - share)).sum()
+        shares.lengths.into_iter().map(differ).chain(shares.unlike.into_iter().map(ordered)).sum()
     }
 }
 
@@ -177,8 +215,7 @@ impl Family {
     ///
     /// An ideal solid solution of SOS, POS and POP melts 6 K above cocoa butter and is 7 points too solid below: outer
     /// chains of unlike length pack badly, and what packs badly is left out. Both effects are taken as proportional to
-    /// how often two outer chains differ, [`OuterChains::unlikeness`], which vanishes where all are alike, and depend on what
-    /// the whole mixture holds of the family, not on what has crystallised: the problem stays concave. The two factors were
+    /// how often two outer chains differ, [`OuterChains::unlikeness`], which vanishes for a pure species, and depend on what the whole mixture holds of the family, not on what has crystallised: the problem stays concave. The two factors were
     /// fitted to one curve, that of cocoa butter from Ghana (76, 69.6, 45, 1.1 % at 20, 25, 30, 35 °C, tempered NMR), and to
     /// nothing else; its outer chains are palmitic and stearic, and an arachidic one is taken to disturb as much.
     pub fn disorder(self, outer: OuterChains) -> Disorder {
@@ -192,31 +229,33 @@ impl Family {
 
     /// The least and the most of [`Self::disorder`] for any mixture of these.
     ///
-    /// Unlikeness is concave in the shares, so no mixture has less than the least of the ends; and its excess over their mean is
-    /// twice the spread of each share, which is at most a quarter of the square of its range.
+    /// Every term of unlikeness is concave in a share, so no mixture has less than the least of the ends. A term exceeds the
+    /// mean of the ends by at most half its greatest curvature times the spread of the share, and that is at most a quarter
+    /// of the square of its range.
     pub fn disorder_between(self, ends: &[OuterChains]) -> (Disorder, Disorder) {
-        if !self.is_disordered() {
+        if !self.is_disordered() || ends.is_empty() {
             return (Disorder::default(), Disorder::default());
         }
-        let mut unlikeness = (f64::INFINITY, 0.0_f64);
-        let mut shares = [(1.0_f64, 0.0_f64); 4];
+        let (mut least, mut most) = (f64::INFINITY, 0.0_f64);
+        let (mut low, mut high) =
+            (OuterChains { lengths: [1.0; LENGTHS], unlike: [1.0; PAIRS] }, OuterChains::default());
         for end in ends {
-            let value = end.unlikeness();
-            unlikeness = (unlikeness.0.min(value), unlikeness.1.max(value));
-            for (range, share) in shares.iter_mut().zip(end.shares()) {
-                *range = (range.0.min(share), range.1.max(share));
-            }
+            let unlikeness = end.unlikeness();
+            (least, most) = (least.min(unlikeness), most.max(unlikeness));
+            low.each(&end.shares(), f64::min);
+            high.each(&end.shares(), f64::max);
         }
-        let spread: f64 = shares.iter().map(|(low, high)| 0.5 * (high - low) * (high - low)).sum();
-        let each: f64 = shares
-            .iter()
-            .map(|(low, high)| {
-                let share = 0.5_f64.max(*low).min(*high);
-                2.0 * share * (1.0 - share)
-            })
-            .sum();
-        let most = each.min(unlikeness.1 + spread);
-        (Disorder::by(unlikeness.0.min(most)), Disorder::by(most))
+        let (mut spread, mut apart) = (0.0, 0.0);
+        for (low, high) in low.lengths.into_iter().zip(high.lengths) {
+            spread += 0.5 * (high - low) * (high - low);
+            apart += differ(0.5_f64.max(low).min(high));
+        }
+        for (low, high) in low.unlike.into_iter().zip(high.unlike) {
+            spread += 5.25 * high * high * high * high * high * (high - low) * (high - low);
+            apart += ordered(low);
+        }
+        let most = apart.min(most + spread);
+        (Disorder::by(least.min(most)), Disorder::by(most))
     }
 
     /// The family that a species other than a triglyceride crystallises in.
@@ -245,7 +284,7 @@ mod tests {
     }
 
     #[test]
-    fn unlikeness_is_twice_the_chance_that_two_outer_chains_differ() {
+    fn unlikeness_is_twice_the_chance_that_outer_chains_of_a_disordered_crystal_differ() {
         for (parts, unlikeness) in [
             (vec![("SOS", 2.0)], 0.0),
             // The middle chain does not count.
@@ -254,8 +293,10 @@ mod tests {
             (vec![("POP", 1.0), ("SOS", 3.0)], 0.75),
             (vec![("POP", 1.0), ("SOS", 1.0), ("AOA", 1.0)], 4.0 / 3.0),
             (vec![("POP", 1.0), ("SOS", 1.0), ("AOA", 1.0), ("BOB", 1.0)], 1.5),
-            // In one molecule or in two: a fault of pure POS (DEVELOPERS.md, "Physics").
-            (vec![("POS", 1.0)], 1.0),
+            // Alone it is in order, among others hardly.
+            (vec![("POS", 1.0)], 0.0),
+            (vec![("SOA", 5.0)], 0.0),
+            (vec![("POS", 2.0), ("POP", 1.0), ("SOS", 1.0)], 1.0 - 1.0 / 128.0),
             (vec![], 0.0),
         ] {
             assert_abs_diff_eq!(chains(&parts).unlikeness(), unlikeness, epsilon = 1e-12);

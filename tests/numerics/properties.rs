@@ -146,7 +146,9 @@ fn a_recipe_of_a_hundred_grams_weighs_a_hundred() {
 /// A pure species is all solid below its melting point and all liquid above: species of several families.
 #[test]
 fn a_pure_species_melts_at_its_melting_point() {
-    for id in ["SSS", "PPP", "stearic-acid", "palmitic-acid", "hexadecanol", "LaLaLa", "SOS"] {
+    for id in
+        ["SSS", "PPP", "stearic-acid", "palmitic-acid", "hexadecanol", "LaLaLa", "SOS", "POS", "SOA", "PPS"]
+    {
         let species = meltmargin::substances::Species::find(id).unwrap();
         let melting_c = species.settled.unwrap().fusion.melting_k - 273.15;
         let mixture = Mixture::from_moles(&Ordered::from([(id.to_owned(), 1.0)])).unwrap();
