@@ -16,6 +16,9 @@ pub(crate) struct Sizes {
     pub(crate) first_load: usize,
     /// The self-contained file as it is.
     pub(crate) single_file: usize,
+    /// What the engine and the first load may weigh above their limits, since this machine's compiler brings a larger
+    /// standard library.
+    pub(crate) library_excess: usize,
 }
 
 /// What a host sends for this content: gzip at its best level.
@@ -69,17 +72,17 @@ impl fmt::Display for Row {
 }
 
 fn rows(sizes: &Sizes) -> [Row; 4] {
-    let row = |what, size, target: usize, limit: usize| Row {
+    let row = |what, size, target: usize, limit: usize, excess| Row {
         what,
         size,
         target: target * 1000,
-        limit: limit * 1000,
+        limit: limit * 1000 + excess,
     };
     [
-        row("engine, gzipped", sizes.engine, 110, 195),
-        row("script and style, gzipped", sizes.scripts_and_styles, 60, 60),
-        row("first load, gzipped", sizes.first_load, 200, 271),
-        row("single file", sizes.single_file, 500, 500),
+        row("engine, gzipped", sizes.engine, 110, 195, sizes.library_excess),
+        row("script and style, gzipped", sizes.scripts_and_styles, 60, 60, 0),
+        row("first load, gzipped", sizes.first_load, 200, 252, sizes.library_excess),
+        row("single file", sizes.single_file, 500, 500, 0),
     ]
 }
 
@@ -88,7 +91,13 @@ mod tests {
     use super::*;
 
     fn sized(engine: usize) -> Sizes {
-        Sizes { engine, scripts_and_styles: 60_000, first_load: 200_000, single_file: 500_000 }
+        Sizes {
+            engine,
+            scripts_and_styles: 60_000,
+            first_load: 200_000,
+            single_file: 500_000,
+            library_excess: 0,
+        }
     }
 
     #[test]

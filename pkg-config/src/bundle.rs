@@ -60,7 +60,7 @@ pub(crate) fn build(project: &Project, engine: &Engine) -> Result<Sizes> {
         fs::rename(&fresh, &dist).context("cannot put the finished page into dist/")?;
         stamp.set()?;
     }
-    measure(&dist)
+    measure(&dist, engine.library_excess)
 }
 
 fn clear(folder: &Path) -> Result<()> {
@@ -247,8 +247,8 @@ fn only_to_install(path: &Path) -> bool {
 }
 
 /// Sizes of what is in `dist/`.
-fn measure(dist: &Path) -> Result<Sizes> {
-    let mut sizes = Sizes { engine: 0, scripts_and_styles: 0, first_load: 0, single_file: 0 };
+fn measure(dist: &Path, library_excess: usize) -> Result<Sizes> {
+    let mut sizes = Sizes { engine: 0, scripts_and_styles: 0, first_load: 0, single_file: 0, library_excess };
     for path in files_under(dist, &[])? {
         let bytes = fs::read(&path)?;
         if path == dist.join(SINGLE_FILE) {
