@@ -2,7 +2,7 @@
 
 use std::ops::Deref;
 
-/// A stable word for the kind of failure, for programs; [`Failure::message`] is for people.
+/// A stable word for the kind of failure, for programs; [`Fault::message`] is for people.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum ErrorKind {
     /// The line is not JSON.
