@@ -16,10 +16,10 @@ fn main() {
         .warm_up_time(Duration::from_millis(500))
         .measurement_time(Duration::from_secs(4))
         .configure_from_args();
-    for (name, request, lines) in questions::questions() {
+    for questions::Question { name, request, lines } in questions::questions() {
         let reply = answer(&request);
         assert_eq!(reply["answer"]["proposals"][0]["meets_all"], lines > 0, "{name}: {reply}");
-        criterion.bench_function(name, |bench| bench.iter(|| answer(black_box(&request))));
+        criterion.bench_function(&name, |bench| bench.iter(|| answer(black_box(&request))));
     }
     criterion.final_summary();
 }

@@ -14,6 +14,7 @@ use crate::Random;
 
 #[path = "questions.rs"]
 mod questions;
+use questions::Question;
 
 fn answer(request: &Value) -> Value {
     let reply: Value = serde_json::from_str(&answer_json_line(request.to_string().as_bytes())).unwrap();
@@ -26,7 +27,7 @@ const MOST_EQUILIBRIA: [u64; 6] = [1_000, 15_000, 14_000, 3_500, 50_000, 50_000]
 
 #[test]
 fn a_proof_takes_few_equilibria_and_accounts_for_every_recipe() {
-    for ((name, request, lines), most) in questions::questions().iter().zip(MOST_EQUILIBRIA) {
+    for (Question { name, request, lines }, most) in questions::questions().iter().zip(MOST_EQUILIBRIA) {
         let answer = answer(request);
         let first = &answer["proposals"][0];
         assert_eq!(first["meets_all"], *lines > 0, "{name}: {first}");
@@ -44,7 +45,7 @@ fn a_proof_takes_few_equilibria_and_accounts_for_every_recipe() {
 
 #[test]
 fn reports_bring_the_first_good_recipe_before_the_best_is_proven() {
-    let (name, request, _) = &questions::questions()[4];
+    let Question { name, request, .. } = &questions::questions()[4];
     let (mut reports, mut first, mut decided) = (0, None, 0);
     let reply = answer_with_progress(request, &mut |progress: &Value| {
         reports += 1;
@@ -63,8 +64,7 @@ fn reports_bring_the_first_good_recipe_before_the_best_is_proven() {
 
 #[test]
 fn a_search_that_is_stopped_says_so() {
-    let (_, request, _) = &questions::questions()[2];
-    let reply = answer_with_progress(request, &mut |_| false);
+    let reply = answer_with_progress(&questions::questions()[2].request, &mut |_| false);
     assert_eq!(reply["answer"]["complete"], false);
     // Other questions have no progress to report.
     let reply = answer_with_progress(&json!({"ask": "ingredients"}), &mut |_| false);
@@ -73,10 +73,14 @@ fn a_search_that_is_stopped_says_so() {
 
 /// The butter of 8 lines with its pantry of 20, in some climate.
 fn in_climate(random: &mut Random) -> Problem {
-    let line = |id: &str, percent: f64| Line::of(substances::find(id).unwrap(), percent);
+    let request = &questions::questions()[0].request;
+    let list = |value: &Value| value.as_array().unwrap().clone();
+    let line = |id: &Value, percent: f64| Line::of(substances::find(id.as_str().unwrap()).unwrap(), percent);
+    let lines = list(&request["recipe"]);
     let recipe =
-        Recipe::new(questions::EIGHT.iter().map(|(id, percent)| line(id, *percent)).collect()).unwrap();
-    let pantry = questions::PANTRY.iter().map(|id| line(id, 0.0)).collect();
+        Recipe::new(lines.iter().map(|it| line(&it["id"], it["percent"].as_f64().unwrap())).collect())
+            .unwrap();
+    let pantry = list(&request["limits"]["pantry"]).iter().map(|id| line(id, 0.0)).collect();
     let coldest_c = 5.0 + random.below(20) as f64;
     let wishes = Wishes {
         format: [Format::Whipped, Format::Pot, Format::Bar][random.below(3)],
