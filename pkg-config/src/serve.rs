@@ -2,13 +2,15 @@
 
 use std::collections::HashMap;
 use std::fs;
+use std::io::{Read as _, Write as _};
+use std::net::{TcpListener, TcpStream};
 use std::path::{Component, Path, PathBuf};
 use std::sync::{Arc, Mutex};
 use std::thread;
-use std::time::SystemTime;
+use std::time::{Duration, SystemTime};
 
-use anyhow::{Context, Result, anyhow};
-use tiny_http::{Header, Method, Request, Response};
+use anyhow::{Context, Result, anyhow, bail};
+use httparse::{EMPTY_HEADER, Header, Request, Status};
 
 use crate::arguments::Address;
 use crate::budget::gzip;
@@ -16,12 +18,15 @@ use crate::bundle::ASSETS;
 
 /// The port that is tried first when none is asked for.
 const USUAL_PORT: u16 = 8642;
-/// Requests answered at once.
-const THREADS: usize = 4;
+/// How long a connection may say nothing.
+const PATIENCE: Duration = Duration::from_secs(60);
+/// The most bytes and the most lines of a request's head.
+const MOST_HEAD: usize = 64 * 1024;
+const MOST_HEADERS: usize = 100;
 
 /// A folder served under a path of 127.0.0.1.
 pub(crate) struct Server {
-    http: Arc<tiny_http::Server>,
+    listener: TcpListener,
     site: Arc<Site>,
 }
 
@@ -29,47 +34,45 @@ impl Server {
     /// Takes the port.
     pub(crate) fn bind(folder: &Path, address: &Address) -> Result<Self> {
         let bind = |port| {
-            tiny_http::Server::http(("127.0.0.1", port))
-                .map_err(|error| anyhow!("cannot serve on port {port}: {error}"))
+            TcpListener::bind(("127.0.0.1", port)).with_context(|| format!("cannot serve on port {port}"))
         };
-        let http = match address.port {
+        let listener = match address.port {
             Some(port) => bind(port)?,
             None => bind(USUAL_PORT).or_else(|_| bind(0))?,
         };
         let folder = fs::canonicalize(folder)
             .with_context(|| format!("there is no {}: type `cargo page build` first", folder.display()))?;
         let site = Site { folder, under: address.under.clone(), packed: Mutex::default() };
-        Ok(Server { http: Arc::new(http), site: Arc::new(site) })
+        Ok(Server { listener, site: Arc::new(site) })
     }
 
     /// Where the page is.
     pub(crate) fn url(&self) -> String {
-        let port = self.http.server_addr().to_ip().map_or(0, |address| address.port());
+        let port = self.listener.local_addr().map_or(0, |address| address.port());
         format!("http://127.0.0.1:{port}{}", self.site.under)
     }
 
     /// Prints the address and serves until the program is stopped.
     pub(crate) fn announce_and_run(self) -> Result<()> {
         println!("{}  (Ctrl+C stops it)", self.url());
-        for thread in self.start() {
-            thread.join().map_err(|_| anyhow!("a thread of the server failed"))?;
-        }
+        self.run();
         Ok(())
     }
 
     /// Serves in the background, until the program ends.
-    pub(crate) fn start(&self) -> Vec<thread::JoinHandle<()>> {
-        (0..THREADS)
-            .map(|_| {
-                let (http, site) = (Arc::clone(&self.http), Arc::clone(&self.site));
-                thread::spawn(move || {
-                    while let Ok(request) = http.recv() {
-                        // A browser that went away before its answer is no matter.
-                        let _ = site.answer(request);
-                    }
-                })
-            })
-            .collect()
+    pub(crate) fn start(self) {
+        thread::spawn(move || self.run());
+    }
+
+    /// A thread for each connection: a browser opens several at once and keeps them, and none may wait for another.
+    fn run(&self) {
+        for stream in self.listener.incoming().flatten() {
+            let site = Arc::clone(&self.site);
+            thread::spawn(move || {
+                // A browser that went away before its answer is no matter.
+                let _ = site.converse(&stream);
+            });
+        }
     }
 }
 
@@ -113,38 +116,63 @@ impl Site {
         }
     }
 
-    fn answer(&self, request: Request) -> Result<()> {
-        if !matches!(request.method(), Method::Get | Method::Head) {
-            return Ok(request.respond(Response::from_string("only GET").with_status_code(405))?);
-        }
-        match self.find(request.url()) {
-            Found::File(file) => self.send(request, &file),
-            Found::Redirect(to) => {
-                Ok(request.respond(Response::empty(308).with_header(header("Location", &to)?))?)
-            }
-            Found::Nothing => {
-                Ok(request.respond(Response::from_string("nothing here").with_status_code(404))?)
+    /// Answers the requests of one connection, one after the other.
+    fn converse(&self, mut stream: &TcpStream) -> Result<()> {
+        stream.set_read_timeout(Some(PATIENCE))?;
+        stream.set_nodelay(true)?;
+        let mut said = Vec::new();
+        let mut more = [0; 4096];
+        loop {
+            let mut headers = [EMPTY_HEADER; MOST_HEADERS];
+            let mut request = Request::new(&mut headers);
+            match request.parse(&said)? {
+                Status::Complete(head) => {
+                    let last = is(request.headers, "Connection", "close");
+                    stream.write_all(&self.answer(&request)?)?;
+                    if last {
+                        return Ok(());
+                    }
+                    said.drain(..head);
+                }
+                Status::Partial if said.len() < MOST_HEAD => match stream.read(&mut more)? {
+                    0 => return Ok(()),
+                    count => said.extend(more.iter().take(count)),
+                },
+                Status::Partial => bail!("the head of a request has no end"),
             }
         }
     }
 
-    fn send(&self, request: Request, file: &Path) -> Result<()> {
-        let wants_gzip = request
-            .headers()
-            .iter()
-            .any(|header| header.field.equiv("Accept-Encoding") && header.value.as_str().contains("gzip"));
-        let body = if wants_gzip { self.packed(file)? } else { Arc::new(fs::read(file)?) };
-        let named_by_content = file.starts_with(self.folder.join(ASSETS));
-        let cache = if named_by_content { "public, max-age=31536000, immutable" } else { "no-cache" };
-        let mut response = Response::from_data(body.as_slice())
-            .with_header(header("Content-Type", media_type(file))?)
-            .with_header(header("Cache-Control", cache)?)
-            .with_header(header("Vary", "Accept-Encoding")?)
-            .with_header(header("X-Content-Type-Options", "nosniff")?);
-        if wants_gzip {
-            response.add_header(header("Content-Encoding", "gzip")?);
+    fn answer(&self, request: &Request<'_, '_>) -> Result<Vec<u8>> {
+        let head_only = request.method == Some("HEAD");
+        if !head_only && request.method != Some("GET") {
+            return Ok(reply("405 Method Not Allowed", &[("Connection", "close")], b"only GET", false));
         }
-        Ok(request.respond(response)?)
+        Ok(match self.find(request.path.unwrap_or_default()) {
+            Found::File(file) => {
+                self.file(&file, is(request.headers, "Accept-Encoding", "gzip"), head_only)?
+            }
+            Found::Redirect(to) => reply("308 Permanent Redirect", &[("Location", &to)], b"", head_only),
+            Found::Nothing => reply("404 Not Found", &[], b"nothing here", head_only),
+        })
+    }
+
+    fn file(&self, file: &Path, gzipped: bool, head_only: bool) -> Result<Vec<u8>> {
+        let body = if gzipped { self.packed(file)? } else { Arc::new(fs::read(file)?) };
+        let named_by_content = file.starts_with(self.folder.join(ASSETS));
+        let mut headers = vec![
+            ("Content-Type", media_type(file)),
+            (
+                "Cache-Control",
+                if named_by_content { "public, max-age=31536000, immutable" } else { "no-cache" },
+            ),
+            ("Vary", "Accept-Encoding"),
+            ("X-Content-Type-Options", "nosniff"),
+        ];
+        if gzipped {
+            headers.push(("Content-Encoding", "gzip"));
+        }
+        Ok(reply("200 OK", &headers, &body, head_only))
     }
 
     fn packed(&self, file: &Path) -> Result<Arc<Vec<u8>>> {
@@ -161,8 +189,23 @@ impl Site {
     }
 }
 
-fn header(name: &str, value: &str) -> Result<Header> {
-    Header::from_bytes(name, value).map_err(|()| anyhow!("`{name}: {value}` is not a header"))
+/// A reply as it goes over the wire.
+fn reply(status: &str, headers: &[(&str, &str)], body: &[u8], head_only: bool) -> Vec<u8> {
+    let mut head = format!("HTTP/1.1 {status}\r\nContent-Length: {}\r\n", body.len());
+    for (name, value) in headers {
+        head.extend([name, ": ", value, "\r\n"]);
+    }
+    head.push_str("\r\n");
+    let body = if head_only { &[][..] } else { body };
+    [head.as_bytes(), body].concat()
+}
+
+/// Whether a header holds this word.
+fn is(headers: &[Header<'_>], name: &str, word: &str) -> bool {
+    headers.iter().any(|header| {
+        header.name.eq_ignore_ascii_case(name)
+            && String::from_utf8_lossy(header.value).to_ascii_lowercase().contains(word)
+    })
 }
 
 fn media_type(file: &Path) -> &'static str {
@@ -256,12 +299,11 @@ mod tests {
 
     #[test]
     fn a_request_over_the_wire_is_answered() {
-        use std::io::{Read as _, Write as _};
         let (_keep, site) = site("/x/");
         let address = Address { port: Some(0), under: "/x/".into() };
         let server = Server::bind(&site.folder, &address).unwrap();
+        let host = server.listener.local_addr().unwrap();
         server.start();
-        let host = server.http.server_addr().to_ip().unwrap();
         let ask = |head: &str| {
             let mut stream = std::net::TcpStream::connect(host).unwrap();
             write!(stream, "{head}\r\nHost: here\r\nConnection: close\r\n\r\n").unwrap();
@@ -276,5 +318,19 @@ mod tests {
         assert!(script.contains("immutable") && script.contains("text/javascript"), "{script}");
         assert!(ask("GET /x/../secret HTTP/1.1").starts_with("HTTP/1.1 404"));
         assert!(ask("POST /x/ HTTP/1.1").starts_with("HTTP/1.1 405"));
+        assert!(!ask("HEAD /x/ HTTP/1.1").ends_with("page"));
+
+        // Any number of connections that say nothing hold nobody up, and one may ask again.
+        let idle: Vec<_> = (0..40).map(|_| TcpStream::connect(host).unwrap()).collect();
+        let mut stream = idle.last().unwrap();
+        for _ in 0..2 {
+            write!(stream, "GET /x/ HTTP/1.1\r\nHost: here\r\n\r\n").unwrap();
+            let mut reply = Vec::new();
+            while !reply.ends_with(b"page") {
+                let mut byte = [0];
+                stream.read_exact(&mut byte).unwrap();
+                reply.extend(byte);
+            }
+        }
     }
 }

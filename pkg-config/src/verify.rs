@@ -139,12 +139,13 @@ fn engine_in_browser(project: &Project, machine: &Machine) -> Result<()> {
 
 fn page_in_browser(project: &Project, machine: &Machine) -> Result<()> {
     let server = Server::bind(&project.dist(), &Address { port: Some(0), under: UNDER.into() })?;
+    let url = server.url();
     server.start();
     let playwright = project.page_tests().join("node_modules/@playwright/test/cli.js");
     let Some(node) = command::find("node") else { bail!("node is not on the search path any more") };
     let mut test = Command::new(node);
     test.arg(playwright).arg("test").current_dir(project.page_tests());
-    command::run(test.env("PAGE_URL", server.url()).env("CHROMIUM", &machine.browser.chromium))
+    command::run(test.env("PAGE_URL", url).env("CHROMIUM", &machine.browser.chromium))
 }
 
 /// The steps done so far and how long each took.
