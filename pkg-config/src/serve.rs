@@ -127,7 +127,8 @@ impl Site {
             let mut request = Request::new(&mut headers);
             match request.parse(&said)? {
                 Status::Complete(head) => {
-                    let last = is(request.headers, "Connection", "close");
+                    // What else a refused request sends is not read.
+                    let last = !is_served(&request) || is(request.headers, "Connection", "close");
                     stream.write_all(&self.answer(&request)?)?;
                     if last {
                         return Ok(());
@@ -144,10 +145,10 @@ impl Site {
     }
 
     fn answer(&self, request: &Request<'_, '_>) -> Result<Vec<u8>> {
-        let head_only = request.method == Some("HEAD");
-        if !head_only && request.method != Some("GET") {
+        if !is_served(request) {
             return Ok(reply("405 Method Not Allowed", &[("Connection", "close")], b"only GET", false));
         }
+        let head_only = request.method == Some("HEAD");
         Ok(match self.find(request.path.unwrap_or_default()) {
             Found::File(file) => {
                 self.file(&file, is(request.headers, "Accept-Encoding", "gzip"), head_only)?
@@ -187,6 +188,11 @@ impl Site {
         known.insert(file.to_owned(), (changed, Arc::clone(&bytes)));
         Ok(bytes)
     }
+}
+
+/// Whether a request only asks for something.
+fn is_served(request: &Request<'_, '_>) -> bool {
+    matches!(request.method, Some("GET" | "HEAD"))
 }
 
 /// A reply as it goes over the wire.
@@ -319,6 +325,16 @@ mod tests {
         assert!(ask("GET /x/../secret HTTP/1.1").starts_with("HTTP/1.1 404"));
         assert!(ask("POST /x/ HTTP/1.1").starts_with("HTTP/1.1 405"));
         assert!(!ask("HEAD /x/ HTTP/1.1").ends_with("page"));
+
+        // What follows a refused request is no request.
+        let mut stream = TcpStream::connect(host).unwrap();
+        write!(stream, "POST /x/ HTTP/1.1\r\nHost: here\r\n\r\nGET /x/ HTTP/1.1\r\nHost: here\r\n\r\n")
+            .unwrap();
+        let mut reply = Vec::new();
+        // Closed with words unread, it may be reset after the answer.
+        let _ = stream.read_to_end(&mut reply);
+        let reply = String::from_utf8(reply).unwrap();
+        assert!(!reply.contains("200 OK"), "{reply}");
 
         // Any number of connections that say nothing hold nobody up, and one may ask again.
         let idle: Vec<_> = (0..40).map(|_| TcpStream::connect(host).unwrap()).collect();
