@@ -6,6 +6,7 @@ import {
   box,
   choose,
   DESKTOP,
+  denyStorage,
   find,
   line,
   look,
@@ -256,12 +257,7 @@ test("the single file rescues, and keeps an own ingredient from a hostile link a
 });
 
 test("with storage denied an own ingredient still goes in", async ({ page }) => {
-  await page.addInitScript(() => {
-    const deny = () => {
-      throw new DOMException("denied", "SecurityError");
-    };
-    Object.defineProperty(window, "localStorage", { get: deny });
-  });
+  await denyStorage(page);
   await open(page);
   await page.getByRole("button", { name: "Add an ingredient" }).click();
   await page.getByRole("button", { name: /^Describe your own/ }).click();

@@ -39,6 +39,16 @@ export const choose = (page: Page, face: string): Promise<void> =>
 export const find = (page: Page): Locator =>
   page.getByRole("navigation", { name: "Actions" }).getByRole("button", { name: "Find a rework" });
 
+/** As a browser that keeps nothing for a page. */
+export async function denyStorage(page: Page): Promise<void> {
+  await page.addInitScript(() => {
+    const deny = () => {
+      throw new DOMException("denied", "SecurityError");
+    };
+    Object.defineProperty(window, "localStorage", { get: deny });
+  });
+}
+
 /** Opens the page and waits until the engine has spoken. */
 export async function open(page: Page, address = "./"): Promise<void> {
   await page.goto(address);

@@ -1,6 +1,6 @@
 /** Rough weather: no network, no storage, no server, a hostile link, an odd file. */
 
-import { address, choose, figures, find, line, look, open, verdict } from "./bench.js";
+import { address, choose, denyStorage, figures, find, line, look, open, verdict } from "./bench.js";
 import { expect, SINGLE_FILE, test } from "./support.js";
 
 test("the job goes on offline, and what was done is there after a reload", async ({ page, context }) => {
@@ -44,12 +44,7 @@ test("the single file does the job from disk", async ({ page }) => {
 });
 
 test("with storage denied it works, and says what is not kept", async ({ page }) => {
-  await page.addInitScript(() => {
-    const deny = () => {
-      throw new DOMException("denied", "SecurityError");
-    };
-    Object.defineProperty(window, "localStorage", { get: deny });
-  });
+  await denyStorage(page);
   await open(page);
   await page.getByRole("button", { name: "More: Shea butter, percent" }).click();
   await expect(line(page, "Shea butter")).toHaveValue("50.5");

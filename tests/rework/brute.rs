@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use meltmargin::ordered::Ordered;
 
-use crate::{MENU, Random};
+use crate::{MENU, Random, pot};
 use meltmargin::{
     behaviour::{Band, Firmness, Format, OnSkin, Wishes},
     equilibrium::{Blend, Equilibrium, Isotherm, Part, State, View},
@@ -269,14 +269,7 @@ fn nothing_better_where_lauric_fat_and_cocoa_butter_form_a_eutectic() {
         let recipe =
             Recipe::new(vec![line("coconut-oil", 60.0), line("cocoa-butter", 30.0), line("olive-oil", 10.0)])
                 .unwrap();
-        let wishes = Wishes {
-            format: Format::Pot,
-            coldest_c,
-            hottest_c,
-            skin_c: 32.5,
-            firmness: Some(firmness),
-            on_skin: Some(OnSkin::Melts),
-        };
+        let wishes = pot((coldest_c, hottest_c), firmness);
         let scope = Scope {
             step: 1.0,
             changes: 3,

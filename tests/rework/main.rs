@@ -11,6 +11,20 @@ mod proof;
 mod seasons;
 mod worked;
 
+use meltmargin::behaviour::{Firmness, Format, OnSkin, Wishes};
+
+/// A butter in a pot that should melt on skin.
+pub(crate) fn pot((coldest_c, hottest_c): (f64, f64), firmness: Firmness) -> Wishes {
+    Wishes {
+        format: Format::Pot,
+        coldest_c,
+        hottest_c,
+        skin_c: 32.5,
+        firmness: Some(firmness),
+        on_skin: Some(OnSkin::Melts),
+    }
+}
+
 /// Marsaglia's xorshift64: fixed seeds, no dependency.
 pub(crate) struct Random(pub(crate) u64);
 

@@ -1,7 +1,7 @@
 //! Recipes that hold when the prediction or the scale errs, against a walk over a small grid; and what that costs.
 
 use meltmargin::{
-    behaviour::{Firmness, Format, OnSkin, Wishes},
+    behaviour::Firmness,
     contract::answer,
     equilibrium::{Blend, Part, State},
     recipe::{Line, Recipe},
@@ -10,7 +10,7 @@ use meltmargin::{
 };
 use serde_json::{Value, json};
 
-use crate::{MENU, Random};
+use crate::{MENU, Random, pot};
 
 const STEP: f64 = 5.0;
 
@@ -23,14 +23,9 @@ fn draw(random: &mut Random) -> Option<Problem> {
     let recipe = Recipe::new(vec![take(random, a), take(random, 95.0 - a), take(random, 5.0)]).unwrap();
     let pantry = vec![take(random, 0.0)];
     let coldest_c = 12.0 + random.below(8) as f64;
-    let wishes = Wishes {
-        format: Format::Pot,
-        coldest_c,
-        hottest_c: coldest_c + 6.0 + random.below(6) as f64,
-        skin_c: 32.5,
-        firmness: Some([Firmness::Soft, Firmness::Scoopable, Firmness::Firm][random.below(3)]),
-        on_skin: Some(OnSkin::Melts),
-    };
+    let hottest_c = coldest_c + 6.0 + random.below(6) as f64;
+    let firmness = [Firmness::Soft, Firmness::Scoopable, Firmness::Firm][random.below(3)];
+    let wishes = pot((coldest_c, hottest_c), firmness);
     let scope = Scope { step: STEP, changes: 3, any_step: true, ..Scope::default() };
     Problem::new(&recipe, pantry, wishes, &scope).ok()
 }

@@ -1,14 +1,14 @@
 //! Two seasons against a walk over every pair of recipes on a small grid.
 
 use meltmargin::{
-    behaviour::{Firmness, Format, OnSkin, Wishes},
+    behaviour::Firmness,
     equilibrium::{Blend, Part, State},
     recipe::{Line, Recipe},
     rework::{Demand, Group, Problem, Scope, figure, seasons},
     substances::{self, Class},
 };
 
-use crate::{MENU, Random};
+use crate::{MENU, Random, pot};
 
 const STEP: f64 = 5.0;
 const WHOLE: i64 = 20;
@@ -36,14 +36,7 @@ fn draw(random: &mut Random) -> [Problem; 2] {
     };
     let cold = 6.0 + random.below(8) as f64;
     let firmness = [Firmness::Soft, Firmness::Scoopable, Firmness::Firm][random.below(3)];
-    let wishes = [(cold + 12.0, cold + 18.0), (cold, cold + 10.0)].map(|(coldest_c, hottest_c)| Wishes {
-        format: Format::Pot,
-        coldest_c,
-        hottest_c,
-        skin_c: 32.5,
-        firmness: Some(firmness),
-        on_skin: Some(OnSkin::Melts),
-    });
+    let wishes = [(cold + 12.0, cold + 18.0), (cold, cold + 10.0)].map(|storage| pot(storage, firmness));
     let recipe = Recipe::new(lines().take(3).collect()).unwrap();
     wishes.map(|wishes| Problem::new(&recipe, vec![line(ids[3], 0.0)], wishes, &scope).unwrap())
 }
