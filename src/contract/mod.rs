@@ -59,33 +59,40 @@ struct Ask {
 
 reads! { Ask { ask } }
 
-/// What answers a question.
-type Answer = fn(&Value) -> Result<Value, Failure>;
+/// Hears how far a long answer has come; `false` stops the work.
+type Report<'a> = &'a mut dyn FnMut(&Value) -> bool;
 
-/// The questions that can be asked, in the order they are listed to someone who asks an unknown one.
-const QUESTIONS: &[(&str, Answer)] = &[
-    ("melt", |request| reply(request, melt::melt)),
-    ("behave", |request| reply_to_wishes(request, behave::behave)),
-    ("rework", |request| reply_to_wishes(request, rework::rework)),
-    ("rescue", |request| {
+/// What answers a question.
+type Answer = fn(&Value, Report) -> Result<Value, Failure>;
+
+/// The questions that a first verdict asks.
+const FIRST: &[(&str, Answer)] = &[
+    ("behave", |request, _| reply_to_wishes(request, behave::behave)),
+    ("open-link", |request, _| reply(request, link::open)),
+];
+
+/// All other questions.
+const LATER: &[(&str, Answer)] = &[
+    ("melt", |request, _| reply(request, melt::melt)),
+    ("rework", rework_and_report),
+    ("rescue", |request, _| {
         let rework = read(request)?;
         reply_to_wishes(request, |made, wishes| rescue::rescue(&rework, &made, wishes))
     }),
-    ("seasons", |request| {
+    ("seasons", |request, _| {
         let rework = read(request)?;
         reply(request, |both| seasons::seasons(&rework, &both))
     }),
-    ("expose", |request| reply(request, expose::expose)),
-    ("batch", |request| reply(request, batch::batch)),
-    ("symptom", |request| reply_to_wishes(request, symptom::symptom)),
-    ("liquidus", |request| reply(request, melt::liquidus)),
-    ("ingredients", |_| Ok(melt::ingredients().write())),
-    ("link", |request| reply(request, link::write)),
-    ("open-link", |request| reply(request, link::open)),
-    ("read", |request| reply(request, read::read)),
-    ("scale", |request| reply(request, read::scale)),
-    ("qr", |request| reply(request, qr::qr)),
-    ("harden", |request| reply_to_wishes(request, harden::harden)),
+    ("expose", |request, _| reply(request, expose::expose)),
+    ("batch", |request, _| reply(request, batch::batch)),
+    ("symptom", |request, _| reply_to_wishes(request, symptom::symptom)),
+    ("liquidus", |request, _| reply(request, melt::liquidus)),
+    ("ingredients", |_, _| Ok(melt::ingredients().write())),
+    ("link", |request, _| reply(request, link::write)),
+    ("read", |request, _| reply(request, read::read)),
+    ("scale", |request, _| reply(request, read::scale)),
+    ("qr", |request, _| reply(request, qr::qr)),
+    ("harden", |request, _| reply_to_wishes(request, harden::harden)),
 ];
 
 /// Answers one request; what is wrong with it is said in the reply.
@@ -93,29 +100,38 @@ const QUESTIONS: &[(&str, Answer)] = &[
 /// Requests and replies pass through one dynamic value on every edge. Were each form read from and written to
 /// JavaScript directly, its code would be in the page once more.
 pub fn answer(request: &Value) -> Value {
-    finish(route(request))
+    answer_with_progress(request, &mut |_| true)
 }
 
 /// As [`answer`], with reports on the way of a `rework`, each a [`ReworkProgress`]. Where one is answered with `false` the search
 /// stops, and the reply holds what was found until then.
 pub fn answer_with_progress(request: &Value, report: &mut dyn FnMut(&Value) -> bool) -> Value {
-    match read::<Ask>(request) {
-        Ok(Ask { ask }) if ask == "rework" => finish(rework_reporting(request, report)),
-        _ => answer(request),
+    finish(route(request, report))
+}
+
+fn rework_and_report(request: &Value, report: Report) -> Result<Value, Failure> {
+    let wishes = read::<WishesRequest>(request)?.wishes()?;
+    let mut report = |progress: &ReworkProgress| report(&progress.write());
+    Ok(rework::rework(&read(request)?, wishes, &mut report)?.write())
+}
+
+fn route(request: &Value, report: Report) -> Result<Value, Failure> {
+    let Ask { ask } = read(request)?;
+    match FIRST.iter().find(|(name, _)| *name == ask) {
+        Some((_, answer)) => answer(request, report),
+        None => later(&ask, request, report),
     }
 }
 
-fn rework_reporting(request: &Value, report: &mut dyn FnMut(&Value) -> bool) -> Result<Value, Failure> {
-    let wishes = read::<WishesRequest>(request)?.wishes()?;
-    let mut report = |progress: &ReworkProgress| report(&progress.write());
-    Ok(rework::rework_reporting(&read(request)?, wishes, &mut report)?.write())
-}
-
-fn route(request: &Value) -> Result<Value, Failure> {
-    let Ask { ask } = read(request)?;
-    match QUESTIONS.iter().find(|(name, _)| *name == ask) {
-        Some((_, answer)) => answer(request),
-        None => Err(Failure::unknown_question(&ask, QUESTIONS.iter().map(|(name, _)| *name))),
+/// Answers what a first verdict does not ask. On the page, what only this function reaches is a module of its own, fetched
+/// after the first verdict: `pkg-config/src/split.rs` finds it by this name, so that it must stay a function.
+#[inline(never)]
+fn later(ask: &str, request: &Value, report: Report) -> Result<Value, Failure> {
+    match LATER.iter().find(|(name, _)| *name == ask) {
+        Some((_, answer)) => answer(request, report),
+        None => {
+            Err(Failure::unknown_question(ask, [FIRST, LATER].into_iter().flatten().map(|(name, _)| *name)))
+        }
     }
 }
 
@@ -152,7 +168,7 @@ fn finish(outcome: Result<Value, Failure>) -> Value {
 #[cfg(not(target_arch = "wasm32"))]
 pub fn answer_json_line(line: &[u8]) -> String {
     let outcome = match serde_json::from_slice(line) {
-        Ok(request) => route(&request),
+        Ok(request) => route(&request, &mut |_| true),
         Err(error) => Err(Failure::not_json(&error.to_string())),
     };
     finish(outcome).to_string()

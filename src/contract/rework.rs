@@ -176,16 +176,11 @@ pub struct SolidAt {
 
 writes! { SolidAt { coldest, usual, hottest, skin } }
 
-/// Works out [`ReworkRequest`].
-pub(super) fn rework(request: ReworkRequest, wishes: Wishes) -> Result<ReworkAnswer, Failure> {
-    rework_reporting(&request, wishes, &mut |_| true)
-}
-
 /// How many regions are worked on between two reports.
 const REPORT_AFTER: u32 = 200;
 
-/// As [`rework`], reporting on the way; stops early where a report is answered with `false`.
-pub(super) fn rework_reporting(
+/// Works out [`ReworkRequest`], reporting on the way; stops early where a report is answered with `false`.
+pub(super) fn rework(
     request: &ReworkRequest,
     wishes: Wishes,
     report: &mut dyn FnMut(&ReworkProgress) -> bool,
