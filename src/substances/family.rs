@@ -7,7 +7,8 @@ use super::{Chain, Triglyceride, species::Kind};
 /// Evidence: saturated–oleoyl–saturated triglycerides interact strongly and template one another's forms (Ghazani &
 /// Marangoni 2021; Wille & Lutton 1966), trisaturated ones of like length mix and of unlike length do not (Knoester
 /// et al. 1972; Wesdorp's degree of isomorphism), cis-unsaturated chains do not share a beta crystal with saturated
-/// ones (Lu et al. 2019), acids, alcohols, alkanes, wax esters and triglycerides keep apart (J. Jpn. Oil Chem. Soc. 28:480,
+/// ones (Lu et al. 2019), PPO and POO make compound crystals that take 17 months to come apart (Bayés-García et al.
+/// 2015), acids, alcohols, alkanes, wax esters and triglycerides keep apart (J. Jpn. Oil Chem. Soc. 28:480,
 /// 1979; Serrato-Palacios et al. 2015; Tavernier et al. 2017), and each of alkanes and long wax esters mixes
 /// with its like (Dirand et al. 2002; Tavernier et al. 2017).
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
@@ -16,7 +17,7 @@ pub enum Family {
     Own,
     /// Two outer long saturated chains around one oleic: SOS, POS, POP, SOA ..
     SatOleicSat,
-    /// Two long saturated chains beside an outer oleic: SSO, PSO, PPO.
+    /// Two long saturated chains beside an outer oleic: SSO, PSO, PPO; and POO, which shares their crystals.
     SatSatOleic,
     /// Three saturated chains of 14 carbons or more, 46 carbons or more in all.
     LongTrisaturated,
@@ -207,6 +208,9 @@ impl Family {
         if long(middle) && (long(outer) && other == Chain::O || long(other) && outer == Chain::O) {
             return Family::SatSatOleic;
         }
+        if middle == Chain::O && [outer, other].contains(&Chain::P) && [outer, other].contains(&Chain::O) {
+            return Family::SatSatOleic;
+        }
         Family::Own
     }
 
@@ -300,6 +304,17 @@ mod tests {
             (vec![], 0.0),
         ] {
             assert_abs_diff_eq!(chains(&parts).unlikeness(), unlikeness, epsilon = 1e-12);
+        }
+    }
+
+    #[test]
+    fn poo_lies_in_the_crystals_of_ppo_alone() {
+        let family = |letters| Family::of_triglyceride(Triglyceride::parse(letters).unwrap());
+        for letters in ["PPO", "OPP", "SSO", "POO", "OOP"] {
+            assert_eq!(family(letters), Family::SatSatOleic, "{letters}");
+        }
+        for letters in ["SOO", "OPO", "PLO", "PLP", "OOO", "PEO"] {
+            assert_eq!(family(letters), Family::Own, "{letters}");
         }
     }
 

@@ -89,7 +89,7 @@ impl Species {
         let [_, beta_prime, beta] = forms(triglyceride);
         let settled = match family {
             // Mixed short chains and asymmetric chains pack in beta-prime and stay there (lauric fats: Timms; SSO
-            // and PPO: Wesdorp 2012, where their measured stable form is beta-prime).
+            // and PPO: Wesdorp 2012, where their measured stable form is beta-prime; POO in their crystals).
             Family::Lauric30
             | Family::Lauric36
             | Family::Lauric40

@@ -21,14 +21,9 @@ fn solid(parts: &[(&str, f64)], at_c: f64) -> f64 {
     blend(parts).at(at_c).solid_percent
 }
 
-/// The share of `first`, percent, at which `figure` of its blend with `second` is least, by steps of 2.5.
-fn least(first: &str, second: &str, figure: impl Fn(&Mixture) -> f64) -> f64 {
-    (0..=40)
-        .map(|step| 2.5 * f64::from(step))
-        .map(|share| (share, figure(&blend(&[(first, share), (second, 100.0 - share)]))))
-        .min_by(|a, b| a.1.total_cmp(&b.1))
-        .unwrap()
-        .0
+/// The share, percent, at which `figure` is least, by steps of 2.5.
+fn least(figure: impl Fn(f64) -> f64) -> f64 {
+    (0..=40).map(|step| 2.5 * f64::from(step)).min_by(|a, b| figure(*a).total_cmp(&figure(*b))).unwrap()
 }
 
 /// Percent of a fat's solids, less the line between two fats, at a share of the first.
@@ -140,17 +135,30 @@ fn slip_points() {
     assert_known_misfit("slip of blends, worst", "1.5 K", errors.worst, 2.1, 0.2);
 }
 
-/// Int. J. Food Sci. Nutr. 1996, 47:71 (abstract): least solids at 10 °C near 60 palm to 40 palm kernel, and at most half solid.
+/// Int. J. Food Sci. Nutr. 1996, 47:71 (abstract): at 10 °C the "eutectic interaction" of palm and palm kernel oil is greatest
+/// at about 60 to 40. An interaction is how far solids lie below the line between the two; where they are fewest is
+/// another share, the nearer to palm oil the fewer solids that has. Half solid is what the blend there becomes with 7 % of
+/// a palm stearin of iodine value 32 or 12 % of one of 40; the catalogue's has 36.
 #[test]
 fn palm_and_palm_kernel() {
-    let share = least("palm-oil", "palm-kernel-oil", |mix| mix.at(10.0).solid_percent);
-    assert_known_misfit("palm share of least solids at 10 °C", "55 to 65 %", share, 80.0, 2.5);
-    let solids = solid(&[("palm-oil", 60.0), ("palm-kernel-oil", 40.0)], 10.0);
-    assert!(solids <= 50.0, "{solids}");
-    for at_c in [10.0, 15.0, 20.0] {
-        let off = off_the_line("palm-oil", 60.0, "palm-kernel-oil", at_c);
-        assert!(off < -3.0, "no softening at {at_c} °C: {off}");
+    for at_c in [10.0, 20.0] {
+        let off = |share: f64| off_the_line("palm-oil", share, "palm-kernel-oil", at_c);
+        let share = least(off);
+        println!(
+            "palm {share} % in palm kernel: {:.1} points off the line at {at_c} °C; {:.1} at 60 %",
+            off(share),
+            off(60.0)
+        );
+        assert!((55.0..=65.0).contains(&share), "{share} % at {at_c} °C");
+        assert!(off(share) < -3.0, "no softening at {at_c} °C: {}", off(share));
     }
+    let with = |stearin: f64| {
+        let rest = 100.0 - stearin;
+        solid(&[("palm-oil", 0.6 * rest), ("palm-kernel-oil", 0.4 * rest), ("palm-stearin", stearin)], 10.0)
+    };
+    assert!(with(0.0) <= 50.0, "{}", with(0.0));
+    let stearin = (0..100).map(f64::from).find(|stearin| with(*stearin) >= 50.0).unwrap();
+    assert_known_misfit("palm stearin in a blend half solid at 10 °C", "7 to 12 %", stearin, 24.0, 0.5);
 }
 
 /// Liu et al. 2019, Food Chem. 286:636 (abstract): eutectic at 25 and 30 °C.
@@ -162,23 +170,25 @@ fn palm_stearin_and_palm_kernel() {
     }
 }
 
-/// Joshi, Zielbauer & Vilgis 2020, Foods 9:327 (abstract): eutectic near 35 cocoa butter to 65 coconut oil, by DSC. How long the
-/// samples had is not said: the calorimeter's own crystals are fresh. What is measured lies between the two states.
+/// Joshi, Zielbauer & Vilgis 2020, Foods 9:327 (abstract): a diagram of temperature and composition by calorimetry has its eutectic
+/// at 35 cocoa butter to 65 coconut oil. What such a diagram plots is where a blend ends to melt, so that the slip point
+/// is compared, which is where all but a twentieth has melted, not solids at one temperature. How the samples were cooled and kept could not be read.
+/// A calorimeter's own crystals are fresh, kept ones are settled, and the eutectic lies between those of the two states.
 #[test]
 fn cocoa_butter_and_coconut() {
     let slip = |cocoa: f64, state| {
         let parts = [("cocoa-butter".to_owned(), cocoa), ("coconut-oil".to_owned(), 100.0 - cocoa)];
         slip_point(&ask::mixture(&parts, state)).celsius.unwrap()
     };
+    let mut found = Vec::new();
     for (state, pinned) in [(State::Settled, 17.5), (State::Fresh, 42.5)] {
         let line = 0.35 * slip(100.0, state) + 0.65 * slip(0.0, state);
         assert!(slip(35.0, state) < line - 1.0, "{} on a line of {line}", slip(35.0, state));
-        let share = (0..=40)
-            .map(|step| 2.5 * f64::from(step))
-            .min_by(|a, b| slip(*a, state).total_cmp(&slip(*b, state)))
-            .unwrap();
+        let share = least(|cocoa| slip(cocoa, state));
         assert_known_misfit("cocoa share of the lowest slip point", "30 to 40 %", share, pinned, 2.4);
+        found.push(share);
     }
+    assert!(found[0] < 35.0 && 35.0 < found[1], "35 % is not between {found:?}");
 }
 
 /// Maheshwari & Reddy 2005, J. Sci. Food Agric. (abstract): kokum fat raises the solids of cocoa butter at 30 °C and over.
@@ -193,18 +203,43 @@ fn kokum_in_cocoa_butter() {
     }
 }
 
-/// Herrera & Candal, AOCS meeting 2016 (abstract): solids unchanged by up to 20 % shea; which shea (butter or stearin) is not
-/// said. By the line between the two fats alone, 20 % of a shea butter with a third of solids takes 9 points.
+/// Herrera & Candal, AOCS meeting 2016 (abstract): solids unchanged by up to 20 % shea, iso-solid lines with a eutectic above. Which
+/// shea, butter or stearin, is not said; it melted "similar to" cocoa butter.
+///
+/// What a shea butter of the usual make-up cannot do is leave solids at 20 °C within 3 points: side by side, neither dissolving
+/// any of the other, the two are 6.9 below, and 61 % of the shea would have to be solid, of which 47 % has two saturated
+/// chains or is an acid. What it does do is leave the melting point, and iso-solid lines, where they are.
 #[test]
 fn shea_in_cocoa_butter() {
-    let change = solid(&[("cocoa-butter", 80.0), ("shea-butter", 20.0)], 20.0)
-        - solid(&[("cocoa-butter", 100.0)], 20.0);
-    assert_known_misfit("solids at 20 °C with 20 % shea", "within 3 points of none", change, -7.7, 0.5);
+    let with = |shea: &str| blend(&[("cocoa-butter", 80.0), (shea, 20.0)]);
+    let plain = blend(&[("cocoa-butter", 100.0)]);
+    let change = |shea: &str| with(shea).at(20.0).solid_percent - plain.at(20.0).solid_percent;
+    assert_known_misfit(
+        "solids at 20 °C with 20 % shea",
+        "within 3 points of none",
+        change("shea-butter"),
+        -7.7,
+        0.5,
+    );
     let off = off_the_line("cocoa-butter", 80.0, "shea-butter", 20.0);
     assert!(off > -1.0, "the two soften each other by {off}");
+    let slip = |mix: &Mixture| slip_point(mix).celsius.unwrap();
+    let lower = slip(&with("shea-butter")) - slip(&plain);
+    assert!(lower.abs() < 0.3, "20 % shea moves the slip point by {lower} K");
+    // Iso-solid lines: where the blend has so much solid, the plain butter has no less within 1.5 K.
+    for solids in [5.0, 10.0, 20.0, 30.0, 40.0, 50.0] {
+        let line = |mix: &Mixture| {
+            (0..500)
+                .map(|step| 20.0 + 0.05 * f64::from(step))
+                .find(|at_c| mix.at(*at_c).solid_percent < solids)
+                .unwrap()
+        };
+        let lower = line(&with("shea-butter")) - line(&plain);
+        println!("20 % shea moves the line of {solids} % solid by {lower:.2} K");
+        assert!(lower.abs() < 1.5, "20 % shea moves the line of {solids} % solid by {lower} K");
+    }
     // Were it shea stearin, what is said would hold.
-    let change = solid(&[("cocoa-butter", 80.0), ("shea-stearin", 20.0)], 20.0)
-        - solid(&[("cocoa-butter", 100.0)], 20.0);
+    let change = change("shea-stearin");
     assert!(change.abs() < 3.0, "20 % shea stearin changes solids at 20 °C by {change}");
 }
 
@@ -227,14 +262,14 @@ fn cocoa_butter_and_palm_mid_fraction() {
 
 /// Md Ali & Oh 1993, J. Oil Palm Res. 5(2):86 (abstract): half cocoa butter, a quarter palm mid fraction, the rest Borneo tallow and sal
 /// stearin is still half solid at 30 °C. Which cocoa butter it was, and how much of the rest was stearin, is not said; with shea or
-/// mango stearin for the rest it would be 46 or 49 %.
+/// mango stearin for the rest it would be 46 or 48 %.
 #[test]
 fn cocoa_butter_equivalents() {
     let solids = solid(
         &[("@cocoa-butter-malaysia", 50.0), ("palm-mid-fraction", 25.0), ("illipe-butter", 25.0)],
         30.0,
     );
-    assert_known_misfit("solids of the equivalent at 30 °C", "at least 50 %", solids, 42.9, 0.5);
+    assert_known_misfit("solids of the equivalent at 30 °C", "at least 50 %", solids, 42.6, 0.5);
 }
 
 /// Joshi, Zielbauer & Vilgis 2020, Foods 9:327 (abstract): tristearin and cocoa butter have a monotectic diagram: what melts last is
