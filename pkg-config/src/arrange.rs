@@ -3,7 +3,7 @@
 use std::collections::HashMap;
 
 use anyhow::{Context, Result};
-use wasm_encoder::{Encode, NameMap, NameSection, Section};
+use wasm_encoder::{Module, NameMap, NameSection, RawSection, SectionId};
 use wasmparser::{Parser, Payload, TypeRef};
 
 /// What functions have in common: runs of so many bytes.
@@ -16,12 +16,21 @@ const FADES: f64 = 0.75;
 /// Bytes that are added to the size of a function, so that a tiny one is not alike by chance.
 const SMALL: f64 = 30.0;
 
-/// The module with every function named by its place in the order, so that sorting by name brings it about.
+/// The module without its names and other custom sections, but with every function named by its place in the order, so that
+/// sorting by name brings it about.
 pub(crate) fn named_by_place(module: &[u8]) -> Result<Vec<u8>> {
     let mut imported = 0;
     let mut bodies = Vec::new();
+    let mut named = Module::new();
     for payload in Parser::new(0).parse_all(module) {
-        match payload.context("the engine is not a WebAssembly module")? {
+        let payload = payload.context("the engine is not a WebAssembly module")?;
+        match payload.as_section() {
+            Some((id, range)) if id != u8::from(SectionId::Custom) => {
+                named.section(&RawSection { id, data: &module[range] });
+            }
+            _ => {}
+        }
+        match payload {
             Payload::ImportSection(imports) => {
                 for import in imports.into_imports() {
                     imported += u32::from(matches!(import?.ty, TypeRef::Func(_)));
@@ -44,10 +53,8 @@ pub(crate) fn named_by_place(module: &[u8]) -> Result<Vec<u8>> {
     }
     let mut section = NameSection::new();
     section.functions(&names);
-    let mut named = module.to_vec();
-    named.push(section.id());
-    section.encode(&mut named);
-    Ok(named)
+    named.section(&section);
+    Ok(named.finish())
 }
 
 /// From the largest on, always the one most like those placed last.

@@ -8,11 +8,13 @@ use flate2::{Compression, write::GzEncoder};
 
 /// Sizes of one build, bytes.
 pub(crate) struct Sizes {
-    /// The engine, gzipped.
-    pub(crate) engine: usize,
+    /// The part of the engine that a first verdict needs, gzipped.
+    pub(crate) first_part: usize,
+    /// The rest of it, gzipped, which is fetched after the first verdict.
+    pub(crate) rest: usize,
     /// All scripts and styles, gzipped each.
     pub(crate) scripts_and_styles: usize,
-    /// All that a first visit fetches, gzipped each.
+    /// All that is fetched until the first verdict stands, gzipped each.
     pub(crate) first_load: usize,
     /// The self-contained file as it is.
     pub(crate) single_file: usize,
@@ -56,7 +58,7 @@ impl fmt::Display for Row {
         let kilobytes = |bytes: usize| bytes as f64 / 1000.0;
         write!(
             out,
-            "  {:<26}{:>7.1} kB, target {:>3}",
+            "  {:<28}{:>7.1} kB, target {:>3}",
             self.what,
             kilobytes(self.size),
             kilobytes(self.target)
@@ -71,7 +73,7 @@ impl fmt::Display for Row {
     }
 }
 
-fn rows(sizes: &Sizes) -> [Row; 4] {
+fn rows(sizes: &Sizes) -> [Row; 5] {
     let row = |what, size, target: usize, limit: usize, excess| Row {
         what,
         size,
@@ -79,9 +81,10 @@ fn rows(sizes: &Sizes) -> [Row; 4] {
         limit: limit * 1000 + excess,
     };
     [
-        row("engine, gzipped", sizes.engine, 110, 195, sizes.library_excess),
+        row("engine, first part, gzipped", sizes.first_part, 110, 110, sizes.library_excess),
+        row("engine, the rest, gzipped", sizes.rest, 110, 110, sizes.library_excess),
         row("script and style, gzipped", sizes.scripts_and_styles, 60, 60, 0),
-        row("first load, gzipped", sizes.first_load, 200, 252, sizes.library_excess),
+        row("first load, gzipped", sizes.first_load, 200, 200, 0),
         row("single file", sizes.single_file, 500, 500, 0),
     ]
 }
@@ -90,9 +93,10 @@ fn rows(sizes: &Sizes) -> [Row; 4] {
 mod tests {
     use super::*;
 
-    fn sized(engine: usize) -> Sizes {
+    fn sized(first_part: usize) -> Sizes {
         Sizes {
-            engine,
+            first_part,
+            rest: 110_000,
             scripts_and_styles: 60_000,
             first_load: 200_000,
             single_file: 500_000,

@@ -24,7 +24,7 @@ pub(crate) fn write(project: &Project, engine: &Engine, to: &Path) -> Result<()>
     if style.to_ascii_lowercase().contains("</style") {
         bail!("the style has `</style` in it, which would end its tag in the single file");
     }
-    let packed = BASE64.encode(gzip(&fs::read(&engine.module)?)?);
+    let packed = BASE64.encode(gzip(&fs::read(&engine.whole)?)?);
 
     let mut page = Page::new(&fs::read_to_string(www.join("index.html"))?);
     for icon in bundle::icons(&www)? {

@@ -8,6 +8,7 @@ use anyhow::{Context, Result};
 use wasm_bindgen_cli_support::Bindgen;
 
 use crate::project::Project;
+use crate::split::split;
 use crate::stamp::{Inputs, Stamp};
 use crate::toolchain::{TARGET, Toolchain};
 use crate::{arrange, command};
@@ -39,7 +40,9 @@ const FEATURES: &[&str] = &[
 ];
 
 /// What is longer than a word is copied by the instruction for it, not word by word: 8 kB less, for 5 % of the time.
-const FLAGS: &str = "-Cllvm-args=-max-store-memcpy=1 -Cllvm-args=-max-store-memmove=1";
+/// The linker leaves an account of what refers to what, by which the engine is split.
+const FLAGS: &str =
+    "-Cllvm-args=-max-store-memcpy=1 -Cllvm-args=-max-store-memmove=1 -Clink-arg=--emit-relocs";
 
 /// How all is compiled where the standard library is compiled here too: that one small, without the words of a panic,
 /// which a browser does not show (it ends in the same trap), and without what `{:?}` prints, which no message uses.
@@ -47,10 +50,13 @@ const STANDARD_LIBRARY_OPTIONS: &[&str] = &["-Z", "build-std-features=optimize_f
 const STANDARD_LIBRARY_FLAGS: &str =
     "-Zunstable-options -Cpanic=immediate-abort -Zfmt-debug=none -Zlocation-detail=none";
 
-/// What this step makes.
+/// What this step makes. The JavaScript side is in `www/generated/`.
 pub(crate) struct Engine {
-    /// The optimised module; its JavaScript side is in `www/generated/`.
-    pub(crate) module: PathBuf,
+    /// All of it in one module.
+    pub(crate) whole: PathBuf,
+    /// The same in two, as `split.rs` says.
+    pub(crate) first: PathBuf,
+    pub(crate) rest: PathBuf,
     /// Bytes that it weighs more, gzipped, than where the standard library is compiled with it.
     pub(crate) library_excess: usize,
 }
@@ -79,15 +85,20 @@ pub(crate) fn build(project: &Project, toolchain: &Toolchain) -> Result<Engine> 
 
     let generated = project.generated();
     let bound = generated.join(format!("{NAME}_bg.wasm"));
-    let module = project.work().join(format!("{NAME}.wasm"));
+    let [whole, first, rest] =
+        ["whole", "first", "rest"].map(|part| project.work().join(format!("{NAME}.{part}.wasm")));
     let inputs = Inputs::default()
         .file(&compiled)
         // wasm-bindgen's version is in the one, binaryen's in the other.
         .file(&project.root().join("Cargo.lock"))
+        .folder(&project.root().join("pkg-config/src"), &[])?
         .text(&[FEATURES, OPTIMISER_OPTIONS].concat().join(" "))
         .file(&project.www().join("package-lock.json"));
+    let engine = Engine { whole, first, rest, library_excess };
     let made = [
-        module.clone(),
+        engine.whole.clone(),
+        engine.first.clone(),
+        engine.rest.clone(),
         bound.clone(),
         generated.join(format!("{NAME}.js")),
         generated.join(format!("{NAME}.d.ts")),
@@ -95,10 +106,20 @@ pub(crate) fn build(project: &Project, toolchain: &Toolchain) -> Result<Engine> 
     let stamp = Stamp::new(project, "engine", inputs);
     if !stamp.holds(&made) {
         bind(project, &compiled)?;
-        optimise(project, &bound, &module)?;
+        fs::create_dir_all(project.work())?;
+        let optimised = project.work().join(format!("{NAME}.optimised.wasm"));
+        optimise(project, &[OPTIMISER_OPTIONS, &["--debuginfo"]].concat(), &bound, &optimised)?;
+        let parts = split(&fs::read(&compiled)?, &fs::read(&optimised)?)?;
+        for (module, to) in [
+            (&fs::read(&optimised)?, &engine.whole),
+            (&parts.first, &engine.first),
+            (&parts.rest, &engine.rest),
+        ] {
+            put_in_order(project, module, to)?;
+        }
         stamp.set()?;
     }
-    Ok(Engine { module, library_excess })
+    Ok(engine)
 }
 
 fn bind(project: &Project, compiled: &Path) -> Result<()> {
@@ -110,23 +131,25 @@ fn bind(project: &Project, compiled: &Path) -> Result<()> {
         .typescript(true)
         // The page compiles the engine itself and hands it over; see www/src/delivery.ts.
         .omit_default_module_path(true)
-        .remove_name_section(true)
+        // By its name `split` finds a function.
+        .remove_name_section(false)
+        .demangle(false)
         .remove_producers_section(true)
         .out_name(NAME)
         .generate(&generated)
         .with_context(|| format!("wasm-bindgen could not read {}", compiled.display()))
 }
 
-/// Makes it small, and orders its functions so that it packs well.
-fn optimise(project: &Project, bound: &Path, module: &Path) -> Result<()> {
-    fs::create_dir_all(project.work())?;
-    let optimiser = |options: &[&str], from: &Path, to: &Path| {
-        let mut optimiser = Command::new(project.npm_program("wasm-opt"));
-        command::run_quietly(optimiser.args(FEATURES).args(options).arg(from).arg("-o").arg(to))
-    };
-    optimiser(OPTIMISER_OPTIONS, bound, module)?;
-    let named = module.with_extension("named.wasm");
-    fs::write(&named, arrange::named_by_place(&fs::read(module)?)?)?;
-    optimiser(&["--reorder-functions-by-name", "--strip-debug"], &named, module)?;
+/// Runs binaryen's optimiser.
+fn optimise(project: &Project, options: &[&str], from: &Path, to: &Path) -> Result<()> {
+    let mut optimiser = Command::new(project.npm_program("wasm-opt"));
+    command::run_quietly(optimiser.args(FEATURES).args(options).arg(from).arg("-o").arg(to))?;
     Ok(())
+}
+
+/// Orders the functions of a module so that it packs well, and leaves out what is not for the browser.
+fn put_in_order(project: &Project, module: &[u8], to: &Path) -> Result<()> {
+    let named = to.with_extension("named.wasm");
+    fs::write(&named, arrange::named_by_place(module)?)?;
+    optimise(project, &["--reorder-functions-by-name", "--strip-debug"], &named, to)
 }

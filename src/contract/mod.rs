@@ -65,10 +65,11 @@ type Report<'a> = &'a mut dyn FnMut(&Value) -> bool;
 /// What answers a question.
 type Answer = fn(&Value, Report) -> Result<Value, Failure>;
 
-/// The questions that a first verdict asks.
+/// The questions that a page asks on a first visit. `www/src/engine.ts` lists them too.
 const FIRST: &[(&str, Answer)] = &[
     ("behave", |request, _| reply_to_wishes(request, behave::behave)),
     ("open-link", |request, _| reply(request, link::open)),
+    ("ingredients", |_, _| Ok(melt::ingredients().write())),
 ];
 
 /// All other questions.
@@ -87,7 +88,6 @@ const LATER: &[(&str, Answer)] = &[
     ("batch", |request, _| reply(request, batch::batch)),
     ("symptom", |request, _| reply_to_wishes(request, symptom::symptom)),
     ("liquidus", |request, _| reply(request, melt::liquidus)),
-    ("ingredients", |_, _| Ok(melt::ingredients().write())),
     ("link", |request, _| reply(request, link::write)),
     ("read", |request, _| reply(request, read::read)),
     ("scale", |request, _| reply(request, read::scale)),

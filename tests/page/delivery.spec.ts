@@ -2,6 +2,7 @@
 
 import { execFileSync } from "node:child_process";
 import { readFileSync } from "node:fs";
+import { find, open } from "./bench.js";
 import { expect, fileOf, SINGLE_FILE, test } from "./support.js";
 
 for (const [name, url] of [
@@ -43,6 +44,46 @@ test("the page and its engine work offline after the first visit", async ({ page
   await answered;
   await expect(page.getByRole("heading", { level: 1 })).toBeVisible();
   await context.setOffline(false);
+});
+
+test.describe("the engine in two parts", () => {
+  // What a service worker fetches cannot be held up from here.
+  test.use({ serviceWorkers: "block" });
+
+  test("the first verdict and the catalogue do not wait for the rest; a rework does", async ({ page }) => {
+    let arrive = () => {};
+    const held = new Promise<void>((resolve) => {
+      arrive = resolve;
+    });
+    await page.route(/\/rest\.\w+\.wasm$/, async (route) => {
+      await held;
+      await route.continue();
+    });
+    await open(page);
+    await page.getByRole("button", { name: "Add an ingredient" }).click();
+    await expect(page.getByRole("button", { name: /^Cocoa butter/ }).first()).toBeVisible();
+    await page.keyboard.press("Escape");
+    await find(page).click();
+    await expect(page.getByRole("button", { name: "Cancel" })).toBeVisible();
+    arrive();
+    await expect(page.locator(".proposal").first()).toBeVisible();
+  });
+
+  test("a rest that cannot be fetched is told, and fetched when it is asked for again", async ({
+    page,
+    faults,
+  }) => {
+    let away = true;
+    await page.route(/\/rest\.\w+\.wasm$/, (route) => (away ? route.abort() : route.continue()));
+    await open(page);
+    await find(page).click();
+    await expect(page.locator(".notice")).toContainText("could not be fetched");
+    away = false;
+    await find(page).click();
+    await expect(page.locator(".proposal").first()).toBeVisible();
+    // The browser says so on its console, which is right here.
+    expect(faults.splice(0).join()).toContain("ERR_FAILED");
+  });
 });
 
 test("every file of the site is named by its content or is checked for a newer one", async ({ request }) => {

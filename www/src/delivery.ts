@@ -16,9 +16,32 @@ function embedded(id: string): string {
   return text;
 }
 
-/** The engine, compiled once; a worker that is replaced is handed the same module. */
-export async function compileEngine(): Promise<WebAssembly.Module> {
-  if (!SINGLE_FILE) return WebAssembly.compileStreaming(fetch(ENGINE_URL));
+/** The compiled engine. A worker that is replaced is handed the same modules. */
+export interface Compiled {
+  /** What answers a first visit; the whole in the single file. */
+  first: Promise<WebAssembly.Module>;
+  /** What the other questions need on top, fetched when it is first asked for; nothing in the single file. */
+  rest(): Promise<WebAssembly.Module | null>;
+}
+
+/** Compiles the engine once. */
+export function compileEngine(): Compiled {
+  if (SINGLE_FILE) return { first: compileEmbedded(), rest: async () => null };
+  let rest: Promise<WebAssembly.Module> | null = null;
+  return {
+    first: WebAssembly.compileStreaming(fetch(ENGINE_URL)),
+    rest() {
+      rest ??= WebAssembly.compileStreaming(fetch(REST_URL)).catch((reason) => {
+        // Who asks again tries again.
+        rest = null;
+        throw reason;
+      });
+      return rest;
+    },
+  };
+}
+
+async function compileEmbedded(): Promise<WebAssembly.Module> {
   const packed = Uint8Array.from(atob(embedded("engine-wasm-gz")), (letter) => letter.charCodeAt(0));
   const bytes = new Blob([packed]).stream().pipeThrough(new DecompressionStream("gzip"));
   return WebAssembly.compile(await new Response(bytes).arrayBuffer());

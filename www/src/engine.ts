@@ -1,8 +1,13 @@
 // The engine in a worker. Every request has an id; on a channel the latest request wins; cancelling ends the worker,
-// and the next request starts another from the module that is already compiled.
+// and the next request starts another from what is already compiled. The engine comes in two parts: the first answers a
+// first visit, and the rest is fetched after the first answer, or with the first question that needs it.
 
 import type { Answers, Failure, Progress, Question, Reply } from "./contract.js";
+import type { Compiled } from "./delivery.js";
 import type { FromWorker, ToWorker } from "./worker.js";
+
+/** What the first part answers: `FIRST` in `src/contract/mod.rs`. */
+const FIRST: ReadonlySet<Question> = new Set(["behave", "open-link", "ingredients"]);
 
 /** What the engine said is wrong with a request. */
 export class EngineError extends Error {
@@ -21,17 +26,23 @@ interface Pending {
   report?: Report | undefined;
 }
 
+/** What is said where the first part of the engine is here and the rest cannot be had. */
+const NOT_FETCHED =
+  "Part of this page is not on your device yet and could not be fetched. Go where there is a signal, then try again.";
+
 /** Hears how far a long answer has come. */
 export type Report = (progress: Progress) => void;
 
 export class Engine {
   #worker: Worker | null = null;
+  /** The worker that was handed the rest of the engine. */
+  #complete: Worker | null = null;
   #pending = new Map<number, Pending>();
   #next = 1;
 
   constructor(
     private readonly start: () => Worker,
-    private readonly module: Promise<WebAssembly.Module>,
+    private readonly compiled: Compiled,
   ) {}
 
   /** Fetches and starts the worker while the engine is still being compiled. */
@@ -56,7 +67,7 @@ export class Engine {
       this.#pending.set(id, { channel, resolve, reject, report });
     });
     const reporting = report !== undefined;
-    this.#send({ ticket: id, request: { ...request, ask }, reporting }).catch((reason: Error) =>
+    this.#send(ask, { ticket: id, request: { ...request, ask }, reporting }).catch((reason: Error) =>
       this.#failAll(reason),
     );
     return (await answer) as Answers[Q];
@@ -89,7 +100,7 @@ export class Engine {
       this.#failAll(new Error(event.message || "The engine stopped. Change something to start it again."));
     };
     // A failure to compile is told to whoever asks.
-    this.module.then(
+    this.compiled.first.then(
       (module) => worker.postMessage({ module } satisfies ToWorker),
       () => {},
     );
@@ -97,10 +108,28 @@ export class Engine {
     return worker;
   }
 
-  async #send(message: { ticket: number; request: object; reporting: boolean }): Promise<void> {
+  async #send(
+    ask: Question,
+    message: { ticket: number; request: object; reporting: boolean },
+  ): Promise<void> {
     this.#begin();
-    await this.module;
-    if (this.#pending.has(message.ticket)) this.#begin().postMessage(message satisfies ToWorker);
+    await this.compiled.first;
+    let rest: WebAssembly.Module | null = null;
+    if (!FIRST.has(ask)) {
+      try {
+        rest = await this.compiled.rest();
+      } catch {
+        this.#pending.get(message.ticket)?.reject(new Error(NOT_FETCHED));
+        this.#pending.delete(message.ticket);
+      }
+    }
+    if (!this.#pending.has(message.ticket)) return;
+    const worker = this.#begin();
+    if (rest && this.#complete !== worker) {
+      worker.postMessage({ rest } satisfies ToWorker);
+      this.#complete = worker;
+    }
+    worker.postMessage(message satisfies ToWorker);
   }
 
   #receive(message: FromWorker): void {
@@ -114,6 +143,8 @@ export class Engine {
     const reply = message.reply as Reply;
     if ("answer" in reply) pending.resolve(reply.answer);
     else pending.reject(new EngineError(reply.error));
+    // The visitor has something to read: time to fetch what will be asked next. Who asks is told where that fails.
+    this.compiled.rest().catch(() => {});
   }
 
   #failAll(reason: Error): void {
