@@ -12,7 +12,6 @@ mod command;
 mod html;
 mod npm;
 mod project;
-mod reach;
 mod serve;
 mod single_file;
 mod split;

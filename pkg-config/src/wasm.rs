@@ -61,24 +61,19 @@ pub(crate) struct Engine {
     pub(crate) library_excess: usize,
 }
 
-/// [`Engine::library_excess`] with rustup's ready-made library: 17 kB, measured, and a little room.
+/// [`Engine::library_excess`] with a ready-made library: 17 kB, measured, and a little room.
 const LIBRARY_EXCESS: usize = 18_000;
 
 /// Builds the engine and its bindings, as far as they changed.
 pub(crate) fn build(project: &Project, toolchain: &Toolchain) -> Result<Engine> {
     let mut cargo = toolchain.cargo(project, "build");
     cargo.args(["--quiet", "--profile", PROFILE, "--lib", "--package", NAME]);
-    let library_excess = match toolchain {
-        Toolchain::Own => {
-            cargo.env("RUSTFLAGS", FLAGS);
-            LIBRARY_EXCESS
-        }
-        Toolchain::Debian => {
-            cargo
-                .args(STANDARD_LIBRARY_OPTIONS)
-                .env("RUSTFLAGS", format!("{FLAGS} {STANDARD_LIBRARY_FLAGS}"));
-            0
-        }
+    let library_excess = if toolchain.compiles_library() {
+        cargo.args(STANDARD_LIBRARY_OPTIONS).env("RUSTFLAGS", format!("{FLAGS} {STANDARD_LIBRARY_FLAGS}"));
+        0
+    } else {
+        cargo.env("RUSTFLAGS", FLAGS);
+        LIBRARY_EXCESS
     };
     command::run(&mut cargo)?;
     let compiled = toolchain.target_dir(project).join(TARGET).join(PROFILE).join(format!("{NAME}.wasm"));

@@ -1,47 +1,28 @@
-//! The engine in two modules: what a first verdict needs, and the rest, which the page fetches after it.
-//!
-//! The rest is what only `contract::later` reaches. The first part calls that function through the table, where the
-//! rest puts it once it is there; both share memory, table and globals, and neither repeats anything of the other.
+//! The whole module, and how each part is written from it.
 
-use std::collections::{BTreeMap, HashMap, HashSet};
+use std::collections::{BTreeMap, HashSet};
 use std::ops::Range;
 
 use anyhow::{Context, Result, bail};
-use wasm_encoder::reencode::{self, Reencode};
+use wasm_encoder::reencode::Reencode;
 use wasm_encoder::{
-    CodeSection, ConstExpr, DataSection, ElementSection, Elements, EntityType, ExportKind, ExportSection,
-    FunctionSection, GlobalSection, ImportSection, Instruction, MemorySection, Module, RawSection, SectionId,
-    TableSection,
+    CodeSection, ConstExpr, DataSection, EntityType, ExportKind, ExportSection, FunctionSection,
+    GlobalSection, ImportSection, MemorySection, Module, RawSection, SectionId, TableSection,
 };
 use wasmparser::{
     Data, Export, FunctionBody, Global, Import, KnownCustom, MemoryType, Name, Operator, Parser, Payload,
     Table, TypeRef,
 };
 
-use crate::reach::{self, Reach};
+use super::part::Part;
+use super::reach::{self, Reach};
 
 /// The module that the rest imports from: the exports of the first part.
 const FIRST: &str = "first";
 
-/// Both parts of a module.
-pub(crate) struct Parts {
-    /// What a first verdict needs, with all exports.
-    pub(crate) first: Vec<u8>,
-    /// The rest, to be instantiated with the exports of the first part as its module `first`.
-    pub(crate) rest: Vec<u8>,
-}
-
-/// Splits the optimised engine, which still has the names of its functions.
-pub(crate) fn split(compiled: &[u8], optimised: &[u8]) -> Result<Parts> {
-    let reach = reach::before_later(compiled)?;
-    let whole = Whole::read(optimised)?;
-    let first = whole.called_before_later(&reach)?;
-    Ok(Parts { first: whole.first(&first, &reach)?, rest: whole.rest(&first, &reach)? })
-}
-
 /// A module, taken apart.
 #[derive(Default)]
-struct Whole<'a> {
+pub(super) struct Whole<'a> {
     types: &'a [u8],
     imports: Vec<Import<'a>>,
     /// How many functions are imported.
@@ -60,7 +41,7 @@ struct Whole<'a> {
 }
 
 impl<'a> Whole<'a> {
-    fn read(module: &'a [u8]) -> Result<Self> {
+    pub(super) fn read(module: &'a [u8]) -> Result<Self> {
         let mut whole = Whole::default();
         for payload in Parser::new(0).parse_all(module) {
             match payload.context("the engine is not a WebAssembly module")? {
@@ -135,7 +116,7 @@ impl<'a> Whole<'a> {
 
     /// All functions of the first part. What the compiler saw called through the table is taken by its place there, what is
     /// called by name by what is left of such calls.
-    fn called_before_later(&self, reach: &Reach) -> Result<HashSet<u32>> {
+    pub(super) fn called_before_later(&self, reach: &Reach) -> Result<HashSet<u32>> {
         let later = self.later()?;
         let mut ahead: Vec<u32> = self.start.into_iter().collect();
         ahead.extend(self.exports.iter().filter(|export| is_function(export)).map(|export| export.index));
@@ -175,7 +156,7 @@ impl<'a> Whole<'a> {
         Ok(shared)
     }
 
-    fn first(&self, first: &HashSet<u32>, reach: &Reach) -> Result<Vec<u8>> {
+    pub(super) fn first(&self, first: &HashSet<u32>, reach: &Reach) -> Result<Vec<u8>> {
         let later = self.later()?;
         let own = self.of_part(|function| first.contains(&function));
         let places = (0..self.imported).chain(own.iter().copied()).zip(0..).collect();
@@ -227,7 +208,7 @@ impl<'a> Whole<'a> {
         Ok(module.finish())
     }
 
-    fn rest(&self, first: &HashSet<u32>, reach: &Reach) -> Result<Vec<u8>> {
+    pub(super) fn rest(&self, first: &HashSet<u32>, reach: &Reach) -> Result<Vec<u8>> {
         let own = self.of_part(|function| !first.contains(&function));
         let shared = self.shared(first)?;
         let places = shared.keys().copied().chain(own.iter().copied()).zip(0..).collect();
@@ -360,74 +341,4 @@ fn runs(length: usize, wanted: impl Fn(usize) -> bool) -> Vec<Range<usize>> {
         }
     }
     runs
-}
-
-/// Functions by their place in one part.
-struct Part {
-    places: HashMap<u32, u32>,
-    /// A function that is called through the table, since it is in the other part: itself, its place there, its type.
-    through_table: Option<(u32, u32, u32)>,
-}
-
-impl Part {
-    /// Fills the table, each run of places by a segment.
-    fn elements(&mut self, slots: impl Iterator<Item = (u32, u32)>) -> Result<ElementSection> {
-        let slots: BTreeMap<u32, u32> = slots.collect();
-        let mut runs: Vec<(u32, Vec<u32>)> = Vec::new();
-        for (slot, function) in slots {
-            let place = self.function_index(function)?;
-            match runs.last_mut() {
-                Some((start, run)) if *start + run.len() as u32 == slot => run.push(place),
-                _ => runs.push((slot, vec![place])),
-            }
-        }
-        let mut section = ElementSection::new();
-        for (start, run) in runs {
-            section.active(None, &ConstExpr::i32_const(start as i32), Elements::Functions(run.into()));
-        }
-        Ok(section)
-    }
-}
-
-/// A function that a part calls and does not have.
-#[derive(Debug)]
-struct Missing(u32);
-
-impl std::fmt::Display for Missing {
-    fn fmt(&self, out: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        write!(out, "function {} is called from the part of the engine that does not have it", self.0)
-    }
-}
-
-impl std::error::Error for Missing {}
-
-impl Reencode for Part {
-    type Error = Missing;
-
-    fn function_index(&mut self, function: u32) -> Result<u32, reencode::Error<Missing>> {
-        self.places.get(&function).copied().ok_or(reencode::Error::UserError(Missing(function)))
-    }
-
-    fn parse_function_body(
-        &mut self,
-        code: &mut CodeSection,
-        body: FunctionBody<'_>,
-    ) -> Result<(), reencode::Error<Missing>> {
-        let mut function = self.new_function_with_parsed_locals(&body)?;
-        for operator in body.get_operators_reader()? {
-            match (operator?, self.through_table) {
-                (Operator::Call { function_index }, Some((away, slot, type_index)))
-                    if function_index == away =>
-                {
-                    function.instruction(&Instruction::I32Const(slot as i32));
-                    function.instruction(&Instruction::CallIndirect { type_index, table_index: 0 });
-                }
-                (operator, _) => {
-                    function.instruction(&self.instruction(operator)?);
-                }
-            }
-        }
-        code.function(&function);
-        Ok(())
-    }
 }

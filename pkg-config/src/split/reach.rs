@@ -13,7 +13,7 @@ use wasmparser::{
 const LATER: &str = "meltmargin::contract::later";
 
 /// Whether a function, by the name the compiler gave it, is [`LATER`].
-pub(crate) fn is_later(name: &str) -> bool {
+pub(super) fn is_later(name: &str) -> bool {
     format!("{:#}", rustc_demangle::demangle(name)) == LATER
 }
 
@@ -26,11 +26,11 @@ const WORTH_A_SEGMENT: usize = 12;
 /// What the engine needs before [`LATER`] is called. Neither a function's place in the table nor an address in memory
 /// changes when the module is bound and optimised.
 #[derive(Debug, PartialEq, Eq)]
-pub(crate) struct Reach {
+pub(super) struct Reach {
     /// Places in the table of functions that are called through it.
-    pub(crate) slots: HashSet<u32>,
+    pub(super) slots: HashSet<u32>,
     /// Constants in memory that only [`LATER`] reads, in order and apart.
-    pub(crate) later_data: Vec<Range<u32>>,
+    pub(super) later_data: Vec<Range<u32>>,
 }
 
 /// A piece of data with a name of the linker's.
@@ -56,7 +56,7 @@ struct Linked<'a> {
 }
 
 /// Follows all references from the exports on, except into [`LATER`].
-pub(crate) fn before_later(compiled: &[u8]) -> Result<Reach> {
+pub(super) fn before_later(compiled: &[u8]) -> Result<Reach> {
     let linked = Linked::read(compiled)?;
     let function_refers = linked.by_function();
     let datum_refers = linked.by_address()?;
@@ -235,7 +235,7 @@ impl<'a> Linked<'a> {
 }
 
 /// The places in the table that a segment fills, and with which functions.
-pub(crate) fn slots(element: &wasmparser::Element) -> Result<Vec<(u32, u32)>> {
+pub(super) fn slots(element: &wasmparser::Element) -> Result<Vec<(u32, u32)>> {
     let ElementKind::Active { table_index, offset_expr } = &element.kind else { return Ok(Vec::new()) };
     let ElementItems::Functions(functions) = &element.items else {
         bail!("the engine's table is filled with expressions, which cannot be told apart");
@@ -248,7 +248,7 @@ pub(crate) fn slots(element: &wasmparser::Element) -> Result<Vec<(u32, u32)>> {
 }
 
 /// Where a segment of data lies.
-pub(crate) fn address(kind: &DataKind) -> Result<u32> {
+pub(super) fn address(kind: &DataKind) -> Result<u32> {
     match kind {
         DataKind::Active { memory_index: 0, offset_expr } => constant(offset_expr),
         _ => bail!("the engine has data without an address"),
@@ -288,4 +288,57 @@ fn without(range: Range<u32>, taken: &[Range<u32>]) -> Vec<Range<u32>> {
     left.push(from..range.end.max(from));
     left.retain(|range| !range.is_empty());
     left
+}
+
+#[cfg(test)]
+mod tests {
+    use wasm_encoder::Module;
+
+    use super::*;
+    use crate::split::sample::engine;
+
+    #[test]
+    fn what_only_later_refers_to_is_told_apart() {
+        let reach = before_later(&engine(false)).unwrap();
+        assert_eq!(reach.slots, HashSet::from([1]));
+        let [Range { start: 1040, end: 1056 }] = reach.later_data[..] else {
+            panic!("{:?}", reach.later_data)
+        };
+    }
+
+    #[test]
+    fn an_engine_without_an_account_or_without_the_function_is_refused() {
+        let without = |unwanted: &str| -> Vec<u8> {
+            let mut module = Module::new();
+            let engine = engine(false);
+            for payload in Parser::new(0).parse_all(&engine) {
+                let payload = payload.unwrap();
+                let named = matches!(&payload, Payload::CustomSection(section) if section.name() == unwanted);
+                if let (Some((id, range)), false) = (payload.as_section(), named) {
+                    module.section(&wasm_encoder::RawSection { id, data: &engine[range] });
+                }
+            }
+            module.finish()
+        };
+        assert!(before_later(&without("name")).is_ok());
+        for account in ["reloc.CODE", "linking"] {
+            let said = before_later(&without(account)).unwrap_err().to_string();
+            assert!(said.contains("--emit-relocs"), "{account}: {said}");
+        }
+        let name = "later17h".as_bytes();
+        let mut other = engine(false);
+        let at: Vec<usize> = (0..other.len()).filter(|at| other[*at..].starts_with(name)).collect();
+        at.into_iter().for_each(|at| other[at] = b'L');
+        assert!(before_later(&other).unwrap_err().to_string().contains("contract::later"));
+    }
+
+    #[test]
+    fn ranges_are_cut_by_others() {
+        let all = joined(vec![10..20, 0..5, 18..30, 5..5]);
+        assert_eq!(all, [0..5, 10..30]);
+        assert_eq!(without(2..28, &all), vec![5..10]);
+        assert_eq!(without(0..40, &all), vec![5..10, 30..40]);
+        assert_eq!(without(12..14, &all), Vec::<Range<u32>>::new());
+        assert_eq!(without(40..50, &all), vec![40..50]);
+    }
 }
