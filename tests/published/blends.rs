@@ -261,15 +261,51 @@ fn cocoa_butter_and_palm_mid_fraction() {
 }
 
 /// Md Ali & Oh 1993, J. Oil Palm Res. 5(2):86 (abstract): half cocoa butter, a quarter palm mid fraction, the rest Borneo tallow and sal
-/// stearin is still half solid at 30 °C. Which cocoa butter it was, and how much of the rest was stearin, is not said; with shea or
-/// mango stearin for the rest it would be 46 or 48 %.
+/// stearin is still half solid at 30 °C. Which butter and mid fraction, and how much of the rest was stearin, is not said; with
+/// shea or mango stearin for the rest it would be 46 or 48 %. Equivalents are mostly made of a hard mid fraction, by
+/// solvent; with one, and shea stearin for the sal, it is as required but for a tenth.
 #[test]
 fn cocoa_butter_equivalents() {
-    let solids = solid(
-        &[("@cocoa-butter-malaysia", 50.0), ("palm-mid-fraction", 25.0), ("illipe-butter", 25.0)],
-        30.0,
-    );
+    let butter = ("@cocoa-butter-malaysia", 50.0);
+    let solids = solid(&[butter, ("palm-mid-fraction", 25.0), ("illipe-butter", 25.0)], 30.0);
     assert_known_misfit("solids of the equivalent at 30 °C", "at least 50 %", solids, 42.6, 0.5);
+    let hard = ("@palm-mid-fraction-hard", 25.0);
+    let solids = solid(&[butter, hard, ("illipe-butter", 12.5), ("shea-stearin", 12.5)], 30.0);
+    assert_known_misfit("solids of a hard equivalent at 30 °C", "at least 50 %", solids, 49.9, 0.1);
+}
+
+/// Kang et al. 2013, Food Sci. Biotechnol. 22:347 (abstract): up to 30 % of an equivalent of 40 parts of fractionated palm stearin to 60
+/// of shea stearin leaves the curve of solids like that of cocoa butter: within 3 points, the error of such a figure, up to 30 °C, and
+/// within 1 K where it falls off. Bootello et al. 2012, Food Chem. 134:1409 (abstract): palm mid
+/// fraction and such stearins soften each other, which shows at 25 °C; their equivalents and cocoa butter do not. Md Ali & Oh 1993
+/// (abstract): what the special fats do to each other is gone where half is cocoa butter.
+#[test]
+fn equivalents_go_with_cocoa_butter() {
+    for mid in ["palm-mid-fraction", "@palm-mid-fraction-hard"] {
+        let equivalent = |at_c| solid(&[(mid, 40.0), ("shea-stearin", 60.0)], at_c);
+        let off = off_the_line(mid, 40.0, "shea-stearin", 25.0);
+        assert!(off < -3.0, "{mid} and shea stearin do not soften each other: {off}");
+        let mixed = |share: f64| {
+            blend(&[("cocoa-butter", 100.0 - share), (mid, 0.4 * share), ("shea-stearin", 0.6 * share)])
+        };
+        let slip = |share: f64| slip_point(&mixed(share)).celsius.unwrap();
+        assert!((slip(30.0) - slip(0.0)).abs() < 1.0, "slips at {} °C, plain {}", slip(30.0), slip(0.0));
+        for at_c in [20.0, 25.0, 30.0] {
+            let solids = |share: f64| mixed(share).at(at_c).solid_percent;
+            for share in [10.0, 20.0, 30.0, 50.0] {
+                let off = solids(share) - 0.01 * ((100.0 - share) * solids(0.0) + share * equivalent(at_c));
+                assert!(off > -1.0, "{share} % of {mid} and shea stearin: {off} at {at_c} °C");
+            }
+            let change = solids(30.0) - solids(0.0);
+            println!("30 % of {mid} and shea stearin in cocoa butter: {change:+.1} points at {at_c} °C");
+            if mid.starts_with('@') && at_c == 30.0 {
+                let what = "solids at 30 °C with 30 % of a hard equivalent";
+                assert_known_misfit(what, "within 3 points of none", change, 3.4, 0.2);
+            } else {
+                assert!(change.abs() < 3.0, "{mid}: {change} at {at_c} °C");
+            }
+        }
+    }
 }
 
 /// Joshi, Zielbauer & Vilgis 2020, Foods 9:327 (abstract): tristearin and cocoa butter have a monotectic diagram: what melts last is
