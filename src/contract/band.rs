@@ -55,24 +55,24 @@ writes! { Figures { solid, slip, clear } }
 const BANDS: [ErrorBand; 3] = [
     ErrorBand {
         class: RecipeClass::Plain,
-        solid_percent: 5.9,
+        solid_percent: 4.3,
         slip_c: 2.5,
         clear_c: 3.0,
-        figures: Figures { solid: 19, slip: 11, clear: 11 },
+        figures: Figures { solid: 19, slip: 15, clear: 15 },
     },
     ErrorBand {
         class: RecipeClass::Lauric,
         solid_percent: 5.7,
         slip_c: 2.1,
         clear_c: 3.0,
-        figures: Figures { solid: 6, slip: 11, clear: 12 },
+        figures: Figures { solid: 6, slip: 12, clear: 16 },
     },
     ErrorBand {
         class: RecipeClass::Wax,
-        solid_percent: 5.7,
-        slip_c: 2.7,
+        solid_percent: 4.3,
+        slip_c: 1.7,
         clear_c: 3.9,
-        figures: Figures { solid: 25, slip: 6, clear: 11 },
+        figures: Figures { solid: 25, slip: 10, clear: 11 },
     },
 ];
 

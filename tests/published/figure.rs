@@ -180,6 +180,14 @@ impl Figure {
         }
     }
 
+    /// Whether a pharmacopoeia, the Codex Alimentarius, a food regulation or the palm refiners' association asks this of the
+    /// ingredient: what its point is held to. All else (suppliers, papers, handbooks, codices out of force) is compared.
+    /// What a monograph mentions under its characters, how cold an oil sets, asks nothing: weak.
+    pub(crate) fn is_of_a_standard(&self) -> bool {
+        let of_one = ["pharmacopoeias", "codex", "poram", "from-memory-standards"];
+        of_one.contains(&self.file.as_str()) && (self.role != Role::Weak || !self.looked_up)
+    }
+
     /// Whether it is of a single ingredient.
     pub(crate) fn is_pure(&self) -> bool {
         self.recipe.len() == 1

@@ -9,6 +9,7 @@ mod ask;
 mod bands;
 mod binaries;
 mod blends;
+mod catalogue;
 mod figure;
 mod fresh;
 mod liquid_models;
