@@ -76,13 +76,15 @@ const FIRST: &[(&str, Answer)] = &[
 const LATER: &[(&str, Answer)] = &[
     ("melt", |request, _| reply(request, melt::melt)),
     ("rework", rework_and_report),
-    ("rescue", |request, _| {
+    ("rescue", |request, report| {
         let rework = read(request)?;
-        reply_to_wishes(request, |made, wishes| rescue::rescue(&rework, &made, wishes))
+        let report = &mut |progress| rework::told(progress, report);
+        reply_to_wishes(request, |made, wishes| rescue::rescue(&rework, &made, wishes, report))
     }),
-    ("seasons", |request, _| {
+    ("seasons", |request, report| {
         let rework = read(request)?;
-        reply(request, |both| seasons::seasons(&rework, &both))
+        let report = &mut |progress| rework::told(progress, report);
+        reply(request, |both| seasons::seasons(&rework, &both, report))
     }),
     ("expose", |request, _| reply(request, expose::expose)),
     ("batch", |request, _| reply(request, batch::batch)),
@@ -103,7 +105,7 @@ pub fn answer(request: &Value) -> Value {
     answer_with_progress(request, &mut |_| true)
 }
 
-/// As [`answer`], with reports on the way of a `rework`, each a [`ReworkProgress`]. Where one is answered with `false` the search
+/// As [`answer`], with reports on the way of a `rework`, `rescue` or `seasons`, each a [`ReworkProgress`]. Where one is answered with `false` the search
 /// stops, and the reply holds what was found until then.
 pub fn answer_with_progress(request: &Value, report: &mut dyn FnMut(&Value) -> bool) -> Value {
     finish(route(request, report))

@@ -48,9 +48,11 @@ pub struct RescueAnswer {
     pub examined: u64,
     /// What was done to be sure.
     pub proof: Proof,
+    /// Whether the search went to its end; `false` where it was stopped: less may do, or nothing may have been found yet.
+    pub complete: bool,
 }
 
-writes! { RescueAnswer { proposals, examined, proof } }
+writes! { RescueAnswer { proposals, examined, proof, complete } }
 
 /// What to melt in.
 #[derive(Clone, Debug)]
@@ -93,6 +95,7 @@ pub(super) fn rescue(
     request: &ReworkRequest,
     made: &RescueRequest,
     wishes: Wishes,
+    report: engine::Report<'_>,
 ) -> Result<RescueAnswer, Failure> {
     let batch = batch(&made.made)?;
     let problem = rework::problem(request, wishes)?;
@@ -106,8 +109,9 @@ pub(super) fn rescue(
             ),
         ));
     }
-    let (found, proof) = engine::rescue(&problem, batch);
-    let proposals = found
+    let rescued = engine::rescue(&problem, batch, report);
+    let proposals = rescued
+        .found
         .iter()
         .map(|it| Addition {
             add: it
@@ -125,7 +129,8 @@ pub(super) fn rescue(
             words: it.words.clone(),
         })
         .collect();
-    Ok(RescueAnswer { proposals, examined: proof.examined, proof: proof.into() })
+    let proof = rescued.proof;
+    Ok(RescueAnswer { proposals, examined: proof.examined, proof: proof.into(), complete: rescued.complete })
 }
 
 /// The most steps of the scale that an addition may have.

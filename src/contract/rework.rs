@@ -1,9 +1,9 @@
 //! `rework`: the smallest change of a recipe that meets the wishes.
 
 use super::{
-    ErrorKind, Failure, Item, Limits, Proof, item,
+    ErrorKind, Failure, Item, Limits, Proof, Report, item,
     limits::{FATTY_ALCOHOL_PERCENT, POWDER_PERCENT},
-    wire::{reads, words, writes},
+    wire::{Write, reads, words, writes},
     wishes::misses,
 };
 use crate::ordered::sort_by;
@@ -61,14 +61,14 @@ pub struct ReworkAnswer {
 
 writes! { ReworkAnswer { proposals, examined, proof, complete } if given { why_not, robust_cost } }
 
-/// How far a `rework` has come.
+/// How far a `rework`, `rescue` or `seasons` has come.
 #[derive(Clone, Debug)]
 pub struct ReworkProgress {
     /// Recipes on the grid decided so far.
     pub decided: u64,
     /// Recipes to be decided, as far as is known: it grows when more lines must change.
     pub total: u64,
-    /// The best recipe so far, when it is another than at the last report.
+    /// Of a `rework`: the best recipe so far, when it is another than at the last report.
     pub best: Option<Proposal>,
 }
 
@@ -175,6 +175,11 @@ pub struct SolidAt {
 }
 
 writes! { SolidAt { coldest, usual, hottest, skin } }
+
+/// Passes on how far a search has come; `false` where it is to stop.
+pub(super) fn told(progress: engine::Progress, report: Report) -> bool {
+    report(&ReworkProgress { decided: progress.decided, total: progress.total, best: None }.write())
+}
 
 /// How many regions are worked on between two reports.
 const REPORT_AFTER: u32 = 200;

@@ -1,13 +1,13 @@
 //! `seasons`: a summer and a winter version of one recipe.
 
 use super::{
-    Change, ErrorKind, Failure, Proposal, ReworkRequest, WishesRequest, rework,
+    Change, ErrorKind, Failure, Proof, Proposal, ReworkRequest, WishesRequest, rework,
     wire::{reads, writes},
 };
 use crate::rework as engine;
 
 /// The part of `{"ask":"seasons"}` that is its own: the wishes of either season. Its recipe and limits are read as those of
-/// `rework`.
+/// `rework`: either version changes at most `changes` lines of the recipe.
 #[derive(Clone, Debug)]
 pub struct SeasonsRequest {
     /// What is wanted in summer.
@@ -27,11 +27,17 @@ pub struct SeasonsAnswer {
     pub winter: Proposal,
     /// In which lines the two differ, from summer to winter; empty where one recipe serves both.
     pub differ: Vec<Change>,
-    /// The same in a sentence.
+    /// The same in sentences.
     pub words: String,
+    /// No two good versions within the limits differ in fewer lines; as many as `differ` names, unless the search was stopped.
+    pub differ_at_least: usize,
+    /// Of the search for one recipe for both, which comes first; `equilibria` are those of the whole.
+    pub proof: Proof,
+    /// Whether the search went to its end; `false` where it was stopped, and a closer pair may be left.
+    pub complete: bool,
 }
 
-writes! { SeasonsAnswer { summer, winter, differ, words } }
+writes! { SeasonsAnswer { summer, winter, differ, words, differ_at_least, proof, complete } }
 
 /// A percentage without the dust of sums.
 fn short(percent: f64) -> f64 {
@@ -39,18 +45,27 @@ fn short(percent: f64) -> f64 {
 }
 
 /// Works out `{"ask":"seasons"}`.
-pub(super) fn seasons(request: &ReworkRequest, both: &SeasonsRequest) -> Result<SeasonsAnswer, Failure> {
+pub(super) fn seasons(
+    request: &ReworkRequest,
+    both: &SeasonsRequest,
+    report: engine::Report<'_>,
+) -> Result<SeasonsAnswer, Failure> {
     let problem = |wishes: &WishesRequest, season: &str| {
         let wishes = wishes.wishes().map_err(|failure| failure.below(season))?;
         rework::problem(request, wishes)
     };
     let (summer, winter) = (problem(&both.summer, "summer")?, problem(&both.winter, "winter")?);
-    let found = engine::seasons(&summer, &winter).ok_or_else(|| {
-        Failure::new(
-            ErrorKind::Conflict,
-            "limits",
-            "within the limits there is no good version for both seasons: ask `rework` for each with `why_not`, and widen the limits",
-        )
+    let engine::Seasons { pair, at_least, lacks, complete, proof } =
+        engine::seasons(&summer, &winter, report);
+    let found = pair.ok_or_else(|| {
+        let message = match lacks {
+            Some(season) => format!(
+                "within the limits there is no good version for {}: ask `rework` for it with `why_not`, and widen the limits",
+                ["summer", "winter"][season.min(1)]
+            ),
+            None => "the search was stopped before it found a good version for both seasons".to_owned(),
+        };
+        Failure::new(ErrorKind::Conflict, "limits", message)
     })?;
     let key = |line: usize| summer.candidates[line].line.key.clone();
     let differ: Vec<Change> = found
@@ -58,7 +73,7 @@ pub(super) fn seasons(request: &ReworkRequest, both: &SeasonsRequest) -> Result<
         .iter()
         .map(|(line, from, to)| Change { id: key(*line), from_percent: *from, to_percent: *to })
         .collect();
-    let words = if differ.is_empty() {
+    let mut words = if differ.is_empty() {
         "One recipe serves both seasons.".to_owned()
     } else {
         let name = |line: usize| {
@@ -72,11 +87,18 @@ pub(super) fn seasons(request: &ReworkRequest, both: &SeasonsRequest) -> Result<
             .collect();
         format!("From summer to winter {} lines change: {}; the rest stays.", differ.len(), lines.join(", "))
     };
-
+    if at_least < differ.len() {
+        words.push_str(" The search was stopped: versions that differ in fewer lines may be left.");
+    } else if !differ.is_empty() {
+        words.push_str(" No two versions that are good for their seasons within the limits differ in fewer.");
+    }
     Ok(SeasonsAnswer {
         summer: rework::proposal(request, &summer, &found.summer),
         winter: rework::proposal(request, &winter, &found.winter),
         differ,
         words,
+        differ_at_least: at_least,
+        proof: proof.into(),
+        complete,
     })
 }

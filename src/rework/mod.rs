@@ -11,7 +11,9 @@ mod proposal;
 mod region;
 mod rescue;
 mod search;
+mod season;
 mod seasons;
+mod watch;
 mod words;
 
 pub use demand::Demand;
@@ -22,6 +24,7 @@ pub use problem::{Candidate, MOST_WAX_PERCENT, Problem, Scope};
 pub use proposal::{
     Change, Miss, Outcome, Proposal, Spared, States, conclude, nearest, rework, why_not, without_margin,
 };
-pub use rescue::{Batch, Rescue, rescue};
+pub use rescue::{Batch, Rescue, Rescued, rescue};
 pub use search::{Found, Progress, Proof, Search};
-pub use seasons::{Seasons, seasons};
+pub use seasons::{Pair, Seasons, seasons};
+pub use watch::Report;

@@ -128,6 +128,11 @@ impl Region {
         })
     }
 
+    /// One recipe of it.
+    pub(super) fn only(&self, (b, c): (i32, i32)) -> Region {
+        Region { b: (b, b), c: (c, c), s: (b + c, b + c), ..*self }
+    }
+
     /// Its recipes, in steps.
     pub(super) fn points(&self) -> impl Iterator<Item = (i32, i32)> + use<> {
         let Region { b, c, s, .. } = *self;
@@ -212,6 +217,39 @@ impl<'p> Grid<'p> {
         let (low, high) = (f64::from(steps.0) * step - now, f64::from(steps.1) * step - now);
         let shift = if low > 0.0 { low } else { (-high).max(0.0) };
         (shift * SHIFT_UNITS).round() as i64
+    }
+
+    /// The least and the most that one of its changing lines holds in a region, percent.
+    pub(super) fn range(&self, region: &Region, line: u8) -> (f64, f64) {
+        let step = self.problem.step;
+        let percent = |steps: i32| tidy(f64::from(steps) * step);
+        let support = &region.support;
+        match support.lines.iter().position(|of| *of == line) {
+            Some(0) => {
+                let shared = self.shared(support);
+                (tidy(shared - percent(region.s.1)), tidy(shared - percent(region.s.0)))
+            }
+            Some(1) => (percent(region.b.0), percent(region.b.1)),
+            _ => (percent(region.c.0), percent(region.c.1)),
+        }
+    }
+
+    /// What of a region holds so much of one of its changing lines, percent.
+    pub(super) fn within(&self, mut region: Region, line: u8, (low, high): (f64, f64)) -> Option<Region> {
+        let step = self.problem.step;
+        let between = |low: f64, high: f64| {
+            ((low / step - ON_GRID).ceil() as i32, (high / step + ON_GRID).floor() as i32)
+        };
+        let support = &region.support;
+        match support.lines.iter().position(|of| *of == line) {
+            Some(0) => {
+                let shared = self.shared(support);
+                region.s = meet(region.s, between(shared - high, shared - low));
+            }
+            Some(1) => region.b = meet(region.b, between(low, high)),
+            _ => region.c = meet(region.c, between(low, high)),
+        }
+        region.tighten()
     }
 
     /// Every region in which exactly `count` lines change.

@@ -13,6 +13,7 @@ use super::{
     proposal::{Figures, Miss, States},
     region::{Region, Support, tidy},
     search::Proof,
+    watch::{Report, Watch},
     words,
 };
 use crate::ordered::sort_by;
@@ -55,25 +56,42 @@ const FEW: u64 = 3;
 
 struct Bench<'p> {
     problem: &'p Problem,
+    watch: Watch<'p>,
     batch: Batch,
     judge: Judge,
     proof: Proof,
     best: Vec<(Lever, Merit, [f64; 3])>,
 }
 
-/// The least to melt into a batch for it to meet the demands of `problem`: the best for each kind of ingredient, best first. Where the
-/// batch is fine as it is, or nothing that may be added helps, one with nothing to add.
-pub fn rescue(problem: &Problem, batch: Batch) -> (Vec<Rescue>, Proof) {
-    let mut bench =
-        Bench { problem, batch, judge: Judge::of_batch(problem), proof: Proof::default(), best: Vec::new() };
+/// What was found for a batch.
+#[derive(Clone, Debug)]
+pub struct Rescued {
+    /// The best for each kind of ingredient, best first. Where the batch is fine as it is, or nothing that may be added helps, one with
+    /// nothing to add.
+    pub found: Vec<Rescue>,
+    /// What was done to be sure.
+    pub proof: Proof,
+    /// Whether the search went to its end; where it was stopped, less may do, and nothing may have been found.
+    pub complete: bool,
+}
+
+/// The least to melt into a batch for it to meet the demands of `problem`. `report` hears how far it has come.
+pub fn rescue<'p>(problem: &'p Problem, batch: Batch, report: Report<'p>) -> Rescued {
+    let mut bench = Bench {
+        problem,
+        watch: Watch::new(report),
+        batch,
+        judge: Judge::of_batch(problem),
+        proof: Proof::default(),
+        best: Vec::new(),
+    };
     let untouched = [100.0, 0.0, 0.0];
     bench.proof.examined = 1;
     bench.proof.solved = 1;
     let line = problem.candidates.len();
     let now = bench.judge.miss(&[line], &untouched);
     if now == 0 {
-        let proof = Proof { equilibria: bench.judge.solves(), ..bench.proof };
-        return (vec![bench.tell(&[], &untouched)], proof);
+        return bench.end(vec![bench.tell(&[], &untouched)]);
     }
     let mut left = Vec::new();
     for count in 1..=2 {
@@ -85,9 +103,9 @@ pub fn rescue(problem: &Problem, batch: Batch) -> (Vec<Rescue>, Proof) {
     if bench.best.is_empty() {
         bench.by_miss(left);
     }
-    if bench.best.iter().all(|(_, merit, _)| merit.0 >= now) {
-        let proof = Proof { equilibria: bench.judge.solves(), ..bench.proof };
-        return (vec![bench.tell(&[], &untouched)], proof);
+    bench.best.retain(|(_, merit, _)| merit.0 < now);
+    if bench.best.is_empty() && !bench.watch.is_stopped() {
+        return bench.end(vec![bench.tell(&[], &untouched)]);
     }
     sort_by(&mut bench.best, |a, b| a.1.cmp(&b.1));
     let found: Vec<([f64; 3], Vec<usize>)> = bench
@@ -98,11 +116,15 @@ pub fn rescue(problem: &Problem, batch: Batch) -> (Vec<Rescue>, Proof) {
             (*amounts, lines)
         })
         .collect();
-    let told = found.iter().map(|(amounts, lines)| bench.tell(lines, amounts)).collect();
-    (told, Proof { equilibria: bench.judge.solves(), ..bench.proof })
+    bench.end(found.iter().map(|(amounts, lines)| bench.tell(lines, amounts)).collect())
 }
 
 impl Bench<'_> {
+    fn end(&self, found: Vec<Rescue>) -> Rescued {
+        let proof = Proof { equilibria: self.judge.solves(), ..self.proof };
+        Rescued { found, proof, complete: !self.watch.is_stopped() }
+    }
+
     /// The regions of so many additions.
     fn regions(&self, count: u8) -> Vec<Region> {
         let most = (self.batch.most_grams / self.batch.step_grams + ON_GRID).floor() as i32;
@@ -179,15 +201,22 @@ impl Bench<'_> {
         let mut heap: BinaryHeap<(Reverse<i32>, Reverse<usize>)> =
             entries.iter().enumerate().map(|(at, region)| (Reverse(region.s.0), Reverse(at))).collect();
         self.proof.supports += entries.len() as u64;
-        self.proof.examined += entries.iter().map(Region::count).sum::<u64>();
+        let recipes = entries.iter().map(Region::count).sum();
+        self.proof.examined += recipes;
+        self.watch.expect(recipes);
         while let Some((Reverse(grams), Reverse(at))) = heap.pop() {
+            if self.watch.stops() {
+                break;
+            }
             let region = entries[at];
             let lever = Lever::of(self.problem, &region.support);
             if self.best.iter().any(|(found, merit, _)| *found == lever && grams > merit.2) {
                 self.proof.excluded_by_merit += region.count();
+                self.watch.decide(region.count());
                 continue;
             }
             if region.count() <= FEW {
+                self.watch.decide(region.count());
                 let least = self.solve(&region, lever, true);
                 left.extend(least.map(|miss| (miss, region)));
                 continue;
@@ -195,6 +224,7 @@ impl Bench<'_> {
             let miss = if self.forbidden(&region) { u64::MAX } else { self.bound(&region, false) };
             if miss > 0 {
                 self.proof.excluded_by_bound += region.count();
+                self.watch.decide(region.count());
                 if miss < u64::MAX {
                     left.push((miss, region));
                 }
@@ -213,6 +243,7 @@ impl Bench<'_> {
         let mut entries: Vec<Region> = Vec::new();
         let mut heap = BinaryHeap::new();
         for (miss, region) in left {
+            self.watch.expect(region.count());
             heap.push((Reverse((miss, region.support.count, region.s.0)), Reverse(entries.len())));
             entries.push(region);
         }
@@ -221,8 +252,12 @@ impl Bench<'_> {
             if self.best.iter().any(|(_, merit, _)| key > (merit.0, merit.1 + 1, merit.2)) {
                 break;
             }
+            if self.watch.stops() {
+                break;
+            }
             let region = entries[at];
             if region.count() <= FEW {
+                self.watch.decide(region.count());
                 self.solve(&region, Lever::of(self.problem, &region.support), false);
                 continue;
             }

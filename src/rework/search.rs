@@ -145,6 +145,11 @@ impl<'p> Search<'p> {
         }
     }
 
+    /// Whether it is settled if some recipe meets every band, and which is then the best.
+    pub(super) fn has_settled_good(&self) -> bool {
+        matches!(self.stage, Stage::Misses | Stage::Done)
+    }
+
     /// The best recipe so far, with every band met.
     pub fn best(&self) -> Option<&Found> {
         self.best.values().min_by(|a, b| a.merit.cmp(&b.merit))

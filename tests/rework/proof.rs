@@ -66,6 +66,35 @@ fn reports_bring_the_first_good_recipe_before_the_best_is_proven() {
 fn a_search_that_is_stopped_says_so() {
     let reply = answer_with_progress(&questions::questions()[2].request, &mut |_| false);
     assert_eq!(reply["answer"]["complete"], false);
+    // So do a rescue on a fine scale where nothing meets every wish, and two seasons of a butter of many lines.
+    let mut rescue = questions::questions()[2].request.clone();
+    rescue["ask"] = json!("rescue");
+    rescue["made"] = json!({"grams": 1000, "step_grams": 0.1});
+    let mut seasons = questions::questions()[0].request.clone();
+    seasons["ask"] = json!("seasons");
+    seasons["summer"] =
+        json!({"format": "pot", "storage_c": {"coldest": 20, "hottest": 34}, "firmness": "soft"});
+    seasons["winter"] =
+        json!({"format": "pot", "storage_c": {"coldest": 0, "hottest": 12}, "firmness": "soft"});
+    for request in [rescue, seasons] {
+        let mut reports = Vec::new();
+        let whole = answer_with_progress(&request, &mut |report| {
+            reports.push((report["decided"].as_u64().unwrap(), report["total"].as_u64().unwrap()));
+            true
+        });
+        assert_eq!(whole["answer"]["complete"], true, "{whole}");
+        assert!(reports.len() >= 5 && reports.iter().all(|(decided, total)| decided <= total));
+        assert!(reports.is_sorted_by_key(|(decided, _)| decided), "{reports:?}");
+        let mut left = reports.len() - 1;
+        let stopped = answer_with_progress(&request, &mut |_| {
+            left -= 1;
+            left > 0
+        });
+        assert_eq!(stopped["answer"]["complete"], false, "{stopped}");
+        let at_once = answer_with_progress(&request, &mut |_| false);
+        let nothing_yet = at_once["answer"]["proposals"] == json!([]);
+        assert!(nothing_yet || at_once["error"]["message"].as_str().is_some_and(|it| it.contains("stopped")));
+    }
     // Other questions have no progress to report.
     let reply = answer_with_progress(&json!({"ask": "ingredients"}), &mut |_| false);
     assert!(reply["answer"].as_array().is_some_and(|list| list.len() > 100));

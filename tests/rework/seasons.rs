@@ -2,122 +2,270 @@
 
 use meltmargin::{
     behaviour::Firmness,
-    equilibrium::{Blend, Part, State},
+    equilibrium::{Blend, Mixture, Part, State},
+    ordered::Ordered,
     recipe::{Line, Recipe},
-    rework::{Demand, Group, Problem, Scope, figure, seasons},
+    rework::{Demand, Group, Problem, Progress, Scope, Seasons, figure, seasons},
     substances::{self, Class},
 };
 
 use crate::{MENU, Random, pot};
 
-const STEP: f64 = 5.0;
-const WHOLE: i64 = 20;
-
-type Steps = [i64; 4];
+/// Amounts in millionths of a percent.
+type Amounts = Vec<i64>;
 
 fn line(id: &str, percent: f64) -> Line {
     Line::of(substances::find(id).unwrap(), percent)
 }
 
+/// How a question is drawn.
+struct Shape {
+    lines: usize,
+    pantry: usize,
+    step: f64,
+    /// How many steps each line may move, where it is bounded.
+    room: Option<usize>,
+    /// Whether the wishes are to be about as some recipe of the grid is, another in either season, so that few are good.
+    narrow: bool,
+}
+
 /// The same recipe, asked for summer and for winter.
-fn draw(random: &mut Random) -> [Problem; 2] {
+fn draw(random: &mut Random, case: usize, shape: &Shape) -> Option<[Problem; 2]> {
     let mut menu = MENU.to_vec();
     let mut take = |random: &mut Random| menu.swap_remove(random.below(menu.len()));
-    let ids: Vec<&str> = (0..4).map(|_| take(random)).collect();
-    let a = 1 + random.below(12) as i64;
-    let b = 1 + random.below(6) as i64;
-    let steps = [a, b, WHOLE - a - b, 0];
-    let lines = || ids.iter().zip(steps).map(|(id, steps)| line(id, steps as f64 * STEP));
+    let step = shape.step;
+    let mut left = (100.0 / step).round() as usize;
+    let mut lines = Vec::new();
+    for place in 0..shape.lines {
+        let rest = shape.lines - place;
+        let share = if rest == 1 { left } else { random.below(2 * left / rest).max(1).min(left - rest + 1) };
+        left -= share;
+        lines.push(line(take(random), share as f64 * step));
+    }
+    // Every fourth recipe is not on the step of the scale.
+    if case % 4 == 3 {
+        let off = 0.3 * step;
+        lines[0].percent += off;
+        lines[1].percent -= off;
+    }
+    let pantry: Vec<Line> = (0..shape.pantry).map(|_| line(take(random), 0.0)).collect();
+    let mut bounds = Ordered::new();
+    for line in lines.iter().chain(&pantry) {
+        if let Some(room) = shape.room {
+            let room = step * (1 + random.below(room)) as f64;
+            bounds
+                .insert(line.key.clone(), ((line.percent - room).max(0.0), (line.percent + room).min(100.0)));
+        }
+    }
     let scope = Scope {
-        step: STEP,
-        changes: 3,
+        step,
+        changes: if case % 5 == 4 { 2 } else { 3 },
+        bounds,
+        keep_lead: case % 6 == 5,
+        any_step: case % 7 == 6,
         caps: vec![(Group::Class(Class::Wax), 10.0), (Group::Class(Class::FattyAcid), 10.0)],
         ..Scope::default()
     };
     let cold = 6.0 + random.below(8) as f64;
     let firmness = [Firmness::Soft, Firmness::Scoopable, Firmness::Firm][random.below(3)];
     let wishes = [(cold + 12.0, cold + 18.0), (cold, cold + 10.0)].map(|storage| pot(storage, firmness));
-    let recipe = Recipe::new(lines().take(3).collect()).unwrap();
-    wishes.map(|wishes| Problem::new(&recipe, vec![line(ids[3], 0.0)], wishes, &scope).unwrap())
+    let recipe = Recipe::new(lines).unwrap();
+    let mut problems = Vec::new();
+    for wishes in wishes {
+        let mut problem = Problem::new(&recipe, pantry.clone(), wishes, &scope).ok()?;
+        if shape.narrow {
+            narrow(random, &mut problem)?;
+        }
+        problems.push(problem);
+    }
+    problems.try_into().ok()
 }
 
-fn distance(a: &Steps, b: &Steps) -> (usize, i64) {
+/// Wishes that a recipe of the grid meets, and few others do.
+fn narrow(random: &mut Random, problem: &mut Problem) -> Option<()> {
+    let grid = grid(problem);
+    let amounts = grid.get(random.below(grid.len().max(1)))?;
+    let parts: Vec<Part<'_>> = problem.candidates.iter().map(|it| it.line.part()).collect();
+    let mixture = Blend::new(&parts, State::Settled).mixture(amounts);
+    let width = [0.02, 0.2, 1.0][random.below(3)];
+    for demand in &mut problem.demands {
+        let now = figure(demand.band.quantity, &mixture.at(demand.celsius));
+        (demand.band.low, demand.band.high) = (now - width * random.share(), now + width * random.share());
+    }
+    Some(())
+}
+
+fn whole(percents: &[f64]) -> Amounts {
+    percents.iter().map(|percent| (percent * 1e6).round() as i64).collect()
+}
+
+/// Lines that differ, and what moves.
+fn distance(a: &Amounts, b: &Amounts) -> (usize, i64) {
     let lines = a.iter().zip(b).filter(|(a, b)| a != b).count();
     (lines, a.iter().zip(b).map(|(a, b)| (b - a).max(0)).sum())
 }
 
-fn steps_of(amounts: &[f64]) -> Steps {
-    [0, 1, 2, 3].map(|at| (amounts[at] / STEP).round() as i64)
+/// The order of merit: lines that differ; lines changed and what moves against the present recipe, in both together; what moves
+/// between the two.
+fn merit(now: &Amounts, a: &Amounts, b: &Amounts) -> (usize, usize, i64, i64) {
+    let (differ, between) = distance(a, b);
+    let (to_a, to_b) = (distance(now, a), distance(now, b));
+    (differ, to_a.0 + to_b.0, to_a.1 + to_b.1, between)
 }
 
-fn percents(steps: &Steps) -> Vec<f64> {
-    steps.iter().map(|it| *it as f64 * STEP).collect()
-}
-
-/// Every recipe on the grid that is good for a season.
-fn good(problem: &Problem) -> Vec<Steps> {
-    let parts: Vec<Part<'_>> = problem.candidates.iter().map(|it| it.line.part()).collect();
-    let blend = Blend::new(&parts, State::Settled);
-    let mut found = Vec::new();
-    for a in 0..=WHOLE {
-        for b in 0..=WHOLE - a {
-            for c in 0..=WHOLE - a - b {
-                let steps = [a, b, c, WHOLE - a - b - c];
-                let amounts = percents(&steps);
-                let mixture = blend.mixture(&amounts);
-                let meets =
-                    |it: &Demand| it.band.miss(figure(it.band.quantity, &mixture.at(it.celsius))) == 0.0;
-                if problem.admits(&amounts) && problem.demands.iter().all(meets) {
-                    found.push(steps);
+/// Every recipe that changes no more lines than may be, the largest of them taking up the remainder.
+fn grid(problem: &Problem) -> Vec<Vec<f64>> {
+    let now = problem.amounts();
+    let count = now.len();
+    let mut found = vec![now.clone()];
+    let mut add = |lines: &[usize]| {
+        let mut lines = lines.to_vec();
+        // The earliest of the largest.
+        let most = lines.iter().map(|at| now[*at]).fold(0.0, f64::max);
+        let largest = lines.iter().position(|at| now[*at] == most).unwrap();
+        let remainder = lines.remove(largest);
+        let shared: f64 = now[remainder] + lines.iter().map(|at| now[*at]).sum::<f64>();
+        let most = (shared / problem.step + 1e-7).floor() as usize;
+        for b in 0..=most {
+            for c in 0..=(if lines.len() == 2 { most - b } else { 0 }) {
+                let mut amounts = now.clone();
+                for (at, steps) in lines.iter().zip([b, c]) {
+                    amounts[*at] = steps as f64 * problem.step;
+                }
+                amounts[remainder] = (shared - (b + c) as f64 * problem.step).max(0.0);
+                let changed = distance(&whole(&now), &whole(&amounts)).0;
+                if changed == lines.len() + 1 {
+                    found.push(amounts);
                 }
             }
         }
+    };
+    for i in 0..count {
+        for j in i + 1..count {
+            add(&[i, j]);
+            for k in (j + 1..count).filter(|_| problem.changes == 3) {
+                add(&[i, j, k]);
+            }
+        }
     }
+    found.retain(|amounts| problem.admits(amounts));
     found
 }
 
-#[test]
-fn one_recipe_for_both_is_found_where_there_is_one_and_else_a_close_pair() {
-    let mut random = Random(0x51ed_270b_0f3a_9d11);
-    let (mut one, mut none, mut pairs, mut fewest, mut least) = (0, 0, 0, 0, 0);
-    for case in 0..60 {
-        let [summer, winter] = draw(&mut random);
-        let (in_summer, in_winter) = (good(&summer), good(&winter));
-        let now = steps_of(&summer.amounts());
-        let near = |a: &Steps, b: &Steps| distance(a, b).0 <= 3;
-        let found = seasons(&summer, &winter);
-        let common = in_summer.iter().any(|it| in_winter.contains(it) && near(&now, it));
-        let best = in_summer
-            .iter()
-            .flat_map(|a| in_winter.iter().map(move |b| (a, b)))
-            .filter(|(a, b)| near(a, b) && (near(&now, a) || near(&now, b)))
-            .map(|(a, b)| distance(a, b))
-            .min();
-        let Some(found) = found else {
-            assert_eq!(best, None, "case {case}");
-            none += 1;
-            continue;
-        };
-        let (a, b) = (steps_of(&found.summer.amounts), steps_of(&found.winter.amounts));
-        assert!(in_summer.contains(&a) && in_winter.contains(&b), "case {case}: {a:?} {b:?}");
-        assert_eq!(found.differ.len(), distance(&a, &b).0);
-        assert_eq!(found.differ.is_empty(), common, "case {case}");
-        let best = best.unwrap();
-        assert!(distance(&a, &b) >= best, "case {case}");
-        if common {
-            one += 1;
-            continue;
+/// Those that are good for a season.
+fn good(problem: &Problem, grid: &[Vec<f64>]) -> Vec<Amounts> {
+    let parts: Vec<Part<'_>> = problem.candidates.iter().map(|it| it.line.part()).collect();
+    let blend = Blend::new(&parts, State::Settled);
+    let meets = |amounts: &[f64]| {
+        let mixture: Mixture = blend.mixture(amounts);
+        let met = |it: &Demand| it.band.miss(figure(it.band.quantity, &mixture.at(it.celsius))) == 0.0;
+        problem.demands.iter().all(met)
+    };
+    let weighed = |amounts: &[f64]| {
+        (0..amounts.len()).filter(|at| amounts[*at] > 0.0).all(|at| {
+            [-problem.step, problem.step].into_iter().all(|off| {
+                let mut other = amounts.to_vec();
+                other[at] += off;
+                other[at] < 0.0 || meets(&other)
+            })
+        })
+    };
+    let holds = |amounts: &&Vec<f64>| meets(amounts) && (!problem.any_step || weighed(amounts));
+    grid.iter().filter(holds).map(|amounts| whole(amounts)).collect()
+}
+
+fn found(problems: &[Problem; 2]) -> Seasons {
+    seasons(&problems[0], &problems[1], &mut |_| true)
+}
+
+/// Holds questions to a walk over all pairs; gives how many lines the best pairs differ in, one count for each, and last how many
+/// questions have no pair.
+fn walked(seed: u64, cases: usize, shape: &Shape) -> [usize; 8] {
+    let mut random = Random(seed);
+    let mut counts = [0; 8];
+    let mut case = 0;
+    while case < cases {
+        let Some(problems) = draw(&mut random, case, shape) else { continue };
+        let grid = grid(&problems[0]);
+        let [summer, winter] = [0, 1].map(|at| good(&problems[at], &grid));
+        let now = whole(&problems[0].amounts());
+        let best = summer.iter().flat_map(|a| winter.iter().map(|b| merit(&now, a, b))).min();
+        let told = found(&problems);
+        assert!(told.complete);
+        match (best, told.pair) {
+            (None, None) => {
+                assert_eq!(told.lacks, Some(usize::from(!summer.is_empty())), "case {case}");
+                counts[7] += 1;
+            }
+            (Some(best), Some(pair)) => {
+                let (a, b) = (whole(&pair.summer.amounts), whole(&pair.winter.amounts));
+                assert!(summer.contains(&a) && winter.contains(&b), "case {case}: {a:?} {b:?}");
+                assert_eq!(merit(&now, &a, &b), best, "case {case}: {a:?} {b:?}");
+                assert_eq!((pair.differ.len(), told.at_least), (best.0, best.0), "case {case}");
+                counts[best.0] += 1;
+            }
+            (best, pair) => unreachable!("case {case}: {best:?} {pair:?}"),
         }
-        pairs += 1;
-        fewest += usize::from(distance(&a, &b).0 == best.0);
-        least += usize::from(distance(&a, &b) == best);
-        // Whichever came first, the other is its smallest rework.
-        let smallest = |from: &Steps, of: &[Steps]| of.iter().map(|it| distance(from, it)).min();
-        let to_winter = smallest(&a, &in_winter) == Some(distance(&a, &b));
-        assert!(to_winter || smallest(&b, &in_summer) == Some(distance(&b, &a)), "case {case}");
+        case += 1;
     }
-    println!("{one} in one, {none} none, {pairs} pairs: {fewest} with the fewest lines, {least} the closest");
-    assert!(one >= 5 && pairs >= 5, "{one} {pairs}");
-    // Not proven for every question, but so on all of these.
-    assert_eq!(fewest, pairs);
+    counts
+}
+
+#[test]
+fn no_pair_of_good_versions_is_closer() {
+    let counts = walked(
+        0x51ed_270b_0f3a_9d11,
+        60,
+        &Shape { lines: 3, pantry: 1, step: 5.0, room: None, narrow: false },
+    );
+    println!("lines that differ, from 0 to 6, and no pair: {counts:?}");
+    assert!(counts[0] >= 5 && counts[2] >= 5 && counts[7] >= 5, "{counts:?}");
+}
+
+#[test]
+fn nor_where_every_line_has_little_room() {
+    let counts = walked(
+        0x3c6e_f372_fe94_f82b,
+        150,
+        &Shape { lines: 5, pantry: 2, step: 5.0, room: Some(3), narrow: false },
+    );
+    println!("lines that differ, from 0 to 6, and no pair: {counts:?}");
+    assert!(counts[0] >= 5 && counts[2] >= 5 && counts[7] >= 5, "{counts:?}");
+}
+
+#[test]
+fn nor_where_few_recipes_are_good() {
+    let shape = Shape { lines: 4, pantry: 2, step: 5.0, room: None, narrow: true };
+    let counts = walked(0x6a09_e667_f3bc_c909, 150, &shape);
+    println!("lines that differ, from 0 to 6, and no pair: {counts:?}");
+    assert!(counts[2..6].iter().all(|count| *count >= 5) && counts[6] > 0 && counts[7] >= 5, "{counts:?}");
+}
+
+#[test]
+fn a_search_that_is_stopped_tells_what_it_knows() {
+    let shape = Shape { lines: 5, pantry: 4, step: 1.0, room: None, narrow: true };
+    let mut random = Random(0x51ed_270b_0f3a_9d11);
+    let (mut stopped, mut with_a_pair, mut past_one_for_both) = (0, 0, 0);
+    for case in 0..24 {
+        let Some(problems) = draw(&mut random, case, &shape) else { continue };
+        let whole = found(&problems);
+        let (mut reports, mut last) = (0, 0);
+        let mut listen = |progress: Progress| {
+            assert!(progress.decided <= progress.total && progress.total > 0, "{progress:?}");
+            reports += 1;
+            last = progress.decided;
+            reports < 1 + case
+        };
+        let part = seasons(&problems[0], &problems[1], &mut listen);
+        assert!(reports <= 1 + case && (reports < 2 || last > 0));
+        assert!(part.at_least <= whole.at_least && (part.complete || part.lacks.is_none()));
+        stopped += usize::from(!part.complete);
+        past_one_for_both += usize::from(!part.complete && part.at_least > 0);
+        if let Some(pair) = part.pair {
+            assert!(pair.summer.met && pair.winter.met && pair.differ.len() >= whole.at_least);
+            with_a_pair += usize::from(!part.complete);
+        }
+    }
+    println!("{stopped} stopped, {with_a_pair} with a pair, {past_one_for_both} past one for both");
+    assert!(stopped >= 5 && with_a_pair >= 1 && past_one_for_both >= 2);
 }

@@ -1,0 +1,56 @@
+//! Reports on the way of a long search, which may stop it.
+
+use super::search::Progress;
+
+/// How many regions are worked on between two reports.
+const REPORT_AFTER: u32 = 200;
+
+/// Hears how far a search has come; `false` stops it.
+pub type Report<'r> = &'r mut dyn FnMut(Progress) -> bool;
+
+/// Counts, reports, and knows whether the search was stopped.
+pub(super) struct Watch<'r> {
+    report: Report<'r>,
+    since: u32,
+    decided: u64,
+    total: u64,
+    stopped: bool,
+}
+
+impl<'r> Watch<'r> {
+    pub(super) fn new(report: Report<'r>) -> Watch<'r> {
+        Watch { report, since: 0, decided: 0, total: 0, stopped: false }
+    }
+
+    /// So much more is to be decided.
+    pub(super) fn expect(&mut self, more: u64) {
+        self.total += more;
+    }
+
+    /// So much more is decided.
+    pub(super) fn decide(&mut self, more: u64) {
+        self.decided += more;
+    }
+
+    /// Another region is to be looked at: whether to stop instead.
+    pub(super) fn stops(&mut self) -> bool {
+        self.since += 1;
+        if self.since >= REPORT_AFTER && !self.stopped {
+            self.since = 0;
+            let progress = Progress { done: false, decided: self.decided, total: self.total };
+            self.stopped = !(self.report)(progress);
+        }
+        self.stopped
+    }
+
+    /// As far as another search is, which does not count itself in; whether to stop.
+    pub(super) fn passes_on(&mut self, progress: Progress) -> bool {
+        (self.decided, self.total) = (progress.decided, progress.total);
+        self.since = REPORT_AFTER;
+        self.stops()
+    }
+
+    pub(super) fn is_stopped(&self) -> bool {
+        self.stopped
+    }
+}
