@@ -15,7 +15,7 @@ pub fn ask(request: JsValue) -> Result<JsValue, JsValue> {
     Ok(contract::answer(&request).serialize(&serde_wasm_bindgen::Serializer::json_compatible())?)
 }
 
-/// As [`ask`], with reports on the way of a `rework`: `progress` is called with each, and a `false` from it stops the search.
+/// As [`ask`], with reports on the way of a `rework`, `rescue` or `seasons`: `progress` is called with each, and a `false` from it stops the search.
 #[wasm_bindgen]
 pub fn ask_with_progress(request: JsValue, progress: &js_sys::Function) -> Result<JsValue, JsValue> {
     let request: Value = serde_wasm_bindgen::from_value(request)?;

@@ -146,6 +146,28 @@ test("a long search says how far it is, can be cancelled, and the next one answe
   await expect(page.locator("#reworks .proposal").first()).toBeVisible();
 });
 
+/** As long: what to melt into ten kilograms by the gram, and two versions of such a butter. */
+const LONG_TOO = {
+  "Find a rescue": LONG.replace("store=5~38", "store=5~28&made=10000~0"),
+  "Find both": LONG.replace("as=bar&store=5~38", "as=pot&store=0~10&other=12~24"),
+};
+
+for (const [button, address] of Object.entries(LONG_TOO)) {
+  test(`"${button}" says how far it is, can be cancelled, and answers`, async ({ page }) => {
+    await open(page, address);
+    const ask = page.getByRole("navigation", { name: "Actions" }).getByRole("button", { name: button });
+    const bar = page.getByRole("progressbar", { name: "Searching" });
+    await ask.click();
+    await expect(bar).toHaveAttribute("value", /^0\.\d+|^1$/);
+    await expect(page.locator(".running")).toContainText("%…");
+    await page.getByRole("button", { name: "Cancel" }).click();
+    await expect(bar).toHaveCount(0);
+    await expect(page.locator("#reworks .proposal")).toHaveCount(0);
+    await ask.click();
+    await expect(page.locator("#reworks .proposal").first()).toBeVisible({ timeout: 20_000 });
+  });
+}
+
 test("a search holds up no key: a change ends it, and is answered at once", async ({ page }) => {
   await open(page, LONG);
   await find(page).click();

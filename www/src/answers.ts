@@ -141,44 +141,41 @@ export class Search {
         bounds: Object.fromEntries(Object.entries(bounds).map(([id, [min, max]]) => [id, { min, max }])),
       },
     };
+    const told = (progress: Progress) => {
+      if (this.now.asked !== asked) return;
+      this.now = { ...this.now, progress };
+      this.app.refresh();
+    };
     const plain = { storage_c, add: null, grams: 0, season: null, gives: null, behaviour: null, cost: null };
     if (aim === "rescue" && asked.made) {
-      const told = await searcher.ask("rescue", { ...request, made: asked.made });
-      const list = told.proposals.map(
+      const found = await searcher.ask("rescue", { ...request, made: asked.made }, "rescue", told);
+      const list = found.proposals.map(
         (one): Answer => ({ ...plain, ...one, changes: [], storage_c, add: one.add, grams: one.grams }),
       );
-      return { list, examined: told.examined };
+      return { list, examined: found.examined };
     }
     if (aim === "seasons" && asked.other_storage_c) {
       const [winter, summer] = [storage_c, asked.other_storage_c].sort((a, b) => a.hottest - b.hottest);
       const wishes = this.app.wishes(asked);
-      const told = await searcher.ask("seasons", {
+      const both = {
         ...request,
         summer: { ...wishes, storage_c: summer },
         winter: { ...wishes, storage_c: winter },
-      });
+      };
+      const found = await searcher.ask("seasons", both, "seasons", told);
       const list = [
-        { ...plain, ...told.summer, storage_c: summer ?? storage_c, season: "summer" as const },
-        { ...plain, ...told.winter, storage_c: winter ?? storage_c, season: "winter" as const },
+        { ...plain, ...found.summer, storage_c: summer ?? storage_c, season: "summer" as const },
+        { ...plain, ...found.winter, storage_c: winter ?? storage_c, season: "winter" as const },
       ];
-      return { list, differ: told.differ, words: told.words };
+      return { list, differ: found.differ, words: found.words };
     }
     const aimed = asNow(asked) ? { aim: "as-now" } : {};
-    const told = await searcher.ask(
-      "rework",
-      { ...request, ...aimed, why_not: true },
-      "rework",
-      (progress) => {
-        if (this.now.asked !== asked) return;
-        this.now = { ...this.now, progress };
-        this.app.refresh();
-      },
-    );
-    const list = told.proposals.map((one): Answer => ({ ...plain, ...one }));
-    for (const { wish, gives_points, proposal } of told.why_not ?? []) {
+    const found = await searcher.ask("rework", { ...request, ...aimed, why_not: true }, "rework", told);
+    const list = found.proposals.map((one): Answer => ({ ...plain, ...one }));
+    for (const { wish, gives_points, proposal } of found.why_not ?? []) {
       list.push({ ...plain, ...proposal, gives: { wish, points: gives_points } });
     }
-    return { list, examined: told.examined, words: told.robust_cost?.words ?? "" };
+    return { list, examined: found.examined, words: found.robust_cost?.words ?? "" };
   }
 
   async #foresee(answer: Answer, at: number, asked: State): Promise<void> {

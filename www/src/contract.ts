@@ -166,7 +166,7 @@ export interface Rework {
   why_not?: { wish: string; gives_points: number; proposal: Proposal }[];
 }
 
-/** How far a rework has come. */
+/** How far a rework, a rescue or two seasons have come. */
 export interface Progress {
   decided: number;
   total: number;
