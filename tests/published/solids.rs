@@ -75,6 +75,7 @@ fn palm_and_lauric_fats() {
     assert_mean("from-memory-porim", "palm-stearin", Role::Fit, FITTED);
     assert_mean("from-memory-siew-berger-1981", "palm-kernel-oil", Role::Fit, FITTED);
     assert_mean("from-memory-coconut-sfc", "coconut-oil", Role::Fit, FITTED);
+    assert_mean("from-memory-palm-kernel-stearin", "palm-kernel-stearin", Role::Fit, FITTED);
 }
 
 /// Over every series at once; the best published method of this kind reports 3.8 points (OCL 2018, 25:D107).
