@@ -58,7 +58,7 @@ const BANDS: [ErrorBand; 3] = [
         solid_percent: 4.3,
         slip_c: 2.5,
         clear_c: 3.0,
-        figures: Figures { solid: 19, slip: 15, clear: 15 },
+        figures: Figures { solid: 19, slip: 16, clear: 15 },
     },
     ErrorBand {
         class: RecipeClass::Lauric,
