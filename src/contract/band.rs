@@ -56,9 +56,9 @@ const BANDS: [ErrorBand; 3] = [
     ErrorBand {
         class: RecipeClass::Plain,
         solid_percent: 4.3,
-        slip_c: 2.5,
+        slip_c: 3.9,
         clear_c: 3.0,
-        figures: Figures { solid: 19, slip: 16, clear: 15 },
+        figures: Figures { solid: 19, slip: 22, clear: 15 },
     },
     ErrorBand {
         class: RecipeClass::Lauric,

@@ -132,7 +132,7 @@ fn palm_kernel_and_its_stearin() {
 fn slip_points() {
     let errors = errors_of(&compared(), Kind::PointOfBlend, Role::Proof);
     assert!(errors.mean < 4.5, "mean error {:.2} K over {}", errors.mean, errors.count);
-    assert_known_misfit("slip of blends, worst", "1.5 K", errors.worst, 2.1, 0.2);
+    assert_known_misfit("slip of blends, worst", "1.5 K", errors.worst, -4.3, 0.2);
 }
 
 /// Int. J. Food Sci. Nutr. 1996, 47:71 (abstract): at 10 °C the "eutectic interaction" of palm and palm kernel oil is greatest

@@ -15,5 +15,6 @@ mod fresh;
 mod liquid_models;
 mod misfit;
 mod ranges;
+mod slip_series;
 mod solids;
 mod waxes;

@@ -129,11 +129,13 @@ fn every_standard() {
 #[test]
 fn other_sources() {
     /// What misses, by how much, K.
-    const MISSES: [(&str, &str, f64); 3] = [
+    const MISSES: [(&str, &str, f64); 4] = [
         // One laboratory's figure; USP-NF's 30 to 40 °C and PORAM's 33 to 39 hold.
         ("palm-oil", "36", 3.5),
         // A supplier's of one olein; another, taken off at 25 °C, melts at 25.5 (Zhang et al. 2017, abstract).
         ("shea-olein", "16", 2.6),
+        // Six mangoes with less stearic acid than the catalogue's; of Sabah's, 31.0 to 35.2 °C, the range holds.
+        ("mango-butter", "24..30", 4.5),
         // Defatted but not purified wax; the purified one's 80 to 83 °C holds, and so does 21 CFR 172.890.
         ("rice-bran-wax", "75..79", 2.4),
     ];
