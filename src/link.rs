@@ -13,11 +13,14 @@
 //! | --- | --- | --- |
 //! | `name` | what the maker calls the recipe | no name |
 //! | `recipe` | lines `id:percent`, or `id!name:percent`, or an own ingredient (below) | empty |
+//! | `price` | prices of a kilogram, one a line of the recipe in its order, empty where there is none | no prices |
 //! | `as` | `whipped`, `pot` or `bar` | `pot` |
+//! | `pack` | `jar`, `glass-jar`, `tin`, `tube`, `paper-tube` or `wrap` | not said |
 //! | `store` | coldest`~`hottest, °C | 18~25 |
 //! | `skin` | °C | 32.5 |
 //! | `feel` | a firmness, what happens on skin, or both | no wish |
 //! | `wax`, `acid`, `step`, `changes` | limits of a rework | 3, 6, 0.5, 3 |
+//! | `alcohol`, `powder` | the most of a fatty alcohol and of powder, percent | what is usual, or in the recipe |
 //! | `keep` | ids or own names that a rework leaves alone | none |
 //! | `within` | `id:least~most`, percent | free |
 //! | `avoid` | ids, classes or allergen groups that may not be in it | none |
@@ -30,6 +33,8 @@
 //! | `picture` | hardeners of the teaching picture | no picture |
 //! | `swap` | `oil` or `all`: what the hardener replaces | `oil` |
 //! | `dose` | percent | 5 |
+//! | `way` | what air it travels in: a word such as `mailbox`, `steady:`°C`~`hours, or `hourly:` and its corners, hour`~`°C, between `;` | it does not travel |
+//! | `parcel` | mL in each pack`~`mm of foam`~`g of cold packs | 120~0~0 |
 //!
 //! An own ingredient is `!name!like!species!fatty-acids!points!known:percent`, without what is empty at the end: species as
 //! `SOS~26;POS~40`, fatty acids as `palmitic~26;stearic~36`, measured solids as `10~60;20~35` (°C, percent), and what else is known
@@ -44,7 +49,7 @@ mod write;
 pub use read::open;
 pub use write::fragment;
 
-use crate::behaviour::{Firmness, Format, OnSkin};
+use crate::behaviour::{Firmness, Format, OnSkin, Pack, Preset};
 use crate::substances::{Class, Rule};
 
 /// The longest fragment that is read, in characters: far above any real recipe, low enough that a hostile link is
@@ -60,6 +65,18 @@ pub const MOST_SPECIES: usize = 60;
 pub const TEMPERATURES_C: (f64, f64) = (-40.0, 100.0);
 /// Grams of a batch that a link may carry.
 pub const GRAMS: (f64, f64) = (0.0, 1e6);
+/// A price of a kilogram that a link may carry, in any currency.
+pub const PRICES: (f64, f64) = (0.0, 1e6);
+/// The most corners of a course of temperatures.
+pub const MOST_CORNERS: usize = 100;
+/// Hours on the way that a link may carry.
+pub const HOURS: (f64, f64) = (0.0, 1000.0);
+/// Fill of one pack that a link may carry, mL.
+pub const FILL_ML: (f64, f64) = (1.0, 5000.0);
+/// Foam around a parcel that a link may carry, mm.
+pub const FOAM_MM: (f64, f64) = (0.0, 200.0);
+/// Cold packs in a parcel that a link may carry, g.
+pub const COLD_PACK_G: (f64, f64) = (0.0, 50_000.0);
 /// Temperatures of an own ingredient's melting that a link may carry, °C.
 pub const MELTS_C: (f64, f64) = (-50.0, 150.0);
 
@@ -82,6 +99,8 @@ pub struct Line {
     pub solid_points: Vec<(f64, f64)>,
     /// What else is known of an own ingredient.
     pub known: Known,
+    /// Price of a kilogram, in any currency.
+    pub price: Option<f64>,
 }
 
 /// What else is known of an own ingredient.
@@ -108,6 +127,10 @@ pub struct Allowed {
     pub wax_percent: f64,
     /// The most free fatty acid, percent.
     pub fatty_acid_percent: f64,
+    /// The most fatty alcohol, percent; `None`: what is usual, or in the recipe.
+    pub fatty_alcohol_percent: Option<f64>,
+    /// The most powder, percent; `None`: what is usual, or in the recipe.
+    pub powder_percent: Option<f64>,
     /// The step of the scale, percent.
     pub step_percent: f64,
     /// The most lines that change.
@@ -135,6 +158,8 @@ impl Default for Allowed {
         Allowed {
             wax_percent: 3.0,
             fatty_acid_percent: 6.0,
+            fatty_alcohol_percent: None,
+            powder_percent: None,
             step_percent: 0.5,
             changes: 3,
             locked: Vec::new(),
@@ -170,6 +195,40 @@ pub struct Picture {
     pub dose_percent: f64,
 }
 
+/// How the butter travels: in exactly one of a preset, one temperature, and a course.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Journey {
+    /// A course from published measurements.
+    pub preset: Option<Preset>,
+    /// °C throughout.
+    pub constant_c: Option<f64>,
+    /// For how long, with `constant_c`.
+    pub hours: Option<f64>,
+    /// Corners of a course: hour and °C.
+    pub points: Option<Vec<(f64, f64)>>,
+    /// Fill of one pack, mL.
+    pub volume_ml: f64,
+    /// Foam around it, mm.
+    pub insulation_mm: f64,
+    /// Cold packs in the box, g.
+    pub cold_pack_g: f64,
+}
+
+impl Default for Journey {
+    fn default() -> Self {
+        // Fixed for version 1.
+        Journey {
+            preset: None,
+            constant_c: None,
+            hours: None,
+            points: None,
+            volume_ml: 120.0,
+            insulation_mm: 0.0,
+            cold_pack_g: 0.0,
+        }
+    }
+}
+
 /// Everything that a link carries.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Shared {
@@ -179,6 +238,8 @@ pub struct Shared {
     pub recipe: Vec<Line>,
     /// How it is sold.
     pub format: Format,
+    /// What it is packed in, if that is said.
+    pub pack: Option<Pack>,
     /// °C.
     pub coldest_c: f64,
     /// °C.
@@ -197,6 +258,8 @@ pub struct Shared {
     pub other_c: Option<(f64, f64)>,
     /// The teaching picture, if it is open.
     pub picture: Option<Picture>,
+    /// How it travels, if that is looked at.
+    pub journey: Option<Journey>,
 }
 
 impl Default for Shared {
@@ -205,6 +268,7 @@ impl Default for Shared {
             name: None,
             recipe: Vec::new(),
             format: Format::Pot,
+            pack: None,
             coldest_c: 18.0,
             hottest_c: 25.0,
             // Fixed for version 1, whatever the engine assumes later: a link must mean what it meant.
@@ -215,64 +279,114 @@ impl Default for Shared {
             made: None,
             other_c: None,
             picture: None,
+            journey: None,
         }
     }
 }
 
 /// A word of the link for each value of a choice; the words are those of the contract.
 trait Word: Copy + PartialEq + 'static {
-    const WORDS: &'static [(Self, &'static str)];
+    const ALL: &'static [Self];
+    const WORDS: &'static [&'static str];
 
     fn word(self) -> &'static str {
-        Self::WORDS.iter().find(|(value, _)| *value == self).map_or("", |(_, word)| word)
+        Self::ALL.iter().position(|value| *value == self).map_or("", |at| Self::WORDS[at])
     }
 
     fn from_word(word: &str) -> Option<Self> {
-        Self::WORDS.iter().find(|(_, known)| *known == word).map(|(value, _)| *value)
+        place(Self::WORDS, word).map(|at| Self::ALL[at])
     }
 }
 
+/// Where a word stands: once for every choice, since what is generic is compiled for each.
+fn place(words: &[&str], word: &str) -> Option<usize> {
+    words.iter().position(|known| *known == word)
+}
+
 impl Word for Format {
-    const WORDS: &'static [(Self, &'static str)] =
-        &[(Format::Whipped, "whipped"), (Format::Pot, "pot"), (Format::Bar, "bar")];
+    const ALL: &'static [Self] = &[Format::Whipped, Format::Pot, Format::Bar];
+    const WORDS: &'static [&'static str] = &["whipped", "pot", "bar"];
 }
 
 impl Word for Firmness {
-    const WORDS: &'static [(Self, &'static str)] = &[
-        (Firmness::Pourable, "pourable"),
-        (Firmness::Slack, "slack"),
-        (Firmness::Soft, "soft"),
-        (Firmness::Scoopable, "scoopable"),
-        (Firmness::Firm, "firm"),
-        (Firmness::Hard, "hard"),
-        (Firmness::Snapping, "snapping"),
+    const ALL: &'static [Self] = &[
+        Firmness::Pourable,
+        Firmness::Slack,
+        Firmness::Soft,
+        Firmness::Scoopable,
+        Firmness::Firm,
+        Firmness::Hard,
+        Firmness::Snapping,
     ];
+    const WORDS: &'static [&'static str] =
+        &["pourable", "slack", "soft", "scoopable", "firm", "hard", "snapping"];
 }
 
 impl Word for OnSkin {
-    const WORDS: &'static [(Self, &'static str)] =
-        &[(OnSkin::Melts, "melts"), (OnSkin::Lingers, "lingers"), (OnSkin::Stays, "stays")];
+    const ALL: &'static [Self] = &[OnSkin::Melts, OnSkin::Lingers, OnSkin::Stays];
+    const WORDS: &'static [&'static str] = &["melts", "lingers", "stays"];
 }
 
 impl Word for Rule {
-    const WORDS: &'static [(Self, &'static str)] =
-        &[(Rule::Seed, "seed"), (Rule::Pulp, "pulp"), (Rule::Random, "random")];
+    const ALL: &'static [Self] = &[Rule::Seed, Rule::Pulp, Rule::Random];
+    const WORDS: &'static [&'static str] = &["seed", "pulp", "random"];
 }
 
 impl Word for Class {
-    const WORDS: &'static [(Self, &'static str)] = &[
-        (Class::HardButter, "hard-butter"),
-        (Class::SoftButter, "soft-butter"),
-        (Class::LiquidOil, "liquid-oil"),
-        (Class::FattyAcid, "fatty-acid"),
-        (Class::FattyAlcohol, "fatty-alcohol"),
-        (Class::Wax, "wax"),
-        (Class::Other, "other"),
+    const ALL: &'static [Self] = &[
+        Class::HardButter,
+        Class::SoftButter,
+        Class::LiquidOil,
+        Class::FattyAcid,
+        Class::FattyAlcohol,
+        Class::Wax,
+        Class::Other,
+    ];
+    const WORDS: &'static [&'static str] =
+        &["hard-butter", "soft-butter", "liquid-oil", "fatty-acid", "fatty-alcohol", "wax", "other"];
+}
+
+impl Word for Pack {
+    const ALL: &'static [Self] =
+        &[Pack::Jar, Pack::GlassJar, Pack::Tin, Pack::Tube, Pack::PaperTube, Pack::Wrap];
+    const WORDS: &'static [&'static str] = &["jar", "glass-jar", "tin", "tube", "paper-tube", "wrap"];
+}
+
+impl Word for Preset {
+    const ALL: &'static [Self] = &[
+        Preset::ParkedCarSun,
+        Preset::ParkedCarShade,
+        Preset::Dashboard,
+        Preset::DeliveryVan,
+        Preset::Mailbox,
+        Preset::SeaContainer,
+        Preset::WarmRoom,
+    ];
+    const WORDS: &'static [&'static str] = &[
+        "parked-car-sun",
+        "parked-car-shade",
+        "dashboard",
+        "delivery-van",
+        "mailbox",
+        "sea-container",
+        "warm-room",
     ];
 }
 
 impl Word for Swap {
-    const WORDS: &'static [(Self, &'static str)] = &[(Swap::Oil, "oil"), (Swap::All, "all")];
+    const ALL: &'static [Self] = &[Swap::Oil, Swap::All];
+    const WORDS: &'static [&'static str] = &["oil", "all"];
+}
+
+/// What is wrong with the corners of a course.
+fn amiss(corners: &[(f64, f64)]) -> Option<&'static str> {
+    if corners.len() < 2 || corners.len() > MOST_CORNERS {
+        Some("give from 2 to 100 corners, each an hour and a temperature")
+    } else if corners.windows(2).any(|two| two[1].0 <= two[0].0) {
+        Some("its hours do not rise")
+    } else {
+        None
+    }
 }
 
 /// Characters that would let a name rewrite the text around it: controls and bidirectional overrides.

@@ -4,8 +4,8 @@ use super::{
     Failure, Item, StorageC,
     wire::{reads, words, writes},
 };
-use crate::behaviour::{Firmness, Format, OnSkin};
-use crate::link::{self, Allowed, Line, Shared};
+use crate::behaviour::{Firmness, Format, OnSkin, Pack};
+use crate::link::{self, Allowed, Journey, Line, Shared};
 use crate::ordered::Ordered;
 
 /// `{"ask":"link"}`: write the state as a fragment.
@@ -55,6 +55,8 @@ pub struct State {
     pub recipe: Vec<Item>,
     /// How it is sold.
     pub format: Format,
+    /// What it is packed in; absent: not said.
+    pub pack: Option<Pack>,
     /// Where the jar lives.
     pub storage_c: StorageC,
     /// Skin surface, °C.
@@ -71,16 +73,29 @@ pub struct State {
     pub other_storage_c: Option<StorageC>,
     /// The teaching picture, if it is open.
     pub picture: Option<Picture>,
+    /// How it travels, if that is looked at.
+    pub journey: Option<Journey>,
+    /// Prices of a kilogram, in any currency, by id or own name. A link carries those of what is in the recipe.
+    pub prices: Ordered<String, f64>,
 }
 
 reads! { State {
-    name = None, recipe, format, storage_c, skin_c, firmness = None, on_skin = None,
-    limits = StateLimits::default(), made = None, other_storage_c = None, picture = None,
+    name = None, recipe, format, pack = None, storage_c, skin_c, firmness = None, on_skin = None,
+    limits = StateLimits::default(), made = None, other_storage_c = None, picture = None, journey = None,
+    prices = Ordered::new(),
 } }
 
 writes! { State {
-    name, recipe, format, storage_c, skin_c, firmness, on_skin, limits, made, other_storage_c, picture,
+    name, recipe, format, pack, storage_c, skin_c, firmness, on_skin, limits, made, other_storage_c, picture,
+    journey, prices,
 } }
+
+reads! {
+    Journey over Journey::default();
+    preset, constant_c, hours, points, volume_ml, insulation_mm, cold_pack_g,
+}
+
+writes! { Journey { volume_ml, insulation_mm, cold_pack_g } if given { preset, constant_c, hours, points } }
 
 /// A batch that is made.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -102,6 +117,10 @@ pub struct StateLimits {
     pub wax_percent: f64,
     /// The most free fatty acid, percent.
     pub fatty_acid_percent: f64,
+    /// The most fatty alcohol, percent; absent: what is usual, or in the recipe.
+    pub fatty_alcohol_percent: Option<f64>,
+    /// The most powder, percent; absent: what is usual, or in the recipe.
+    pub powder_percent: Option<f64>,
     /// The step of the scale, percent.
     pub step_percent: f64,
     /// The most lines that may change.
@@ -126,12 +145,13 @@ pub struct StateLimits {
 
 reads! {
     StateLimits over StateLimits::default();
-    wax_percent, fatty_acid_percent, step_percent, changes, locked, pantry, bounds,
-    refuse, as_now, keep_lead, any_step, margin_points,
+    wax_percent, fatty_acid_percent, fatty_alcohol_percent, powder_percent, step_percent, changes, locked, pantry,
+    bounds, refuse, as_now, keep_lead, any_step, margin_points,
 }
 
 writes! { StateLimits {
-    wax_percent, fatty_acid_percent, step_percent, changes, locked, pantry, bounds, refuse, as_now,
+    wax_percent, fatty_acid_percent, fatty_alcohol_percent, powder_percent, step_percent, changes, locked, pantry,
+    bounds, refuse, as_now,
     keep_lead, any_step, margin_points,
 } }
 
@@ -179,10 +199,16 @@ pub(super) fn open(request: OpenLinkRequest) -> Result<OpenLinkAnswer, Failure> 
 
 impl From<State> for Shared {
     fn from(state: State) -> Self {
+        let prices = state.prices;
+        let priced = |item: Item| {
+            let price = item.id.as_ref().or(item.name.as_ref()).and_then(|key| prices.get(key)).copied();
+            Line { price, ..Line::from(item) }
+        };
         Shared {
             name: state.name,
-            recipe: state.recipe.into_iter().map(Line::from).collect(),
+            recipe: state.recipe.into_iter().map(priced).collect(),
             format: state.format,
+            pack: state.pack,
             coldest_c: state.storage_c.coldest,
             hottest_c: state.storage_c.hottest,
             skin_c: state.skin_c,
@@ -191,6 +217,8 @@ impl From<State> for Shared {
             allowed: Allowed {
                 wax_percent: state.limits.wax_percent,
                 fatty_acid_percent: state.limits.fatty_acid_percent,
+                fatty_alcohol_percent: state.limits.fatty_alcohol_percent,
+                powder_percent: state.limits.powder_percent,
                 step_percent: state.limits.step_percent,
                 changes: state.limits.changes,
                 locked: state.limits.locked,
@@ -217,16 +245,24 @@ impl From<State> for Shared {
                 },
                 dose_percent: picture.dose_percent,
             }),
+            journey: state.journey,
         }
     }
 }
 
 impl From<Shared> for State {
     fn from(shared: Shared) -> Self {
+        let mut prices = Ordered::new();
+        for line in &shared.recipe {
+            if let (Some(key), Some(price)) = (line.id.as_ref().or(line.name.as_ref()), line.price) {
+                prices.insert(key.clone(), price);
+            }
+        }
         State {
             name: shared.name,
             recipe: shared.recipe.into_iter().map(Item::from).collect(),
             format: shared.format,
+            pack: shared.pack,
             storage_c: StorageC { coldest: shared.coldest_c, hottest: shared.hottest_c },
             skin_c: shared.skin_c,
             firmness: shared.firmness,
@@ -242,6 +278,8 @@ impl From<Shared> for State {
                 },
                 dose_percent: picture.dose_percent,
             }),
+            journey: shared.journey,
+            prices,
         }
     }
 }
@@ -251,6 +289,8 @@ impl From<Allowed> for StateLimits {
         StateLimits {
             wax_percent: allowed.wax_percent,
             fatty_acid_percent: allowed.fatty_acid_percent,
+            fatty_alcohol_percent: allowed.fatty_alcohol_percent,
+            powder_percent: allowed.powder_percent,
             step_percent: allowed.step_percent,
             changes: allowed.changes,
             locked: allowed.locked,
@@ -283,6 +323,7 @@ impl From<Item> for Line {
                 unsaponifiable_percent: item.unsaponifiable_percent,
                 diglyceride_percent: item.diglyceride_percent,
             },
+            price: None,
         }
     }
 }

@@ -1,8 +1,8 @@
 //! From fragment to state: everything is checked on the way in.
 
 use super::{
-    GRAMS, Known, LONGEST, LONGEST_NAME, Line, MELTS_C, MOST_LINES, MOST_SPECIES, Picture, Shared,
-    TEMPERATURES_C, Word, is_unruly,
+    COLD_PACK_G, FILL_ML, FOAM_MM, GRAMS, HOURS, Journey, Known, LONGEST, LONGEST_NAME, Line, MELTS_C,
+    MOST_LINES, MOST_SPECIES, PRICES, Picture, Shared, TEMPERATURES_C, Word, amiss, is_unruly, place,
 };
 use crate::behaviour::{Firmness, OnSkin};
 use crate::decimal::decimal;
@@ -35,6 +35,7 @@ pub fn open(fragment: &str) -> Result<(Shared, Vec<String>), Failure> {
     let mut remarks = Vec::new();
     let mut seen: Vec<&str> = Vec::new();
     let (mut hardeners, mut swap, mut dose) = (None, None, 5.0);
+    let (mut journey, mut travels, mut prices) = (Journey::default(), false, "");
     for part in parts.filter(|part| !part.is_empty()) {
         let (key, value) = part.split_once('=').unwrap_or((part, ""));
         if seen.contains(&key) {
@@ -46,6 +47,8 @@ pub fn open(fragment: &str) -> Result<(Shared, Vec<String>), Failure> {
             "name" => shared.name = Some(text_of(key, value)?),
             "recipe" => shared.recipe = items(key, value, MOST_LINES, |item| line(key, item))?,
             "as" => shared.format = word(key, value)?,
+            "pack" => shared.pack = Some(word(key, value)?),
+            "price" => prices = value,
             "store" => (shared.coldest_c, shared.hottest_c) = pair(key, value, TEMPERATURES_C)?,
             "skin" => shared.skin_c = number(key, value, TEMPERATURES_C)?,
             "feel" => {
@@ -62,10 +65,6 @@ pub fn open(fragment: &str) -> Result<(Shared, Vec<String>), Failure> {
                     }
                 }
             }
-            "wax" => allowed.wax_percent = number(key, value, PERCENT)?,
-            "acid" => allowed.fatty_acid_percent = number(key, value, PERCENT)?,
-            "step" => allowed.step_percent = number(key, value, PERCENT)?,
-            "changes" => allowed.changes = number(key, value, PERCENT)? as usize,
             "keep" => allowed.locked = items(key, value, MOST_LINES, |item| text_of(key, item))?,
             "within" => {
                 allowed.bounds = items(key, value, MOST_LINES, |item| {
@@ -88,12 +87,35 @@ pub fn open(fragment: &str) -> Result<(Shared, Vec<String>), Failure> {
                     }
                 }
             }
-            "margin" => allowed.margin_points = number(key, value, PERCENT)?,
             "made" => shared.made = Some(pair(key, value, GRAMS)?),
             "other" => shared.other_c = Some(pair(key, value, TEMPERATURES_C)?),
             "picture" => hardeners = Some(items(key, value, 4, |item| text_of(key, item))?),
             "swap" => swap = Some(word(key, value)?),
-            "dose" => dose = number(key, value, PERCENT)?,
+            "way" => {
+                travels = true;
+                way(key, value, &mut journey)?;
+            }
+            "parcel" => {
+                let (volume, rest) = two(key, value)?;
+                journey.volume_ml = number(key, volume, FILL_ML)?;
+                (journey.insulation_mm, journey.cold_pack_g) = {
+                    let (foam, cold) = two(key, rest)?;
+                    (number(key, foam, FOAM_MM)?, number(key, cold, COLD_PACK_G)?)
+                };
+            }
+            "wax" | "acid" | "alcohol" | "powder" | "step" | "changes" | "margin" | "dose" => {
+                let percent = number(key, value, PERCENT)?;
+                match key {
+                    "wax" => allowed.wax_percent = percent,
+                    "acid" => allowed.fatty_acid_percent = percent,
+                    "alcohol" => allowed.fatty_alcohol_percent = Some(percent),
+                    "powder" => allowed.powder_percent = Some(percent),
+                    "step" => allowed.step_percent = percent,
+                    "changes" => allowed.changes = percent as usize,
+                    "margin" => allowed.margin_points = percent,
+                    _ => dose = percent,
+                }
+            }
             _ => remarks.push(format!(
                 "The link has a part, `{}`, that this version does not know; it was left out.",
                 shown(key)
@@ -103,7 +125,51 @@ pub fn open(fragment: &str) -> Result<(Shared, Vec<String>), Failure> {
     if let Some(hardeners) = hardeners {
         shared.picture = Some(Picture { hardeners, swap: swap.unwrap_or_default(), dose_percent: dose });
     }
+    if travels {
+        shared.journey = Some(journey);
+    }
+    if !prices.is_empty() {
+        let mut lines = shared.recipe.iter_mut();
+        for price in prices.split(',') {
+            let line =
+                lines.next().ok_or_else(|| bad("price", "it has more prices than the recipe has lines"))?;
+            if !price.is_empty() {
+                line.price = Some(number("price", price, PRICES)?);
+            }
+        }
+    }
     Ok((shared, remarks))
+}
+
+fn way(key: &str, value: &str, journey: &mut Journey) -> Result<(), Failure> {
+    let Some((kind, figures)) = value.split_once(':') else {
+        journey.preset = Some(word(key, value)?);
+        return Ok(());
+    };
+    if kind == "steady" {
+        let (celsius, hours) = two(key, figures)?;
+        journey.constant_c = Some(number(key, celsius, TEMPERATURES_C)?);
+        journey.hours = Some(number(key, hours, HOURS)?);
+    } else if kind == "hourly" {
+        let corners = points(key, figures, HOURS, TEMPERATURES_C)?;
+        if let Some(what) = amiss(&corners) {
+            return Err(bad(key, what));
+        }
+        journey.points = Some(corners);
+    } else {
+        return Err(bad(key, &format!("`{}` is neither `steady` nor `hourly`", shown(kind))));
+    }
+    Ok(())
+}
+
+/// `10~60;20~35`.
+fn points(key: &str, text: &str, one: (f64, f64), other: (f64, f64)) -> Result<Vec<(f64, f64)>, Failure> {
+    entries(text)
+        .map(|point| {
+            let (first, second) = two(key, point)?;
+            Ok((number(key, first, one)?, number(key, second, other)?))
+        })
+        .collect()
 }
 
 const PERCENT: (f64, f64) = (0.0, 100.0);
@@ -137,7 +203,7 @@ fn line(key: &str, item: &str) -> Result<Line, Failure> {
     let mut fields = what.split('!');
     let mut field = || fields.next().unwrap_or("");
     let (id, name, like, make_up) = (field(), field(), field(), field());
-    let (acids, points, more) = (field(), field(), field());
+    let (acids, solids, more) = (field(), field(), field());
     if fields.next().is_some() {
         return Err(bad(key, &format!("`{}` has too many fields", shown(item))));
     }
@@ -149,14 +215,9 @@ fn line(key: &str, item: &str) -> Result<Line, Failure> {
         composition: shares(key, make_up)?,
         like: optional(like)?,
         fatty_acids: shares(key, acids)?,
-        solid_points: entries(points)
-            .map(|point| {
-                let (celsius, percent) =
-                    point.split_once('~').ok_or_else(|| bad(key, "a solid-fat point has no percentage"))?;
-                Ok((number(key, celsius, MELTS_C)?, number(key, percent, PERCENT)?))
-            })
-            .collect::<Result<_, Failure>>()?,
+        solid_points: points(key, solids, MELTS_C, PERCENT)?,
         known: known(key, more)?,
+        price: None,
     };
     if line.id.is_none() && line.name.is_none() {
         return Err(bad(key, "a line has neither id nor name"));
@@ -203,16 +264,21 @@ fn known(key: &str, text: &str) -> Result<Known, Failure> {
 }
 
 fn word<T: Word>(key: &str, value: &str) -> Result<T, Failure> {
-    T::from_word(value).ok_or_else(|| {
-        let known: Vec<&str> = T::WORDS.iter().map(|(_, word)| *word).collect();
-        bad(key, &format!("`{}` is none of {}", shown(value), known.join(", ")))
-    })
+    Ok(T::ALL[one_of(key, value, T::WORDS)?])
+}
+
+fn one_of(key: &str, value: &str, words: &[&str]) -> Result<usize, Failure> {
+    place(words, value)
+        .ok_or_else(|| bad(key, &format!("`{}` is none of {}", shown(value), words.join(", "))))
 }
 
 fn pair(key: &str, value: &str, range: (f64, f64)) -> Result<(f64, f64), Failure> {
-    let (low, high) =
-        value.split_once('~').ok_or_else(|| bad(key, "it should be two numbers with `~` between"))?;
+    let (low, high) = two(key, value)?;
     Ok((number(key, low, range)?, number(key, high, range)?))
+}
+
+fn two<'a>(key: &str, value: &'a str) -> Result<(&'a str, &'a str), Failure> {
+    value.split_once('~').ok_or_else(|| bad(key, "it should be two numbers with `~` between"))
 }
 
 /// A plain decimal: no exponent, no `inf`, no `NaN`.

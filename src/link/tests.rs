@@ -99,6 +99,47 @@ fn golden_links_of_version_1() {
     };
     let golden = "v1&recipe=shea-butter:100&as=pot&store=18~25&hold=lead,weighing&margin=2.5";
     assert_eq!(round_trip(&sure), golden);
+
+    let priced = |id: &str, percent: f64, price: f64| Line { price: Some(price), ..line(id, percent) };
+    let parcel = Shared {
+        recipe: vec![
+            priced("shea-butter", 60.0, 12.5),
+            line("coconut-oil", 20.0),
+            priced("olive-oil", 15.0, 8.0),
+            line("beeswax", 5.0),
+        ],
+        pack: Some(Pack::PaperTube),
+        allowed: Allowed {
+            fatty_alcohol_percent: Some(4.0),
+            powder_percent: Some(12.5),
+            ..Allowed::default()
+        },
+        journey: Some(Journey {
+            preset: Some(Preset::DeliveryVan),
+            insulation_mm: 30.0,
+            cold_pack_g: 300.0,
+            ..Journey::default()
+        }),
+        ..Shared::default()
+    };
+    let golden = "v1&recipe=shea-butter:60,coconut-oil:20,olive-oil:15,beeswax:5&price=12.5,,8&as=pot&pack=paper-tube\
+        &store=18~25&alcohol=4&powder=12.5&way=delivery-van&parcel=120~30~300";
+    assert_eq!(round_trip(&parcel), golden);
+
+    let way = Journey::default();
+    for (journey, golden) in [
+        (Journey { preset: Some(Preset::Mailbox), ..way.clone() }, "v1&as=pot&store=18~25&way=mailbox"),
+        (
+            Journey { constant_c: Some(-2.5), hours: Some(36.0), ..way.clone() },
+            "v1&as=pot&store=18~25&way=steady:-2.5~36",
+        ),
+        (
+            Journey { points: Some(vec![(0.0, 20.0), (6.5, 38.0), (12.0, 24.0)]), ..way },
+            "v1&as=pot&store=18~25&way=hourly:0~20;6.5~38;12~24",
+        ),
+    ] {
+        assert_eq!(round_trip(&Shared { journey: Some(journey), ..Shared::default() }), golden);
+    }
 }
 
 #[test]
@@ -127,6 +168,16 @@ fn ten_lines_with_goals_fit_in_300_characters() {
     };
     let fragment = round_trip(&shared);
     assert!(fragment.len() <= 300, "{} characters: {fragment}", fragment.len());
+
+    // A price for each, a pack and a parcel take another 81.
+    let more = Shared {
+        recipe: shared.recipe.iter().map(|line| Line { price: Some(12.5), ..line.clone() }).collect(),
+        pack: Some(Pack::Tin),
+        journey: Some(Journey { preset: Some(Preset::Mailbox), volume_ml: 60.0, ..Journey::default() }),
+        ..shared
+    };
+    let longer = round_trip(&more);
+    assert!(longer.len() <= fragment.len() + 81 + 12, "{} characters: {longer}", longer.len());
 }
 
 #[test]
@@ -159,13 +210,30 @@ fn hostile_links_are_refused_with_the_part_named() {
     refused("v1&name=a%00b", "control");
     refused("v1&name=a%E2%80%AEb", "direction");
     refused("v1&recipe=a!b!c!d!e:5", "no percentage");
-    refused("v1&recipe=a!!!!!10:5", "no percentage");
+    refused("v1&recipe=a!!!!!10:5", "`~`");
     refused("v1&recipe=a!!!!!10~900:5", "not from 0 to 100");
     refused("v1&recipe=a!!!!!!colour~red:5", "nothing known");
     refused("v1&recipe=a!!!!!!spread~flat:5", "none of seed, pulp, random");
     refused("v1&recipe=a!!!!!!!:5", "too many fields");
     refused("v1&as=soap", "none of whipped, pot, bar");
     refused("v1&store=20", "`~`");
+    refused("v1&price=1,2&recipe=shea-butter:100", "more prices than the recipe has lines");
+    refused("v1&recipe=shea-butter:100&price=-3", "not from 0 to 1000000");
+    refused("v1&recipe=shea-butter:100&price=ten", "not a number");
+    refused("v1&pack=bucket", "none of jar, glass-jar");
+    refused("v1&alcohol=101", "not from 0 to 100");
+    refused("v1&powder=x", "not a number");
+    refused("v1&way=moon", "none of parked-car-sun");
+    refused("v1&way=by:3", "neither `steady` nor `hourly`");
+    refused("v1&way=steady:30", "`~`");
+    refused("v1&way=steady:300~4", "not from -40 to 100");
+    refused("v1&way=steady:30~4000", "not from 0 to 1000");
+    refused("v1&way=hourly:1;2", "`~`");
+    refused("v1&way=hourly:0~20", "from 2 to 100 corners");
+    refused("v1&way=hourly:0~20;3~30;3~25", "hours do not rise");
+    refused(&format!("v1&way=hourly:{}", "1~2;".repeat(101)), "from 2 to 100");
+    refused("v1&parcel=120~30", "`~`");
+    refused("v1&parcel=0~30~1", "not from 1 to 5000");
     refused("v1&store=20~900", "not from -40 to 100");
     refused("v1&skin=32&skin=33", "twice");
     refused("v1&feel=melts,melts", "one too many");
@@ -202,6 +270,7 @@ impl Dice {
 fn any_state_comes_back_as_it_went() {
     let mut dice = Dice(0x5eed_0001);
     for _ in 0..500 {
+        let way = dice.roll(3);
         let texts = |dice: &mut Dice| (0..dice.roll(4)).map(|_| dice.text()).collect::<Vec<_>>();
         let shared = Shared {
             name: dice.optional(Dice::text),
@@ -217,24 +286,28 @@ fn any_state_comes_back_as_it_went() {
                         .map(|_| (dice.thousandths(), dice.thousandths()))
                         .collect(),
                     known: Known {
-                        spread: dice.optional(|dice| Rule::WORDS[dice.roll(3) as usize].0),
-                        class: dice.optional(|dice| Class::WORDS[dice.roll(7) as usize].0),
+                        spread: dice.optional(|dice| Rule::ALL[dice.roll(3) as usize]),
+                        class: dice.optional(|dice| Class::ALL[dice.roll(7) as usize]),
                         melts_at_c: dice.optional(Dice::thousandths),
                         free_acid_percent: dice.optional(Dice::thousandths),
                         unsaponifiable_percent: dice.optional(Dice::thousandths),
                         diglyceride_percent: dice.optional(Dice::thousandths),
                     },
+                    price: dice.optional(Dice::thousandths),
                 })
                 .collect(),
-            format: Format::WORDS[dice.roll(3) as usize].0,
+            format: Format::ALL[dice.roll(3) as usize],
+            pack: dice.optional(|dice| Pack::ALL[dice.roll(6) as usize]),
             coldest_c: -(dice.roll(40_001) as f64) / 1000.0 + 0.0,
             hottest_c: dice.thousandths(),
             skin_c: dice.thousandths(),
-            firmness: dice.optional(|dice| Firmness::WORDS[dice.roll(7) as usize].0),
-            on_skin: dice.optional(|dice| OnSkin::WORDS[dice.roll(3) as usize].0),
+            firmness: dice.optional(|dice| Firmness::ALL[dice.roll(7) as usize]),
+            on_skin: dice.optional(|dice| OnSkin::ALL[dice.roll(3) as usize]),
             allowed: Allowed {
                 wax_percent: dice.thousandths(),
                 fatty_acid_percent: dice.thousandths(),
+                fatty_alcohol_percent: dice.optional(Dice::thousandths),
+                powder_percent: dice.optional(Dice::thousandths),
                 step_percent: dice.thousandths(),
                 changes: dice.roll(10) as usize,
                 locked: texts(&mut dice),
@@ -252,8 +325,18 @@ fn any_state_comes_back_as_it_went() {
             other_c: dice.optional(|dice| (dice.thousandths(), dice.thousandths())),
             picture: dice.optional(|dice| Picture {
                 hardeners: texts(dice),
-                swap: Swap::WORDS[dice.roll(2) as usize].0,
+                swap: Swap::ALL[dice.roll(2) as usize],
                 dose_percent: dice.thousandths(),
+            }),
+            journey: dice.optional(|dice| Journey {
+                preset: (way == 0).then(|| Preset::ALL[dice.roll(7) as usize]),
+                constant_c: (way == 1).then(|| dice.thousandths()),
+                hours: (way == 1).then(|| dice.thousandths()),
+                points: (way == 2)
+                    .then(|| (0..2 + dice.roll(4)).map(|hour| (hour as f64, dice.thousandths())).collect()),
+                volume_ml: (1000 + dice.roll(100_000)) as f64 / 1000.0,
+                insulation_mm: dice.thousandths(),
+                cold_pack_g: dice.thousandths(),
             }),
         };
         round_trip(&shared);
@@ -264,7 +347,7 @@ fn any_state_comes_back_as_it_went() {
 fn no_fragment_panics_and_what_is_read_can_be_written() {
     let mut dice = Dice(0x5eed_0002);
     let golden = "v1&name=n&recipe=a!b!c!S~1;T~2:5,d:6&as=bar&store=1~2&skin=3&feel=soft&keep=a&within=a:1~2&avoid=a&hold=lead&margin=1&aim=now&made=7~1\
-        &other=1~2&dose=5";
+        &other=1~2&dose=5&price=1,,2&pack=jar&alcohol=1&powder=2&way=hourly:0~1;2~3&parcel=9~8~7";
     for _ in 0..20_000 {
         let mut text: Vec<char> = golden.chars().collect();
         for _ in 0..=dice.roll(4) {

@@ -3,8 +3,8 @@
 use std::fmt::Write as _;
 
 use super::{
-    Allowed, GRAMS, Known, LONGEST, LONGEST_NAME, Line, MELTS_C, MOST_LINES, MOST_SPECIES, Shared, Swap,
-    TEMPERATURES_C, Word, is_unruly,
+    Allowed, COLD_PACK_G, FILL_ML, FOAM_MM, GRAMS, HOURS, Journey, Known, LONGEST, LONGEST_NAME, Line,
+    MELTS_C, MOST_LINES, MOST_SPECIES, PRICES, Shared, Swap, TEMPERATURES_C, Word, amiss, is_unruly,
 };
 use crate::failure::{ErrorKind, Failure};
 
@@ -15,85 +15,129 @@ use crate::failure::{ErrorKind, Failure};
 pub fn fragment(shared: &Shared) -> Result<String, Failure> {
     check(shared)?;
     let usual = Shared::default();
-    let mut parts = vec!["v1".to_owned()];
-    let mut part = |key: &str, value: String| parts.push(format!("{key}={value}"));
+    let mut parts = Parts(vec!["v1".to_owned()]);
     if let Some(name) = &shared.name {
-        part("name", encoded(name));
+        parts.put("name", encoded(name));
     }
     if !shared.recipe.is_empty() {
-        part("recipe", shared.recipe.iter().map(line).collect::<Vec<_>>().join(","));
+        parts.put("recipe", shared.recipe.iter().map(line).collect::<Vec<_>>().join(","));
     }
-    part("as", shared.format.word().to_owned());
-    part("store", format!("{}~{}", number(shared.coldest_c), number(shared.hottest_c)));
-    if shared.skin_c != usual.skin_c {
-        part("skin", number(shared.skin_c));
+    let prices: Vec<String> =
+        shared.recipe.iter().map(|line| line.price.map(number).unwrap_or_default()).collect();
+    let prices = prices.join(",");
+    let prices = prices.trim_end_matches(',');
+    if !prices.is_empty() {
+        parts.put("price", prices.to_owned());
     }
+    parts.put("as", shared.format.word().to_owned());
+    if let Some(pack) = shared.pack {
+        parts.put("pack", pack.word().to_owned());
+    }
+    parts.two("store", Some((shared.coldest_c, shared.hottest_c)));
+    parts.number("skin", Some(shared.skin_c), Some(usual.skin_c));
     let feel: Vec<&str> =
         [shared.firmness.map(Word::word), shared.on_skin.map(Word::word)].into_iter().flatten().collect();
     if !feel.is_empty() {
-        part("feel", feel.join(","));
+        parts.put("feel", feel.join(","));
     }
-    limits(&shared.allowed, &mut part);
-    if let Some((grams, used)) = shared.made {
-        part("made", format!("{}~{}", number(grams), number(used)));
-    }
-    if let Some((coldest, hottest)) = shared.other_c {
-        part("other", format!("{}~{}", number(coldest), number(hottest)));
-    }
+    limits(&shared.allowed, &usual.allowed, &mut parts);
+    parts.two("made", shared.made);
+    parts.two("other", shared.other_c);
     if let Some(picture) = &shared.picture {
-        part("picture", list(&picture.hardeners));
+        parts.put("picture", list(&picture.hardeners));
         if picture.swap != Swap::default() {
-            part("swap", picture.swap.word().to_owned());
+            parts.put("swap", picture.swap.word().to_owned());
         }
-        part("dose", number(picture.dose_percent));
+        parts.number("dose", Some(picture.dose_percent), None);
     }
-    let text = parts.join("&");
+    if let Some(journey) = &shared.journey {
+        parts.put("way", way(journey));
+        let parcel = |one: &Journey| [one.volume_ml, one.insulation_mm, one.cold_pack_g];
+        if parcel(journey) != parcel(&Journey::default()) {
+            parts.put("parcel", parcel(journey).map(number).join("~"));
+        }
+    }
+    let text = parts.0.join("&");
     if text.len() > LONGEST {
         return Err(too_long("the whole", LONGEST));
     }
     Ok(text)
 }
 
-fn limits(allowed: &Allowed, part: &mut impl FnMut(&str, String)) {
-    let usual = Allowed::default();
-    for (key, value, usual) in [
-        ("wax", allowed.wax_percent, usual.wax_percent),
-        ("acid", allowed.fatty_acid_percent, usual.fatty_acid_percent),
-        ("step", allowed.step_percent, usual.step_percent),
-    ] {
-        if value != usual {
-            part(key, number(value));
+/// What is written so far.
+struct Parts(Vec<String>);
+
+impl Parts {
+    fn put(&mut self, key: &str, value: String) {
+        self.0.push(format!("{key}={value}"));
+    }
+
+    /// Not what is absent, or as usual.
+    fn number(&mut self, key: &str, value: Option<f64>, usual: Option<f64>) {
+        if let Some(value) = value
+            && Some(value) != usual
+        {
+            self.put(key, number(value));
         }
     }
-    if allowed.changes != usual.changes {
-        part("changes", allowed.changes.to_string());
+
+    fn two(&mut self, key: &str, two: Option<(f64, f64)>) {
+        if let Some(two) = two {
+            self.put(key, pairs(&[two]));
+        }
     }
-    if !allowed.locked.is_empty() {
-        part("keep", list(&allowed.locked));
+
+    fn list(&mut self, key: &str, texts: &[String]) {
+        if !texts.is_empty() {
+            self.put(key, list(texts));
+        }
     }
+}
+
+fn way(journey: &Journey) -> String {
+    if let Some(preset) = journey.preset {
+        preset.word().to_owned()
+    } else if let Some(celsius) = journey.constant_c {
+        format!("steady:{}", pairs(&[(celsius, journey.hours.unwrap_or(24.0))]))
+    } else {
+        format!("hourly:{}", pairs(journey.points.as_deref().unwrap_or_default()))
+    }
+}
+
+fn limits(allowed: &Allowed, usual: &Allowed, parts: &mut Parts) {
+    for (key, value, usual) in [
+        ("wax", Some(allowed.wax_percent), Some(usual.wax_percent)),
+        ("acid", Some(allowed.fatty_acid_percent), Some(usual.fatty_acid_percent)),
+        ("alcohol", allowed.fatty_alcohol_percent, None),
+        ("powder", allowed.powder_percent, None),
+        ("step", Some(allowed.step_percent), Some(usual.step_percent)),
+        ("changes", Some(allowed.changes as f64), Some(usual.changes as f64)),
+    ] {
+        parts.number(key, value, usual);
+    }
+    parts.list("keep", &allowed.locked);
     if !allowed.bounds.is_empty() {
-        let bound = |(id, least, most): &(String, f64, f64)| {
-            format!("{}:{}~{}", encoded(id), number(*least), number(*most))
-        };
-        part("within", allowed.bounds.iter().map(bound).collect::<Vec<_>>().join(","));
+        let bound =
+            |(id, least, most): &(String, f64, f64)| format!("{}:{}", encoded(id), pairs(&[(*least, *most)]));
+        parts.put("within", allowed.bounds.iter().map(bound).collect::<Vec<_>>().join(","));
     }
     if let Some(pantry) = &allowed.pantry {
-        part("pantry", list(pantry));
+        parts.put("pantry", list(pantry));
     }
-    if !allowed.refuse.is_empty() {
-        part("avoid", list(&allowed.refuse));
-    }
+    parts.list("avoid", &allowed.refuse);
     if allowed.as_now {
-        part("aim", "now".to_owned());
+        parts.put("aim", "now".to_owned());
     }
-    let held = [(allowed.keep_lead, "lead"), (allowed.any_step, "weighing")];
-    let held: Vec<&str> = held.into_iter().filter(|(held, _)| *held).map(|(_, word)| word).collect();
+    let held = match (allowed.keep_lead, allowed.any_step) {
+        (true, true) => "lead,weighing",
+        (true, false) => "lead",
+        (false, true) => "weighing",
+        (false, false) => "",
+    };
     if !held.is_empty() {
-        part("hold", held.join(","));
+        parts.put("hold", held.to_owned());
     }
-    if allowed.margin_points != 0.0 {
-        part("margin", number(allowed.margin_points));
-    }
+    parts.number("margin", Some(allowed.margin_points), Some(usual.margin_points));
 }
 
 fn line(line: &Line) -> String {
@@ -103,13 +147,18 @@ fn line(line: &Line) -> String {
     let shares = |shares: &[(String, f64)]| shares.iter().map(share).collect::<Vec<_>>().join(";");
     fields.push(shares(&line.composition));
     fields.push(shares(&line.fatty_acids));
-    let point = |(celsius, percent): &(f64, f64)| format!("{}~{}", number(*celsius), number(*percent));
-    fields.push(line.solid_points.iter().map(point).collect::<Vec<_>>().join(";"));
+    fields.push(pairs(&line.solid_points));
     fields.push(known(&line.known));
     while fields.len() > 1 && fields.last().is_some_and(String::is_empty) {
         fields.pop();
     }
     format!("{}:{}", fields.join("!"), number(line.percent))
+}
+
+/// `10~60;20~35`.
+fn pairs(pairs: &[(f64, f64)]) -> String {
+    let pair = |(one, two): &(f64, f64)| format!("{}~{}", number(*one), number(*two));
+    pairs.iter().map(pair).collect::<Vec<_>>().join(";")
 }
 
 fn known(known: &Known) -> String {
@@ -191,6 +240,8 @@ fn check(shared: &Shared) -> Result<(), Failure> {
     for (at, percent) in [
         ("limits.wax_percent", allowed.wax_percent),
         ("limits.fatty_acid_percent", allowed.fatty_acid_percent),
+        ("limits.fatty_alcohol_percent", allowed.fatty_alcohol_percent.unwrap_or(0.0)),
+        ("limits.powder_percent", allowed.powder_percent.unwrap_or(0.0)),
         ("limits.step_percent", allowed.step_percent),
         ("limits.margin_points", allowed.margin_points),
         ("picture.dose_percent", shared.picture.as_ref().map_or(0.0, |picture| picture.dose_percent)),
@@ -198,10 +249,14 @@ fn check(shared: &Shared) -> Result<(), Failure> {
         within(at, percent, (0.0, 100.0))?;
     }
     within("limits.changes", allowed.changes as f64, (0.0, 100.0))?;
+    if let Some(journey) = &shared.journey {
+        travels(journey)?;
+    }
     name("name", shared.name.as_deref())?;
     for (at, line) in shared.recipe.iter().enumerate() {
         let at = format!("recipe[{at}]");
         within(&at, line.percent, (0.0, 100.0))?;
+        within("prices", line.price.unwrap_or(0.0), PRICES)?;
         for text in [&line.id, &line.name, &line.like] {
             name(&at, text.as_deref())?;
         }
@@ -243,6 +298,24 @@ fn check(shared: &Shared) -> Result<(), Failure> {
         .chain(pantry)
         .chain(hardeners)
         .try_for_each(|id| name("limits", Some(id)))
+}
+
+fn travels(journey: &Journey) -> Result<(), Failure> {
+    let Journey { preset, constant_c, hours, points, .. } = journey;
+    let wrong = |what: &str| Err(Failure::new(ErrorKind::Conflict, "journey", what));
+    if u8::from(preset.is_some()) + u8::from(constant_c.is_some()) + u8::from(points.is_some()) != 1 {
+        return wrong("give exactly one of `preset`, `constant_c` and `points`");
+    }
+    if let Some(what) = points.as_ref().and_then(|points| amiss(points)) {
+        return wrong(what);
+    }
+    let hours = hours.iter().chain(points.iter().flatten().map(|(hour, _)| hour));
+    let celsius = constant_c.iter().chain(points.iter().flatten().map(|(_, celsius)| celsius));
+    hours.copied().try_for_each(|hours| within("journey.hours", hours, HOURS))?;
+    celsius.copied().try_for_each(|celsius| within("journey.constant_c", celsius, TEMPERATURES_C))?;
+    within("journey.volume_ml", journey.volume_ml, FILL_ML)?;
+    within("journey.insulation_mm", journey.insulation_mm, FOAM_MM)?;
+    within("journey.cold_pack_g", journey.cold_pack_g, COLD_PACK_G)
 }
 
 fn name(at: &str, text: Option<&str>) -> Result<(), Failure> {

@@ -268,7 +268,7 @@ test("a finger on the curve reads it", async ({ page }) => {
   const plot = page.getByRole("slider", { name: "Read the curve at a temperature" });
   await plot.click({ position: { x: 200, y: 60 } });
   await expect(page.locator(".reading")).toContainText(
-    /°C: (pourable|slack|soft|scoopable|firm|hard|snapping), \d+ % solid/,
+    /°C: (pours like an oil|slack, weeps oil|soft, spreads at a touch|scoops and spreads|firm, needs pressing|hard, must be scraped or rubbed|brittle, snaps); \d+\s% solid/,
   );
   await expect(plot).toHaveAttribute("aria-valuetext", /% solid/);
 });

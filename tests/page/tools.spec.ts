@@ -27,6 +27,7 @@ test("from a symptom in the maker's words to its cause, and on to a rework or a 
 
 test("on its way in the heat: presets with their source, own temperatures, foam and cold packs", async ({
   page,
+  browser,
 }) => {
   await open(page);
   await page.locator("summary", { hasText: "On its way in the heat" }).click();
@@ -44,16 +45,38 @@ test("on its way in the heat: presets with their source, own temperatures, foam 
   await card.getByRole("textbox", { name: "Air" }).fill("20");
   await expect(card.locator(".meets")).toHaveClass(/good/);
   await card.getByLabel("Where", { exact: true }).selectOption("list");
+  await expect(card.getByLabel(/^An hour and its/)).toHaveValue("0 20\n6 38\n12 24");
+  await card.getByLabel(/^An hour and its/).fill("0 20");
   await expect(card.locator(".problem")).toContainText("at least two");
+  await card.getByLabel(/^An hour and its/).fill("0 20\n0 38");
+  await expect(card.locator(".problem")).toContainText("must rise");
   await card.getByLabel(/^An hour and its/).fill("0 20\n6 hot");
   await expect(card.locator(".problem")).toContainText("“6 hot” is not an hour and a temperature");
   await card.getByLabel(/^An hour and its/).fill("0 20\n6 38,5\n12 24");
   await expect(card.locator(".problem")).toHaveCount(0);
   await expect(card.locator("svg.journey")).toBeVisible();
   await accessible(page);
+
+  // The link carries the way, the parcel and the pack; undo takes them back.
+  await card.getByLabel("Packed in").selectOption("tin");
+  const link = await address(page, /pack=tin&.*way=hourly:0~20;6~38\.5;12~24&parcel=120~50~800$/);
+  await page.getByRole("navigation").getByRole("button", { name: "Undo" }).click();
+  await expect(card.getByLabel("Packed in")).toHaveValue("");
+  const elsewhere = await browser.newContext();
+  const other = await elsewhere.newPage();
+  await open(other, link);
+  const there = other.locator("#journey");
+  await expect(there.getByLabel(/^An hour and its/)).toHaveValue("0 20\n6 38.5\n12 24");
+  await expect(there.getByRole("radio", { name: "800 g" })).toBeChecked();
+  await expect(there.locator("svg.journey")).toBeVisible();
+  await expect(other.getByLabel("Packed in").first()).toHaveValue("tin");
+  await elsewhere.close();
 });
 
-test("jars, air whipped in, prices: the batch and each rework say what they cost", async ({ page }) => {
+test("jars, air whipped in, prices: the batch and each rework say what they cost", async ({
+  page,
+  browser,
+}) => {
   await open(page);
   await page.locator("summary", { hasText: "Jars, air and prices" }).click();
   const card = page.locator("section", { has: page.getByRole("heading", { name: "Weigh it" }) });
@@ -73,9 +96,63 @@ test("jars, air whipped in, prices: the batch and each rework say what they cost
   await find(page).click();
   await expect(page.locator("#reworks .proposal").first()).toContainText(/Costs [\d.]+ a kilogram/);
   await accessible(page);
+  const link = await address(page, /&price=12\.5,8,10&/);
   await page.reload();
   await page.locator("summary", { hasText: "Jars, air and prices" }).click();
   await expect(prices.nth(0)).toHaveValue("12.5");
+
+  // Whoever opens the link sees the same costs.
+  const elsewhere = await browser.newContext();
+  const other = await elsewhere.newPage();
+  await open(other, link);
+  await expect(other.locator("#page")).toContainText(/Costs 5.4[23]: 10.85 a kilogram/);
+  await elsewhere.close();
+
+  // A price goes, comes back with undo, and is there when its ingredient comes back.
+  await prices.nth(2).fill("");
+  await address(page, /&price=12\.5,8&/);
+  await page.getByRole("navigation").getByRole("button", { name: "Undo" }).click();
+  await address(page, /&price=12\.5,8,10&/);
+  await page.getByRole("button", { name: "Shea butter soft butter" }).click();
+  await page.getByRole("button", { name: "Remove Shea butter" }).click();
+  await page.getByRole("button", { name: "Add an ingredient" }).click();
+  await page.getByRole("searchbox", { name: "Search by name or INCI name" }).fill("shea butter");
+  await page.getByRole("button", { name: /^Shea butter Butyrospermum/ }).click();
+  await address(page, /&price=8,10,12\.5&/);
+});
+
+test("caps of fatty alcohol and powder are asked for, and the link carries them", async ({ page }) => {
+  await open(page);
+  await page.locator("summary", { hasText: "What a rework may do" }).click();
+  await box(page, "Most fatty alcohol").fill("4");
+  await box(page, "Most powder").fill("2,5");
+  const link = await address(page, /&alcohol=4&powder=2\.5/);
+  await page.goto("about:blank");
+  await open(page, link);
+  await page.locator("summary", { hasText: "What a rework may do" }).click();
+  await expect(box(page, "Most fatty alcohol")).toHaveValue("4");
+  await find(page).click();
+  await expect(page.locator("#reworks .proposal").first()).toBeVisible();
+});
+
+test("what an earlier version kept of prices and the pack is not lost", async ({ page }) => {
+  await page.addInitScript(() => {
+    const kept = {
+      version: 1,
+      state: {
+        name: "Old",
+        recipe: [{ id: "shea-butter", percent: 100 }],
+        format: "pot",
+        storage_c: { coldest: 18, hottest: 30 },
+        skin_c: 32.5,
+      },
+      preferences: { pack: "tin", prices: { "shea-butter": 12.5 } },
+    };
+    localStorage.setItem("meltmargin.bench", JSON.stringify(kept));
+  });
+  await open(page);
+  await expect(page.getByLabel("Packed in").first()).toHaveValue("tin");
+  await address(page, /recipe=shea-butter:100&price=12\.5&as=pot&pack=tin/);
 });
 
 test("figures say where they come from, with their band, beside the figure", async ({ page }) => {

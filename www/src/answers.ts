@@ -137,7 +137,7 @@ export class Search {
       limits: {
         ...others,
         pantry: pantryOf(this.app, asked),
-        prices: this.app.store.preferences.prices,
+        prices: this.app.tools.known,
         bounds: Object.fromEntries(Object.entries(bounds).map(([id, [min, max]]) => [id, { min, max }])),
       },
     };

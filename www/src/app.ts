@@ -116,7 +116,17 @@ export class App {
 
   add(item: Item): void {
     const room = Math.max(0, Math.round((100 - this.total()) * 1000) / 1000);
-    this.store.change({ recipe: [...this.state.recipe, { ...item, percent: room }] });
+    const recipe = [...this.state.recipe, { ...item, percent: room }];
+    this.store.change({ recipe, prices: this.tools.pricesOf(recipe) });
+  }
+
+  /** The price of a kilogram; the device keeps it for other recipes too. */
+  setPrice(key: string, price: number | null): void {
+    const priced = ({ [key]: _, ...others }: Record<string, number>) =>
+      price === null ? others : { ...others, [key]: price };
+    const { preferences } = this.store;
+    this.store.preferences = { ...preferences, prices: priced(preferences.prices) };
+    this.store.change({ prices: priced(this.state.prices) }, `price ${key}`);
   }
 
   /** Another make-up for a line; what refers to it by name follows. */
@@ -125,6 +135,7 @@ export class App {
     if (!old) return;
     const key = old.id ?? old.name ?? "";
     const { locked, bounds } = this.state.limits;
+    const { prices } = this.state;
     const renamed = (name: string) => (name === key ? (own.name ?? name) : name);
     this.store.change({
       recipe: this.state.recipe.map((item, i) => (i === at ? { ...own, percent: item.percent } : item)),
@@ -133,6 +144,7 @@ export class App {
         locked: locked.map(renamed),
         bounds: Object.fromEntries(Object.entries(bounds).map(([name, two]) => [renamed(name), two])),
       },
+      prices: Object.fromEntries(Object.entries(prices).map(([name, price]) => [renamed(name), price])),
     });
   }
 
@@ -221,7 +233,7 @@ export class App {
     this.drafts.clear();
     this.say({ text, tone: "plain", action: this.#undoAction });
     this.#keepBefore = true;
-    this.store.change(part);
+    this.store.change(part.recipe ? { ...part, prices: this.tools.pricesOf(part.recipe) } : part);
   }
   #keepBefore = false;
 
@@ -238,23 +250,27 @@ export class App {
   // Links
 
   /** The address that reopens all this; asks the engine, so that a link holds only what was checked. */
-  async address(): Promise<string> {
-    const { fragment } = await this.quick.ask("link", { state: this.state }, "share");
+  async address(other: Partial<State> = {}): Promise<string> {
+    const { fragment } = await this.quick.ask("link", { state: { ...this.state, ...other } }, "share");
     const here = new URL(location.href);
     here.hash = fragment;
     return here.href;
   }
 
-  async share(): Promise<void> {
+  /** The bench, or what it would be with another recipe. */
+  async share(other: Partial<State> = {}): Promise<void> {
     try {
-      const url = await this.address();
+      const url = await this.address(other);
       const data = { title: document.title, text: this.state.name ?? "", url };
       if (navigator.share && matchMedia("(pointer: coarse)").matches) {
         await navigator.share(data);
         return;
       }
       await navigator.clipboard.writeText(url);
-      this.say({ text: "The link is copied. It reopens this recipe and its climate.", tone: "plain" });
+      this.say({
+        text: "The link is copied. It reopens this recipe, its climate and what you asked.",
+        tone: "plain",
+      });
     } catch (reason) {
       if (reason instanceof DOMException && reason.name === "AbortError") return;
       if (reason instanceof EngineError) this.#report(reason);
@@ -308,7 +324,7 @@ export class App {
     clearTimeout(this.#linkTimer);
     try {
       const state = this.state;
-      const request = { ...this.wishes(state), pack: this.store.preferences.pack || null };
+      const request = { ...this.wishes(state), pack: state.pack };
       const key = JSON.stringify(request);
       if (key !== this.#predicted) {
         this.behaviour = await this.quick.ask("behave", request);

@@ -189,6 +189,9 @@ export interface Seasons {
 export interface Limits {
   wax_percent: number;
   fatty_acid_percent: number;
+  /** `null`: what is usual, or in the recipe. */
+  fatty_alcohol_percent: number | null;
+  powder_percent: number | null;
   step_percent: number;
   changes: number;
   locked: string[];
@@ -207,6 +210,20 @@ export interface HardenerPicture {
   dose_percent: number;
 }
 
+/** The air of a journey: one of a preset, one temperature for so many hours, and corners of hour and °C. */
+export interface Air {
+  preset?: string;
+  constant_c?: number;
+  hours?: number;
+  points?: [number, number][];
+}
+
+export interface Way extends Air {
+  volume_ml: number;
+  insulation_mm: number;
+  cold_pack_g: number;
+}
+
 export interface State extends Wishes {
   name: string | null;
   recipe: Item[];
@@ -216,6 +233,12 @@ export interface State extends Wishes {
   /** Where the jar lives in the other season. */
   other_storage_c: Storage | null;
   picture: HardenerPicture | null;
+  /** What it is packed in. */
+  pack: string | null;
+  /** How it travels, if that is looked at. */
+  journey: Way | null;
+  /** Of a kilogram, in whatever currency, by id or own name. */
+  prices: Record<string, number>;
 }
 
 export interface ReadLine {

@@ -12,9 +12,7 @@ export interface Preferences {
   /** Air whipped in, percent of the volume before. */
   overrun: number;
   jar_ml: number;
-  /** What it is packed in; empty: not said. */
-  pack: string;
-  /** Of a kilogram, in whatever currency, by id or own name. */
+  /** Prices typed once, by id or own name: for what comes into a recipe later. */
   prices: Record<string, number>;
 }
 
@@ -47,6 +45,8 @@ export const EXAMPLE: State = {
   limits: {
     wax_percent: 3,
     fatty_acid_percent: 6,
+    fatty_alcohol_percent: null,
+    powder_percent: null,
     step_percent: 0.5,
     changes: 3,
     locked: [],
@@ -61,6 +61,9 @@ export const EXAMPLE: State = {
   made: null,
   other_storage_c: null,
   picture: null,
+  pack: null,
+  journey: null,
+  prices: {},
 };
 
 /** What a rework may add unless the maker says otherwise. */
@@ -98,6 +101,11 @@ export function complete(state: State): State {
   return { ...EXAMPLE, ...state, limits: { ...EXAMPLE.limits, ...state.limits } };
 }
 
+/** What earlier versions held as the reader's, and not as the recipe's. */
+function heldOnce(preferences: Partial<Preferences> & { pack?: string }): Partial<State> {
+  return { pack: preferences?.pack || null, prices: preferences?.prices ?? {} };
+}
+
 export class Store {
   #state: State;
   #past: { state: State; tag: string; at: number }[] = [];
@@ -117,14 +125,13 @@ export class Store {
     const kept = device.read(KEY) as Kept | null;
     const usable = kept?.version === 1 && Array.isArray(kept.state?.recipe);
     this.#fragment = (usable && kept.fragment) || "";
-    this.#state = usable ? complete(kept.state) : EXAMPLE;
+    this.#state = usable ? complete({ ...heldOnce(kept.preferences), ...kept.state }) : EXAMPLE;
     this.preferences = {
       temperature: "C",
       mass: "g",
       batch: 500,
       overrun: 60,
       jar_ml: 120,
-      pack: "",
       prices: {},
       ...(usable ? kept.preferences : {}),
     };

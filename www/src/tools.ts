@@ -13,10 +13,10 @@ import type {
   Question,
   Reading,
   Symptom,
+  Way,
 } from "./contract.js";
 import type { Engine } from "./engine.js";
 import { EngineError, Superseded } from "./engine.js";
-import { hoursAndDegrees } from "./numbers.js";
 import { OwnForm } from "./own.js";
 
 const told = (reason: unknown) => (reason instanceof Error ? reason.message : String(reason));
@@ -37,20 +37,8 @@ export class Tools {
   hardeners: { told: Hardener[]; failure: string | null } = { told: [], failure: null };
   /** The link as a code, for the printed sheet. */
   code: { size: number; path: string; address: string } | null = null;
-  /** Whether the card is unfolded, what was chosen, and how the butter fares. */
-  journey = {
-    open: false,
-    preset: "mailbox",
-    constant_c: 30,
-    hours: 24,
-    /** A typed course, as typed. */
-    list: "",
-    volume_ml: 120,
-    insulation_mm: 0,
-    cold_pack_g: 0,
-    told: null as Journey | null,
-    failure: null as string | null,
-  };
+  /** How the butter fares on its way. */
+  journey = { told: null as Journey | null, failure: null as string | null };
   symptom = { sign: "", words: "", told: null as Symptom | null, failure: null as string | null };
   /** The curve before the crystals settle, if it is to be shown. */
   fresh: Curve | null = null;
@@ -75,7 +63,7 @@ export class Tools {
       if (batch) this.batch = batch;
       if (this.showsFresh) await this.#freshen();
       if (state.picture?.hardeners.length) await this.#harden(state.picture);
-      if (this.journey.open) await this.travel();
+      if (state.journey) await this.travel(state.journey);
       if (this.symptom.sign || this.symptom.words) await this.diagnose({});
     } catch (reason) {
       if (!(reason instanceof Superseded)) this.batch = null;
@@ -113,13 +101,21 @@ export class Tools {
     };
   }
 
+  /** Every price that is known: those of this recipe, and others typed on this device. */
+  get known(): Record<string, number> {
+    return { ...this.app.store.preferences.prices, ...this.app.state.prices };
+  }
+
   /** The prices that are known of a recipe, of a kilogram. */
   pricesOf(recipe: Item[]): Record<string, number> {
-    const { prices } = this.app.store.preferences;
-    const keys = recipe.filter((item) => item.percent > 0).map((item) => item.id ?? item.name ?? "");
+    const { state } = this.app;
+    const keyOf = (item: Item) => item.id ?? item.name ?? "";
+    const here = new Set(state.recipe.map(keyOf));
+    const keys = recipe.filter((item) => item.percent > 0 || here.has(keyOf(item))).map(keyOf);
     return Object.fromEntries(
       keys.flatMap((key) => {
-        const price = prices[key];
+        // What is on the bench without a price has none.
+        const price = here.has(key) ? state.prices[key] : this.known[key];
         return price === undefined ? [] : [[key, price]];
       }),
     );
@@ -204,27 +200,21 @@ export class Tools {
   }
 
   /** How the butter fares on its way, in the searcher's worker: it may take a while. */
-  async travel(): Promise<void> {
-    const { preset, constant_c, hours, list, volume_ml, insulation_mm, cold_pack_g } = this.journey;
-    const { recipe, format, skin_c } = this.app.state;
-    const { pack } = this.app.store.preferences;
+  async travel({ volume_ml, insulation_mm, cold_pack_g, ...air }: Way): Promise<void> {
+    const { recipe, format, skin_c, pack } = this.app.state;
     try {
-      const air =
-        preset === "constant"
-          ? { constant_c, hours }
-          : preset === "list"
-            ? { points: hoursAndDegrees(list, this.app.store.preferences.temperature) }
-            : { preset };
-      if (preset === "list" && (air.points?.length ?? 0) < 2) {
-        throw new Error("Give at least two lines, each an hour and a temperature, such as 0 20 and 6 38.");
-      }
-      const parcel = { ...(pack ? { pack } : {}), volume_ml, insulation_mm, cold_pack_g };
-      const journey = await this.#anew("expose", this.app.searcher, { recipe, format, skin_c, air, parcel });
-      if (journey) this.journey = { ...this.journey, told: journey };
+      const journey = await this.#anew("expose", this.app.searcher, {
+        recipe,
+        format,
+        skin_c,
+        air,
+        parcel: { ...(pack ? { pack } : {}), volume_ml, insulation_mm, cold_pack_g },
+      });
+      if (journey) this.journey.told = journey;
       this.journey.failure = null;
     } catch (reason) {
       if (reason instanceof Superseded) return;
-      this.journey = { ...this.journey, told: null, failure: told(reason) };
+      this.journey = { told: null, failure: told(reason) };
     }
     this.app.refresh();
   }

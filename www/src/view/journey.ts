@@ -5,12 +5,20 @@ import { live } from "lit/directives/live.js";
 import { html, nothing, svg, type TemplateResult } from "lit/html.js";
 
 import type { App } from "../app.js";
-import type { Journey } from "../contract.js";
-import { degrees, sentence, shown, type TemperatureUnit, toUnit } from "../numbers.js";
+import type { Air, Journey, Way } from "../contract.js";
+import {
+  degrees,
+  hoursAndDegrees,
+  sentence,
+  shown,
+  type TemperatureUnit,
+  toUnit,
+  typed,
+} from "../numbers.js";
 import { linear } from "../scale.js";
 import { chips, numberBox, select, waiting, worded } from "./controls.js";
 import { askOrigin } from "./origin.js";
-import { celsiusBox, PACKS } from "./wishes.js";
+import { celsiusBox, packedIn } from "./wishes.js";
 
 const WAYS = {
   mailbox: "Parcel box in the sun",
@@ -19,6 +27,7 @@ const WAYS = {
   "parked-car-sun": "Car in the sun",
   "warm-room": "30 °C for a week",
   "sea-container": "Sea container",
+  dashboard: "On a car's dashboard",
   constant: "One temperature of your own",
   list: "Temperatures of your own, by the hour",
 };
@@ -26,48 +35,104 @@ const WAYS = {
 const FOAM = { 0: "None", 30: "30 mm", 50: "50 mm" };
 const COLD = { 0: "None", 300: "300 g", 800: "800 g" };
 
+const START: Way = { preset: "mailbox", volume_ml: 120, insulation_mm: 0, cold_pack_g: 0 };
+/** What was looked at before the card was folded. */
+let last = START;
+
+const CORNERS: [number, number][] = [
+  [0, 20],
+  [6, 38],
+  [12, 24],
+];
+
+const AIRS: Record<string, Air> = {
+  constant: { constant_c: 30, hours: 24 },
+  list: { points: CORNERS },
+};
+
 export function journeyCard(app: App): TemplateResult {
-  const { tools } = app;
-  const now = tools.journey;
-  const unit = app.store.preferences.temperature;
-  const set = (part: Partial<typeof now>) => {
-    tools.journey = { ...now, ...part };
-    app.refresh();
-    void tools.travel();
-  };
+  const now = app.state.journey;
+  // As with the teaching picture: a link opens it, and undo.
   const toggle = (event: Event) => {
-    const { open } = event.target as HTMLDetailsElement;
-    if (open !== now.open) set({ open });
+    event.preventDefault();
+    if (now) last = now;
+    app.store.change({ journey: now ? null : last });
   };
-  const ways = { ...WAYS, "warm-room": sentence(WAYS["warm-room"], unit) };
-  return html`<details class="card fold" @toggle=${toggle}>
-    <summary><h2>On its way in the heat</h2></summary>
-    ${select("journey-way", "Where", ways, now.preset, (preset) => set({ preset }))}
-    ${now.preset === "constant" ? constant(app, set) : now.preset === "list" ? list(app, set) : nothing}
-    ${select("journey-pack", "Packed in", PACKS, app.store.preferences.pack, (pack) => app.store.prefer({ pack }))}
-    ${numberBox(app, { key: "journey-ml", label: "Each holds", value: now.volume_ml, least: 1, most: 5000, step: 10, unit: "mL", set: (volume_ml) => set({ volume_ml }) })}
-    ${chips("Foam around it", "foam", worded(FOAM), String(now.insulation_mm) as "0", (value) => set({ insulation_mm: Number(value) }))}
-    ${chips("Cold packs in the box", "cold", worded(COLD), String(now.cold_pack_g) as "0", (value) => set({ cold_pack_g: Number(value) }))}
-    ${waiting(app, "expose", "Following it on its way")}
-    ${now.failure ? html`<p class="problem" role="alert">${now.failure}</p>` : nothing}
-    ${now.told ? outcome(app, now.told, unit) : nothing}
+  return html`<details class="card fold" id="journey" .open=${now !== null}>
+    <summary @click=${toggle}><h2>On its way in the heat</h2></summary>
+    ${now ? body(app, now) : nothing}
   </details>`;
 }
 
-type Set = (part: Partial<App["tools"]["journey"]>) => void;
+function body(app: App, now: Way): TemplateResult {
+  const unit = app.store.preferences.temperature;
+  const { told, failure } = app.tools.journey;
+  const { volume_ml, insulation_mm, cold_pack_g, ...air } = now;
+  const change = (part: Partial<Way>, tag = "") => app.store.change({ journey: { ...now, ...part } }, tag);
+  const set: Set = (air, tag = "") =>
+    app.store.change({ journey: { volume_ml, insulation_mm, cold_pack_g, ...air } }, tag);
+  const way = air.points ? "list" : air.constant_c === undefined ? (air.preset ?? "") : "constant";
+  const ways = { ...WAYS, "warm-room": sentence(WAYS["warm-room"], unit) };
+  const go = (chosen: string) => {
+    app.drafts.delete("journey-list");
+    set(AIRS[chosen] ?? { preset: chosen });
+  };
+  return html`
+    ${select("journey-way", "Where", ways, way, go)}
+    ${way === "constant" ? constant(app, air, set) : way === "list" ? list(app, air.points ?? [], set) : nothing}
+    ${packedIn(app, "journey-pack")}
+    ${numberBox(app, { key: "journey-ml", label: "Each holds", value: volume_ml, least: 1, most: 5000, step: 10, unit: "mL", set: (volume_ml) => change({ volume_ml }, "journey-ml") })}
+    ${chips("Foam around it", "foam", worded(FOAM), String(insulation_mm) as "0", (value) => change({ insulation_mm: Number(value) }))}
+    ${chips("Cold packs in the box", "cold", worded(COLD), String(cold_pack_g) as "0", (value) => change({ cold_pack_g: Number(value) }))}
+    ${waiting(app, "expose", "Following it on its way")}
+    ${failure ? html`<p class="problem" role="alert">${failure}</p>` : nothing}
+    ${told ? outcome(app, told, unit) : nothing}`;
+}
 
-function constant(app: App, set: Set): TemplateResult {
-  const { constant_c, hours } = app.tools.journey;
+/** Other air for the same parcel. */
+type Set = (air: Air, tag?: string) => void;
+
+function constant(app: App, { constant_c = 30, hours = 24 }: Air, set: Set): TemplateResult {
   return html`<div class="pair">
-    ${celsiusBox(app, "journey-c", "Air", constant_c, null, (celsius) => set({ constant_c: celsius }))}
-    ${numberBox(app, { key: "journey-h", label: "For", value: hours, least: 0.5, most: 720, step: 1, unit: "h", set: (value) => set({ hours: value }) })}
+    ${celsiusBox(app, "journey-c", "Air", constant_c, null, (celsius) => set({ constant_c: celsius, hours }, "journey-c"))}
+    ${numberBox(app, { key: "journey-h", label: "For", value: hours, least: 0.5, most: 720, step: 1, unit: "h", set: (value) => set({ constant_c, hours: value }, "journey-h") })}
   </div>`;
 }
 
-function list(app: App, set: Set): TemplateResult {
-  return html`<label class="label" for="journey-list">An hour and its °${app.store.preferences.temperature} a line, hours rising</label>
-    <textarea id="journey-list" class="paste-text" rows="4" placeholder="0 20&#10;6 38&#10;12 24" .value=${live(app.tools.journey.list)}
-      @input=${(event: Event) => set({ list: (event.target as HTMLTextAreaElement).value })}></textarea>`;
+/** A course as it is typed; what is not (yet) one stays as typed, with what is wrong. */
+function list(app: App, points: [number, number][], set: Set): TemplateResult {
+  const unit = app.store.preferences.temperature;
+  const draft = app.drafts.get("journey-list");
+  const text =
+    draft ?? points.map(([hour, celsius]) => `${typed(hour)} ${typed(toUnit(celsius, unit), 1)}`).join("\n");
+  let problem: string | null = null;
+  try {
+    corners(text, unit);
+  } catch (reason) {
+    problem = reason instanceof Error ? reason.message : String(reason);
+  }
+  const input = (event: Event) => {
+    const { value } = event.target as HTMLTextAreaElement;
+    app.drafts.set("journey-list", value);
+    try {
+      set({ points: corners(value, unit) }, "journey-list");
+    } catch {
+      app.refresh();
+    }
+  };
+  return html`<div><label class="label" for="journey-list">An hour and its °${unit} a line, hours rising</label>
+    <textarea id="journey-list" class="paste-text" rows="4" .value=${live(text)} @input=${input}
+      aria-invalid=${problem ? "true" : "false"} aria-describedby=${problem ? "journey-list-problem" : nothing}></textarea>
+    ${problem ? html`<p class="problem" id="journey-list-problem" role="alert">${problem}</p>` : nothing}</div>`;
+}
+
+function corners(text: string, unit: TemperatureUnit): [number, number][] {
+  const points = hoursAndDegrees(text, unit);
+  if (points.length < 2)
+    throw new Error("Give at least two lines, each an hour and a temperature, such as 0 20 and 6 38.");
+  if (points.some(([hour], i) => i > 0 && hour <= (points[i - 1]?.[0] ?? 0)))
+    throw new Error("The hours must rise from line to line.");
+  return points;
 }
 
 function outcome(app: App, told: Journey, unit: TemperatureUnit): TemplateResult {

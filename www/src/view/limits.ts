@@ -78,19 +78,24 @@ export function limits(app: App): TemplateResult {
       set,
       complaint: failure?.at === `limits.${key}` ? failure.message : null,
     });
+  // Left alone, it is also as much as the recipe holds already: the engine sees to that.
+  const usual = (key: "fatty_alcohol_percent" | "powder_percent", label: string, usually: number) =>
+    box(key, label, now[key] ?? usually, 40, 0.5, "%", (value) => app.setLimits({ [key]: value }, key));
   return html`<details class="limits">
     <summary>What a rework may do</summary>
     <div class="pair">
-      ${box("wax_percent", "At most this much wax", now.wax_percent, 10, 0.5, "%", (wax_percent) => app.setLimits({ wax_percent }, "wax"))}
+      ${box("wax_percent", "Most wax", now.wax_percent, 10, 0.5, "%", (wax_percent) => app.setLimits({ wax_percent }, "wax"))}
       ${box(
         "fatty_acid_percent",
-        "At most this much fatty acid",
+        "Most fatty acid",
         now.fatty_acid_percent,
         20,
         0.5,
         "%",
         (fatty_acid_percent) => app.setLimits({ fatty_acid_percent }, "acid"),
       )}
+      ${usual("fatty_alcohol_percent", "Most fatty alcohol", 6)}
+      ${usual("powder_percent", "Most powder", 10)}
     </div>
     ${now.wax_percent >= 5 ? html`<p class="help">From 5 % wax on a butter turns towards a balm.</p>` : nothing}
     ${chips(
@@ -108,14 +113,14 @@ export function limits(app: App): TemplateResult {
       (value) => app.setLimits({ step_percent: Number(value) }),
     )}
     ${chips(
-      "If the prediction errs by so many points, still good",
+      "Room for error in the prediction",
       "margin",
-      worded({ 0: "none", 2: "2", 4: "4" }),
+      worded({ 0: "none", 2: "2 points", 4: "4 points" }),
       String(now.margin_points) as "0",
       (value) => app.setLimits({ margin_points: Number(value) }),
     )}
     <label class="check"><input type="checkbox" .checked=${live(now.any_step)} @change=${() => app.setLimits({ any_step: !now.any_step })} />
-      <span>Also good with one line weighed a step wrong</span></label>
+      <span>Still good with one line weighed a step off</span></label>
     <label class="check"><input type="checkbox" .checked=${live(now.keep_lead)} @change=${() => app.setLimits({ keep_lead: !now.keep_lead })} />
       <span>What is first on the label stays first</span></label>
     ${pantryBox(app, pantry)}

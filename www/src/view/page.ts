@@ -33,13 +33,16 @@ export function page(app: App): TemplateResult {
       <p>Will your body butter hold in the heat<span>, and what is the smallest change that helps</span>?</p>
     </header>
     <main class="bench">
+      <div class="edited">
       <div class="look">
         ${verdict(app)}
         <section class="card look-card" aria-label="Temperatures">
           <div class="picture-frame ${app.failure ? "stale" : ""}">${picture(app)}</div>
           <p class="reading" aria-hidden="true">${
             reading(app, after, before) ||
-            (before || app.tools.fresh ? legend(app, before !== null) : "Touch the curve to read it.")
+            (before || app.tools.fresh
+              ? legend(app, before !== null)
+              : "Touch the curve: what is it like there?")
           }</p>
           ${places(app)}
           ${table(app)}
@@ -50,15 +53,22 @@ export function page(app: App): TemplateResult {
         ${climate(app)}
         ${feel(app)}
         ${reworks(app)}
-        ${weighing(app)}
-        ${making(app)}
-        ${cautions(app)}
-        ${hardenerCard(app)}
-        ${journeyCard(app)}
-        ${troubleCard(app)}
-        ${shelfCard(app)}
-        ${sources(app)}
-        ${settings(app)}
+      </div>
+      </div>
+      <div class="more">
+        <div class="column">
+          ${weighing(app)}
+          ${making(app)}
+          ${cautions(app)}
+        </div>
+        <div class="column">
+          ${hardenerCard(app)}
+          ${journeyCard(app)}
+          ${troubleCard(app)}
+          ${shelfCard(app)}
+          ${sources(app)}
+          ${settings(app)}
+        </div>
       </div>
     </main>
     ${notice(app)}

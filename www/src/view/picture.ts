@@ -6,7 +6,7 @@ import { html, nothing, type SVGTemplateResult, svg, type TemplateResult } from 
 
 import type { App } from "../app.js";
 import type { Behaviour, Curve, Storage } from "../contract.js";
-import { degrees, fromUnit, shown, toUnit } from "../numbers.js";
+import { degrees, fromUnit, shown, tied, toUnit } from "../numbers.js";
 import { linear, type Scale } from "../scale.js";
 
 const STRIP = { top: 46, height: 40 };
@@ -39,6 +39,25 @@ export function at(curve: Curve, column: "solid_percent" | "structure_percent", 
   return y0 + ((y1 - y0) * (celsius - x0)) / (x1 - x0);
 }
 
+/** The top of the scale, percent solid: the least of three that all curves stay under, for most butters fill half of it. */
+function ceiling(all: (Curve | null | undefined)[], [low, high]: [number, number]): number {
+  const most = Math.max(
+    0,
+    ...all.flatMap((curve) =>
+      curve
+        ? [
+            at(curve, "solid_percent", low),
+            ...curve.solid_percent.filter((_, i) => inside(curve, i, low, high)),
+          ]
+        : [],
+    ),
+  );
+  return most <= 50 ? 50 : most <= 75 ? 75 : 100;
+}
+
+const inside = (curve: Curve, i: number, low: number, high: number) =>
+  (curve.at_c[i] ?? low) > low && (curve.at_c[i] ?? high) < high;
+
 export function picture(app: App): TemplateResult {
   const box = document.querySelector(".picture-frame");
   const width = Math.max(280, Math.round(box?.clientWidth ?? Math.min(innerWidth - 32, 720)));
@@ -49,7 +68,7 @@ export function picture(app: App): TemplateResult {
   const limits = domain(app, [before, after]);
   const x = linear(limits, [SIDE, width - SIDE]);
   const plotEnd = height - BELOW_PLOT;
-  const y = linear([0, 100], [plotEnd, PLOT_TOP]);
+  const y = linear([0, ceiling([before?.curve, after?.curve, app.tools.fresh], limits)], [plotEnd, PLOT_TOP]);
   const [cold, hot] = [
     Math.min(storage_c.coldest, storage_c.hottest),
     Math.max(storage_c.coldest, storage_c.hottest),
@@ -107,11 +126,14 @@ function grid(
   const [low, high] = x.domain;
   const inUnit = linear([toUnit(low, unit), toUnit(high, unit)], x.range);
   const ticks = inUnit.ticks(narrow ? 6 : 11);
+  const top = y.domain[1];
   return svg`
-    ${[25, 50, 75, 100].map(
-      (level) => svg`<line class="grid" x1=${SIDE} x2=${width - SIDE} y1=${y(level)} y2=${y(level)} />
-        <text class="grid-label" x=${SIDE} y=${y(level) - 4}>${level}${level === 100 ? " % solid" : ""}</text>`,
-    )}
+    ${[25, 50, 75, 100]
+      .filter((level) => level <= top)
+      .map(
+        (level) => svg`<line class="grid" x1=${SIDE} x2=${width - SIDE} y1=${y(level)} y2=${y(level)} />
+        <text class="grid-label" x=${SIDE} y=${y(level) - 4}>${level}${level === top ? " % solid" : ""}</text>`,
+      )}
     <line class="base" x1=${SIDE} x2=${width - SIDE} y1=${plotEnd} y2=${plotEnd} />
     ${ticks.map(
       (
@@ -199,11 +221,12 @@ function curves(
   ).curve(curveMonotoneX);
   const now = points(after.curve, limits);
   const width = after.band.solid_percent;
+  const top = y.domain[1];
   const within = area<[number, number]>(
     ([celsius]) => x(celsius),
     ([, solid]) => y(Math.max(0, solid - width)),
     // Where nothing is solid, nothing is uncertain: the clear point has a band of its own.
-    ([, solid]) => y(Math.min(100, solid + width * Math.min(1, solid / 3))),
+    ([, solid]) => y(Math.min(top, solid + width * Math.min(1, solid / 3))),
   );
   return svg`
     <path class="curve-fill" d=${fill(now)} />
@@ -223,7 +246,7 @@ export function smallPicture(
   const [width, height] = [320, 84];
   const limits = domain(app, [before, after]);
   const x = linear(limits, [0, width]);
-  const y = linear([0, 100], [height - 1, 2]);
+  const y = linear([0, ceiling([before?.curve, after?.curve], limits)], [height - 1, 2]);
   const { skin_c } = app.state;
   const column = Math.max(2, x(storage_c.hottest) - x(storage_c.coldest));
   return html`<svg class="picture small" viewBox="0 0 ${width} ${height}" preserveAspectRatio="none" aria-hidden="true">
@@ -248,9 +271,20 @@ export function reading(app: App, butter: Behaviour | null, before: Behaviour | 
   const unit = app.store.preferences.temperature;
   const solid = shown(at(butter.curve, "solid_percent", app.cursor), 0);
   const was = before ? `, before ${shown(at(before.curve, "solid_percent", app.cursor), 0)} %` : "";
-  const firmness = firmnessAt(butter.curve, app.cursor);
-  return `${degrees(app.cursor, unit)}: ${firmness ? `${firmness}, ` : ""}${solid} % solid${was}`;
+  const firmness = FEELS[firmnessAt(butter.curve, app.cursor)];
+  return tied(`${degrees(app.cursor, unit)}: ${firmness ? `${firmness}; ` : ""}${solid} % solid${was}`);
 }
+
+/** As the engine says it of a place. */
+const FEELS: Record<string, string> = {
+  pourable: "pours like an oil",
+  slack: "slack, weeps oil",
+  soft: "soft, spreads at a touch",
+  scoopable: "scoops and spreads",
+  firm: "firm, needs pressing",
+  hard: "hard, must be scraped or rubbed",
+  snapping: "brittle, snaps",
+};
 
 function firmnessAt(curve: Curve, celsius: number): string {
   const nearest = curve.at_c.reduce(

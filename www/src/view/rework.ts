@@ -189,7 +189,6 @@ function card(app: App, answer: Answer, at: number, stale: boolean): TemplateRes
           ? html`<ul class="changes">${answer.changes.map((change) => changed(app, change))}</ul>`
           : nothing
     }
-    <p class="proposal-words">${sentence(answer.words, unit)}</p>
     ${smallPicture(app, app.behaviour, behaviour, storage_c)}
     <dl class="mini">
       ${mini("cold", degrees(coldest, unit), answer.solid_percent.coldest, behaviour?.places.coldest)}
@@ -203,13 +202,16 @@ function card(app: App, answer: Answer, at: number, stale: boolean): TemplateRes
           }${now(app, cost.per_kg)}.</p>`
         : nothing
     }
+    <details><summary>In words</summary><p class="proposal-words">${sentence(answer.words, unit)}</p></details>
     <div class="row">
       <button type="button" class="button" aria-pressed=${chosen ? "true" : "false"} ?disabled=${stale}
-        @click=${() => app.search.choose(at)}>${chosen ? "Shown in the picture" : "Show in the picture"}</button>
+        @click=${() => app.search.choose(at)}>${chosen ? "Shown" : "Show it"}</button>
       ${
         nothingToDo && !season
           ? nothing
-          : html`<button type="button" class="button primary" ?disabled=${stale} @click=${() => app.search.apply(at)}>Use this</button>`
+          : html`<button type="button" class="button primary" ?disabled=${stale} @click=${() => app.search.apply(at)}>Use this</button>
+              <button type="button" class="icon-button" aria-label="Share answer ${at + 1}" ?disabled=${stale}
+                @click=${() => app.share({ recipe: answer.recipe, storage_c })}>${icon("share")}</button>`
       }
       ${
         add?.length

@@ -52,7 +52,7 @@ export function weighing(app: App): TemplateResult {
       </div>
       <fieldset class="cells"><legend class="label">Price of a kilogram, in your currency</legend>
         ${app.state.recipe.map((item) => price(app, item.id ?? item.name ?? "", app.name(item)))}</fieldset>
-      <p class="help">Prices stay on this device. With them, each rework says what it costs.</p>
+      <p class="help">With prices, each rework says what it costs. They are kept with the recipe, and its link carries them.</p>
     </details>
     ${told ? html`<details><summary>List for the label</summary><p>${told.label.text}</p><p class="help">${told.label.note}</p></details>` : nothing}
     <button type="button" class="button wide" @click=${() => void app.tools.print()}>${icon("print")} Print the bench sheet</button>
@@ -65,16 +65,15 @@ function costs(cost: Cost): string {
 }
 
 function price(app: App, key: string, name: string): TemplateResult {
-  const { prices } = app.store.preferences;
+  const { prices } = app.state;
   const box = `price ${key}`;
   const draft = app.drafts.get(box);
   const set = (event: Event) => {
     const text = (event.target as HTMLInputElement).value;
     const value = parseNumber(text);
     app.drafts.set(box, text);
-    const { [key]: _, ...others } = prices;
-    if (!text.trim()) app.store.prefer({ prices: others });
-    else if (value !== null && value >= 0) app.store.prefer({ prices: { ...others, [key]: value } });
+    if (!text.trim()) app.setPrice(key, null);
+    else if (value !== null && value >= 0 && value <= 1e6) app.setPrice(key, value);
     else app.refresh();
   };
   const wrong = draft !== undefined && draft.trim() !== "" && !((parseNumber(draft) ?? -1) >= 0);

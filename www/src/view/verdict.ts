@@ -8,15 +8,18 @@ import { degrees, sentence, shown } from "../numbers.js";
 import { EXAMPLE } from "../store.js";
 import { icon } from "./icons.js";
 import { figure } from "./origin.js";
+import { openSheet } from "./sheets.js";
 import type { OriginKey } from "./sources.js";
 
 /** Holds the place of the remarks, so that nothing moves when they come. */
 const NO_REMARKS = html`<div class="no-remarks"></div>`;
 
 /** What the sentence is about. */
-function subject(app: App): string {
+function subject(app: App): TemplateResult {
   const name = app.state.name ?? "This butter";
-  return app.state.recipe === EXAMPLE.recipe ? `${name}, a worked example` : name;
+  return app.state.recipe === EXAMPLE.recipe
+    ? html`${name}, a worked example. <button type="button" class="link" @click=${() => openSheet(app, "paste")}>Paste your own</button>`
+    : html`${name}`;
 }
 
 export function verdict(app: App): TemplateResult {
@@ -49,7 +52,7 @@ export function verdict(app: App): TemplateResult {
 
 type Mood = "good" | "doubtful" | "bad" | "none" | "waiting";
 
-function frame(about: string, mood: Mood, text: TemplateResult, more: TemplateResult) {
+function frame(about: TemplateResult, mood: Mood, text: TemplateResult, more: TemplateResult) {
   const sign = mood === "good" || mood === "doubtful" || mood === "bad" ? icon(mood) : nothing;
   return html`<section class="verdict ${mood}" aria-labelledby="verdict-title">
     <h2 id="verdict-title" class="visually-hidden">Verdict</h2>

@@ -118,7 +118,7 @@ export function otherSeason(app: App): TemplateResult {
     </div>`;
 }
 
-export const PACKS = {
+const PACKS = {
   "": "not said",
   jar: "plastic jar",
   "glass-jar": "glass jar",
@@ -127,6 +127,12 @@ export const PACKS = {
   "paper-tube": "paper tube",
   wrap: "wrap or paper box",
 };
+
+export function packedIn(app: App, id: string): TemplateResult {
+  return select(id, "Packed in", PACKS, app.state.pack ?? "", (pack) =>
+    app.store.change({ pack: pack || null }),
+  );
+}
 
 type Wish<T> = T | "any";
 
@@ -156,7 +162,7 @@ export function feel(app: App): TemplateResult {
   return html`<section class="card feel" aria-labelledby="feel-title">
     <h2 id="feel-title">What it should be</h2>
     ${chips("Sold as", "format", formats, format, (value) => app.store.change({ format: value }))}
-    ${select("pack", "Packed in", PACKS, app.store.preferences.pack, (pack) => app.store.prefer({ pack }))}
+    ${packedIn(app, "pack")}
     ${
       app.behaviour?.pack
         ? html`<p class="help">${sentence(app.behaviour.pack.words, app.store.preferences.temperature)}</p>`
