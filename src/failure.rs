@@ -45,6 +45,15 @@ pub struct Fault {
     pub message: String,
 }
 
+/// Of words that are known, the one that may have been meant.
+pub(crate) fn nearest<'a>(word: &str, known: &mut dyn Iterator<Item = &'a str>) -> Option<&'a str> {
+    known
+        .map(|other| (strsim::normalized_damerau_levenshtein(word, other), other))
+        .max_by(|a, b| a.0.total_cmp(&b.0))
+        .filter(|(likeness, _)| *likeness > 0.5)
+        .map(|(_, near)| near)
+}
+
 impl Deref for Failure {
     type Target = Fault;
 

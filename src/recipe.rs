@@ -9,7 +9,7 @@ pub use own::{ACIDS_TOLERANCE, MAKE_TOLERANCE, MOST_SHIFT_K, Own};
 
 use crate::{
     equilibrium::{Blend, Mixture, Part, State},
-    failure::{ErrorKind, Failure},
+    failure::{ErrorKind, Failure, nearest},
     substances::{self, Class, Correction, Ingredient, Make},
 };
 
@@ -84,12 +84,8 @@ impl Line {
 
 /// The failure for an id that the catalogue lacks.
 pub fn unknown_ingredient(id: &str, at: String) -> Failure {
-    let near = substances::catalogue()
-        .iter()
-        .map(|ingredient| (strsim::normalized_damerau_levenshtein(id, ingredient.id()), ingredient.id()))
-        .max_by(|a, b| a.0.total_cmp(&b.0))
-        .filter(|(likeness, _)| *likeness > 0.5)
-        .map_or(String::new(), |(_, near)| format!(" Did you mean `{near}`?"));
+    let near = nearest(id, &mut substances::catalogue().iter().map(|ingredient| ingredient.id()))
+        .map_or(String::new(), |near| format!(" Did you mean `{near}`?"));
     Failure::new(
         ErrorKind::UnknownIngredient,
         at,

@@ -8,7 +8,7 @@ mod domain;
 mod reader;
 mod writer;
 
-pub(super) use reader::{Read, Reader, read};
+pub(super) use reader::{Read, Reader, read, read_all};
 pub(super) use writer::{Fields, Write, text};
 
 /// How a request is read. A field without `= default` must be given; of a form `over` another value, any may be left out.
@@ -20,7 +20,7 @@ macro_rules! reads {
             }
 
             fn read(&mut self, from: &mut $crate::contract::wire::Reader<'_>) {
-                from.form(stringify!($form));
+                from.form(stringify!($form), self);
                 $($crate::contract::wire::reads!(@read from, self, $field $(= $default)?);)*
             }
         }
@@ -32,7 +32,7 @@ macro_rules! reads {
             }
 
             fn read(&mut self, from: &mut $crate::contract::wire::Reader<'_>) {
-                from.form(stringify!($form));
+                from.form(stringify!($form), self);
                 let $form { $($field),* } = self;
                 $(from.may(stringify!($field), $field);)*
             }

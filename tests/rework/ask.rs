@@ -75,6 +75,7 @@ fn the_answer_has_the_fixed_form_and_keeps_the_limits() {
         let mut behave = request();
         behave["ask"] = json!("behave");
         behave["recipe"] = proposal["recipe"].clone();
+        behave.as_object_mut().unwrap().remove("limits");
         assert_eq!(ask(&behave)["answer"]["misses"], json!([]));
     }
 }
@@ -179,4 +180,38 @@ fn amounts_off_the_step_stay_until_they_change() {
         let on_step = |change: &&Value| (change["to_percent"].as_f64().unwrap() * 2.0).fract() == 0.0;
         assert!(changes.iter().filter(on_step).count() + 1 >= changes.len(), "{proposal}");
     }
+}
+
+/// A field that is not known is refused where it stands, with the one that may be meant: never taken for one that is left out.
+#[test]
+fn a_field_that_is_not_known_is_named() {
+    let plain = request();
+    let cases = [
+        ("/recipe/1", "percnt", "recipe[1].percnt", "did you mean `percent`"),
+        ("/recipe/1", "smell", "recipe[1].smell", "but id, name, percent"),
+        ("/limits", "step_percents", "limits.step_percents", "did you mean `step_percent`"),
+        ("/storage_c", "hotest", "storage_c.hotest", "did you mean `hottest`"),
+        ("", "fimness", "fimness", "did you mean `firmness`"),
+        ("", "summer", "summer", "but ask, recipe, limits, aim, why_not, format, storage_c"),
+    ];
+    for (place, field, at, said) in cases {
+        let mut request = plain.clone();
+        request.pointer_mut(place).unwrap()[field] = json!(1);
+        let reply = ask(&request);
+        refused(&reply, "malformed", at);
+        assert!(reply["error"]["message"].as_str().unwrap().contains(said), "{reply}");
+    }
+    // What is misspelt comes before what is missing because of it.
+    let mut request = plain.clone();
+    request["recipe"][0] = json!({"id": "shea-butter", "percnt": 60});
+    refused(&ask(&request), "malformed", "recipe[0].percnt");
+    // Every question refuses; a state from a later version is written into a link as far as it is known.
+    refused(&ask(&json!({"ask": "ingredients", "of": "shea-butter"})), "malformed", "of");
+    refused(&ask(&json!({"ask": "open-link", "fragment": "v1", "link": "x"})), "malformed", "link");
+    let mut state =
+        json!({"recipe": plain["recipe"], "format": "pot", "storage_c": plain["storage_c"], "skin_c": 32.5});
+    let link = ask(&json!({"ask": "link", "state": state}));
+    assert!(link["answer"]["fragment"].is_string(), "{link}");
+    state["scent"] = json!("rose");
+    assert_eq!(ask(&json!({"ask": "link", "state": state})), link);
 }

@@ -59,6 +59,8 @@ fn sound(case: &str, request: &Value, proposal: &Value) {
     let mut behave = request.clone();
     behave["ask"] = "behave".into();
     behave["recipe"] = recipe.clone();
+    let asked_of_behave = ["ask", "recipe", "format", "storage_c", "skin_c", "firmness", "on_skin"];
+    behave.as_object_mut().unwrap().retain(|field, _| asked_of_behave.contains(&field.as_str()));
     let reply: Value = serde_json::from_str(&answer_json_line(behave.to_string().as_bytes())).unwrap();
     let wishes = |misses: &Value| -> Vec<Value> {
         misses.as_array().unwrap().iter().map(|miss| miss["wish"].clone()).collect()

@@ -156,9 +156,10 @@ export class Search {
     }
     if (aim === "seasons" && asked.other_storage_c) {
       const [winter, summer] = [storage_c, asked.other_storage_c].sort((a, b) => a.hottest - b.hottest);
-      const wishes = this.app.wishes(asked);
+      const { recipe, ...wishes } = this.app.wishes(asked);
       const both = {
-        ...request,
+        recipe,
+        limits: request.limits,
         summer: { ...wishes, storage_c: summer },
         winter: { ...wishes, storage_c: winter },
       };

@@ -2,7 +2,10 @@
 
 use serde_json::Value;
 
-use crate::{failure::Failure, ordered::Ordered};
+use crate::{
+    failure::{Failure, nearest},
+    ordered::Ordered,
+};
 
 /// What a part of a request can be read as.
 ///
@@ -17,23 +20,40 @@ pub(in crate::contract) trait Read {
     fn read(&mut self, from: &mut Reader<'_>);
 }
 
-/// Reads the whole value.
+/// Reads the whole value as far as the form goes; what else it holds is left alone.
 pub(in crate::contract) fn read<T: Read>(value: &Value) -> Result<T, Failure> {
     let mut whole = T::blank();
-    whole_of(value, &mut whole)?;
+    let mut reader = Reader { value, fault: None, known: None, strict: false, whole: true };
+    whole.read(&mut reader);
+    reader.end()?;
     Ok(whole)
 }
 
-fn whole_of(value: &Value, whole: &mut dyn Read) -> Result<(), Failure> {
-    let mut reader = Reader { value, fault: None };
-    whole.read(&mut reader);
-    reader.fault.map_or(Ok(()), |fault| Err(Failure::malformed(fault.at, fault.message)))
+/// Reads the whole value as several forms at once, each with fields of its own. A field that none of them has is refused: what is
+/// misspelt must not be taken for what is left out.
+pub(in crate::contract) fn read_all(value: &Value, forms: &mut [&mut dyn Read]) -> Result<(), Failure> {
+    let mut reader = Reader { value, fault: None, known: None, strict: false, whole: true };
+    let known: Vec<&str> = forms.iter_mut().flat_map(|form| reader.names(*form)).collect();
+    reader.refuse_others(&known);
+    for form in forms {
+        // What is within is seen to by each form.
+        reader.strict = true;
+        reader.whole = true;
+        form.read(&mut reader);
+    }
+    reader.end()
 }
 
 /// One value of the request, and the first fault that was found.
 pub(in crate::contract) struct Reader<'a> {
     value: &'a Value,
     fault: Option<Fault>,
+    /// The fields of a form, while only they are asked for.
+    known: Option<Vec<&'static str>>,
+    /// Whether fields that a form does not have are refused.
+    strict: bool,
+    /// Whether this is the whole request, of which several forms are read.
+    whole: bool,
 }
 
 /// Why a value cannot be read, and where.
@@ -44,22 +64,60 @@ struct Fault {
 
 impl<'a> Reader<'a> {
     /// Begins a form, by its name.
-    pub(in crate::contract) fn form(&mut self, name: &str) {
+    pub(in crate::contract) fn form(&mut self, name: &str, form: &mut dyn Read) {
+        if self.known.is_some() {
+            return;
+        }
         if !self.value.is_object() {
             self.wrong_type(&format!("struct {name}"));
+        }
+        if self.strict && !std::mem::take(&mut self.whole) {
+            let known = self.names(form);
+            self.refuse_others(&known);
         }
     }
 
     /// Reads a field that must be there.
-    pub(in crate::contract) fn must(&mut self, field: &str, into: &mut dyn Read) {
-        if !self.field(field, into) {
+    pub(in crate::contract) fn must(&mut self, field: &'static str, into: &mut dyn Read) {
+        if !self.asked(field) && !self.field(field, into) {
             self.fault(format!("missing field `{field}`"));
         }
     }
 
     /// Reads a field that may be left out.
-    pub(in crate::contract) fn may(&mut self, field: &str, into: &mut dyn Read) {
-        self.field(field, into);
+    pub(in crate::contract) fn may(&mut self, field: &'static str, into: &mut dyn Read) {
+        if !self.asked(field) {
+            self.field(field, into);
+        }
+    }
+
+    /// The names of a form's fields.
+    fn names(&mut self, form: &mut dyn Read) -> Vec<&'static str> {
+        self.known = Some(Vec::new());
+        form.read(self);
+        self.known.take().unwrap_or_default()
+    }
+
+    /// Whether only the names of fields are asked for; then this is one.
+    fn asked(&mut self, field: &'static str) -> bool {
+        self.known.as_mut().map(|known| known.push(field)).is_some()
+    }
+
+    /// Refuses what has another name than these.
+    fn refuse_others(&mut self, known: &[&str]) {
+        let other =
+            self.value.as_object().and_then(|all| all.keys().find(|key| !known.contains(&key.as_str())));
+        if let (Some(other), None) = (other, &self.fault) {
+            let message = match nearest(other, &mut known.iter().copied()) {
+                Some(near) => format!("there is no such field; did you mean `{near}`?"),
+                None => format!("there is no such field here, but {}", known.join(", ")),
+            };
+            self.fault = Some(Fault { at: other.clone(), message });
+        }
+    }
+
+    fn end(self) -> Result<(), Failure> {
+        self.fault.map_or(Ok(()), |fault| Err(Failure::malformed(fault.at, fault.message)))
     }
 
     /// Which of these words it is.
@@ -274,7 +332,7 @@ impl<T: Read> Read for Ordered<String, T> {
         };
         for name in entries.keys() {
             let mut value = T::blank();
-            from.may(name, &mut value);
+            from.field(name, &mut value);
             self.insert(name.clone(), value);
         }
     }
