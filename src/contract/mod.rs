@@ -43,7 +43,8 @@ pub use qr::{QrAnswer, QrRequest};
 pub use read::{ReadAnswer, ReadRequest, ScaleAnswer, ScaleRequest};
 pub use rescue::{Added, Addition, Made, RescueAnswer, RescueRequest};
 pub use rework::{
-    Aim, Change, Miss, Proposal, ReworkAnswer, ReworkProgress, ReworkRequest, RobustCost, SolidAt, WhyNot,
+    Aim, Change, Gives, Miss, Proposal, ReworkAnswer, ReworkProgress, ReworkRequest, RobustCost, SolidAt,
+    WhyNot,
 };
 pub use seasons::{SeasonsAnswer, SeasonsRequest};
 pub use symptom::{SymptomAnswer, SymptomRequest};

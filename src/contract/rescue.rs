@@ -3,7 +3,6 @@
 use super::{
     ErrorKind, Failure, Item, Miss, Proof, ReworkRequest, SolidAt, rework,
     wire::{reads, writes},
-    wishes::misses,
 };
 use crate::{
     behaviour::Wishes,
@@ -122,7 +121,7 @@ pub(super) fn rescue(
             grams: batch.grams + it.add.iter().map(|(_, grams)| grams).sum::<f64>(),
             recipe: rework::items(request, &problem, &it.amounts),
             meets_all: it.misses.is_empty(),
-            misses: misses(&problem.wishes, |place, quantity| engine::figure(quantity, it.states.at(place))),
+            misses: rework::misses(&problem, &it.misses),
             slip_c: it.slip_c,
             clear_c: it.clear_c,
             solid_percent: rework::solid_at(&it.states),

@@ -4,7 +4,7 @@ use super::{
     ErrorKind, Failure, Item, Limits, Proof, Report, item,
     limits::{FATTY_ALCOHOL_PERCENT, POWDER_PERCENT},
     wire::{Write, reads, words, writes},
-    wishes::misses,
+    wishes::{miss, name, thing},
 };
 use crate::ordered::sort_by;
 use crate::{
@@ -51,7 +51,7 @@ pub struct ReworkAnswer {
     /// What was done to be sure.
     pub proof: Proof,
     /// Where `why_not` was asked and not every wish can be met: for each wish in the way, what it would have to give for all
-    /// the others to be met, the least first. Empty where no single one is.
+    /// the others to be met, the least first; where no wish is enough alone, those that are together.
     pub why_not: Vec<WhyNot>,
     /// With a margin or `any_step`: what that costs against the same question without.
     pub robust_cost: Option<RobustCost>,
@@ -74,20 +74,33 @@ pub struct ReworkProgress {
 
 writes! { ReworkProgress { decided, total } if given { best } }
 
-/// What one wish would have to give.
+/// What one wish would have to give, or several together.
 #[derive(Clone, Debug)]
 pub struct WhyNot {
     /// Which wish.
     pub wish: String,
     /// Percent points that it is missed by when all the others are met.
     pub gives_points: f64,
+    /// The wishes that have to give with it, where it is not enough alone.
+    pub with: Vec<Gives>,
     /// The recipe that does so.
     pub proposal: Proposal,
     /// The same in a sentence.
     pub words: String,
 }
 
-writes! { WhyNot { wish, gives_points, proposal, words } }
+writes! { WhyNot { wish, gives_points, proposal, words } if given { with } }
+
+/// What a wish has to give with another.
+#[derive(Clone, Debug)]
+pub struct Gives {
+    /// Which wish.
+    pub wish: String,
+    /// Percent points that it is missed by.
+    pub gives_points: f64,
+}
+
+writes! { Gives { wish, gives_points } }
 
 /// What it costs to hold with a margin.
 #[derive(Clone, Debug)]
@@ -109,9 +122,9 @@ pub struct Proposal {
     pub recipe: Vec<Item>,
     /// What differs from the old one; empty when nothing needs to change.
     pub changes: Vec<Change>,
-    /// Whether every wish is met.
+    /// Whether every wish is met; with the aim `as-now`, whether it is within half a point of how it is now.
     pub meets_all: bool,
-    /// The wishes that are not met, and by how much.
+    /// The wishes that are not met, and by how much; with the aim `as-now`, where it differs from now by half a point or more.
     pub misses: Vec<Miss>,
     /// How much of the recipe moves, percent: the sum of what lines gain.
     pub shift_percent: f64,
@@ -218,13 +231,15 @@ pub(super) fn rework(
         ));
     }
     let proposals = outcome.proposals.iter().map(|found| proposal(request, &problem, found)).collect();
-    let met = outcome.proposals.first().is_some_and(|first| first.misses.is_empty());
-    let why_not = if request.why_not && !met && request.aim == Aim::Wishes {
-        why_not(request, &problem)
-    } else {
-        Vec::new()
+    let nearest = outcome.proposals.first().filter(|first| !first.misses.is_empty());
+    let why_not = match nearest {
+        Some(nearest) if complete && request.why_not && request.aim == Aim::Wishes => {
+            why_not(request, &problem, nearest)
+        }
+        _ => Vec::new(),
     };
-    let robust_cost = if request.aim == Aim::Wishes { robust_cost(&problem, &outcome) } else { None };
+    let robust_cost =
+        if complete && request.aim == Aim::Wishes { robust_cost(&problem, &outcome) } else { None };
     let proof = outcome.proof;
     Ok(ReworkAnswer {
         proposals,
@@ -237,22 +252,32 @@ pub(super) fn rework(
 }
 
 /// For each wish that stands in the way, what it would have to give.
-fn why_not(request: &ReworkRequest, problem: &Problem) -> Vec<WhyNot> {
-    let mut found: Vec<WhyNot> = engine::why_not(problem)
-        .into_iter()
-        .map(|spared| WhyNot {
-            wish: super::wishes::name(spared.wish).to_owned(),
-            gives_points: spared.gives,
-            words: format!(
-                "If {} may be {:.1} points off, every other wish can be met.",
-                super::wishes::thing(spared.wish),
-                spared.gives
-            ),
+fn why_not(request: &ReworkRequest, problem: &Problem, nearest: &engine::Proposal) -> Vec<WhyNot> {
+    let mut found = engine::why_not(problem, nearest);
+    let total = |of: &engine::Spared| of.wishes.iter().map(|(_, points)| points).sum::<f64>();
+    sort_by(&mut found, |a, b| total(a).total_cmp(&total(b)));
+    let tell = |spared: &engine::Spared| {
+        let mut gives = spared
+            .wishes
+            .iter()
+            .map(|(wish, points)| Gives { wish: name(*wish).to_owned(), gives_points: *points });
+        let first = gives.next()?;
+        let each: Vec<String> = spared
+            .wishes
+            .iter()
+            .map(|(wish, points)| format!("{} may be {points:.1} points off", thing(*wish)))
+            .collect();
+        let all = each.len() == problem.demands.len();
+        let rest = if all { "this is as near as can be" } else { "every other wish can be met" };
+        Some(WhyNot {
+            wish: first.wish,
+            gives_points: first.gives_points,
+            with: gives.collect(),
+            words: format!("If {}, {rest}.", each.join(", and ")),
             proposal: proposal(request, problem, &spared.proposal),
         })
-        .collect();
-    sort_by(&mut found, |a, b| a.gives_points.total_cmp(&b.gives_points));
-    found
+    };
+    found.iter().filter_map(tell).collect()
 }
 
 /// What a margin costs; `None` where none was asked for, or one of the two questions has no good answer.
@@ -351,7 +376,7 @@ pub(super) fn proposal(request: &ReworkRequest, problem: &Problem, found: &engin
         recipe,
         changes,
         meets_all: found.misses.is_empty(),
-        misses: misses(&problem.wishes, |place, quantity| engine::figure(quantity, found.states.at(place))),
+        misses: misses(problem, &found.misses),
         shift_percent: found.shift,
         lever: found.lever.map(|lever| lever.class),
         slip_c: found.slip_c,
@@ -359,6 +384,11 @@ pub(super) fn proposal(request: &ReworkRequest, problem: &Problem, found: &engin
         solid_percent: solid_at(&found.states),
         words: found.words.clone(),
     }
+}
+
+/// What is not met, as it is told.
+pub(super) fn misses(problem: &Problem, misses: &[engine::Miss]) -> Vec<Miss> {
+    misses.iter().map(|it| miss(&problem.wishes, &it.band, it.found)).collect()
 }
 
 /// Solids where it matters.

@@ -60,7 +60,7 @@ pub(super) fn seasons(
     let found = pair.ok_or_else(|| {
         let message = match lacks {
             Some(season) => format!(
-                "within the limits there is no good version for {}: ask `rework` for it with `why_not`, and widen the limits",
+                "within the limits there is no good version for {}: a rework for that season alone says what is in the way; widen the limits",
                 ["summer", "winter"][season.min(1)]
             ),
             None => "the search was stopped before it found a good version for both seasons".to_owned(),

@@ -45,19 +45,21 @@ impl WishesRequest {
 
 /// The wishes that are not met, from what the recipe gives at a place, percent.
 pub(super) fn misses(wishes: &Wishes, found: impl Fn(Where, Quantity) -> f64) -> Vec<Miss> {
-    wishes
-        .bands()
-        .iter()
-        .map(|band| (band, found(band.place, band.quantity)))
-        .filter(|(band, found)| band.miss(*found) > 0.0)
-        .map(|(band, found)| Miss {
-            wish: name(band.wish).to_owned(),
-            found,
-            low: (band.low > 0.0).then_some(band.low),
-            high: band.high.is_finite().then_some(band.high),
-            words: words(wishes, band, found),
-        })
-        .collect()
+    let found = |band: &Band| found(band.place, band.quantity);
+    let bands = wishes.bands();
+    let missed = bands.iter().filter(|band| band.miss(found(band)) > 0.0);
+    missed.map(|band| miss(wishes, band, found(band))).collect()
+}
+
+/// A band that is not met, as it is told.
+pub(super) fn miss(wishes: &Wishes, band: &Band, found: f64) -> Miss {
+    Miss {
+        wish: name(band.wish).to_owned(),
+        found,
+        low: (band.low > 0.0).then_some(band.low),
+        high: band.high.is_finite().then_some(band.high),
+        words: words(wishes, band, found),
+    }
 }
 
 /// The wish's name in the contract.
@@ -85,6 +87,15 @@ pub(super) fn thing(wish: Wish) -> &'static str {
 fn words(wishes: &Wishes, band: &Band, found: f64) -> String {
     let celsius = wishes.temperature_c(band.place);
     let short = band.low - found;
+    // One figure is how it is now.
+    if band.low >= band.high {
+        let (less, more, what) = match band.quantity {
+            Quantity::Structure => ("Softer than now", "Harder than now", "structure"),
+            Quantity::Solid => ("Leaves less on skin than now", "Leaves more on skin than now", "solids"),
+        };
+        let how = if short > 0.0 { less } else { more };
+        return format!("{how}, at {celsius} °C ({what} {found:.1} %, now {:.1} %).", band.low);
+    }
     let figures = |what: &str| {
         if short > 0.0 {
             format!("{what} {found:.1} %, at least {:.1} % wanted", band.low)

@@ -75,11 +75,14 @@ impl Demand {
             .collect()
     }
 
-    /// The same demands with every wish but `spared` to be met first.
-    pub fn all_but(demands: &[Demand], spared: Wish) -> Vec<Demand> {
+    /// The same demands with every wish but those `spared` to be met first.
+    pub fn all_but(demands: &[Demand], spared: &[Wish]) -> Vec<Demand> {
         demands
             .iter()
-            .map(|demand| Demand { weight: if demand.band.wish == spared { 1.0 } else { FIRST }, ..*demand })
+            .map(|demand| {
+                let weight = if spared.contains(&demand.band.wish) { 1.0 } else { FIRST };
+                Demand { weight, ..*demand }
+            })
             .collect()
     }
 }

@@ -248,6 +248,11 @@ impl Problem {
         bounded && capped && self.leads(amounts)
     }
 
+    /// Whether it asks for how the recipe behaves now: every band is one figure, as no wish is.
+    pub fn is_as_now(&self) -> bool {
+        self.demands.iter().all(|demand| demand.band.low >= demand.band.high)
+    }
+
     /// Whether the lead is still the largest.
     pub(super) fn leads(&self, amounts: &[f64]) -> bool {
         self.lead.is_none_or(|lead| amounts.iter().all(|amount| *amount <= amounts[lead] + ON_GRID))

@@ -72,7 +72,7 @@ pub struct Proposal {
     pub lever: Option<Lever>,
     /// Whether every demand is met.
     pub met: bool,
-    /// Bands of the wishes that are not met.
+    /// Bands of the wishes that are not met; where it is to be as now, what differs.
     pub misses: Vec<Miss>,
     /// Slip point, °C.
     pub slip_c: Option<f64>,
@@ -93,6 +93,9 @@ pub struct Outcome {
     pub proof: Proof,
 }
 
+/// What counts as a difference from how it is now, percent points: one lot of a natural fat differs from the next by more.
+const DIFFERS: f64 = 0.5;
+
 /// The most proposals in an answer.
 const MOST_PROPOSALS: usize = 6;
 
@@ -110,33 +113,53 @@ pub fn nearest(problem: &Problem) -> Outcome {
     conclude(problem, &search)
 }
 
-/// A wish that stands in the way.
+/// What stands in the way: a wish, or several that only together give way.
 #[derive(Clone, Debug)]
 pub struct Spared {
-    /// Which.
-    pub wish: Wish,
-    /// By how many percent points it is missed when all the others are met.
-    pub gives: f64,
+    /// Which, and by how many percent points each is missed when all the others are met; at least one.
+    pub wishes: Vec<(Wish, f64)>,
     /// The recipe that does so.
     pub proposal: Proposal,
 }
 
-/// For each wish, the recipe that meets all the others and misses this one by the least, where there is one.
-pub fn why_not(problem: &Problem) -> Vec<Spared> {
-    let mut wishes: Vec<Wish> = problem.demands.iter().map(|demand| demand.band.wish).collect();
-    wishes.dedup();
-    wishes
-        .into_iter()
-        .filter_map(|wish| {
-            let demands = Demand::all_but(&problem.demands, wish);
-            let spared = Problem { demands, ..problem.clone() };
-            let proposal = nearest(&spared).proposals.into_iter().next()?;
-            let misses = |of: &Miss| of.band.miss(of.found);
-            let others = proposal.misses.iter().any(|miss| miss.band.wish != wish);
-            let gives: f64 = proposal.misses.iter().map(misses).sum();
-            (!others && gives > 0.0).then_some(Spared { wish, gives, proposal })
-        })
-        .collect()
+impl Spared {
+    /// What a recipe misses, if that is among these wishes.
+    fn of(wishes: &[Wish], proposal: Proposal) -> Option<Spared> {
+        let misses = proposal.misses.iter().map(|miss| (miss.band.wish, miss.band.miss(miss.found)));
+        let misses: Vec<(Wish, f64)> = misses.collect();
+        let among = misses.iter().all(|(wish, _)| wishes.contains(wish));
+        (among && !misses.is_empty()).then_some(Spared { wishes: misses, proposal })
+    }
+}
+
+/// For each wish, the recipe that meets all the others and misses this one by the least, where there is one. Two wishes on the same
+/// figure, of which neither gives way alone, count as one. Where nothing gives way so, all that `nearest` misses, the recipe that misses the
+/// least in all.
+pub fn why_not(problem: &Problem, nearest: &Proposal) -> Vec<Spared> {
+    let spare = |wishes: &[Wish]| {
+        let demands = Demand::all_but(&problem.demands, wishes);
+        let spared = Problem { demands, ..problem.clone() };
+        Spared::of(wishes, self::nearest(&spared).proposals.into_iter().next()?)
+    };
+    let mut found: Vec<Spared> = Vec::new();
+    let mut alone: Vec<&Demand> = Vec::new();
+    for demand in &problem.demands {
+        let wish = demand.band.wish;
+        if let Some(spared) = spare(&[wish]) {
+            found.push(spared);
+            continue;
+        }
+        let same = |it: &&Demand| it.celsius == demand.celsius && it.band.quantity == demand.band.quantity;
+        if let Some(other) = alone.iter().copied().find(same) {
+            found.extend(spare(&[other.band.wish, wish]));
+        }
+        alone.push(demand);
+    }
+    if found.is_empty() {
+        let all: Vec<Wish> = problem.demands.iter().map(|demand| demand.band.wish).collect();
+        found.extend(Spared::of(&all, nearest.clone()));
+    }
+    found
 }
 
 /// The same question without a margin; `None` where it has none.
@@ -202,13 +225,18 @@ impl Figures {
 }
 
 impl Figures {
-    /// The bands of the wishes that are not met.
+    /// The bands of the wishes that are not met; where it is to be as now, what differs.
     pub(super) fn misses(&self, problem: &Problem) -> Vec<Miss> {
         let found = |band: &Band| figure(band.quantity, self.states.at(band.place));
-        let bands = problem.wishes.bands().into_iter();
+        let (bands, least) = if problem.is_as_now() {
+            (problem.demands.iter().map(|demand| demand.band).collect(), DIFFERS)
+        } else {
+            (problem.wishes.bands(), 0.0)
+        };
         bands
+            .into_iter()
             .map(|band| Miss { band, found: found(&band) })
-            .filter(|miss| miss.band.miss(miss.found) > 0.0)
+            .filter(|miss| miss.band.miss(miss.found) > least)
             .collect()
     }
 }
@@ -239,9 +267,8 @@ fn propose(problem: &Problem, present: &Figures, found: Found) -> Proposal {
     let mut words =
         words::describe(problem, &changes, shift, &present.states, &figures.states, !misses.is_empty());
     let met = found.merit.miss == 0;
-    // A band of one figure is that of how it is now, which is hardly ever met to the digit.
-    let bands = problem.demands.iter().all(|demand| demand.band.low < demand.band.high);
-    if !met && misses.is_empty() && bands {
+    // How it is now is hardly ever met to the digit.
+    if !met && misses.is_empty() && !problem.is_as_now() {
         words.push_str(" It meets every wish, but not with the margin that was asked for.");
     }
     Proposal {

@@ -72,12 +72,14 @@ pub(super) fn describe(
     misses: bool,
 ) -> String {
     let mut sentences = Vec::new();
+    let as_now = problem.is_as_now();
     if changes.is_empty() {
-        sentences.push(if !misses {
-            "Nothing needs to change: the recipe meets every wish as it is.".to_owned()
-        } else {
-            "Nothing within the limits comes nearer to the wishes than the recipe as it is.".to_owned()
-        });
+        let words = match (as_now, misses) {
+            (true, _) => "Nothing needs to change: the recipe stays as it is.",
+            (false, false) => "Nothing needs to change: the recipe meets every wish as it is.",
+            (false, true) => "Nothing within the limits comes nearer to the wishes than the recipe as it is.",
+        };
+        sentences.push(words.to_owned());
     } else {
         let names = |gains: bool| {
             let found: Vec<String> = changes
@@ -100,10 +102,12 @@ pub(super) fn describe(
         sentences.push(cost(problem, before, after, place != Where::Skin));
     }
     if !changes.is_empty() && misses {
-        sentences.push(
+        let words = if as_now {
+            "No recipe within the limits is just as it is now; of those that gain the like, this one is the nearest."
+        } else {
             "No recipe within the limits meets every wish; of those that gain the like, this one misses by the least."
-                .to_owned(),
-        );
+        };
+        sentences.push(words.to_owned());
     }
     let wax: f64 = changes
         .iter()
@@ -161,7 +165,7 @@ fn why(problem: &Problem, moved: &[(usize, bool)], before: &States, after: &Stat
         .into_iter()
         .map(|band| (band.place, band.miss(figure(band.quantity, before.at(band.place)))))
         .max_by(|a, b| a.1.total_cmp(&b.1))
-        .filter(|(_, miss)| *miss > 0.0);
+        .filter(|(_, miss)| *miss > 0.0 && !problem.is_as_now());
     let widest = if shift(Where::Hottest).abs() >= shift(Where::Coldest).abs() {
         Where::Hottest
     } else {

@@ -215,3 +215,73 @@ fn a_field_that_is_not_known_is_named() {
     state["scent"] = json!("rose");
     assert_eq!(ask(&json!({"ask": "link", "state": state})), link);
 }
+
+/// Each answer to `why_not`: which wishes give, by how many points; what it says is checked on the way.
+fn in_the_way(recipe: Value, pantry: Value) -> Vec<Vec<(String, f64)>> {
+    let reply = ask(&json!({
+        "ask": "rework", "recipe": recipe, "format": "pot", "firmness": "scoopable", "why_not": true,
+        "storage_c": {"coldest": 10, "hottest": 30}, "limits": {"pantry": pantry},
+    }));
+    let told = |it: &Value| (it["wish"].as_str().unwrap().to_owned(), it["gives_points"].as_f64().unwrap());
+    let list = reply["answer"]["why_not"].as_array().unwrap().iter();
+    list.map(|it| {
+        let words = it["words"].as_str().unwrap();
+        assert!(words.starts_with("If ") && !words.contains('`') && !words.contains("at-"), "{words}");
+        let all: Vec<_> =
+            std::iter::once(it).chain(it["with"].as_array().into_iter().flatten()).map(told).collect();
+        // What gives is what the recipe misses, and by as much.
+        let misses = it["proposal"]["misses"].as_array().unwrap();
+        assert_eq!(misses.len(), all.len(), "{it}");
+        for (miss, (wish, points)) in misses.iter().zip(&all) {
+            let off =
+                |end: &str| miss[end].as_f64().map(|limit| (limit - miss["found"].as_f64().unwrap()).abs());
+            assert_eq!(miss["wish"], **wish);
+            assert!([off("low"), off("high")].into_iter().flatten().any(|it| (it - points).abs() < 1e-9));
+        }
+        all
+    })
+    .collect()
+}
+
+#[test]
+fn where_nothing_meets_every_wish_the_ones_in_the_way_are_named() {
+    // Keeping its shape and the firmness at the hottest ask for the same figure: neither gives alone, both do together.
+    let soft = json!([{"id": "coconut-oil", "percent": 70}, {"id": "olive-oil", "percent": 30}]);
+    let found = in_the_way(soft, json!(["beeswax"]));
+    let names: Vec<Vec<&str>> =
+        found.iter().map(|all| all.iter().map(|(wish, _)| wish.as_str()).collect()).collect();
+    assert_eq!(names, [["holds-at-hottest", "firm-enough-at-hottest"]]);
+    // Of two oils nothing is made that has any structure: all that is missed is named.
+    let oils = json!([{"id": "sunflower-oil", "percent": 70}, {"id": "olive-oil", "percent": 30}]);
+    let found = in_the_way(oils, json!([]));
+    assert_eq!(found.len(), 1, "{found:?}");
+    assert_eq!(found[0][1], ("firmness-at-usual".to_owned(), 18.0));
+}
+
+#[test]
+fn what_is_to_be_as_now_is_not_held_to_wishes() {
+    let mut request = json!({
+        "ask": "rework", "aim": "as-now", "format": "bar", "storage_c": {"coldest": 10, "hottest": 30},
+        "firmness": "hard", "on_skin": "stays",
+        "recipe": [{"id": "coconut-oil", "percent": 30}, {"id": "shea-butter", "percent": 40}, {"id": "olive-oil", "percent": 30}],
+        "limits": {"refuse": ["coconut-oil"], "pantry": ["cocoa-butter"]},
+    });
+    let reply = ask(&request);
+    let first = &reply["answer"]["proposals"][0];
+    assert!(!first["misses"].as_array().unwrap().is_empty(), "{first}");
+    for miss in first["misses"].as_array().unwrap() {
+        let (low, high, found) = (&miss["low"], &miss["high"], miss["found"].as_f64().unwrap());
+        assert!(low == high && (found - low.as_f64().unwrap()).abs() > 0.5, "{miss}");
+        assert!(miss["words"].as_str().unwrap().contains(" than now, at "), "{miss}");
+    }
+    assert_eq!(first["meets_all"].as_bool(), first["misses"].as_array().map(Vec::is_empty));
+    assert!(!first["words"].as_str().unwrap().contains("wish"), "{first}");
+    // Nothing must go: it stays, though it meets none of the wishes.
+    request["limits"] = json!({});
+    let reply = ask(&request);
+    let first = &reply["answer"]["proposals"][0];
+    assert_eq!(
+        (&first["changes"], &first["misses"], &first["meets_all"]),
+        (&json!([]), &json!([]), &json!(true))
+    );
+}

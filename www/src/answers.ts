@@ -8,6 +8,7 @@ import type {
   Change,
   Cost,
   Failure,
+  Gives,
   Progress,
   Proposal,
   State,
@@ -32,8 +33,8 @@ export interface Answer extends Omit<Proposal, "slip_c" | "clear_c"> {
   grams: number;
   /** Of two seasons: which. */
   season: "summer" | "winter" | null;
-  /** Of a wish in the way: by how much it would have to give, points. */
-  gives: { wish: string; points: number } | null;
+  /** Of what is in the way: the wishes that would have to give, together. */
+  gives: Gives[] | null;
   behaviour: Behaviour | null;
   cost: Cost | null;
 }
@@ -173,8 +174,8 @@ export class Search {
     const aimed = asNow(asked) ? { aim: "as-now" } : {};
     const found = await searcher.ask("rework", { ...request, ...aimed, why_not: true }, "rework", told);
     const list = found.proposals.map((one): Answer => ({ ...plain, ...one }));
-    for (const { wish, gives_points, proposal } of found.why_not ?? []) {
-      list.push({ ...plain, ...proposal, gives: { wish, points: gives_points } });
+    for (const { with: others = [], proposal, ...first } of found.why_not ?? []) {
+      list.push({ ...plain, ...proposal, gives: [first, ...others] });
     }
     return { list, examined: found.examined, words: found.robust_cost?.words ?? "" };
   }

@@ -163,7 +163,13 @@ export interface Rework {
   proposals: Proposal[];
   examined: number;
   robust_cost?: { words: string };
-  why_not?: { wish: string; gives_points: number; proposal: Proposal }[];
+  why_not?: (Gives & { with?: Gives[]; proposal: Proposal })[];
+}
+
+/** A wish that is missed, and by how many points. */
+export interface Gives {
+  wish: string;
+  gives_points: number;
 }
 
 /** How far a rework, a rescue or two seasons have come. */

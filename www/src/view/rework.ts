@@ -168,7 +168,7 @@ function card(app: App, answer: Answer, at: number, stale: boolean): TemplateRes
   const good = near || answer.meets_all;
   const nothingToDo = add ? add.length === 0 : answer.changes.length === 0;
   const meets = gives
-    ? `If the wish ${WISHES[gives.wish] ?? gives.wish} gives ${shown(gives.points)} points`
+    ? `If ${gives.map((one) => `the wish ${WISHES[one.wish] ?? one.wish} gives ${shown(one.gives_points)} points`).join(", and ")}`
     : near
       ? "As near as can be to how it is now"
       : answer.meets_all
@@ -181,7 +181,7 @@ function card(app: App, answer: Answer, at: number, stale: boolean): TemplateRes
   return html`<li class="proposal ${chosen ? "chosen" : ""}">
     <h3 class=${season ? "" : "visually-hidden"}>${season ? SEASONS[season] : `Answer ${at + 1}`}</h3>
     <p class="meets ${good ? "good" : "doubtful"}">${icon(good ? "good" : "doubtful")}<span>${meets}</span></p>
-    ${gives || near ? nothing : misses.map((miss) => html`<p>${sentence(miss.words, unit)}</p>`)}
+    ${gives ? nothing : misses.map((miss) => html`<p>${sentence(miss.words, unit)}</p>`)}
     ${
       add?.length
         ? html`<ul class="changes">${add.map((one) => added(app, one))}</ul>`
