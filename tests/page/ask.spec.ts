@@ -214,6 +214,17 @@ test("what stands in the way is said, with by how much", async ({ page }) => {
   );
 });
 
+test("wishes that only together give way are named together", async ({ page }) => {
+  await open(
+    page,
+    "./#v1&recipe=coconut-oil:70,olive-oil:30&as=pot&store=10~30&feel=scoopable&pantry=beeswax",
+  );
+  await find(page).click();
+  await expect(page.locator(answers).last()).toContainText(
+    /If the wish to keep its shape at the hottest gives [\d.]+ points, and the wish to stay firm enough at the hottest gives/,
+  );
+});
+
 test("which wish would have to give, by how much, and what meets the rest", async ({ page }) => {
   await open(page);
   await box(page, "Coldest").fill("5");
