@@ -5,7 +5,7 @@
 
 use std::ops::Range;
 
-use super::blend::Blend;
+use super::{SolidsByKind, blend::Blend};
 use crate::ordered::order;
 use crate::substances::{Family, Kind, OuterChains};
 
@@ -44,6 +44,19 @@ impl Totals {
         self.shift += amount * more.shift;
         self.excess += amount * more.excess;
         self.outer.add(amount, &more.outer);
+    }
+
+    /// The correction of a family that holds so much.
+    pub(super) fn adjustment(&self, family: Family) -> Adjustment {
+        if self.moles <= 0.0 {
+            return Adjustment::default();
+        }
+        let disorder = family.disorder(self.outer);
+        Adjustment {
+            shift_k: self.shift / self.moles - disorder.lowering_k,
+            excess: self.excess / self.moles,
+            left_out: disorder.left_out,
+        }
     }
 }
 
@@ -208,6 +221,16 @@ impl Isotherm {
     }
 }
 
+impl Isotherm {
+    /// How ln K of a site rises with the shift, per K, and with the excess.
+    pub(super) fn distribution_slopes(&self, site: usize, adjustment: &Adjustment) -> (f64, f64) {
+        let it = &self.sites[site];
+        let melting_k = it.melting_k + adjustment.shift_k;
+        let by_shift = it.slope * (1.0 + adjustment.excess) / (melting_k * melting_k);
+        (by_shift, it.slope * (1.0 / self.kelvin - 1.0 / melting_k))
+    }
+}
+
 /// The relative error of [`Isotherm::distribution_about`], at most.
 pub(super) const ABOUT: f64 = 1e-5;
 
@@ -226,6 +249,11 @@ fn small_exp(x: f64) -> f64 {
 }
 
 impl Site {
+    /// What a mole of solid counts for.
+    pub(super) fn weight(&self, weights: &SolidsByKind) -> f64 {
+        weights.of(self.kind) * self.molar_mass
+    }
+
     /// K under a correction of its family.
     fn distribution(&self, adjustment: &Adjustment, kelvin: f64) -> f64 {
         let slope = self.slope * (1.0 + adjustment.excess);

@@ -195,20 +195,11 @@ impl View {
     }
 
     /// The correction of a family at these amounts of the changing ingredients.
-    fn adjustment(&self, crystal: usize, amounts: &[f64; 3]) -> Adjustment {
+    pub(super) fn adjustment(&self, crystal: usize, amounts: &[f64; 3]) -> Adjustment {
         if self.plain[crystal] {
             return Adjustment::default();
         }
-        let sum = Totals::mix(&self.totals[crystal], amounts);
-        if sum.moles <= 0.0 {
-            return Adjustment::default();
-        }
-        let disorder = self.crystals[crystal].1.disorder(sum.outer);
-        Adjustment {
-            shift_k: sum.shift / sum.moles - disorder.lowering_k,
-            excess: sum.excess / sum.moles,
-            left_out: disorder.left_out,
-        }
+        Totals::mix(&self.totals[crystal], amounts).adjustment(self.crystals[crystal].1)
     }
 
     /// K of a site under a correction.
@@ -223,8 +214,22 @@ impl View {
 
     /// What a mole of solid of this site counts for.
     pub(super) fn weight(&self, at: usize, weights: &SolidsByKind) -> f64 {
-        let site = &self.isotherm.sites[self.sites[at]];
-        weights.of(site.kind) * site.molar_mass
+        self.isotherm.sites[self.sites[at]].weight(weights)
+    }
+
+    /// What the view is of.
+    pub(super) fn isotherm(&self) -> &Isotherm {
+        &self.isotherm
+    }
+
+    /// Which of the isotherm's crystals one of the view is.
+    pub(super) fn place(&self, crystal: usize) -> usize {
+        self.places[crystal]
+    }
+
+    /// Moles of liquid where the view was solved last.
+    pub(super) fn liquid(&self) -> f64 {
+        self.guess.unwrap_or(0.0)
     }
 
     /// Sets n and K at these amounts, K exactly or about; gives the moles that are always liquid.

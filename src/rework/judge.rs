@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::{demand::Demand, problem::Problem};
 use crate::{
     behaviour::{Quantity, Solids},
-    equilibrium::{Blend, Equilibrium, Isotherm, Part, SolidsByKind, State, View},
+    equilibrium::{Blend, Equilibrium, Isotherm, Part, Slope, SolidsByKind, State, View},
 };
 
 /// Misses are compared in millionths of a percent point, so that rounding never decides.
@@ -74,6 +74,15 @@ fn weights(quantity: Quantity) -> (SolidsByKind, f64) {
         glyceride: of(Solids { glyceride: 1.0, ..none }),
     };
     (by_kind, of(Solids { powder: 1.0, ..none }))
+}
+
+/// A figure that must lie within a band.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Wanted {
+    station: usize,
+    quantity: Quantity,
+    pub(super) low: f64,
+    pub(super) high: f64,
 }
 
 /// Judges recipes of one problem.
@@ -193,32 +202,6 @@ impl Judge {
         (0..self.stations.len()).map(|at| self.misses_at(at, lines, corners)).sum()
     }
 
-    /// About the total miss of a support's lines at these percentages, in [`units`]: solved to a thousandth or so. Once it is
-    /// above `enough`, the rest is left out.
-    pub(super) fn nearly(&mut self, lines: &[usize], amounts: &[f64; 3], enough: u64) -> u64 {
-        let mut miss = 0.0;
-        for at in &self.order {
-            if units(miss) > enough {
-                break;
-            }
-            let station = &mut self.stations[*at];
-            station.load(&self.present, lines);
-            for quantity in [Quantity::Structure, Quantity::Solid] {
-                let demands = station.demands.iter().filter(|it| it.band.quantity == quantity);
-                if demands.clone().next().is_none() {
-                    continue;
-                }
-                self.solves += 1;
-                let (by_kind, powder) = weights(quantity);
-                if let Some(middle) = station.view.middle(&[*amounts], &by_kind, powder) {
-                    miss +=
-                        demands.map(|it| it.weight * it.band.miss(middle.percent.min(100.0))).sum::<f64>();
-                }
-            }
-        }
-        units(miss)
-    }
-
     fn bound(&mut self, at: usize, lines: &[usize], corners: &[[f64; 3]]) -> (f64, f64) {
         let station = &mut self.stations[at];
         station.load(&self.present, lines);
@@ -275,6 +258,47 @@ impl Judge {
             }
         }
         worst
+    }
+
+    /// The figures that bands are on.
+    pub(super) fn wanted(&self) -> Vec<Wanted> {
+        let mut wanted: Vec<Wanted> = Vec::new();
+        for (station, it) in self.stations.iter().enumerate() {
+            for Demand { band, .. } in &it.demands {
+                let same = |it: &&mut Wanted| it.station == station && it.quantity == band.quantity;
+                match wanted.iter_mut().find(same) {
+                    Some(it) => (it.low, it.high) = (it.low.max(band.low), it.high.min(band.high)),
+                    None => {
+                        let (quantity, low, high) = (band.quantity, band.low, band.high);
+                        wanted.push(Wanted { station, quantity, low, high });
+                    }
+                }
+            }
+        }
+        wanted
+    }
+
+    /// What a support's lines at these percentages miss by, in [`units`], and what they give of what is wanted.
+    pub(super) fn read(&mut self, wanted: &[Wanted], lines: &[usize], amounts: &[f64; 3]) -> (u64, Vec<f64>) {
+        let (mut miss, mut figures) = (0.0, Vec::with_capacity(wanted.len()));
+        for (at, station) in self.stations.iter_mut().enumerate() {
+            self.solves += 1;
+            station.load(&self.present, lines);
+            let state = station.view.at(amounts);
+            miss += station.miss(&state);
+            let here = wanted.iter().filter(|it| it.station == at);
+            figures.extend(here.map(|it| figure(it.quantity, &state)));
+        }
+        (units(miss), figures)
+    }
+
+    /// How what is wanted moves with every candidate from the percentages that were read last.
+    pub(super) fn slopes(&self, wanted: &[Wanted], amounts: &[f64; 3]) -> Vec<Vec<Slope>> {
+        let slopes = |it: &Wanted| {
+            let (by_kind, powder) = weights(it.quantity);
+            self.stations[it.station].view.slopes(amounts, &by_kind, powder)
+        };
+        wanted.iter().map(slopes).collect()
     }
 
     fn at(&mut self, at: usize, lines: &[usize], amounts: &[f64; 3]) -> f64 {

@@ -2,6 +2,8 @@
 
 mod check;
 mod demand;
+mod dive;
+mod grid;
 mod group;
 mod judge;
 mod known;

@@ -7,11 +7,13 @@
 use std::{cmp::Reverse, collections::BinaryHeap};
 
 use super::{
+    dive::Dive,
+    grid::Grid,
     judge::Judge,
     known::Known,
     merit::{Lever, Merit},
     problem::Problem,
-    region::{Grid, Region},
+    region::Region,
 };
 use crate::ordered::{Ordered, sort_by};
 
@@ -21,11 +23,8 @@ const NEAR_MISS: f64 = 2.0;
 /// Regions of up to so many recipes are solved one by one: a bound costs as much.
 const FEW: u64 = 3;
 
-/// How many pairs of lines are tried with a third before others.
-const PAIRS: usize = 4;
-
 /// How many regions are looked into by a guess before the order of merit has its turn.
-const DIVES: u32 = 150;
+const GUESSES: u32 = 150;
 
 /// A recipe found.
 #[derive(Clone, Debug)]
@@ -69,6 +68,7 @@ pub struct Progress {
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 enum Stage {
     Present,
+    Dive,
     Lines(u8),
     Misses,
     Done,
@@ -84,16 +84,14 @@ pub struct Search<'p> {
     judge: Judge,
     stage: Stage,
     heap: BinaryHeap<(Reverse<Key>, Reverse<usize>)>,
-    /// The same regions by a guess at their miss: a first good recipe comes from here.
-    dive: BinaryHeap<(Reverse<u64>, Reverse<usize>)>,
-    diving: u32,
-    /// Pairs of lines that came nearest when only they changed.
-    pairs: Vec<(u64, [u8; 2])>,
+    /// Those of them that are halves, by a guess at their miss: a first good recipe may come from here.
+    by_guess: BinaryHeap<(Reverse<u64>, Reverse<usize>)>,
+    guesses: u32,
+    /// A good recipe that was dived for, though fewer lines may do.
+    first: Option<Found>,
     entries: Vec<Option<(Region, Known)>>,
     /// Regions that meet no band wholly.
     excluded: Vec<(Region, Known)>,
-    /// The least miss that a glance has seen.
-    glanced: u64,
     best: Ordered<Option<Lever>, Found>,
     proof: Proof,
     /// Whether the least miss is looked for from the start, so that nothing is decided yet.
@@ -109,12 +107,11 @@ impl<'p> Search<'p> {
             judge: Judge::new(problem),
             stage: Stage::Present,
             heap: BinaryHeap::new(),
-            dive: BinaryHeap::new(),
-            diving: 0,
-            pairs: Vec::new(),
+            by_guess: BinaryHeap::new(),
+            guesses: 0,
+            first: None,
             entries: Vec::new(),
             excluded: Vec::new(),
-            glanced: u64::MAX,
             best: Ordered::new(),
             proof: Proof::default(),
             from_start: false,
@@ -126,6 +123,11 @@ impl<'p> Search<'p> {
         for _ in 0..budget {
             match self.stage {
                 Stage::Present => self.present(),
+                Stage::Dive => {
+                    self.dive();
+                    // What it found is told at once.
+                    break;
+                }
                 Stage::Lines(count) => match self.pop() {
                     Some((key, (region, _))) => self.by_shift(key, region),
                     None => self.after_lines(count),
@@ -152,12 +154,12 @@ impl<'p> Search<'p> {
 
     /// The best recipe so far, with every band met.
     pub fn best(&self) -> Option<&Found> {
-        self.best.values().min_by(|a, b| a.merit.cmp(&b.merit))
+        self.best.values().chain(&self.first).min_by(|a, b| a.merit.cmp(&b.merit))
     }
 
     /// The best recipe of each lever, best first.
     pub fn found(&self) -> Vec<Found> {
-        let mut found: Vec<Found> = self.best.values().cloned().collect();
+        let mut found: Vec<Found> = self.best.values().chain(&self.first).cloned().collect();
         sort_by(&mut found, |a, b| a.merit.cmp(&b.merit));
         found
     }
@@ -169,7 +171,7 @@ impl<'p> Search<'p> {
 
     /// Whether a recipe that meets every band is found.
     fn is_good(&self) -> bool {
-        self.best.values().any(|found| found.merit.miss == 0)
+        self.first.is_some() || self.best.values().any(|found| found.merit.miss == 0)
     }
 
     fn push(&mut self, key: Key, region: Region, known: Known) {
@@ -179,9 +181,9 @@ impl<'p> Search<'p> {
 
     fn pop(&mut self) -> Option<(Key, (Region, Known))> {
         // First some by the guess alone, then turn about.
-        self.diving += 1;
-        if !self.is_good() && (self.diving < DIVES || self.diving.is_multiple_of(2)) {
-            while let Some((_, Reverse(at))) = self.dive.pop() {
+        self.guesses += 1;
+        if !self.is_good() && (self.guesses < GUESSES || self.guesses.is_multiple_of(2)) {
+            while let Some((_, Reverse(at))) = self.by_guess.pop() {
                 if let Some((region, known)) = self.entries[at].take() {
                     let key = (0, region.support.count, self.grid.least_shift(&region));
                     return Some((key, (region, known)));
@@ -200,7 +202,7 @@ impl<'p> Search<'p> {
         let amounts = self.problem.amounts();
         self.proof.examined += 1;
         self.proof.solved += 1;
-        self.stage = Stage::Lines(2);
+        self.stage = Stage::Dive;
         if self.problem.admits(&amounts) {
             let miss = self.miss_weighed(&amounts, u64::MAX);
             let merit = Merit::new(self.problem, &amounts, miss);
@@ -211,6 +213,27 @@ impl<'p> Search<'p> {
             }
         }
         self.begin(2);
+    }
+
+    /// Looks for a first good recipe.
+    fn dive(&mut self) {
+        self.stage = Stage::Lines(2);
+        let pairs: Vec<Region> = self.entries.iter().flatten().map(|(region, _)| *region).collect();
+        if let Some((region, point)) = Dive::run(self.problem, &self.grid, &mut self.judge, &pairs) {
+            let amounts = self.grid.amounts(&region.support, point);
+            let lever = Some(Lever::of(self.problem, &region.support));
+            let merit = Merit::new(self.problem, &amounts, 0);
+            self.first = Some(Found { amounts, merit, lever });
+            self.take_first(2);
+        }
+    }
+
+    /// The first good recipe becomes one of the best once the lines that it changes are looked at, and not before: it would shut
+    /// out what changes fewer.
+    fn take_first(&mut self, count: u8) {
+        if let Some(found) = self.first.take_if(|found| found.merit.lines <= count) {
+            self.best.insert(found.lever, found);
+        }
     }
 
     /// A search for the least miss from the start, where nothing is expected to meet every band.
@@ -238,57 +261,21 @@ impl<'p> Search<'p> {
             }
             let key = (0, count, self.grid.least_shift(&region));
             self.push(key, region, Known::default());
-            if !self.is_good() && self.promising(&region) {
-                let guess = self.glance(&region);
-                self.dive.push((Reverse(guess), Reverse(self.entries.len() - 1)));
-                if count == 2 {
-                    self.pairs.push((guess, [region.support.lines[0], region.support.lines[1]]));
-                }
-            }
         }
-        self.pairs.sort_unstable();
-        self.pairs.truncate(PAIRS);
-    }
-
-    /// Whether to look at a region before its turn: at all of two lines, and of those of three at the ones that add a line to a pair
-    /// that came near.
-    fn promising(&self, region: &Region) -> bool {
-        let lines = &region.support.lines;
-        region.support.count == 2
-            || self.pairs.iter().any(|(_, pair)| pair.iter().all(|line| lines.contains(line)))
-    }
-
-    /// Looks at some recipes of a region: often a first good one is found so, long before the best is proven. Gives the least that
-    /// they miss by.
-    fn glance(&mut self, region: &Region) -> u64 {
-        let mut least = u64::MAX;
-        for point in region.samples() {
-            let (lines, count) = region.support.lines();
-            let enough = self.glanced.saturating_add(self.glanced / 2);
-            let nearly = self.judge.nearly(&lines[..count], &self.grid.point(&region.support, point), enough);
-            least = least.min(nearly);
-            self.glanced = self.glanced.min(nearly);
-            if nearly > 0 || self.problem.any_step {
-                continue;
-            }
-            let amounts = self.grid.amounts(&region.support, point);
-            if self.problem.leads(&amounts) && self.miss(region, point) == 0 {
-                self.offer(Some(Lever::of(self.problem, &region.support)), amounts, 0);
-            }
-        }
-        least
     }
 
     fn after_lines(&mut self, count: u8) {
         self.entries.clear();
-        self.dive.clear();
-        self.diving = 0;
-        if self.is_good() {
+        self.by_guess.clear();
+        self.guesses = 0;
+        if self.best.values().any(|found| found.merit.miss == 0) {
             self.best.retain(|found| found.merit.miss == 0);
+            self.first = None;
             self.stage = Stage::Done;
         } else if usize::from(count) < self.problem.changes {
             self.stage = Stage::Lines(count + 1);
             self.begin(count + 1);
+            self.take_first(count + 1);
         } else {
             self.stage = Stage::Misses;
             for (region, known) in std::mem::take(&mut self.excluded) {
@@ -323,7 +310,7 @@ impl<'p> Search<'p> {
                 Ok(guess) => {
                     for half in region.halves().into_iter().flatten() {
                         self.push((0, key.1, self.grid.least_shift(&half)), half, Known::default());
-                        self.dive.push((Reverse(guess), Reverse(self.entries.len() - 1)));
+                        self.by_guess.push((Reverse(guess), Reverse(self.entries.len() - 1)));
                     }
                 }
             }

@@ -1,9 +1,10 @@
 //! One season of two: which of its recipes are good, and how small a change they are.
 
 use super::{
+    grid::Grid,
     judge::Judge,
     problem::Problem,
-    region::{Grid, Region, Support},
+    region::{Region, Support},
     watch::Watch,
 };
 

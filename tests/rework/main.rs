@@ -5,9 +5,11 @@
 mod ask;
 mod bounds;
 mod brute;
+mod first;
 mod margins;
 mod optimiser;
 mod proof;
+mod questions;
 mod seasons;
 mod worked;
 

@@ -3,18 +3,7 @@
 use meltmargin::contract::{answer_json_line, answer_with_progress};
 use serde_json::{Value, json};
 
-use meltmargin::{
-    behaviour::{Firmness, Format, OnSkin, Wishes},
-    recipe::{Line, Recipe},
-    rework::{Group, Problem, Scope, Search},
-    substances::{self, Class},
-};
-
-use crate::Random;
-
-#[path = "questions.rs"]
-mod questions;
-use questions::Question;
+use crate::questions::{self, Question};
 
 fn answer(request: &Value) -> Value {
     let reply: Value = serde_json::from_str(&answer_json_line(request.to_string().as_bytes())).unwrap();
@@ -23,7 +12,7 @@ fn answer(request: &Value) -> Value {
 
 /// The most equilibria that each of the large questions may take, bounds included; a walk over the grid takes one for each
 /// recipe and temperature, up to 12 million.
-const MOST_EQUILIBRIA: [u64; 6] = [1_000, 15_000, 14_000, 3_500, 50_000, 50_000];
+const MOST_EQUILIBRIA: [u64; 6] = [700, 10_500, 8_500, 1_200, 36_000, 34_000];
 
 #[test]
 fn a_proof_takes_few_equilibria_and_accounts_for_every_recipe() {
@@ -59,7 +48,24 @@ fn reports_bring_the_first_good_recipe_before_the_best_is_proven() {
     });
     assert_eq!(reply["answer"]["complete"], true);
     println!("{name}: first good recipe at report {first:?} of {reports}");
-    assert!(first.is_some_and(|first| first < reports), "{name}: at report {first:?} of {reports}");
+    assert!(first.is_some_and(|first| 10 * first <= reports), "{name}: at report {first:?} of {reports}");
+}
+
+#[test]
+fn a_search_that_is_stopped_keeps_the_first_good_recipe() {
+    let Question { request, .. } = &questions::questions()[1];
+    let reply = answer_with_progress(request, &mut |progress: &Value| progress["best"]["meets_all"] != true);
+    let answer = &reply["answer"];
+    assert_eq!(answer["complete"], false);
+    let first = &answer["proposals"][0];
+    assert_eq!(first["meets_all"], true, "{first}");
+    // The same recipe, asked of `behave`, meets every wish too.
+    let mut behave = request.clone();
+    behave["ask"] = json!("behave");
+    behave["recipe"] = first["recipe"].clone();
+    behave.as_object_mut().unwrap().remove("limits");
+    let behaviour = answer_with_progress(&behave, &mut |_| true);
+    assert_eq!(behaviour["answer"]["misses"], json!([]), "{behaviour}");
 }
 
 #[test]
@@ -99,66 +105,4 @@ fn a_search_that_is_stopped_says_so() {
     // Other questions have no progress to report.
     let reply = answer_with_progress(&json!({"ask": "ingredients"}), &mut |_| false);
     assert!(reply["answer"].as_array().is_some_and(|list| list.len() > 100));
-}
-
-/// The butter of 8 lines with its pantry of 20, in some climate.
-fn in_climate(random: &mut Random) -> Problem {
-    let request = &questions::questions()[0].request;
-    let list = |value: &Value| value.as_array().unwrap().clone();
-    let line = |id: &Value, percent: f64| Line::of(substances::find(id.as_str().unwrap()).unwrap(), percent);
-    let lines = list(&request["recipe"]);
-    let recipe =
-        Recipe::new(lines.iter().map(|it| line(&it["id"], it["percent"].as_f64().unwrap())).collect())
-            .unwrap();
-    let pantry = list(&request["limits"]["pantry"]).iter().map(|id| line(id, 0.0)).collect();
-    let coldest_c = 5.0 + random.below(20) as f64;
-    let wishes = Wishes {
-        format: [Format::Whipped, Format::Pot, Format::Bar][random.below(3)],
-        coldest_c,
-        hottest_c: coldest_c + 6.0 + random.below(16) as f64,
-        skin_c: 32.5,
-        firmness: Some([Firmness::Soft, Firmness::Scoopable, Firmness::Firm][random.below(3)]),
-        on_skin: Some([OnSkin::Melts, OnSkin::Lingers][random.below(2)]),
-    };
-    let scope = Scope {
-        step: 0.5,
-        changes: 3,
-        caps: vec![(Group::Class(Class::Wax), 3.0), (Group::Class(Class::FattyAcid), 6.0)],
-        ceilings: true,
-        ..Scope::default()
-    };
-    Problem::new(&recipe, pantry, wishes, &scope).unwrap()
-}
-
-#[test]
-fn a_first_good_recipe_comes_early() {
-    let mut random = Random(0x0dd_ba11_5eed_0001);
-    let mut shares = Vec::new();
-    for case in 0..60 {
-        let problem = in_climate(&mut random);
-        let mut search = Search::new(&problem);
-        let mut first = None;
-        while !search.step(1).done {
-            if first.is_none() && search.best().is_some_and(|best| best.merit.miss == 0) {
-                first = Some(search.proof().equilibria);
-            }
-        }
-        let proof = search.proof();
-        let best = search.best().unwrap();
-        if best.merit.miss == 0 && best.merit.lines > 0 {
-            let first = first.unwrap_or(proof.equilibria);
-            shares.push((first as f64 / proof.equilibria as f64, proof.equilibria, best.merit.lines, case));
-        }
-    }
-    let (mut three, two): (Vec<_>, Vec<_>) = shares.into_iter().partition(|it| it.2 == 3);
-    three.sort_by(|a, b| a.0.total_cmp(&b.0));
-    println!("three lines: share of the work until a good recipe, the work, lines, case: {three:.3?}");
-    // Issue 5 asks for a tenth: not met, pinned here.
-    assert!(
-        three.len() >= 8 && three[three.len() / 2].0 <= 0.25 && three[three.len() - 1].0 <= 0.5,
-        "{three:?}"
-    );
-    // Where two lines will do, the whole proof is a few milliseconds.
-    println!("two lines: {two:.3?}");
-    assert!(two.len() >= 8 && two.iter().all(|it| it.1 <= 2_500), "{two:?}");
 }
