@@ -26,7 +26,7 @@ pub struct Seasons {
     pub at_least: usize,
     /// Which of the two has no good version.
     pub lacks: Option<usize>,
-    /// Whether the search went to its end: then the pair is the best by [`Merit`].
+    /// Whether the search went to its end: then the pair is the best by the order of merit.
     pub complete: bool,
     /// Of the search for one recipe for both; its equilibria are those of the whole.
     pub proof: Proof,
