@@ -81,8 +81,8 @@ fn rows(sizes: &Sizes) -> [Row; 5] {
         limit: limit * 1000 + excess,
     };
     [
-        row("engine, first part, gzipped", sizes.first_part, 110, 110, sizes.library_excess),
-        row("engine, the rest, gzipped", sizes.rest, 110, 110, sizes.library_excess),
+        row("engine, first part, gzipped", sizes.first_part, 110, 113, sizes.library_excess),
+        row("engine, the rest, gzipped", sizes.rest, 110, 113, sizes.library_excess),
         row("script and style, gzipped", sizes.scripts_and_styles, 60, 60, 0),
         row("first load, gzipped", sizes.first_load, 200, 200, 0),
         row("single file", sizes.single_file, 500, 500, 0),

@@ -75,6 +75,7 @@ const FIRST: &[(&str, Answer)] = &[
         read_all(request, &mut [&mut Ask::blank()])?;
         Ok(melt::ingredients().write())
     }),
+    ("scale", |request, _| reply(request, read::scale)),
 ];
 
 /// All other questions.
@@ -103,7 +104,6 @@ const LATER: &[(&str, Answer)] = &[
     // A state may come from a later version, in a file: what is not known of it is left out.
     ("link", |request, _| Ok(link::write(read(request)?)?.write())),
     ("read", |request, _| reply(request, read::read)),
-    ("scale", |request, _| reply(request, read::scale)),
     ("qr", |request, _| reply(request, qr::qr)),
     ("harden", |request, _| reply_to_wishes(request, harden::harden)),
 ];
