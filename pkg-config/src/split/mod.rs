@@ -84,13 +84,13 @@ mod tests {
         let Parts { first, rest } = split(&engine(false), &engine(true)).unwrap();
         let first = shape(&first);
         assert_eq!(first.functions, 4);
-        assert_eq!(first.data, [(1024, 16), (1056, 16)]);
+        assert_eq!(first.data, [(1024, 64), (1152, 64)]);
         assert_eq!(first.slots, [1]);
         assert!(first.imports.is_empty());
         assert_eq!(first.exports, ["first", "memory", "0", "t0", "m0"]);
         let rest = shape(&rest);
         assert_eq!(rest.functions, 2);
-        assert_eq!(rest.data, [(1040, 16)]);
+        assert_eq!(rest.data, [(1088, 64)]);
         // `later` comes at the end of the table, which had three places.
         assert_eq!(rest.slots, [2, 3]);
         assert_eq!(rest.imports, ["0", "t0", "m0"]);

@@ -301,7 +301,7 @@ mod tests {
     fn what_only_later_refers_to_is_told_apart() {
         let reach = before_later(&engine(false)).unwrap();
         assert_eq!(reach.slots, HashSet::from([1]));
-        let [Range { start: 1040, end: 1056 }] = reach.later_data[..] else {
+        let [Range { start: 1088, end: 1152 }] = reach.later_data[..] else {
             panic!("{:?}", reach.later_data)
         };
     }

@@ -22,8 +22,8 @@ const NAMES: [&str; 6] = [
     "only_later",
     "shared",
 ];
-/// In memory, each of 16 bytes: what the first part reads, what only the rest reads, and what the first part's refers to.
-const DATA: [(&str, u32); 3] = [("of_first", 0), ("of_later", 16), ("behind", 32)];
+/// In memory, each of 64 bytes: what the first part reads, what only the rest reads, and what the first part's refers to.
+const DATA: [(&str, u32); 3] = [("of_first", 0), ("of_later", 64), ("behind", 128)];
 
 /// A module as a linker leaves it: `first` calls `later` and `shared`, and reads `of_first`, which refers to `through_table`
 /// (place 1 in the table) and to `behind`; `later` calls `only_later` and `shared`, and reads `of_later`.
@@ -104,7 +104,7 @@ pub(super) fn engine(bound: bool) -> Vec<u8> {
         code.function(&function);
     }
     let mut data = DataSection::new();
-    data.active(0, &ConstExpr::i32_const(1024), [7; 48]);
+    data.active(0, &ConstExpr::i32_const(1024), [7; 192]);
     module.section(&code).section(&data);
 
     let mut symbols = SymbolTable::new();
@@ -112,11 +112,11 @@ pub(super) fn engine(bound: bool) -> Vec<u8> {
         symbols.function(0, index, Some(name));
     }
     for (name, offset) in DATA {
-        symbols.data(0, name, Some(DataSymbolDefinition { index: 0, offset, size: 16 }));
+        symbols.data(0, name, Some(DataSymbolDefinition { index: 0, offset, size: 64 }));
     }
     module.section(LinkingSection::new().symbol_table(&symbols));
     // Of the data section: how many, kind, address (an instruction of three bytes and its end), length.
-    let of_first = 1 + 1 + 4 + 1;
+    let of_first = 1 + 1 + 4 + 2;
     let of_data = [
         (RelocationType::TableIndexI32, of_first, THROUGH_TABLE),
         (RelocationType::MemoryAddrI32, of_first + 4, 8),
