@@ -173,3 +173,58 @@ test("the hardener picture has its own link, and is one page of paper", async ({
   expect(pdf.match(/\/Type\s*\/Page\b/g)).toHaveLength(1);
   await elsewhere.close();
 });
+
+/** Ten lines and everything that can be said of them. */
+const TEN =
+  "./#v1&name=Ten+lines&recipe=shea-butter:20,cocoa-butter:10,mango-butter:10,coconut-oil:10,sweet-almond-oil:10," +
+  "high-oleic-sunflower-oil:10,apricot-kernel-oil:10,jojoba-oil:10,stearic-acid:5,beeswax:5" +
+  "&price=10,10,10,10,10,10,10,10,10,10&as=whipped&pack=tin&store=16.5~31.5&skin=33.5&feel=scoopable,lingers&way=mailbox";
+
+test("ten lines, and four hardeners, print on one page of A4 and of Letter", async ({ page }) => {
+  await page.addInitScript(() => {
+    window.print = () => {};
+  });
+  const pages = async (format: string) => {
+    const paper = (await page.pdf({ format })).toString("latin1");
+    return paper.match(/\/Type\s*\/Page[^s]/g)?.length;
+  };
+  await open(page, TEN);
+  await expect(page.locator(".weights tbody tr")).toHaveCount(10);
+  await page.getByRole("button", { name: "Print the bench sheet" }).click();
+  await expect(page.locator(".bench-sheet .code path")).toHaveCount(1);
+  for (const format of ["A4", "Letter"]) expect(await pages(format), format).toBe(1);
+  await page.goto("about:blank");
+  await open(
+    page,
+    "./#v1&recipe=shea-butter:70,olive-oil:30&as=pot&store=18~30&picture=cocoa-butter,stearic-acid,beeswax,cetyl-alcohol&dose=8",
+  );
+  await expect(page.locator("#hardeners .dose-line")).toHaveCount(4);
+  await page.locator("#hardeners").getByRole("button", { name: "Print it" }).click();
+  for (const format of ["A4", "Letter"]) expect(await pages(format), format).toBe(1);
+});
+
+test("an answer is shared as it would be, without being used", async ({ page }) => {
+  await page.addInitScript(() => {
+    const told = window as unknown as { copied: string };
+    Object.defineProperty(navigator, "clipboard", {
+      value: {
+        writeText: async (text: string) => {
+          told.copied = text;
+        },
+      },
+    });
+  });
+  await open(page);
+  await find(page).click();
+  await page.getByRole("button", { name: "Share answer 1" }).click();
+  await expect(page.locator(".notice")).toContainText("The link is copied");
+  const link = await page.evaluate(() => (window as unknown as { copied: string }).copied);
+  await expect(line(page, "Sweet almond oil")).toHaveValue("30");
+  const amounts = await page.locator(".proposal").first().locator(".change strong").allInnerTexts();
+  await page.goto("about:blank");
+  await open(page, link);
+  const boxes = await page
+    .locator(".line > .number input")
+    .evaluateAll((all) => all.map((one) => `${(one as HTMLInputElement).value} %`));
+  for (const amount of amounts) expect(boxes).toContain(amount.replace(/\s/g, " "));
+});

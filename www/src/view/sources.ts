@@ -4,7 +4,7 @@ import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import type { App } from "../app.js";
 import type { Behaviour, Item, Place } from "../contract.js";
-import { degrees, sentence, shown, type TemperatureUnit } from "../numbers.js";
+import { degrees, sentence, shown, type TemperatureUnit, tied } from "../numbers.js";
 
 const CLASSES: Record<string, string> = {
   plain: "plain fats",
@@ -53,7 +53,7 @@ function all(app: App): TemplateResult {
   return html`
     ${
       now
-        ? html`<dl class="origins">${Object.values(origins(now, unit)).map(({ title, text }) => html`<dt>${title}</dt><dd>${text}</dd>`)}</dl>`
+        ? html`<dl class="origins">${Object.values(origins(now, unit)).map(({ title, text }) => html`<dt>${tied(title)}</dt><dd>${text}</dd>`)}</dl>`
         : nothing
     }
     <h3>Of the ingredients</h3>
