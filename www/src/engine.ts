@@ -37,6 +37,8 @@ export class Engine {
   #worker: Worker | null = null;
   /** The worker that was handed the rest of the engine. */
   #complete: Worker | null = null;
+  /** Until the rest was asked for once: where it cannot be had, not every key asks again. */
+  #looksAhead = true;
   #pending = new Map<number, Pending>();
   #next = 1;
 
@@ -143,8 +145,11 @@ export class Engine {
     const reply = message.reply as Reply;
     if ("answer" in reply) pending.resolve(reply.answer);
     else pending.reject(new EngineError(reply.error));
-    // The visitor has something to read: time to fetch what will be asked next. Who asks is told where that fails.
-    this.compiled.rest().catch(() => {});
+    if (this.#looksAhead) {
+      // The visitor has something to read: time to fetch what will be asked next. Who asks is told where that fails.
+      this.#looksAhead = false;
+      this.compiled.rest().catch(() => {});
+    }
   }
 
   #failAll(reason: Error): void {
