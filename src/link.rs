@@ -333,15 +333,7 @@ impl Word for Rule {
 }
 
 impl Word for Class {
-    const ALL: &'static [Self] = &[
-        Class::HardButter,
-        Class::SoftButter,
-        Class::LiquidOil,
-        Class::FattyAcid,
-        Class::FattyAlcohol,
-        Class::Wax,
-        Class::Other,
-    ];
+    const ALL: &'static [Self] = &Class::ALL;
     const WORDS: &'static [&'static str] =
         &["hard-butter", "soft-butter", "liquid-oil", "fatty-acid", "fatty-alcohol", "wax", "other"];
 }
@@ -353,15 +345,7 @@ impl Word for Pack {
 }
 
 impl Word for Preset {
-    const ALL: &'static [Self] = &[
-        Preset::ParkedCarSun,
-        Preset::ParkedCarShade,
-        Preset::Dashboard,
-        Preset::DeliveryVan,
-        Preset::Mailbox,
-        Preset::SeaContainer,
-        Preset::WarmRoom,
-    ];
+    const ALL: &'static [Self] = &Preset::ALL;
     const WORDS: &'static [&'static str] = &[
         "parked-car-sun",
         "parked-car-shade",

@@ -19,6 +19,19 @@ pub enum Preset {
     WarmRoom,
 }
 
+impl Preset {
+    /// Each of them.
+    pub const ALL: [Preset; 7] = [
+        Preset::ParkedCarSun,
+        Preset::ParkedCarShade,
+        Preset::Dashboard,
+        Preset::DeliveryVan,
+        Preset::Mailbox,
+        Preset::SeaContainer,
+        Preset::WarmRoom,
+    ];
+}
+
 /// A course of air temperature.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Course {
@@ -120,19 +133,9 @@ impl Course {
 mod tests {
     use super::*;
 
-    const ALL: [Preset; 7] = [
-        Preset::ParkedCarSun,
-        Preset::ParkedCarShade,
-        Preset::Dashboard,
-        Preset::DeliveryVan,
-        Preset::Mailbox,
-        Preset::SeaContainer,
-        Preset::WarmRoom,
-    ];
-
     #[test]
     fn presets_are_courses_with_a_source() {
-        for preset in ALL {
+        for preset in Preset::ALL {
             let course = preset.course();
             assert!(course.points.windows(2).all(|pair| pair[0].0 < pair[1].0), "{preset:?}");
             assert!(course.points[0].0 == 0.0 && !course.source.is_empty());

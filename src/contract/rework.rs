@@ -194,9 +194,6 @@ pub(super) fn told(progress: engine::Progress, report: Report) -> bool {
     report(&ReworkProgress { decided: progress.decided, total: progress.total, best: None }.write())
 }
 
-/// How many regions are worked on between two reports.
-const REPORT_AFTER: u32 = 200;
-
 /// Works out [`ReworkRequest`], reporting on the way; stops early where a report is answered with `false`.
 pub(super) fn rework(
     request: &ReworkRequest,
@@ -210,7 +207,7 @@ pub(super) fn rework(
     };
     let mut told = None;
     let complete = loop {
-        let progress = search.step(REPORT_AFTER);
+        let progress = search.step(engine::REPORT_AFTER);
         if progress.done {
             break true;
         }

@@ -29,4 +29,4 @@ pub use proposal::{
 pub use rescue::{Batch, Rescue, Rescued, rescue};
 pub use search::{Found, Progress, Proof, Search};
 pub use seasons::{Pair, Seasons, seasons};
-pub use watch::Report;
+pub use watch::{REPORT_AFTER, Report};

@@ -12,7 +12,7 @@ use super::{
     problem::{ON_GRID, Problem},
     proposal::{Figures, Miss, States},
     region::{Region, Support, tidy},
-    search::Proof,
+    search::{FEW, Proof},
     watch::{Report, Watch},
     words,
 };
@@ -50,9 +50,6 @@ pub struct Rescue {
 
 /// How good: the miss, how many join, grams in steps, how many of them are new, and the order of the candidates.
 type Merit = (u64, u8, i32, usize, [u8; 2], i32);
-
-/// Regions of up to so many recipes are solved one by one.
-const FEW: u64 = 3;
 
 struct Bench<'p> {
     problem: &'p Problem,

@@ -21,7 +21,7 @@ use crate::ordered::{Ordered, sort_by};
 const NEAR_MISS: f64 = 2.0;
 
 /// Regions of up to so many recipes are solved one by one: a bound costs as much.
-const FEW: u64 = 3;
+pub(super) const FEW: u64 = 3;
 
 /// How many regions are looked into by a guess before the order of merit has its turn.
 const GUESSES: u32 = 150;

@@ -5,11 +5,9 @@ use super::{
     judge::Judge,
     problem::Problem,
     region::{Region, Support},
+    search::FEW,
     watch::Watch,
 };
-
-/// Regions of up to so many recipes are solved one by one.
-const FEW: u64 = 3;
 
 /// Recipes of a region: one good recipe, or some of which none is known to be.
 #[derive(Clone, Copy)]

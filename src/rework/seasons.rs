@@ -14,7 +14,7 @@ use super::{
     region::SHIFT_UNITS,
     search::{Proof, Search},
     season::{Lot, Season},
-    watch::{Report, Watch},
+    watch::{REPORT_AFTER, Report, Watch},
 };
 
 /// What was found for two seasons.
@@ -89,7 +89,7 @@ pub fn seasons(summer: &Problem, winter: &Problem, report: Report<'_>) -> Season
     let mut search = Search::new(&both);
     let mut stopped = false;
     while !stopped && !search.has_settled_good() {
-        stopped = watch.passes_on(search.step(STEPS));
+        stopped = watch.passes_on(search.step(REPORT_AFTER));
     }
     let tell = |[a, b]: &[Vec<f64>; 2]| {
         let lines = a.iter().zip(b).enumerate();
@@ -122,9 +122,6 @@ pub fn seasons(summer: &Problem, winter: &Problem, report: Report<'_>) -> Season
         proof: Proof { equilibria: proof.equilibria + solved, ..proof },
     }
 }
-
-/// How many regions the search for one recipe looks at between two reports.
-const STEPS: u32 = 200;
 
 /// Amounts this close are the same, percent.
 const SAME: f64 = 1e-6;

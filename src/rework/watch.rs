@@ -3,7 +3,7 @@
 use super::search::Progress;
 
 /// How many regions are worked on between two reports.
-const REPORT_AFTER: u32 = 200;
+pub const REPORT_AFTER: u32 = 200;
 
 /// Hears how far a search has come; `false` stops it.
 pub type Report<'r> = &'r mut dyn FnMut(Progress) -> bool;

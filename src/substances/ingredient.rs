@@ -27,6 +27,17 @@ pub enum Class {
 }
 
 impl Class {
+    /// Each of them.
+    pub const ALL: [Class; 7] = [
+        Class::HardButter,
+        Class::SoftButter,
+        Class::LiquidOil,
+        Class::FattyAcid,
+        Class::FattyAlcohol,
+        Class::Wax,
+        Class::Other,
+    ];
+
     /// Its name in the contract and the data files.
     pub fn name(self) -> &'static str {
         match self {
@@ -42,17 +53,7 @@ impl Class {
 
     /// The class of that name.
     pub fn named(name: &str) -> Option<Class> {
-        [
-            Class::HardButter,
-            Class::SoftButter,
-            Class::LiquidOil,
-            Class::FattyAcid,
-            Class::FattyAlcohol,
-            Class::Wax,
-            Class::Other,
-        ]
-        .into_iter()
-        .find(|class| class.name() == name)
+        Class::ALL.into_iter().find(|class| class.name() == name)
     }
 }
 
