@@ -33,6 +33,9 @@ const WIDENINGS: u32 = 4;
 /// How often the upper end of an interval of σ is moved before giving up.
 const REACHES: u32 = 6;
 
+/// A family is far from present where it would be so only with this much of the liquid.
+const FAR: f64 = 0.5;
+
 /// A family at the σ of the state that was solved, at the low end.
 struct Middle {
     sigma: f64,
@@ -140,7 +143,8 @@ impl View {
         if corners.len() > CORNERS {
             return None;
         }
-        let region = Enclosure::of(self, liquid, corners, weights)?;
+        let region = Enclosure::of(self, liquid, FAR * liquid, corners, weights)
+            .or_else(|| Enclosure::of(self, liquid, 0.0, corners, weights))?;
         let (low, high) = region.solids()?;
         let (mass, dust) = (&region.hull.mass, &region.hull.powder);
         let slack = ROUNDING * (low.abs() + high.abs()) + 1e-9 * most(mass);
@@ -151,18 +155,24 @@ impl View {
 }
 
 impl Enclosure {
-    fn of(view: &View, liquid: f64, corners: &[[f64; 3]], weights: &SolidsByKind) -> Option<Enclosure> {
-        let hull = Hull::new(view, corners, weights)?;
+    fn of(
+        view: &View,
+        liquid: f64,
+        enough: f64,
+        corners: &[[f64; 3]],
+        weights: &SolidsByKind,
+    ) -> Option<Enclosure> {
+        let hull = Hull::new(view, enough, corners, weights)?;
         let middles: Vec<Middle> = hull
             .crystals
             .iter()
-            .zip(&view.sigma)
-            .map(|(crystal, sigma)| {
-                let (sums, falls) = hull.sums_and_falls(crystal, *sigma, LOW);
+            .map(|crystal| {
+                let sigma = crystal.sigma;
+                let (sums, falls) = hull.sums_and_falls(crystal, sigma, LOW);
                 let held = hull.mean(&falls.held);
-                let beta = if *sigma > 0.0 && held > 0.0 { -hull.mean(&falls.dissolved) / held } else { 0.0 };
+                let beta = if sigma > 0.0 && held > 0.0 { -hull.mean(&falls.dissolved) / held } else { 0.0 };
                 let pivot = if beta < 0.0 { -1.0 / beta } else { hull.most_k(crystal) };
-                Middle { sigma: *sigma, sums, falls, beta, pivot }
+                Middle { sigma, sums, falls, beta, pivot }
             })
             .collect();
         let mut region =
@@ -193,7 +203,7 @@ impl Enclosure {
         let (mut proven_below, mut proven_above) = (false, false);
         for _ in 0..WIDENINGS {
             let least_liquid = liquid - below;
-            if least_liquid <= 0.0 {
+            if least_liquid <= self.hull.enough {
                 return None;
             }
             if !proven_above {

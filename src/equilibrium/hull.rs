@@ -39,6 +39,8 @@ struct Site {
 /// A family over the region.
 pub(super) struct Crystal {
     range: Range<usize>,
+    /// σ in the middle.
+    pub(super) sigma: f64,
     /// The share that may crystallise, at either end.
     pub(super) inside: [f64; 2],
     /// Whether both ends are one.
@@ -76,10 +78,12 @@ pub(super) struct Falls {
 
 /// A region of mixtures being bounded.
 pub(super) struct Hull {
+    /// The families, but for those that are absent wherever there is more liquid than `enough`, moles: they belong to the inert.
+    pub(super) crystals: Vec<Crystal>,
+    pub(super) enough: f64,
     /// The share of each corner in a mean over them.
     shares: Lanes,
     sites: Vec<Site>,
-    pub(super) crystals: Vec<Crystal>,
     pub(super) inert: Lanes,
     pub(super) powder: Lanes,
     pub(super) mass: Lanes,
@@ -120,8 +124,14 @@ fn lanes(parts: &[f64; 4], at: &[[f64; 3]; CORNERS]) -> Lanes {
 }
 
 impl Hull {
-    /// The mixtures between `corners`, of which there must be one to four. `None` where K is beyond all measure.
-    pub(super) fn new(view: &View, corners: &[[f64; 3]], weights: &SolidsByKind) -> Option<Hull> {
+    /// The mixtures between `corners`, of which there must be one to four, with families that are absent in the middle left out if
+    /// they are wherever there is more liquid than `enough`. `None` where K is beyond all measure.
+    pub(super) fn new(
+        view: &View,
+        enough: f64,
+        corners: &[[f64; 3]],
+        weights: &SolidsByKind,
+    ) -> Option<Hull> {
         let mut at = [[0.0; 3]; CORNERS];
         for (lane, corner) in at.iter_mut().enumerate() {
             *corner = *corners.get(lane).or(corners.last())?;
@@ -135,14 +145,31 @@ impl Hull {
             shares,
             sites: Vec::with_capacity(view.moles.len()),
             crystals: Vec::with_capacity(view.crystals.len()),
+            enough,
             inert: lanes(&view.inert),
             powder: lanes(&view.powder),
             mass: lanes(&view.mass),
         };
         for (index, (range, _)) in view.crystals.iter().enumerate() {
             let ends = Ends::of(view, index, &at);
+            let sigma = view.sigma[index];
+            if sigma <= 0.0 {
+                // As for an ingredient: sums of moles are linear in the amounts.
+                let (mut all, mut free) = ([0.0; 4], [0.0; 4]);
+                for site in range.clone() {
+                    let moles = &view.moles[site];
+                    add_times(&mut all, 1.0, moles);
+                    add_times(&mut free, ends.distribution(view, site)[HIGH], moles);
+                }
+                if most(&lanes(&free)) <= enough {
+                    add_times(&mut hull.inert, 1.0, &lanes(&all));
+                    continue;
+                }
+            }
+            let start = hull.sites.len();
             let mut crystal = Crystal {
-                range: range.clone(),
+                range: start..start + range.len(),
+                sigma,
                 inside: [1.0 - ends.left_out[1], 1.0 - ends.left_out[0]],
                 fixed: ends.shift.is_none(),
                 moles: [0.0; CORNERS],
@@ -264,10 +291,7 @@ struct Ends {
 
 impl Ends {
     fn of(view: &View, crystal: usize, corners: &[[f64; 3]]) -> Ends {
-        if view.plain[crystal] {
-            return Ends { left_out: [0.0; 2], shift: None };
-        }
-        let totals = &view.totals[crystal];
+        let Some(totals) = view.totals(crystal) else { return Ends { left_out: [0.0; 2], shift: None } };
         // Quotients of linear sums are extreme at corners; a corner without the family adds nothing to either.
         let mut shift = [f64::INFINITY, f64::NEG_INFINITY];
         let mut excess = shift;

@@ -26,6 +26,7 @@ pub(super) struct Totals {
     pub(super) moles: f64,
     pub(super) shift: f64,
     pub(super) excess: f64,
+    /// Of a family that can be disordered.
     pub(super) outer: OuterChains,
 }
 
@@ -43,7 +44,14 @@ impl Totals {
         self.moles += amount * more.moles;
         self.shift += amount * more.shift;
         self.excess += amount * more.excess;
-        self.outer.add(amount, &more.outer);
+        if more.outer.are_any() {
+            self.outer.add(amount, &more.outer);
+        }
+    }
+
+    /// Whether they change what the family melts at, whatever the amounts.
+    pub(super) fn correct(&self) -> bool {
+        self.shift != 0.0 || self.excess != 0.0 || self.outer.are_any()
     }
 
     /// The correction of a family that holds so much.
@@ -161,7 +169,9 @@ impl Isotherm {
                 continue;
             };
             let mut more = Totals { moles: *moles, ..Totals::default() };
-            more.outer.add(*moles, &member.crystal.outer);
+            if member.crystal.family.is_disordered() {
+                more.outer.add(*moles, &member.crystal.outer);
+            }
             for correction in column.corrections.iter().filter(|it| it.family == member.crystal.family) {
                 more.shift += moles * correction.shift_k;
                 more.excess += moles * (correction.enthalpy_factor - 1.0);

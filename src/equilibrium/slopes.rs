@@ -135,7 +135,10 @@ impl View {
             }
             if sigma > 0.0 && falls > 0.0 {
                 crystal.sigma = sigma;
-                crystal.totals = Totals::mix(&self.totals[at], amounts);
+                crystal.totals = match self.totals(at) {
+                    Some(totals) => Totals::mix(totals, amounts),
+                    None => Totals { moles: self.n[range.clone()].iter().sum(), ..Totals::default() },
+                };
                 crystal.adjustment = self.adjustment(at, amounts);
                 ratios[at] = (up / falls, weighed / falls);
                 rate += ratios[at].0;

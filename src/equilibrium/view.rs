@@ -22,6 +22,8 @@ struct Base {
     amounts: Vec<f64>,
     moles: Vec<f64>,
     totals: Vec<Totals>,
+    /// By crystal, whether it is corrected.
+    corrected: Vec<bool>,
     inert: f64,
     powder: f64,
     mass: f64,
@@ -50,14 +52,18 @@ pub struct View {
     pub(super) inert: [f64; 4],
     pub(super) powder: [f64; 4],
     pub(super) mass: [f64; 4],
-    /// By crystal.
-    pub(super) totals: Vec<[Totals; 4]>,
-    /// Whether nothing is corrected in a crystal, whatever the amounts.
-    pub(super) plain: Vec<bool>,
+    /// Of the crystals that are corrected: of the fixed part, and per gram of each changing ingredient.
+    totals: Vec<[Totals; 4]>,
+    /// By crystal, which of these are its own; none where nothing is corrected, whatever the amounts.
+    corrected: Vec<Option<usize>>,
+    /// By crystal of the isotherm, whether it is corrected.
+    corrects: Vec<bool>,
     pub(super) n: Vec<f64>,
     pub(super) k: Vec<f64>,
     pub(super) sigma: Vec<f64>,
     steps: Vec<(f64, f64)>,
+    /// By crystal, Σ n and Σ n K.
+    free: Vec<(f64, f64)>,
     guess: Option<f64>,
 }
 
@@ -80,8 +86,32 @@ impl Base {
                 base.totals[*crystal].add(*amount, more);
             }
         }
+        base.corrected = base.totals.iter().map(Totals::correct).collect();
         base
     }
+
+    /// What decides the correction of a crystal: of all but the changing ingredients, and per gram of each.
+    fn totals_without(&self, isotherm: &Isotherm, crystal: usize, changing: &[usize]) -> [Totals; 4] {
+        let mut parts = [Totals::default(); 4];
+        parts[0] = self.totals[crystal];
+        for (slot, at) in changing.iter().enumerate() {
+            let Some((_, more)) = isotherm.columns[*at].totals.iter().find(|it| it.0 == crystal) else {
+                continue;
+            };
+            let amount = self.amounts.get(*at).copied().unwrap_or(0.0).max(0.0);
+            let rest = less(parts[0].moles, self.totals[crystal].moles, amount * more.moles);
+            parts[0].add(-amount, more);
+            parts[0] = if rest > 0.0 { Totals { moles: rest, ..parts[0] } } else { Totals::default() };
+            parts[slot + 1] = *more;
+        }
+        parts
+    }
+}
+
+/// A sum less a part of the whole.
+fn less(sum: f64, whole: f64, part: f64) -> f64 {
+    let rest = sum - part;
+    if rest > NOTHING_LEFT * whole { rest } else { 0.0 }
 }
 
 impl Isotherm {
@@ -100,11 +130,13 @@ impl Isotherm {
             powder: [0.0; 4],
             mass: [0.0; 4],
             totals: Vec::new(),
-            plain: Vec::new(),
+            corrected: Vec::new(),
+            corrects: Vec::new(),
             n: Vec::new(),
             k: Vec::new(),
             sigma: Vec::new(),
             steps: Vec::new(),
+            free: Vec::new(),
             guess: None,
         }
     }
@@ -121,71 +153,56 @@ impl View {
         let base = &self.base;
         self.dense.clear();
         self.dense.extend(base.moles.iter().map(|moles| [*moles, 0.0, 0.0, 0.0]));
-        let mut totals: Vec<[Totals; 4]> = base
-            .totals
-            .iter()
-            .map(|it| [*it, Totals::default(), Totals::default(), Totals::default()])
-            .collect();
+        self.corrects.clear();
+        self.corrects.extend_from_slice(&base.corrected);
         self.inert = [base.inert, 0.0, 0.0, 0.0];
         self.powder = [base.powder, 0.0, 0.0, 0.0];
         self.mass = [base.mass, 0.0, 0.0, 0.0];
-        let less = |sum: &mut f64, whole: f64, part: f64| {
-            let rest = *sum - part;
-            *sum = if rest > NOTHING_LEFT * whole { rest } else { 0.0 };
-        };
         for (slot, at) in changing.iter().enumerate() {
             let column = &isotherm.columns[*at];
             let amount = amounts.get(*at).copied().unwrap_or(0.0).max(0.0);
-            less(&mut self.inert[0], base.inert, amount * column.inert);
-            less(&mut self.powder[0], base.powder, amount * column.powder);
-            less(&mut self.mass[0], base.mass, amount * column.mass);
+            self.inert[0] = less(self.inert[0], base.inert, amount * column.inert);
+            self.powder[0] = less(self.powder[0], base.powder, amount * column.powder);
+            self.mass[0] = less(self.mass[0], base.mass, amount * column.mass);
             self.inert[slot + 1] = column.inert;
             self.powder[slot + 1] = column.powder;
             self.mass[slot + 1] = column.mass;
             for (site, moles) in &column.moles {
-                less(&mut self.dense[*site][0], base.moles[*site], amount * moles);
-                self.dense[*site][slot + 1] = *moles;
+                let parts = &mut self.dense[*site];
+                parts[0] = less(parts[0], base.moles[*site], amount * moles);
+                parts[slot + 1] = *moles;
             }
             for (crystal, more) in &column.totals {
-                let fixed = &mut totals[*crystal];
-                less(&mut fixed[0].moles, base.totals[*crystal].moles, amount * more.moles);
-                let rest = fixed[0].moles;
-                fixed[0].add(-amount, &Totals { moles: 0.0, ..*more });
-                if rest <= 0.0 {
-                    fixed[0] = Totals::default();
-                }
-                fixed[slot + 1] = *more;
+                self.corrects[*crystal] |= more.correct();
             }
         }
         for (place, sigma) in self.places.iter().zip(&self.sigma).filter(|(_, sigma)| sigma.is_finite()) {
             self.warm[*place] = *sigma;
         }
         self.totals.clear();
-        self.plain.clear();
+        self.corrected.clear();
         self.sites.clear();
         self.moles.clear();
         self.crystals.clear();
         self.places.clear();
         self.sigma.clear();
-        for (place, ((range, family), totals)) in isotherm.crystals.iter().zip(&totals).enumerate() {
-            if totals.iter().all(|part| part.moles <= 0.0) {
-                continue;
-            }
+        for (place, (range, family)) in isotherm.crystals.iter().enumerate() {
             let start = self.sites.len();
             for site in range.clone() {
-                let moles = self.dense[site];
+                let moles = &self.dense[site];
                 if moles[0] > 0.0 || moles[1] > 0.0 || moles[2] > 0.0 || moles[3] > 0.0 {
                     self.sites.push(site);
-                    self.moles.push(moles);
+                    self.moles.push(*moles);
                 }
             }
             if self.sites.len() > start {
                 self.crystals.push((start..self.sites.len(), *family));
-                self.totals.push(*totals);
-                let corrects = |part: &Totals| part.shift != 0.0 || part.excess != 0.0;
-                self.plain.push(!family.is_disordered() && !totals.iter().any(corrects));
                 self.places.push(place);
                 self.sigma.push(self.warm[place]);
+                self.corrected.push(self.corrects[place].then_some(self.totals.len()));
+                if self.corrects[place] {
+                    self.totals.push(base.totals_without(&isotherm, place, changing));
+                }
             }
         }
         self.n.clear();
@@ -196,10 +213,14 @@ impl View {
 
     /// The correction of a family at these amounts of the changing ingredients.
     pub(super) fn adjustment(&self, crystal: usize, amounts: &[f64; 3]) -> Adjustment {
-        if self.plain[crystal] {
-            return Adjustment::default();
-        }
-        Totals::mix(&self.totals[crystal], amounts).adjustment(self.crystals[crystal].1)
+        let Some(totals) = self.totals(crystal) else { return Adjustment::default() };
+        Totals::mix(totals, amounts).adjustment(self.crystals[crystal].1)
+    }
+
+    /// What decides the correction of a crystal, of the fixed part and per gram of each changing ingredient; none where nothing is
+    /// corrected, whatever the amounts.
+    pub(super) fn totals(&self, crystal: usize) -> Option<&[Totals; 4]> {
+        Some(&self.totals[self.corrected[crystal]?])
     }
 
     /// K of a site under a correction.
@@ -237,7 +258,7 @@ impl View {
         let mut inert = mix(&self.inert, amounts);
         for (crystal, (range, _)) in self.crystals.iter().enumerate() {
             let adjustment = self.adjustment(crystal, amounts);
-            if self.plain[crystal] {
+            if self.corrected[crystal].is_none() {
                 for at in range.clone() {
                     self.n[at] = mix(&self.moles[at], amounts);
                     self.k[at] = self.isotherm.distribution(self.sites[at], &adjustment);
@@ -276,10 +297,25 @@ impl View {
         for sigma in self.sigma.iter_mut().filter(|sigma| !sigma.is_finite()) {
             *sigma = 0.0;
         }
+        self.free.clear();
+        for (range, _) in &self.crystals {
+            let (mut moles, mut held) = (0.0, 0.0);
+            for (n, k) in self.n[range.clone()].iter().zip(&self.k[range.clone()]) {
+                moles += n;
+                held += n * k;
+            }
+            self.free.push((moles, held));
+        }
         for _ in 0..NEAR_STEPS {
             let (mut moles, mut slope) = (inert, 0.0);
             self.steps.clear();
-            for ((range, _), sigma) in self.crystals.iter().zip(&self.sigma) {
+            for (((range, _), sigma), free) in self.crystals.iter().zip(&self.sigma).zip(&self.free) {
+                // Absent, as most are.
+                if *sigma <= 0.0 && free.1 <= liquid {
+                    moles += free.0;
+                    self.steps.push((0.0, 0.0));
+                    continue;
+                }
                 let (mut dissolved, mut held, mut up, mut falls) = (0.0, 0.0, 0.0, 0.0);
                 for (n, k) in self.n[range.clone()].iter().zip(&self.k[range.clone()]) {
                     let q = 1.0 / (1.0 + sigma * k);
@@ -290,7 +326,7 @@ impl View {
                     falls += part * kq * k;
                 }
                 moles += dissolved;
-                if *sigma <= 0.0 && held <= liquid || falls <= 0.0 {
+                if falls <= 0.0 {
                     self.steps.push((0.0, 0.0));
                     continue;
                 }

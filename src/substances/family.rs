@@ -133,6 +133,11 @@ impl OuterChains {
         }
     }
 
+    /// Whether there are any.
+    pub fn are_any(&self) -> bool {
+        self.lengths[0] + self.lengths[1] + self.lengths[2] + self.lengths[3] > 0.0
+    }
+
     fn each(&mut self, other: &OuterChains, combine: impl Fn(f64, f64) -> f64) {
         let others = other.lengths.iter().chain(&other.unlike);
         for (own, other) in self.lengths.iter_mut().chain(&mut self.unlike).zip(others) {
