@@ -323,7 +323,7 @@ impl Ends {
     /// The least and the greatest K of a site.
     fn distribution(&self, view: &View, site: usize) -> [f64; 2] {
         let Some((shift, excess)) = self.shift else {
-            return [view.distribution(site, &Adjustment::default()); 2];
+            return [view.k[site]; 2];
         };
         // K rises with the shift, and is monotone in the excess at either end of it.
         let value = |shift_k: f64, excess: f64| {

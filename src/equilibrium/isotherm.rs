@@ -17,7 +17,7 @@ pub(super) struct Site {
     pub(super) molar_mass: f64,
     pub(super) kind: Kind,
     /// K of the pure crystal, nothing corrected.
-    plain: f64,
+    pub(super) plain: f64,
 }
 
 /// What decides the correction of a family: sums over its members, per gram of an ingredient.

@@ -22,11 +22,26 @@ struct Base {
     amounts: Vec<f64>,
     moles: Vec<f64>,
     totals: Vec<Totals>,
-    /// By crystal, whether it is corrected.
-    corrected: Vec<bool>,
+    /// By crystal.
+    marks: Vec<Marks>,
     inert: f64,
     powder: f64,
     mass: f64,
+}
+
+/// What is known of a crystal before its sites are looked at.
+#[derive(Clone, Copy)]
+struct Marks {
+    /// Whether an ingredient brings it.
+    brought: bool,
+    /// Whether an ingredient corrects it.
+    corrected: bool,
+}
+
+impl Marks {
+    fn of(totals: &Totals) -> Marks {
+        Marks { brought: totals.moles > 0.0, corrected: totals.correct() }
+    }
 }
 
 /// A sum from which a part is taken away again: what is left of nothing but that part is nothing.
@@ -37,6 +52,8 @@ pub struct View {
     isotherm: Arc<Isotherm>,
     /// The mixture that was loaded last, whole.
     base: Base,
+    /// The ingredients that change.
+    changing: Vec<usize>,
     /// Moles by site of the isotherm: of the fixed part, and per gram of each changing ingredient.
     dense: Vec<[f64; 4]>,
     /// Which of the isotherm's crystals those of the view are.
@@ -56,8 +73,8 @@ pub struct View {
     totals: Vec<[Totals; 4]>,
     /// By crystal, which of these are its own; none where nothing is corrected, whatever the amounts.
     corrected: Vec<Option<usize>>,
-    /// By crystal of the isotherm, whether it is corrected.
-    corrects: Vec<bool>,
+    /// By crystal of the isotherm.
+    marks: Vec<Marks>,
     pub(super) n: Vec<f64>,
     pub(super) k: Vec<f64>,
     pub(super) sigma: Vec<f64>,
@@ -86,7 +103,7 @@ impl Base {
                 base.totals[*crystal].add(*amount, more);
             }
         }
-        base.corrected = base.totals.iter().map(Totals::correct).collect();
+        base.marks = base.totals.iter().map(Marks::of).collect();
         base
     }
 
@@ -120,6 +137,7 @@ impl Isotherm {
         View {
             isotherm: Arc::clone(self),
             base: Base::default(),
+            changing: Vec::new(),
             dense: Vec::new(),
             places: Vec::new(),
             warm: vec![0.0; self.crystals.len()],
@@ -131,7 +149,7 @@ impl Isotherm {
             mass: [0.0; 4],
             totals: Vec::new(),
             corrected: Vec::new(),
-            corrects: Vec::new(),
+            marks: Vec::new(),
             n: Vec::new(),
             k: Vec::new(),
             sigma: Vec::new(),
@@ -149,12 +167,16 @@ impl View {
         let changing = &changing[..changing.len().min(3)];
         if self.base.amounts != amounts || self.base.moles.is_empty() {
             self.base = Base::of(&isotherm, amounts);
+            self.dense = self.base.moles.iter().map(|moles| [*moles, 0.0, 0.0, 0.0]).collect();
         }
         let base = &self.base;
-        self.dense.clear();
-        self.dense.extend(base.moles.iter().map(|moles| [*moles, 0.0, 0.0, 0.0]));
-        self.corrects.clear();
-        self.corrects.extend_from_slice(&base.corrected);
+        for (site, _) in self.changing.iter().flat_map(|at| &isotherm.columns[*at].moles) {
+            self.dense[*site] = [base.moles[*site], 0.0, 0.0, 0.0];
+        }
+        self.changing.clear();
+        self.changing.extend_from_slice(changing);
+        self.marks.clear();
+        self.marks.extend_from_slice(&base.marks);
         self.inert = [base.inert, 0.0, 0.0, 0.0];
         self.powder = [base.powder, 0.0, 0.0, 0.0];
         self.mass = [base.mass, 0.0, 0.0, 0.0];
@@ -173,7 +195,9 @@ impl View {
                 parts[slot + 1] = *moles;
             }
             for (crystal, more) in &column.totals {
-                self.corrects[*crystal] |= more.correct();
+                let (marks, more) = (&mut self.marks[*crystal], Marks::of(more));
+                marks.brought |= more.brought;
+                marks.corrected |= more.corrected;
             }
         }
         for (place, sigma) in self.places.iter().zip(&self.sigma).filter(|(_, sigma)| sigma.is_finite()) {
@@ -187,6 +211,9 @@ impl View {
         self.places.clear();
         self.sigma.clear();
         for (place, (range, family)) in isotherm.crystals.iter().enumerate() {
+            if !self.marks[place].brought {
+                continue;
+            }
             let start = self.sites.len();
             for site in range.clone() {
                 let moles = &self.dense[site];
@@ -199,16 +226,18 @@ impl View {
                 self.crystals.push((start..self.sites.len(), *family));
                 self.places.push(place);
                 self.sigma.push(self.warm[place]);
-                self.corrected.push(self.corrects[place].then_some(self.totals.len()));
-                if self.corrects[place] {
+                let corrected = self.marks[place].corrected;
+                self.corrected.push(corrected.then_some(self.totals.len()));
+                if corrected {
                     self.totals.push(base.totals_without(&isotherm, place, changing));
                 }
             }
         }
         self.n.clear();
         self.n.resize(self.sites.len(), 0.0);
+        // Where nothing is corrected, K stays so.
         self.k.clear();
-        self.k.resize(self.sites.len(), 0.0);
+        self.k.extend(self.sites.iter().map(|site| isotherm.sites[*site].plain));
     }
 
     /// The correction of a family at these amounts of the changing ingredients.
@@ -257,14 +286,13 @@ impl View {
     fn set(&mut self, amounts: &[f64; 3], exactly: bool) -> f64 {
         let mut inert = mix(&self.inert, amounts);
         for (crystal, (range, _)) in self.crystals.iter().enumerate() {
-            let adjustment = self.adjustment(crystal, amounts);
             if self.corrected[crystal].is_none() {
                 for at in range.clone() {
                     self.n[at] = mix(&self.moles[at], amounts);
-                    self.k[at] = self.isotherm.distribution(self.sites[at], &adjustment);
                 }
                 continue;
             }
+            let adjustment = self.adjustment(crystal, amounts);
             for at in range.clone() {
                 let moles = mix(&self.moles[at], amounts);
                 inert += moles * adjustment.left_out;

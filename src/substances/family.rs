@@ -1,5 +1,10 @@
 //! Which species share a crystal.
 
+#![allow(
+    clippy::needless_range_loop,
+    reason = "plain loops stay fast in the page's engine, which is compiled for size"
+)]
+
 use super::{Chain, Triglyceride, species::Kind};
 
 /// A crystal family: its members form one solid solution; nothing crosses families.
@@ -79,10 +84,9 @@ const LEFT_OUT: f64 = 0.0788;
 /// The outer chains of a family's members.
 #[derive(Clone, Copy, PartialEq, Debug, Default)]
 pub struct OuterChains {
-    /// Moles by length: up to 16, 18, 20, and more carbons; a mole of triglyceride has one mole.
-    lengths: [f64; LENGTHS],
-    /// Moles of triglycerides whose two are unlike, by the pair of lengths.
-    unlike: [f64; PAIRS],
+    /// Moles by length: up to 16, 18, 20, and more carbons; a mole of triglyceride has one mole. Then moles of triglycerides whose
+    /// two are unlike, by the pair of lengths: 01, 02, 12, 03, 13, 23.
+    moles: [f64; LENGTHS + PAIRS],
 }
 
 /// Lengths that are told apart, and pairs of two of them.
@@ -111,53 +115,60 @@ impl OuterChains {
             _ => 3,
         });
         for length in [one, other] {
-            chains.lengths[length] += 0.5;
+            chains.moles[length] += 0.5;
         }
         if one != other {
-            // 01, 02, 12, 03, 13, 23.
             let (short, long) = (usize::min(one, other), usize::max(one, other));
-            chains.unlike[long * (long - 1) / 2 + short] = 1.0;
+            chains.moles[LENGTHS + long * (long - 1) / 2 + short] = 1.0;
         }
         chains
     }
 
     /// Adds so many times as much as `more`.
     pub fn add(&mut self, amount: f64, more: &OuterChains) {
-        // Written out: it is called thousands of times a search, and the page's engine is compiled for size.
-        self.lengths[0] += amount * more.lengths[0];
-        self.lengths[1] += amount * more.lengths[1];
-        self.lengths[2] += amount * more.lengths[2];
-        self.lengths[3] += amount * more.lengths[3];
-        for (sum, part) in self.unlike.iter_mut().zip(&more.unlike) {
-            *sum += amount * part;
+        for at in 0..self.moles.len() {
+            self.moles[at] += amount * more.moles[at];
         }
+    }
+
+    /// All of them, moles.
+    fn sum(&self) -> f64 {
+        self.moles[0] + self.moles[1] + self.moles[2] + self.moles[3]
     }
 
     /// Whether there are any.
     pub fn are_any(&self) -> bool {
-        self.lengths[0] + self.lengths[1] + self.lengths[2] + self.lengths[3] > 0.0
-    }
-
-    fn each(&mut self, other: &OuterChains, combine: impl Fn(f64, f64) -> f64) {
-        let others = other.lengths.iter().chain(&other.unlike);
-        for (own, other) in self.lengths.iter_mut().chain(&mut self.unlike).zip(others) {
-            *own = combine(*own, *other);
-        }
+        self.sum() > 0.0
     }
 
     /// The same as shares; all 0 where there are none.
     fn shares(&self) -> OuterChains {
-        let sum: f64 = self.lengths.iter().sum();
-        let share = |part: f64| if sum > 0.0 { part / sum } else { 0.0 };
-        OuterChains { lengths: self.lengths.map(share), unlike: self.unlike.map(share) }
+        let sum = self.sum();
+        let mut shares = OuterChains::default();
+        if sum > 0.0 {
+            for at in 0..self.moles.len() {
+                shares.moles[at] = self.moles[at] / sum;
+            }
+        }
+        shares
     }
 
     /// Twice the chance that two of them differ, 4·p·(1 − p) for shares p and 1 − p of two lengths, at most 1.5; but two unlike
     /// chains of one molecule do not count where it lies among its own kind only, as in pure POS. In a layer of close-packed molecules
     /// it has six neighbours.
     pub fn unlikeness(&self) -> f64 {
-        let shares = self.shares();
-        shares.lengths.into_iter().map(differ).chain(shares.unlike.into_iter().map(ordered)).sum()
+        self.shares().unlikeness_of_shares()
+    }
+
+    fn unlikeness_of_shares(&self) -> f64 {
+        let mut sum = 0.0;
+        for at in 0..LENGTHS {
+            sum += differ(self.moles[at]);
+        }
+        for at in LENGTHS..self.moles.len() {
+            sum += ordered(self.moles[at]);
+        }
+        sum
     }
 }
 
@@ -246,22 +257,26 @@ impl Family {
             return (Disorder::default(), Disorder::default());
         }
         let (mut least, mut most) = (f64::INFINITY, 0.0_f64);
-        let (mut low, mut high) =
-            (OuterChains { lengths: [1.0; LENGTHS], unlike: [1.0; PAIRS] }, OuterChains::default());
+        let (mut low, mut high) = ([1.0_f64; LENGTHS + PAIRS], [0.0_f64; LENGTHS + PAIRS]);
         for end in ends {
-            let unlikeness = end.unlikeness();
+            let shares = end.shares();
+            let unlikeness = shares.unlikeness_of_shares();
             (least, most) = (least.min(unlikeness), most.max(unlikeness));
-            low.each(&end.shares(), f64::min);
-            high.each(&end.shares(), f64::max);
+            for at in 0..low.len() {
+                low[at] = low[at].min(shares.moles[at]);
+                high[at] = high[at].max(shares.moles[at]);
+            }
         }
         let (mut spread, mut apart) = (0.0, 0.0);
-        for (low, high) in low.lengths.into_iter().zip(high.lengths) {
-            spread += 0.5 * (high - low) * (high - low);
-            apart += differ(0.5_f64.max(low).min(high));
-        }
-        for (low, high) in low.unlike.into_iter().zip(high.unlike) {
-            spread += 5.25 * high * high * high * high * high * (high - low) * (high - low);
-            apart += ordered(low);
+        for at in 0..low.len() {
+            let range = high[at] - low[at];
+            if at < LENGTHS {
+                spread += 0.5 * range * range;
+                apart += differ(0.5_f64.max(low[at]).min(high[at]));
+            } else {
+                spread += 5.25 * high[at] * high[at] * high[at] * high[at] * high[at] * range * range;
+                apart += ordered(low[at]);
+            }
         }
         let most = apart.min(most + spread);
         (Disorder::by(least.min(most)), Disorder::by(most))
