@@ -40,9 +40,10 @@ const FEATURES: &[&str] = &[
 ];
 
 /// What is longer than a word is copied by the instruction for it, not word by word: 8 kB less, for 5 % of the time.
-/// The linker leaves an account of what refers to what, by which the engine is split.
-const FLAGS: &str =
-    "-Cllvm-args=-max-store-memcpy=1 -Cllvm-args=-max-store-memmove=1 -Clink-arg=--emit-relocs";
+/// The linker leaves an account of what refers to what, by which the engine is split; each part gets half of the stack, so it is
+/// twice as large as by default.
+const FLAGS: &str = "-Cllvm-args=-max-store-memcpy=1 -Cllvm-args=-max-store-memmove=1 \
+    -Clink-arg=--emit-relocs -Clink-arg=-zstack-size=2097152";
 
 /// How all is compiled where the standard library is compiled here too: that one small, without the words of a panic,
 /// which a browser does not show (it ends in the same trap), and without what `{:?}` prints, which no message uses.

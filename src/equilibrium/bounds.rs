@@ -23,9 +23,10 @@
 
 use super::{
     SolidsByKind,
-    hull::{CORNERS, Falls, HIGH, Hull, LOW, Lanes, ROUNDING, Sums, add_times, greater, least, lesser, most},
+    hull::{CORNERS, Falls, HIGH, Hull, LOW, Lanes, ROUNDING, Sums, add_times, least, most},
     view::View,
 };
+use crate::ordered::{greater, lesser};
 
 /// How often an interval of L may be widened before giving up.
 const WIDENINGS: u32 = 4;

@@ -9,7 +9,10 @@ use super::{
     isotherm::{ABOUT, Adjustment, Totals},
     view::{View, mix},
 };
-use crate::substances::OuterChains;
+use crate::{
+    ordered::{greater, lesser},
+    substances::OuterChains,
+};
 
 /// The most corners.
 pub(super) const CORNERS: usize = 4;
@@ -87,17 +90,6 @@ pub(super) struct Hull {
     pub(super) inert: Lanes,
     pub(super) powder: Lanes,
     pub(super) mass: Lanes,
-}
-
-/// The lesser of two numbers; unlike `f64::min` it takes one instruction.
-#[inline(always)]
-pub(super) fn lesser(a: f64, b: f64) -> f64 {
-    if a < b { a } else { b }
-}
-
-#[inline(always)]
-pub(super) fn greater(a: f64, b: f64) -> f64 {
-    if a > b { a } else { b }
 }
 
 pub(super) fn least(lanes: &Lanes) -> f64 {
@@ -246,7 +238,11 @@ impl Hull {
 
     /// The greatest K of a family.
     pub(super) fn most_k(&self, crystal: &Crystal) -> f64 {
-        self.sites[crystal.range.clone()].iter().map(|site| site.k[HIGH]).fold(0.0, f64::max)
+        let mut most = 0.0;
+        for site in &self.sites[crystal.range.clone()] {
+            most = greater(most, site.k[HIGH]);
+        }
+        most
     }
 
     /// What the members lose whose e q, with e = α + βK − w, is concave and not convex in 1/(1 + σK₀): by how much the tangent at
@@ -274,7 +270,7 @@ impl Hull {
                         / (1.0 + sigmas[at] * pivot);
                 factor * (tangent - q[at])
             };
-            let most = off(0).max(off(2)).max(0.0);
+            let most = greater(greater(off(0), off(2)), 0.0);
             add_times(&mut gap, most, &site.moles);
         }
         gap
@@ -332,10 +328,8 @@ impl Ends {
         let mut found = [value(shift[0], excess[0]), value(shift[1], excess[0])];
         if excess[0] != excess[1] {
             let more = [value(shift[0], excess[1]), value(shift[1], excess[1])];
-            found = [
-                found[0].min(found[1]).min(more[0]).min(more[1]),
-                found[0].max(found[1]).max(more[0]).max(more[1]),
-            ];
+            let values = [found[0], found[1], more[0], more[1]];
+            found = [least(&values), most(&values)];
         }
         [found[0] * (1.0 - ABOUT), found[1] * (1.0 + ABOUT)]
     }

@@ -9,6 +9,7 @@
 use std::ops::Range;
 
 use super::Mixture;
+use crate::ordered::greater;
 
 /// A solution, as the solver has it.
 pub(super) struct Solution {
@@ -146,7 +147,7 @@ impl Layout<'_> {
                     h += n[i] * part;
                     falls += n[i] * part * part;
                 }
-                let next = (x + h * (h / liquid - 1.0) / falls).max(0.0);
+                let next = greater(x + h * (h / liquid - 1.0) / falls, 0.0);
                 let moved = (next - x).abs();
                 x = next;
                 if moved <= CONVERGED * x {

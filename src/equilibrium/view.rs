@@ -8,7 +8,7 @@ use super::{
     solve::{self, Layout},
     state::SolidPart,
 };
-use crate::substances::Family;
+use crate::{ordered::greater, substances::Family};
 
 /// How many steps [`View::near`] takes before the whole solver does it.
 const NEAR_STEPS: u32 = 12;
@@ -115,7 +115,7 @@ impl Base {
             let Some((_, more)) = isotherm.columns[*at].totals.iter().find(|it| it.0 == crystal) else {
                 continue;
             };
-            let amount = self.amounts.get(*at).copied().unwrap_or(0.0).max(0.0);
+            let amount = greater(self.amounts.get(*at).copied().unwrap_or(0.0), 0.0);
             let rest = less(parts[0].moles, self.totals[crystal].moles, amount * more.moles);
             parts[0].add(-amount, more);
             parts[0] = if rest > 0.0 { Totals { moles: rest, ..parts[0] } } else { Totals::default() };
@@ -182,7 +182,7 @@ impl View {
         self.mass = [base.mass, 0.0, 0.0, 0.0];
         for (slot, at) in changing.iter().enumerate() {
             let column = &isotherm.columns[*at];
-            let amount = amounts.get(*at).copied().unwrap_or(0.0).max(0.0);
+            let amount = greater(amounts.get(*at).copied().unwrap_or(0.0), 0.0);
             self.inert[0] = less(self.inert[0], base.inert, amount * column.inert);
             self.powder[0] = less(self.powder[0], base.powder, amount * column.powder);
             self.mass[0] = less(self.mass[0], base.mass, amount * column.mass);
@@ -371,9 +371,9 @@ impl View {
             for (sigma, (held, falls)) in self.sigma.iter_mut().zip(&self.steps).filter(|(_, it)| it.1 > 0.0)
             {
                 let error = held / liquid - 1.0;
-                *sigma = (*sigma + held * error / falls).max(0.0);
+                *sigma = greater(*sigma + held * error / falls, 0.0);
                 // One that leaves is not off.
-                off = off.max(if *sigma > 0.0 { error.abs() } else { 0.0 });
+                off = greater(off, if *sigma > 0.0 { error.abs() } else { 0.0 });
             }
             if off <= NEAR {
                 self.guess = Some(liquid);

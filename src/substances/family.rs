@@ -6,6 +6,7 @@
 )]
 
 use super::{Chain, Triglyceride, species::Kind};
+use crate::ordered::{greater, lesser};
 
 /// A crystal family: its members form one solid solution; nothing crosses families.
 ///
@@ -261,10 +262,10 @@ impl Family {
         for end in ends {
             let shares = end.shares();
             let unlikeness = shares.unlikeness_of_shares();
-            (least, most) = (least.min(unlikeness), most.max(unlikeness));
+            (least, most) = (lesser(least, unlikeness), greater(most, unlikeness));
             for at in 0..low.len() {
-                low[at] = low[at].min(shares.moles[at]);
-                high[at] = high[at].max(shares.moles[at]);
+                low[at] = lesser(low[at], shares.moles[at]);
+                high[at] = greater(high[at], shares.moles[at]);
             }
         }
         let (mut spread, mut apart) = (0.0, 0.0);
@@ -272,14 +273,14 @@ impl Family {
             let range = high[at] - low[at];
             if at < LENGTHS {
                 spread += 0.5 * range * range;
-                apart += differ(0.5_f64.max(low[at]).min(high[at]));
+                apart += differ(lesser(greater(0.5, low[at]), high[at]));
             } else {
                 spread += 5.25 * high[at] * high[at] * high[at] * high[at] * high[at] * range * range;
                 apart += ordered(low[at]);
             }
         }
-        let most = apart.min(most + spread);
-        (Disorder::by(least.min(most)), Disorder::by(most))
+        let most = lesser(apart, most + spread);
+        (Disorder::by(lesser(least, most)), Disorder::by(most))
     }
 
     /// The family that a species other than a triglyceride crystallises in.

@@ -1,7 +1,9 @@
 //! The engine in two modules: what a first verdict needs, and the rest, which the page fetches after it.
 //!
 //! The rest is what only `contract::later` reaches. The first part calls that function through the table, where the
-//! rest puts it once it is there; both share memory, table and globals, and neither repeats anything of the other.
+//! rest puts it once it is there; both share memory, table and globals, and neither repeats anything of the other. Only the
+//! pointer to the stack is each part's own, and so is half of the stack: one that is imported is read and set through a detour,
+//! at both ends of nearly every function.
 
 mod part;
 mod reach;
@@ -87,13 +89,13 @@ mod tests {
         assert_eq!(first.data, [(1024, 64), (1152, 64)]);
         assert_eq!(first.slots, [1]);
         assert!(first.imports.is_empty());
-        assert_eq!(first.exports, ["first", "memory", "0", "t0", "m0"]);
+        assert_eq!(first.exports, ["first", "memory", "0", "t0", "m0", "g1"]);
         let rest = shape(&rest);
         assert_eq!(rest.functions, 2);
         assert_eq!(rest.data, [(1088, 64)]);
         // `later` comes at the end of the table, which had three places.
         assert_eq!(rest.slots, [2, 3]);
-        assert_eq!(rest.imports, ["0", "t0", "m0"]);
+        assert_eq!(rest.imports, ["0", "t0", "m0", "g1"]);
         assert!(rest.exports.is_empty());
     }
 
@@ -117,6 +119,37 @@ mod tests {
         assert_eq!(shared, "Call { function_index: 3 }");
         // What it imports comes first: `shared`; then `later` and `only_later`.
         assert_eq!(called(&rest), ["Call { function_index: 2 }", "Call { function_index: 0 }"]);
+    }
+
+    /// The globals that a part has itself, with what they hold at the start, and those that it reads, both printed.
+    fn globals(module: &[u8]) -> (Vec<String>, Vec<String>) {
+        let (mut own, mut read) = (Vec::new(), Vec::new());
+        for payload in Parser::new(0).parse_all(module) {
+            match payload.unwrap() {
+                Payload::GlobalSection(section) => own.extend(section.into_iter().map(|global| {
+                    let mut start = global.unwrap().init_expr.get_operators_reader();
+                    format!("{:?}", start.read().unwrap())
+                })),
+                Payload::CodeSectionEntry(body) => {
+                    let operators = body.get_operators_reader().unwrap().into_iter();
+                    read.extend(operators.map(|operator| format!("{:?}", operator.unwrap())));
+                }
+                _ => {}
+            }
+        }
+        read.retain(|operator| operator.contains("Global"));
+        (own, read)
+    }
+
+    #[test]
+    fn each_part_has_half_of_the_stack() {
+        let Parts { first, rest } = split(&engine(false), &engine(true)).unwrap();
+        let own = ["I32Const { value: 1024 }", "I32Const { value: 7 }"].map(str::to_owned);
+        assert_eq!(globals(&first), (own.to_vec(), vec![]));
+        // After the one that it imports.
+        let (own, read) = globals(&rest);
+        assert_eq!(own, ["I32Const { value: 512 }"]);
+        assert_eq!(read, ["GlobalGet { global_index: 1 }"]);
     }
 
     #[test]

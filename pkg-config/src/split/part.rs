@@ -7,9 +7,11 @@ use wasm_encoder::reencode::{self, Reencode};
 use wasm_encoder::{CodeSection, ConstExpr, ElementSection, Elements, Instruction};
 use wasmparser::{FunctionBody, Operator};
 
-/// Functions by their place in one part.
+/// Functions and globals by their place in one part.
 pub(super) struct Part {
     pub(super) places: HashMap<u32, u32>,
+    /// Globals by their place in it.
+    pub(super) globals: Vec<u32>,
     /// A function that is called through the table, since it is in the other part: itself, its place there, its type.
     pub(super) through_table: Option<(u32, u32, u32)>,
 }
@@ -51,6 +53,10 @@ impl Reencode for Part {
 
     fn function_index(&mut self, function: u32) -> Result<u32, reencode::Error<Missing>> {
         self.places.get(&function).copied().ok_or(reencode::Error::UserError(Missing(function)))
+    }
+
+    fn global_index(&mut self, global: u32) -> Result<u32, reencode::Error<Missing>> {
+        Ok(self.globals[global as usize])
     }
 
     fn parse_function_body(

@@ -255,7 +255,7 @@ pub(super) fn address(kind: &DataKind) -> Result<u32> {
     }
 }
 
-fn constant(expression: &ConstExpr) -> Result<u32> {
+pub(super) fn constant(expression: &ConstExpr) -> Result<u32> {
     match expression.get_operators_reader().read()? {
         Operator::I32Const { value } => Ok(value as u32),
         other => bail!("{other:?} stands where a number is expected"),

@@ -2,8 +2,9 @@
 
 use wasm_encoder::{
     CodeSection, ConstExpr, CustomSection, DataSection, DataSymbolDefinition, ElementSection, Elements,
-    Encode, ExportKind, ExportSection, Function, FunctionSection, Instruction, LinkingSection, MemorySection,
-    MemoryType, Module, NameMap, NameSection, RefType, SymbolTable, TableSection, TableType, TypeSection,
+    Encode, ExportKind, ExportSection, Function, FunctionSection, GlobalSection, GlobalType, Instruction,
+    LinkingSection, MemorySection, MemoryType, Module, NameMap, NameSection, RefType, SymbolTable,
+    TableSection, TableType, TypeSection, ValType,
 };
 use wasmparser::RelocationType;
 
@@ -22,11 +23,14 @@ const NAMES: [&str; 6] = [
     "only_later",
     "shared",
 ];
+/// Its globals: the pointer to the stack, and another.
+const GLOBALS: [(&str, i32); 2] = [("__stack_pointer", 1024), ("other", 7)];
 /// In memory, each of 64 bytes: what the first part reads, what only the rest reads, and what the first part's refers to.
 const DATA: [(&str, u32); 3] = [("of_first", 0), ("of_later", 64), ("behind", 128)];
 
 /// A module as a linker leaves it: `first` calls `later` and `shared`, and reads `of_first`, which refers to `through_table`
-/// (place 1 in the table) and to `behind`; `later` calls `only_later` and `shared`, and reads `of_later`.
+/// (place 1 in the table) and to `behind`; `later` calls `only_later` and `shared`, and reads `of_later` and the
+/// pointer to the stack.
 /// Before wasm-bindgen was there it also exports what only that runs.
 pub(super) fn engine(bound: bool) -> Vec<u8> {
     let mut module = Module::new();
@@ -52,6 +56,11 @@ pub(super) fn engine(bound: bool) -> Vec<u8> {
         shared: false,
         page_size_log2: None,
     });
+    let mut globals = GlobalSection::new();
+    for (_, start) in GLOBALS {
+        let ty = GlobalType { val_type: ValType::I32, mutable: true, shared: false };
+        globals.global(ty, &ConstExpr::i32_const(start));
+    }
     let mut exports = ExportSection::new();
     exports.export("first", ExportKind::Func, FIRST).export("memory", ExportKind::Memory, 0);
     if !bound {
@@ -60,7 +69,8 @@ pub(super) fn engine(bound: bool) -> Vec<u8> {
     let mut elements = ElementSection::new();
     let filled = Elements::Functions(vec![THROUGH_TABLE, ONLY_LATER].into());
     elements.active(None, &ConstExpr::i32_const(1), filled);
-    module.section(&types).section(&functions).section(&tables).section(&memories).section(&exports);
+    module.section(&types).section(&functions).section(&tables).section(&memories).section(&globals);
+    module.section(&exports);
     module.section(&wasm_encoder::StartSection { function_index: START }).section(&elements);
 
     // Numbers of five bytes, as a linker leaves them: a body is its size, no locals, and six bytes an instruction.
@@ -76,6 +86,7 @@ pub(super) fn engine(bound: bool) -> Vec<u8> {
             (RelocationType::FunctionIndexLeb, ONLY_LATER),
             (RelocationType::FunctionIndexLeb, SHARED),
             (RelocationType::MemoryAddrSleb, 7),
+            (RelocationType::GlobalIndexLeb, 9),
         ],
         &[],
         &[],
@@ -89,6 +100,7 @@ pub(super) fn engine(bound: bool) -> Vec<u8> {
             references.push((*ty, at + 1, *index));
             let (opcode, value, drop) = match ty {
                 RelocationType::FunctionIndexLeb => (0x10, *index, None),
+                RelocationType::GlobalIndexLeb => (0x23, 0, Some(Instruction::Drop)),
                 _ => (0x41, DATA[*index as usize - NAMES.len()].1, Some(Instruction::Drop)),
             };
             let low = [value as u8 | 0x80, 0x80, 0x80, 0x80, 0];
@@ -114,6 +126,7 @@ pub(super) fn engine(bound: bool) -> Vec<u8> {
     for (name, offset) in DATA {
         symbols.data(0, name, Some(DataSymbolDefinition { index: 0, offset, size: 64 }));
     }
+    symbols.global(0, 0, Some(GLOBALS[0].0));
     module.section(LinkingSection::new().symbol_table(&symbols));
     // Of the data section: how many, kind, address (an instruction of three bytes and its end), length.
     let of_first = 1 + 1 + 4 + 2;
@@ -139,6 +152,9 @@ pub(super) fn engine(bound: bool) -> Vec<u8> {
     NAMES.iter().zip(0..).for_each(|(name, index)| names.append(index, name));
     let mut section = NameSection::new();
     section.functions(&names);
+    let mut names = NameMap::new();
+    GLOBALS.iter().zip(0..).for_each(|((name, _), index)| names.append(index, name));
+    section.globals(&names);
     module.section(&section);
     module.finish()
 }

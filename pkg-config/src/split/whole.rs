@@ -20,6 +20,9 @@ use super::reach::{self, Reach};
 /// The module that the rest imports from: the exports of the first part.
 const FIRST: &str = "first";
 
+/// The global that says how far the stack is used, by the name the linker gave it.
+const STACK_POINTER: &str = "__stack_pointer";
+
 /// A module, taken apart.
 #[derive(Default)]
 pub(super) struct Whole<'a> {
@@ -38,6 +41,7 @@ pub(super) struct Whole<'a> {
     bodies: Vec<FunctionBody<'a>>,
     data: Vec<Data<'a>>,
     later: Option<u32>,
+    stack_pointer: Option<u32>,
 }
 
 impl<'a> Whole<'a> {
@@ -83,14 +87,7 @@ impl<'a> Whole<'a> {
                 Payload::CustomSection(section) => {
                     if let KnownCustom::Name(names) = section.as_known() {
                         for names in names {
-                            if let Name::Function(names) = names? {
-                                for name in names {
-                                    let name = name?;
-                                    if reach::is_later(name.name) {
-                                        whole.later = Some(name.index);
-                                    }
-                                }
-                            }
+                            whole.read_names(names?)?;
                         }
                     }
                 }
@@ -99,6 +96,33 @@ impl<'a> Whole<'a> {
             }
         }
         Ok(whole)
+    }
+
+    fn read_names(&mut self, names: Name<'_>) -> Result<()> {
+        match names {
+            Name::Function(names) => {
+                for name in names {
+                    let name = name?;
+                    if reach::is_later(name.name) {
+                        self.later = Some(name.index);
+                    }
+                }
+            }
+            Name::Global(names) => {
+                for name in names {
+                    let name = name?;
+                    if name.name == STACK_POINTER {
+                        self.stack_pointer = Some(name.index);
+                    }
+                }
+            }
+            _ => {}
+        }
+        Ok(())
+    }
+
+    fn stack_pointer(&self) -> Result<u32> {
+        self.stack_pointer.with_context(|| format!("no global of the engine is named `{STACK_POINTER}`"))
     }
 
     fn later(&self) -> Result<u32> {
@@ -161,7 +185,8 @@ impl<'a> Whole<'a> {
         let own = self.of_part(|function| first.contains(&function));
         let places = (0..self.imported).chain(own.iter().copied()).zip(0..).collect();
         let through_table = Some((later, self.later_slot()?, self.type_of[later as usize]));
-        let mut part = Part { places, through_table };
+        let globals = (0..self.globals.len() as u32).collect();
+        let mut part = Part { places, globals, through_table };
 
         let mut imports = ImportSection::new();
         for import in &self.imports {
@@ -191,7 +216,7 @@ impl<'a> Whole<'a> {
         for (function, name) in self.shared(first)? {
             exports.export(&name, ExportKind::Func, part.function_index(function)?);
         }
-        for (kind, entity) in self.shared_entities() {
+        for (kind, entity) in self.shared_entities()? {
             exports.export(&entity.name, kind, entity.index);
         }
 
@@ -212,13 +237,17 @@ impl<'a> Whole<'a> {
         let own = self.of_part(|function| !first.contains(&function));
         let shared = self.shared(first)?;
         let places = shared.keys().copied().chain(own.iter().copied()).zip(0..).collect();
-        let mut part = Part { places, through_table: None };
+        let (stack, mut imported) = (self.stack_pointer()?, 0..);
+        let places_of_globals = (0..self.globals.len() as u32).map(|global| {
+            if global == stack { Some(self.globals.len() as u32 - 1) } else { imported.next() }
+        });
+        let mut part = Part { places, globals: places_of_globals.flatten().collect(), through_table: None };
 
         let mut imports = ImportSection::new();
         for (function, name) in &shared {
             imports.import(FIRST, name, EntityType::Function(self.type_of[*function as usize]));
         }
-        for (_, entity) in self.shared_entities() {
+        for (_, entity) in self.shared_entities()? {
             let ty = match entity.of {
                 Of::Table(table) => {
                     let mut ty = part.table_type(table.ty)?;
@@ -232,8 +261,14 @@ impl<'a> Whole<'a> {
             imports.import(FIRST, &entity.name, ty);
         }
 
+        let global = &self.globals[stack as usize];
+        let mut globals = GlobalSection::new();
+        let lower_half = ConstExpr::i32_const((reach::constant(&global.init_expr)? / 2) as i32);
+        globals.global(part.global_type(global.ty)?, &lower_half);
+
         let mut module = Module::new();
         module.section(&self.type_section()).section(&imports).section(&self.function_section(&own));
+        module.section(&globals);
         let slots = self.slots.iter().copied().filter(|(_, function)| !first.contains(function));
         module.section(&part.elements(slots.chain([(self.later_slot()?, self.later()?)]))?);
         module.section(&self.code(&mut part, &own)?);
@@ -275,19 +310,20 @@ impl<'a> Whole<'a> {
         Ok(section)
     }
 
-    /// What both parts share besides functions. The rest imports all of each kind in order, so that their indices stay.
-    fn shared_entities(&self) -> Vec<(ExportKind, Entity<'_, 'a>)> {
+    /// What both parts share besides functions: all but the pointer to the stack.
+    fn shared_entities(&self) -> Result<Vec<(ExportKind, Entity<'_, 'a>)>> {
         let named = |kind, letter: &str, at: usize, of| {
             (kind, Entity { name: format!("{letter}{at}"), index: at as u32, of })
         };
         let tables = self.tables.iter().enumerate();
         let memories = self.memories.iter().enumerate();
-        let globals = self.globals.iter().enumerate();
-        tables
+        let stack = self.stack_pointer()? as usize;
+        let globals = self.globals.iter().enumerate().filter(|(at, _)| *at != stack);
+        let entities = tables
             .map(|(at, table)| named(ExportKind::Table, "t", at, Of::Table(table)))
             .chain(memories.map(|(at, memory)| named(ExportKind::Memory, "m", at, Of::Memory(memory))))
-            .chain(globals.map(|(at, global)| named(ExportKind::Global, "g", at, Of::Global(global))))
-            .collect()
+            .chain(globals.map(|(at, global)| named(ExportKind::Global, "g", at, Of::Global(global))));
+        Ok(entities.collect())
     }
 }
 
