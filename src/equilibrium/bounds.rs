@@ -118,19 +118,16 @@ impl View {
         weights: &SolidsByKind,
         powder: f64,
     ) -> Option<(f64, f64)> {
+        let worth = self.isotherm().worth(weights);
         let liquid = self.near(&middle(corners))?;
-        self.bounds_around(liquid, corners, weights, powder)
+        self.bounds_around(liquid, corners, &worth, powder)
     }
 
-    /// What a mixture nearly holds: `weights`·solids + `powder`·powder, percent by mass.
-    pub(crate) fn middle(
-        &mut self,
-        corners: &[[f64; 3]],
-        weights: &SolidsByKind,
-        powder: f64,
-    ) -> Option<Middling> {
-        let liquid = self.near(&middle(corners))?;
-        Some(Middling { liquid, percent: self.weighted(&middle(corners), weights, powder) })
+    /// What a mixture nearly holds: solids by [`Isotherm::worth`](super::Isotherm::worth) + `powder`·powder, percent by mass.
+    pub(crate) fn middle(&mut self, corners: &[[f64; 3]], worth: &[f64], powder: f64) -> Option<Middling> {
+        let middle = middle(corners);
+        let liquid = self.near(&middle)?;
+        Some(Middling { liquid, percent: self.weighted(&middle, worth, powder) })
     }
 
     /// As [`View::bounds`], once the middle is solved.
@@ -138,14 +135,14 @@ impl View {
         &self,
         liquid: f64,
         corners: &[[f64; 3]],
-        weights: &SolidsByKind,
+        worth: &[f64],
         powder: f64,
     ) -> Option<(f64, f64)> {
         if corners.len() > CORNERS {
             return None;
         }
-        let region = Enclosure::of(self, liquid, FAR * liquid, corners, weights)
-            .or_else(|| Enclosure::of(self, liquid, 0.0, corners, weights))?;
+        let region = Enclosure::of(self, liquid, FAR * liquid, corners, worth)
+            .or_else(|| Enclosure::of(self, liquid, 0.0, corners, worth))?;
         let (low, high) = region.solids()?;
         let (mass, dust) = (&region.hull.mass, &region.hull.powder);
         let slack = ROUNDING * (low.abs() + high.abs()) + 1e-9 * most(mass);
@@ -156,14 +153,8 @@ impl View {
 }
 
 impl Enclosure {
-    fn of(
-        view: &View,
-        liquid: f64,
-        enough: f64,
-        corners: &[[f64; 3]],
-        weights: &SolidsByKind,
-    ) -> Option<Enclosure> {
-        let hull = Hull::new(view, enough, corners, weights)?;
+    fn of(view: &View, liquid: f64, enough: f64, corners: &[[f64; 3]], worth: &[f64]) -> Option<Enclosure> {
+        let hull = Hull::new(view, enough, corners, worth)?;
         let middles: Vec<Middle> = hull
             .crystals
             .iter()

@@ -5,7 +5,6 @@
 use std::ops::Range;
 
 use super::{
-    SolidsByKind,
     isotherm::{ABOUT, Adjustment, Totals},
     view::{View, mix},
 };
@@ -118,12 +117,7 @@ fn lanes(parts: &[f64; 4], at: &[[f64; 3]; CORNERS]) -> Lanes {
 impl Hull {
     /// The mixtures between `corners`, of which there must be one to four, with families that are absent in the middle left out if
     /// they are wherever there is more liquid than `enough`. `None` where K is beyond all measure.
-    pub(super) fn new(
-        view: &View,
-        enough: f64,
-        corners: &[[f64; 3]],
-        weights: &SolidsByKind,
-    ) -> Option<Hull> {
+    pub(super) fn new(view: &View, enough: f64, corners: &[[f64; 3]], worth: &[f64]) -> Option<Hull> {
         let mut at = [[0.0; 3]; CORNERS];
         for (lane, corner) in at.iter_mut().enumerate() {
             *corner = *corners.get(lane).or(corners.last())?;
@@ -170,7 +164,7 @@ impl Hull {
             };
             for site in range.clone() {
                 let moles = lanes(&view.moles[site]);
-                let (k, weight) = (ends.distribution(view, site), view.weight(site, weights));
+                let (k, weight) = (ends.distribution(view, site), worth[view.sites[site]]);
                 if k[HIGH] > MOST_K {
                     return None;
                 }
@@ -180,10 +174,9 @@ impl Hull {
                 add_times(&mut crystal.free[HIGH], k[HIGH], &moles);
                 hull.sites.push(Site { moles, k, weight });
             }
-            for end in [LOW, HIGH] {
-                for free in &mut crystal.free[end] {
-                    *free *= crystal.inside[end];
-                }
+            for lane in 0..CORNERS {
+                crystal.free[LOW][lane] *= crystal.inside[LOW];
+                crystal.free[HIGH][lane] *= crystal.inside[HIGH];
             }
             hull.crystals.push(crystal);
         }

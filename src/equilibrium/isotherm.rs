@@ -210,6 +210,11 @@ impl Isotherm {
 }
 
 impl Isotherm {
+    /// What a mole of solid counts for, by site.
+    pub(crate) fn worth(&self, weights: &SolidsByKind) -> Vec<f64> {
+        self.sites.iter().map(|site| site.weight(weights)).collect()
+    }
+
     /// K of a site under a correction.
     pub(super) fn distribution(&self, site: usize, adjustment: &Adjustment) -> f64 {
         let site = &self.sites[site];

@@ -77,7 +77,8 @@ impl View {
     /// The slope of `weights`·solids + `powder`·powder in every ingredient, once [`View::at`] was solved at `amounts`.
     pub(crate) fn slopes(&self, amounts: &[f64; 3], weights: &SolidsByKind, powder: f64) -> Vec<Slope> {
         let isotherm = self.isotherm();
-        let (alpha, crystals) = self.multipliers(amounts, weights);
+        let values = isotherm.worth(weights);
+        let (alpha, crystals) = self.multipliers(amounts, &values);
         // What a mole of each site adds.
         let mut worth = vec![alpha; isotherm.sites.len()];
         for ((range, _), crystal) in isotherm.crystals.iter().zip(&crystals).filter(|(_, it)| it.sigma > 0.0)
@@ -85,12 +86,12 @@ impl View {
             let inside = 1.0 - crystal.adjustment.left_out;
             for site in range.clone() {
                 let k = isotherm.distribution_about(site, &crystal.adjustment);
-                let weight = isotherm.sites[site].weight(weights);
+                let weight = values[site];
                 let pull = alpha + crystal.beta * k - weight;
                 worth[site] += inside * (weight + pull / (1.0 + crystal.sigma * k) - alpha);
             }
         }
-        let sum = 0.01 * self.weighted(amounts, weights, powder);
+        let sum = 0.01 * self.weighted(amounts, &values, powder);
         let per_mass = 100.0 / mix(&self.mass, amounts);
         let slope = |column: &Column| {
             let mut first = alpha * column.inert + powder * column.powder - sum * column.mass;
@@ -103,7 +104,7 @@ impl View {
                 if crystal.sigma > 0.0 {
                     slope.first += crystal.felt(isotherm.crystals[*at].1, more);
                 } else {
-                    slope.bend(self.onset(column, *at, more, crystal.held, alpha, weights));
+                    slope.bend(self.onset(column, *at, more, crystal.held, alpha, &values));
                 }
             }
             slope.first *= per_mass;
@@ -116,7 +117,7 @@ impl View {
     }
 
     /// The multiplier of the liquid, and the families with theirs.
-    fn multipliers(&self, amounts: &[f64; 3], weights: &SolidsByKind) -> (f64, Vec<Crystal>) {
+    fn multipliers(&self, amounts: &[f64; 3], values: &[f64]) -> (f64, Vec<Crystal>) {
         let mut crystals = vec![Crystal::default(); self.isotherm().crystals.len()];
         let mut ratios = vec![(0.0, 0.0); self.crystals.len()];
         let (mut rate, mut pull) = (0.0, 0.0);
@@ -131,7 +132,7 @@ impl View {
                 crystal.held += part;
                 up += part * q;
                 falls += part * kq;
-                weighed += self.weight(site, weights) * part * q;
+                weighed += values[self.sites[site]] * part * q;
             }
             if sigma > 0.0 && falls > 0.0 {
                 crystal.sigma = sigma;
@@ -154,7 +155,7 @@ impl View {
             crystal.beta = ratios[at].1 - alpha * ratios[at].0;
             let Crystal { sigma, beta, adjustment, .. } = *crystal;
             for site in range.clone() {
-                let (n, k, weight) = (self.n[site], self.k[site], self.weight(site, weights));
+                let (n, k, weight) = (self.n[site], self.k[site], values[self.sites[site]]);
                 let q = 1.0 / (1.0 + sigma * k);
                 let pull = alpha + beta * k - weight;
                 let by_k = n * k * (beta * q - sigma * pull * q * q);
@@ -175,7 +176,7 @@ impl View {
         more: &Totals,
         held_now: f64,
         alpha: f64,
-        weights: &SolidsByKind,
+        values: &[f64],
     ) -> (f64, f64) {
         let isotherm = self.isotherm();
         let (range, family) = &isotherm.crystals[at];
@@ -186,7 +187,7 @@ impl View {
             let part = moles * (1.0 - own.left_out) * k;
             held += part;
             falls += part * k;
-            weighed += part * (isotherm.sites[*site].weight(weights) - alpha);
+            weighed += part * (values[*site] - alpha);
         }
         if falls <= 0.0 {
             return (f64::INFINITY, 0.0);
@@ -253,7 +254,7 @@ mod tests {
                 view.load(&amounts, &[at]);
                 let own = [amounts[at] + more, 0.0, 0.0];
                 view.at(&own);
-                (view.weighted(&own, &weights, 0.0), view.slopes(&own, &weights, 0.0))
+                (view.weighted(&own, &view.isotherm().worth(&weights), 0.0), view.slopes(&own, &weights, 0.0))
             };
             for (at, (id, _)) in recipe.iter().enumerate() {
                 let (less, _) = figure(at, -1e-3);

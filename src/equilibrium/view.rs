@@ -1,9 +1,14 @@
 //! An [`Isotherm`] with all but up to three amounts fixed: loaded by difference from the whole recipe, solved from where it was.
 
+#![allow(
+    clippy::needless_range_loop,
+    reason = "plain loops stay fast in the page's engine, which is compiled for size"
+)]
+
 use std::{ops::Range, sync::Arc};
 
 use super::{
-    Equilibrium, SolidsByKind,
+    Equilibrium,
     isotherm::{Adjustment, Isotherm, Totals},
     solve::{self, Layout},
     state::SolidPart,
@@ -262,13 +267,8 @@ impl View {
         self.isotherm.distribution_about(self.sites[at], adjustment)
     }
 
-    /// What a mole of solid of this site counts for.
-    pub(super) fn weight(&self, at: usize, weights: &SolidsByKind) -> f64 {
-        self.isotherm.sites[self.sites[at]].weight(weights)
-    }
-
     /// What the view is of.
-    pub(super) fn isotherm(&self) -> &Isotherm {
+    pub(crate) fn isotherm(&self) -> &Isotherm {
         &self.isotherm
     }
 
@@ -285,15 +285,18 @@ impl View {
     /// Sets n and K at these amounts, K exactly or about; gives the moles that are always liquid.
     fn set(&mut self, amounts: &[f64; 3], exactly: bool) -> f64 {
         let mut inert = mix(&self.inert, amounts);
-        for (crystal, (range, _)) in self.crystals.iter().enumerate() {
+        for crystal in 0..self.crystals.len() {
+            let range = self.crystals[crystal].0.clone();
+            let moles = &self.moles[range.clone()];
+            let n = &mut self.n[range.clone()];
             if self.corrected[crystal].is_none() {
-                for at in range.clone() {
-                    self.n[at] = mix(&self.moles[at], amounts);
+                for at in 0..n.len() {
+                    n[at] = mix(&moles[at], amounts);
                 }
                 continue;
             }
             let adjustment = self.adjustment(crystal, amounts);
-            for at in range.clone() {
+            for at in range {
                 let moles = mix(&self.moles[at], amounts);
                 inert += moles * adjustment.left_out;
                 self.n[at] = moles * (1.0 - adjustment.left_out);
@@ -320,47 +323,50 @@ impl View {
     /// As [`View::phases`], to a thousandth or so: Newton's method in L and every σ at once. Gives L, if there is liquid.
     pub(super) fn near(&mut self, amounts: &[f64; 3]) -> Option<f64> {
         let inert = self.set(amounts, false);
-        let total: f64 = inert + self.n.iter().sum::<f64>();
-        let mut liquid = self.guess.filter(|guess| *guess > 0.0 && *guess < total).unwrap_or(total);
-        for sigma in self.sigma.iter_mut().filter(|sigma| !sigma.is_finite()) {
-            *sigma = 0.0;
-        }
-        self.free.clear();
-        for (range, _) in &self.crystals {
+        let (n, k) = (&self.n[..], &self.k[..]);
+        let (crystals, sigma) = (&self.crystals[..], &mut self.sigma[..]);
+        self.free.resize(crystals.len(), (0.0, 0.0));
+        self.steps.resize(crystals.len(), (0.0, 0.0));
+        let (free, steps) = (&mut self.free[..], &mut self.steps[..]);
+        let mut total = inert;
+        for at in 0..crystals.len() {
             let (mut moles, mut held) = (0.0, 0.0);
-            for (n, k) in self.n[range.clone()].iter().zip(&self.k[range.clone()]) {
-                moles += n;
-                held += n * k;
+            for site in crystals[at].0.clone() {
+                moles += n[site];
+                held += n[site] * k[site];
             }
-            self.free.push((moles, held));
+            total += moles;
+            free[at] = (moles, held);
+            if !sigma[at].is_finite() {
+                sigma[at] = 0.0;
+            }
         }
+        let mut liquid = self.guess.filter(|guess| *guess > 0.0 && *guess < total).unwrap_or(total);
         for _ in 0..NEAR_STEPS {
             let (mut moles, mut slope) = (inert, 0.0);
-            self.steps.clear();
-            for (((range, _), sigma), free) in self.crystals.iter().zip(&self.sigma).zip(&self.free) {
+            for at in 0..crystals.len() {
+                steps[at] = (0.0, 0.0);
                 // Absent, as most are.
-                if *sigma <= 0.0 && free.1 <= liquid {
-                    moles += free.0;
-                    self.steps.push((0.0, 0.0));
+                if sigma[at] <= 0.0 && free[at].1 <= liquid {
+                    moles += free[at].0;
                     continue;
                 }
                 let (mut dissolved, mut held, mut up, mut falls) = (0.0, 0.0, 0.0, 0.0);
-                for (n, k) in self.n[range.clone()].iter().zip(&self.k[range.clone()]) {
-                    let q = 1.0 / (1.0 + sigma * k);
-                    let (part, kq) = (n * q, k * q);
+                for site in crystals[at].0.clone() {
+                    let q = 1.0 / (1.0 + sigma[at] * k[site]);
+                    let (part, kq) = (n[site] * q, k[site] * q);
                     dissolved += part;
-                    held += part * k;
+                    held += part * k[site];
                     up += part * kq;
-                    falls += part * kq * k;
+                    falls += part * kq * k[site];
                 }
                 moles += dissolved;
                 if falls <= 0.0 {
-                    self.steps.push((0.0, 0.0));
                     continue;
                 }
                 moles -= up / falls * (held - liquid);
                 slope += up / falls;
-                self.steps.push((held, falls));
+                steps[at] = (held, falls);
             }
             let next = liquid - (moles - liquid) / (slope - 1.0);
             if slope >= 1.0 || next <= 0.0 || next.is_nan() {
@@ -368,12 +374,14 @@ impl View {
             }
             let mut off = (next / liquid - 1.0).abs();
             liquid = next;
-            for (sigma, (held, falls)) in self.sigma.iter_mut().zip(&self.steps).filter(|(_, it)| it.1 > 0.0)
-            {
-                let error = held / liquid - 1.0;
-                *sigma = greater(*sigma + held * error / falls, 0.0);
-                // One that leaves is not off.
-                off = greater(off, if *sigma > 0.0 { error.abs() } else { 0.0 });
+            for at in 0..crystals.len() {
+                let (held, falls) = steps[at];
+                if falls > 0.0 {
+                    let error = held / liquid - 1.0;
+                    sigma[at] = greater(sigma[at] + held * error / falls, 0.0);
+                    // One that leaves is not off.
+                    off = greater(off, if sigma[at] > 0.0 { error.abs() } else { 0.0 });
+                }
             }
             if off <= NEAR {
                 self.guess = Some(liquid);
@@ -384,12 +392,16 @@ impl View {
         (phases.liquid > 0.0 && phases.certificate <= 1e-6).then_some(phases.liquid)
     }
 
-    /// Weighted solids and powder where the view was solved last, percent by mass.
-    pub(super) fn weighted(&self, amounts: &[f64; 3], weights: &SolidsByKind, powder: f64) -> f64 {
+    /// Weighted solids and powder where the view was solved last, percent by mass; `worth` as by [`Isotherm::worth`].
+    pub(super) fn weighted(&self, amounts: &[f64; 3], worth: &[f64], powder: f64) -> f64 {
         let mut sum = powder * mix(&self.powder, amounts);
-        for ((range, _), sigma) in self.crystals.iter().zip(&self.sigma).filter(|(_, sigma)| **sigma > 0.0) {
+        let (sites, moles, k) = (&self.sites[..], &self.n[..], &self.k[..]);
+        for ((range, _), sigma) in self.crystals.iter().zip(&self.sigma) {
+            if *sigma <= 0.0 {
+                continue;
+            }
             for at in range.clone() {
-                sum += self.weight(at, weights) * self.n[at] * solve::solid_share(*sigma, self.k[at]);
+                sum += worth[sites[at]] * moles[at] * solve::solid_share(*sigma, k[at]);
             }
         }
         100.0 * sum / mix(&self.mass, amounts)

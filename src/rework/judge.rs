@@ -18,6 +18,14 @@ pub(super) struct Station {
     /// How many lines, and which.
     loaded: Option<(usize, [usize; 3])>,
     demands: Vec<Demand>,
+    figures: Vec<Figure>,
+}
+
+/// A quantity that is wanted at a station.
+struct Figure {
+    quantity: Quantity,
+    /// What a mole of each solid counts for, and a gram of powder.
+    worth: (Vec<f64>, f64),
 }
 
 impl Station {
@@ -30,6 +38,15 @@ impl Station {
             self.view.load(present, lines);
             self.loaded = Some(these);
         }
+    }
+
+    fn demand(&mut self, demand: Demand) {
+        let quantity = demand.band.quantity;
+        if !self.figures.iter().any(|it| it.quantity == quantity) {
+            let (by_kind, powder) = weights(quantity);
+            self.figures.push(Figure { quantity, worth: (self.view.isotherm().worth(&by_kind), powder) });
+        }
+        self.demands.push(demand);
     }
 
     /// How far a state is outside the bands here, in all.
@@ -112,19 +129,18 @@ impl Judge {
         let mut stations: Vec<Station> = Vec::new();
         for demand in &problem.demands {
             match stations.iter_mut().find(|station| station.celsius == demand.celsius) {
-                Some(station) => station.demands.push(*demand),
+                Some(station) => station.demand(*demand),
                 None => {
                     let mut isotherm = Isotherm::new(&blend, demand.celsius);
                     if batch {
                         isotherm.merge(&problem.amounts());
                     }
                     let view = Arc::new(isotherm).view();
-                    stations.push(Station {
-                        celsius: demand.celsius,
-                        view,
-                        loaded: None,
-                        demands: vec![*demand],
-                    });
+                    let (demands, figures) = (Vec::new(), Vec::new());
+                    let mut station =
+                        Station { celsius: demand.celsius, view, loaded: None, demands, figures };
+                    station.demand(*demand);
+                    stations.push(station);
                 }
             }
         }
@@ -206,28 +222,21 @@ impl Judge {
         let station = &mut self.stations[at];
         station.load(&self.present, lines);
         let (mut miss, mut guess) = (0.0, 0.0);
-        for quantity in [Quantity::Structure, Quantity::Solid] {
-            if !station.demands.iter().any(|it| it.band.quantity == quantity) {
-                continue;
-            }
+        for Figure { quantity, worth: (worth, powder) } in &station.figures {
             self.solves += 1;
-            let (by_kind, powder) = weights(quantity);
-            let Some(middle) = station.view.middle(corners, &by_kind, powder) else { continue };
-            let off: f64 = station
-                .demands
-                .iter()
-                .filter(|it| it.band.quantity == quantity)
-                .map(|it| it.weight * it.band.miss(middle.percent.min(100.0)))
-                .sum();
+            let Some(middle) = station.view.middle(corners, worth, *powder) else { continue };
+            let demands = station.demands.iter().filter(|it| it.band.quantity == *quantity);
+            let off: f64 =
+                demands.clone().map(|it| it.weight * it.band.miss(middle.percent.min(100.0))).sum();
             guess += off;
             // Where the middle misses nothing, no bound can say that all do.
             if off <= 0.0 {
                 continue;
             }
-            let bounds = station.view.bounds_around(middle.liquid, corners, &by_kind, powder);
+            let bounds = station.view.bounds_around(middle.liquid, corners, worth, *powder);
             let Some((low, high)) = bounds else { continue };
             let (low, high) = (low.min(100.0), high.min(100.0));
-            for it in station.demands.iter().filter(|it| it.band.quantity == quantity) {
+            for it in demands {
                 miss += it.weight * (it.band.low - high).max(low - it.band.high).max(0.0);
             }
         }
