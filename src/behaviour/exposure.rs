@@ -194,7 +194,7 @@ fn follow(
     let mut start_solid = 0.0;
     let mut heat_before_j = None;
     let mut next_moment = 0.0;
-    let outcome = chain.run(&start, &|time_s, _| course.at_c(time_s / 3600.0), &control, |step| {
+    let outcome = chain.run(&start, &|time_s, _| course.at_c(time_s / 3600.0), &control, &mut |step| {
         let hour = step.time_s / 3600.0;
         let solid = chain.solid(butter.clone(), step.j_per_kg);
         if heat_before_j.is_none() {

@@ -129,7 +129,7 @@ fn melt_on(fat: &Enthalpy, dab: &Dab, fine: &Fineness) -> Melted {
     let half_percent = 0.5 * start_percent;
     let rest_percent = residue_percent + (1.0 - NEARLY_ALL) * (start_percent - residue_percent);
     let mut before = (0.0, start_percent);
-    let outcome = chain.run(&start, skin, &control, |step| {
+    let outcome = chain.run(&start, skin, &control, &mut |step| {
         let now = (step.time_s, 100.0 * chain.solid(film.clone(), step.j_per_kg));
         melted.half_s = melted.half_s.or_else(|| crossing(before, now, half_percent));
         melted.residue_s = melted.residue_s.or_else(|| crossing(before, now, rest_percent));
@@ -247,7 +247,7 @@ mod tests {
         skin.outside.push(Outside { cell: count - 1, w_per_k: half_cell_w_per_k, ambient: 1 });
         let control = Control { end_s: 4000.0, stops_s: Vec::new(), longest_s: 100.0, error_j_per_kg: 20.0 };
         let ambient: Ambient<'_> = &|_, which| if which == 1 { 31.5 } else { 32.5 };
-        let outcome = skin.run(&vec![32.5; count], ambient, &control, |_| true);
+        let outcome = skin.run(&vec![32.5; count], ambient, &control, &mut |_| true);
         let flux = half_cell_w_per_k * (skin.temperature_c(count - 1, &outcome.j_per_kg) - 31.5);
         let reach = SKIN_DEPTH_M * (7441.0_f64 / 0.37).sqrt();
         let exact = (0.37_f64 * 7441.0).sqrt() * (libm::cosh(reach) / libm::sinh(reach));

@@ -20,8 +20,8 @@ pub(super) fn is_later(name: &str) -> bool {
 /// What wasm-bindgen runs to learn of the types, and throws away.
 const DESCRIPTIONS: &str = "__wbindgen_describe";
 
-/// Data of fewer bytes stays in the first part: to say where it lies takes six, and more after packing.
-const WORTH_A_SEGMENT: usize = 40;
+/// Data of fewer bytes stays in the first part: to say where it lies takes six, and more after packing; and so the parts weigh alike.
+const WORTH_A_SEGMENT: usize = 60;
 
 /// What the engine needs before [`LATER`] is called. Neither a function's place in the table nor an address in memory
 /// changes when the module is bound and optimised.

@@ -111,7 +111,7 @@ impl Chain {
         start_c: &[f64],
         ambient: Ambient<'_>,
         control: &Control,
-        mut watch: impl FnMut(&Step<'_>) -> bool,
+        watch: &mut dyn FnMut(&Step<'_>) -> bool,
     ) -> Outcome {
         let mut row = Row::new(self, SOLVED * control.error_j_per_kg);
         let mut now: Vec<f64> =

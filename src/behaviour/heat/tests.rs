@@ -57,7 +57,7 @@ fn melted_depth_m(surface_c: f64, melts_c: f64, start_c: f64, cells: usize, time
     let chain = slab(fat, thickness_m, cells, FAT.kg_per_m3, FAT.w_per_m_k);
     // A solid exactly at its melting point starts at the foot of the jump.
     let start = if start_c == melts_c { melts_c - 1e-9 } else { start_c };
-    let outcome = chain.run(&vec![start; cells], &|_, _| surface_c, &control(time_s, error), |_| true);
+    let outcome = chain.run(&vec![start; cells], &|_, _| surface_c, &control(time_s, error), &mut |_| true);
     thickness_m * (1.0 - chain.solid(0..cells, &outcome.j_per_kg))
 }
 
@@ -91,7 +91,7 @@ fn grid_and_step_converge() {
 fn plain_conduction_is_the_error_function() {
     let diffusivity = FAT.w_per_m_k / (FAT.kg_per_m3 * FAT.j_per_kg_k);
     let chain = slab(Enthalpy::constant(FAT.j_per_kg_k), 0.05, 200, FAT.kg_per_m3, FAT.w_per_m_k);
-    let outcome = chain.run(&[20.0; 200], &|_, _| 40.0, &control(300.0, 5.0), |_| true);
+    let outcome = chain.run(&[20.0; 200], &|_, _| 40.0, &control(300.0, 5.0), &mut |_| true);
     for cell in [2, 10, 20, 40] {
         let depth = (cell as f64 + 0.5) * 0.05 / 200.0;
         let exact = 40.0 - 20.0 * libm::erf(depth / (2.0 * libm::sqrt(diffusivity * 300.0)));
@@ -125,7 +125,7 @@ fn shapes_hold_the_right_heat() {
             }],
         };
         let end_s = 20_000.0;
-        let outcome = chain.run(&[40.0; 20], &|_, _| 20.0, &control(end_s, 5.0), |_| true);
+        let outcome = chain.run(&[40.0; 20], &|_, _| 20.0, &control(end_s, 5.0), &mut |_| true);
         let exact = 20.0 + 20.0 * libm::exp(-weak * end_s / (2000.0 * 900.0 * volume));
         let found = chain.temperature_c(10, &outcome.j_per_kg);
         assert!((found - exact).abs() < 0.03, "{found} against {exact}");
@@ -163,7 +163,7 @@ fn energy_is_conserved() {
     let air = |time_s: f64, _: usize| 35.0 + 25.0 * libm::sin(time_s / 7000.0);
     for error in [2000.0, 50.0, 1.0] {
         let mut before = None;
-        let outcome = chain.run(&start, &air, &control(86_400.0, error), |step| {
+        let outcome = chain.run(&start, &air, &control(86_400.0, error), &mut |step| {
             before.get_or_insert(chain.heat_j(step.j_per_kg));
             true
         });
