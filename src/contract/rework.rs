@@ -55,7 +55,8 @@ pub struct ReworkAnswer {
     pub why_not: Vec<WhyNot>,
     /// With a margin or `any_step`: what that costs against the same question without.
     pub robust_cost: Option<RobustCost>,
-    /// Whether the search went to its end; `false` where it was stopped, and a better recipe may be left.
+    /// Whether the search went to its end; `false` where it was stopped, and a better recipe may be left, or what `why_not` and
+    /// `robust_cost` say.
     pub complete: bool,
 }
 
@@ -206,17 +207,17 @@ pub(super) fn rework(
         Aim::AsNow => Search::nearest(&problem),
     };
     let mut told = None;
-    let complete = loop {
+    let (mut complete, progress) = loop {
         let progress = search.step(engine::REPORT_AFTER);
         if progress.done {
-            break true;
+            break (true, progress);
         }
         let best = search.best().filter(|best| told.as_ref() != Some(&best.merit));
         told = best.map(|best| best.merit.clone()).or(told);
         let best =
             best.map(|best| proposal(request, &problem, &engine::Proposal::of(&problem, &best.amounts)));
         if !report(&ReworkProgress { decided: progress.decided, total: progress.total, best }) {
-            break false;
+            break (false, progress);
         }
     };
     let outcome = engine::conclude(&problem, &search);
@@ -228,29 +229,39 @@ pub(super) fn rework(
         ));
     }
     let proposals = outcome.proposals.iter().map(|found| proposal(request, &problem, found)).collect();
-    let nearest = outcome.proposals.first().filter(|first| !first.misses.is_empty());
-    let why_not = match nearest {
-        Some(nearest) if complete && request.why_not && request.aim == Aim::Wishes => {
-            why_not(request, &problem, nearest)
+    let (mut why, mut robust_cost) = (Vec::new(), None);
+    if complete && request.aim == Aim::Wishes {
+        let mut report = |progress: engine::Progress| {
+            report(&ReworkProgress { decided: progress.decided, total: progress.total, best: None })
+        };
+        let mut watch = engine::Watch::after(progress, &mut report);
+        if let Some(nearest) = outcome.proposals.first() {
+            if request.why_not && !nearest.misses.is_empty() {
+                why = why_not(request, &problem, nearest, &mut watch);
+            }
+            robust_cost = cost_of_margin(&problem, nearest, &mut watch);
         }
-        _ => Vec::new(),
-    };
-    let robust_cost =
-        if complete && request.aim == Aim::Wishes { robust_cost(&problem, &outcome) } else { None };
+        complete = !watch.is_stopped();
+    }
     let proof = outcome.proof;
     Ok(ReworkAnswer {
         proposals,
         examined: proof.examined,
         proof: proof.into(),
-        why_not,
+        why_not: why,
         robust_cost,
         complete,
     })
 }
 
 /// For each wish that stands in the way, what it would have to give.
-fn why_not(request: &ReworkRequest, problem: &Problem, nearest: &engine::Proposal) -> Vec<WhyNot> {
-    let mut found = engine::why_not(problem, nearest);
+fn why_not(
+    request: &ReworkRequest,
+    problem: &Problem,
+    nearest: &engine::Proposal,
+    watch: &mut engine::Watch<'_>,
+) -> Vec<WhyNot> {
+    let mut found = engine::why_not(problem, nearest, watch);
     let total = |of: &engine::Spared| of.wishes.iter().map(|(_, points)| points).sum::<f64>();
     sort_by(&mut found, |a, b| total(a).total_cmp(&total(b)));
     let tell = |spared: &engine::Spared| {
@@ -278,9 +289,12 @@ fn why_not(request: &ReworkRequest, problem: &Problem, nearest: &engine::Proposa
 }
 
 /// What a margin costs; `None` where none was asked for, or one of the two questions has no good answer.
-fn robust_cost(problem: &Problem, outcome: &engine::Outcome) -> Option<RobustCost> {
-    let plain = engine::without_margin(problem)?;
-    let (with, without) = (outcome.proposals.first()?, engine::rework(&plain).proposals.into_iter().next()?);
+fn cost_of_margin(
+    problem: &Problem,
+    with: &engine::Proposal,
+    watch: &mut engine::Watch<'_>,
+) -> Option<RobustCost> {
+    let without = engine::without_margin(problem, watch)?;
     if !with.met || !without.met {
         return None;
     }

@@ -24,9 +24,9 @@ pub use judge::figure;
 pub use merit::{Lever, Merit};
 pub use problem::{Candidate, MOST_WAX_PERCENT, Problem, Scope};
 pub use proposal::{
-    Change, Miss, Outcome, Proposal, Spared, States, conclude, nearest, rework, why_not, without_margin,
+    Change, Miss, Outcome, Proposal, Spared, States, conclude, rework, why_not, without_margin,
 };
 pub use rescue::{Batch, Rescue, Rescued, rescue};
 pub use search::{Found, Progress, Proof, Search};
 pub use seasons::{Pair, Seasons, seasons};
-pub use watch::{REPORT_AFTER, Report};
+pub use watch::{REPORT_AFTER, Report, Watch};

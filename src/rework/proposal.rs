@@ -7,6 +7,7 @@ use super::{
     problem::Problem,
     region::tidy,
     search::{Found, Proof, Search},
+    watch::{REPORT_AFTER, Watch},
     words,
 };
 use crate::{
@@ -106,11 +107,17 @@ pub fn rework(problem: &Problem) -> Outcome {
     conclude(problem, &search)
 }
 
-/// Searches for the least miss from the start: for demands that nothing meets exactly.
-pub fn nearest(problem: &Problem) -> Outcome {
-    let mut search = Search::nearest(problem);
-    while !search.step(u32::MAX).done {}
-    conclude(problem, &search)
+/// Searches to the end, or until stopped.
+fn finish(problem: &Problem, mut search: Search<'_>, watch: &mut Watch<'_>) -> Option<Outcome> {
+    loop {
+        let progress = search.step(REPORT_AFTER);
+        if watch.passes_on(progress) {
+            return None;
+        }
+        if progress.done {
+            return Some(conclude(problem, &search));
+        }
+    }
 }
 
 /// What stands in the way: a wish, or several that only together give way.
@@ -135,11 +142,12 @@ impl Spared {
 /// For each wish, the recipe that meets all the others and misses this one by the least, where there is one. Two wishes on the same
 /// figure, of which neither gives way alone, count as one. Where nothing gives way so, all that `nearest` misses, the recipe that misses the
 /// least in all.
-pub fn why_not(problem: &Problem, nearest: &Proposal) -> Vec<Spared> {
-    let spare = |wishes: &[Wish]| {
+pub fn why_not(problem: &Problem, nearest: &Proposal, watch: &mut Watch<'_>) -> Vec<Spared> {
+    let mut spare = |wishes: &[Wish]| {
         let demands = Demand::all_but(&problem.demands, wishes);
         let spared = Problem { demands, ..problem.clone() };
-        Spared::of(wishes, self::nearest(&spared).proposals.into_iter().next()?)
+        let found = finish(&spared, Search::nearest(&spared), watch)?;
+        Spared::of(wishes, found.proposals.into_iter().next()?)
     };
     let mut found: Vec<Spared> = Vec::new();
     let mut alone: Vec<&Demand> = Vec::new();
@@ -155,21 +163,25 @@ pub fn why_not(problem: &Problem, nearest: &Proposal) -> Vec<Spared> {
         }
         alone.push(demand);
     }
-    if found.is_empty() {
+    if found.is_empty() && !watch.is_stopped() {
         let all: Vec<Wish> = problem.demands.iter().map(|demand| demand.band.wish).collect();
         found.extend(Spared::of(&all, nearest.clone()));
     }
     found
 }
 
-/// The same question without a margin; `None` where it has none.
-pub fn without_margin(problem: &Problem) -> Option<Problem> {
+/// The best without a margin; `None` where the question has none, or the search was stopped.
+pub fn without_margin(problem: &Problem, watch: &mut Watch<'_>) -> Option<Proposal> {
     let demands = Demand::of(&problem.wishes);
     let same = demands
         .iter()
         .zip(&problem.demands)
         .all(|(a, b)| a.band.wish != b.band.wish || (a.band.low == b.band.low && a.band.high == b.band.high));
-    (problem.any_step || !same).then(|| Problem { demands, any_step: false, ..problem.clone() })
+    if same && !problem.any_step {
+        return None;
+    }
+    let plain = Problem { demands, any_step: false, ..problem.clone() };
+    finish(&plain, Search::new(&plain), watch)?.proposals.into_iter().next()
 }
 
 /// What a finished search amounts to.

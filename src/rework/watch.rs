@@ -8,18 +8,26 @@ pub const REPORT_AFTER: u32 = 200;
 /// Hears how far a search has come; `false` stops it.
 pub type Report<'r> = &'r mut dyn FnMut(Progress) -> bool;
 
-/// Counts, reports, and knows whether the search was stopped.
-pub(super) struct Watch<'r> {
+/// Counts over several searches, reports, and knows whether they were stopped.
+pub struct Watch<'r> {
     report: Report<'r>,
     since: u32,
     decided: u64,
     total: u64,
+    /// What was decided and to be decided before the search that is passed on.
+    before: (u64, u64),
     stopped: bool,
 }
 
 impl<'r> Watch<'r> {
     pub(super) fn new(report: Report<'r>) -> Watch<'r> {
-        Watch { report, since: 0, decided: 0, total: 0, stopped: false }
+        Watch { report, since: 0, decided: 0, total: 0, before: (0, 0), stopped: false }
+    }
+
+    /// After another search, which came so far.
+    pub fn after(progress: Progress, report: Report<'r>) -> Watch<'r> {
+        let before = (progress.decided, progress.total);
+        Watch { decided: before.0, total: before.1, before, ..Watch::new(report) }
     }
 
     /// So much more is to be decided.
@@ -45,12 +53,17 @@ impl<'r> Watch<'r> {
 
     /// As far as another search is, which does not count itself in; whether to stop.
     pub(super) fn passes_on(&mut self, progress: Progress) -> bool {
-        (self.decided, self.total) = (progress.decided, progress.total);
+        self.decided = self.before.0 + progress.decided;
+        self.total = self.before.1 + progress.total;
+        if progress.done {
+            self.before = (self.decided, self.total);
+        }
         self.since = REPORT_AFTER;
         self.stops()
     }
 
-    pub(super) fn is_stopped(&self) -> bool {
+    /// Whether a report was answered with `false`.
+    pub fn is_stopped(&self) -> bool {
         self.stopped
     }
 }

@@ -102,6 +102,29 @@ fn a_search_that_is_stopped_says_so() {
         let nothing_yet = at_once["answer"]["proposals"] == json!([]);
         assert!(nothing_yet || at_once["error"]["message"].as_str().is_some_and(|it| it.contains("stopped")));
     }
+    // What comes after the proof is reported on and can be stopped too: the recipes stand, their completion does not.
+    let mut why_not = questions::questions()[2].request.clone();
+    why_not["why_not"] = json!(true);
+    let mut margin = questions::questions()[0].request.clone();
+    margin["limits"]["any_step"] = json!(true);
+    for (request, last) in [(why_not, "why_not"), (margin, "robust_cost")] {
+        let mut decided = Vec::new();
+        let whole = answer_with_progress(&request, &mut |report| {
+            decided.push(report["decided"].as_u64().unwrap());
+            assert!(decided.last() <= report["total"].as_u64().as_ref(), "{report}");
+            true
+        });
+        let examined = whole["answer"]["examined"].as_u64().unwrap();
+        assert!(decided.is_sorted() && decided.last() > Some(&examined), "{decided:?} of {examined}");
+        assert!(!whole["answer"][last].is_null(), "{whole}");
+        let mut left = decided.len() - 1;
+        let stopped = answer_with_progress(&request, &mut |_| {
+            left -= 1;
+            left > 0
+        });
+        assert_eq!(stopped["answer"]["complete"], false, "{stopped}");
+        assert_eq!(stopped["answer"]["proposals"], whole["answer"]["proposals"]);
+    }
     // Other questions have no progress to report.
     let reply = answer_with_progress(&json!({"ask": "ingredients"}), &mut |_| false);
     assert!(reply["answer"].as_array().is_some_and(|list| list.len() > 100));
