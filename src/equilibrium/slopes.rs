@@ -39,16 +39,6 @@ impl Slope {
         gain
     }
 
-    /// The same as a straight line, at no change and per percent: beyond the bends that lie within half of `most`.
-    pub(crate) fn line(&self, most: f64) -> (f64, f64) {
-        let (mut at, mut slope) = (0.0, self.first);
-        for (from, more) in self.bends.iter().filter(|(from, _)| *from < 0.5 * most) {
-            at -= more * from;
-            slope += more;
-        }
-        (at, slope)
-    }
-
     /// Takes up a bend, if it is among the first.
     fn bend(&mut self, mut bend: (f64, f64)) {
         for place in &mut self.bends {
@@ -270,7 +260,7 @@ mod tests {
     }
 
     #[test]
-    fn bends_come_in_order_and_the_line_starts_behind_them() {
+    fn bends_come_in_order() {
         let mut slope = Slope { first: 1.0, bends: [(f64::INFINITY, 0.0); MOST_BENDS] };
         for bend in [(4.0, 2.0), (1.0, 0.5), (9.0, 1.0), (2.0, 0.25)] {
             slope.bend(bend);
@@ -278,7 +268,5 @@ mod tests {
         assert_eq!(slope.bends, [(1.0, 0.5), (2.0, 0.25), (4.0, 2.0)]);
         assert_eq!(slope.gain(-2.0), -2.0);
         assert_eq!(slope.gain(3.0), 3.0 + 0.5 * 2.0 + 0.25);
-        // Up to 6 the bends at 1 and 2 count, that at 4 does not.
-        assert_eq!(slope.line(6.0), (-1.0, 1.75));
     }
 }

@@ -2,7 +2,8 @@
 //!
 //! A recipe that was solved tells how each figure moves with every ingredient ([`Slope`]), so what others give is known to first
 //! order without solving them. Of each set of lines the recipe that misses least by that model is an idea; the most promising idea is
-//! solved and, if it misses, is itself a recipe to model others by. So a few equilibria do, where some recipe is good at all.
+//! solved and, if it misses, is itself a recipe to model others by: each by the one from which the figures move least, so that one
+//! oil in the place of another is not tried in turn. So a few equilibria do, where some recipe is good at all.
 
 use super::{
     grid::Grid,
@@ -10,7 +11,10 @@ use super::{
     problem::Problem,
     region::{Region, Support},
 };
-use crate::{equilibrium::Slope, ordered::sort_by};
+use crate::{
+    equilibrium::Slope,
+    ordered::{greater, lesser, sort_by},
+};
 
 /// How many recipes are tried for each line that may change.
 const TRIES_PER_LINE: usize = 1;
@@ -21,17 +25,23 @@ const MOST_TRIES: usize = 4;
 /// How many pairs of lines are tried with a third.
 const PAIRS: usize = 4;
 
-/// How many ideas are taken from the present recipe, with two lines and with three.
+/// How many ideas are taken from a look at all lines, with two that change and with three.
 const STARTS: usize = 12;
 
 /// How many ideas are taken from a recipe that was solved.
 const IDEAS: usize = 3;
 
-/// Of how many regions an idea is refined, the most promising at first sight.
-const SKETCHES: usize = 24;
+/// Every so many tries are bold: where nothing may be missed, however far from what was solved.
+const BOLDLY: usize = 3;
+
+/// How much less bold for every point that figures move.
+const BOLD: f64 = 0.01;
 
 /// What is left of a miss by the model for another recipe of the same lines to be worth trying.
 const WORTH: f64 = 0.6;
+
+/// All lines are looked at anew from a recipe that misses so much less than those before.
+const ANEW: f64 = 0.5;
 
 /// What a figure may be off by, percent points: so much for every square of a point that it moves by, at most so much for every
 /// point, and so much anyway. Such a margin prefers what is near.
@@ -39,13 +49,12 @@ const OFF: [f64; 3] = [0.005, 0.2, 0.05];
 
 /// A recipe worth trying.
 struct Idea {
-    /// The miss that the model expects, with a margin, percent points.
-    miss: f64,
     region: Region,
     /// In steps.
     point: (i32, i32),
-    /// Of which base.
-    base: usize,
+    guess: Guess,
+    /// Whether this is the best of the region, and not only of some of its recipes.
+    refined: bool,
 }
 
 /// A recipe that was solved.
@@ -53,25 +62,26 @@ struct Base {
     amounts: Vec<f64>,
     /// Percent points.
     miss: f64,
-    /// Where it lies; nowhere for the present recipe.
-    place: Option<(Support, (i32, i32))>,
+    /// Which lines it changes; none in the present recipe.
+    changes: Option<Support>,
     /// By figure.
     figures: Vec<f64>,
     /// By figure, then by candidate.
     slopes: Vec<Vec<Slope>>,
 }
 
-/// One figure over a region, by the model.
+/// One figure over a region, as one base has it.
 struct Plane {
     low: f64,
     high: f64,
     /// Where nothing changes, and by how much that already moved.
     start: (f64, f64),
-    /// What each line adds: at 0 %, and per percent.
-    lines: [(f64, f64); 3],
+    /// What each line holds in the base, percent, and what more of it adds.
+    lines: [(f64, Slope); 3],
+    count: usize,
 }
 
-/// All figures over a region.
+/// All figures over a region, as one base has them.
 struct Model {
     planes: Vec<Plane>,
     /// What the changing lines share, percent.
@@ -79,11 +89,25 @@ struct Model {
     step: f64,
 }
 
-/// A base counts no further than another recipe that was solved is nearer, of those that change the same lines.
-struct Trust {
-    own: Option<(i32, i32)>,
-    /// The base among them.
-    others: Vec<(i32, i32)>,
+/// What is expected of a recipe.
+#[derive(Clone, Copy)]
+struct Guess {
+    /// The miss, with a margin, percent points.
+    miss: f64,
+    /// The same without.
+    bare: f64,
+    /// By how much the figures move from those of the base, percent points.
+    moved: f64,
+}
+
+/// What no base has anything on.
+const NOTHING: Guess = Guess { miss: f64::INFINITY, bare: f64::INFINITY, moved: f64::INFINITY };
+
+impl Guess {
+    /// What it promises: the least miss, or, where that is looked for, what may miss nothing at all.
+    fn promise(&self, boldly: bool) -> f64 {
+        if boldly { self.bare + BOLD * self.moved } else { self.miss }
+    }
 }
 
 /// A search for a good recipe.
@@ -94,40 +118,42 @@ pub(super) struct Dive<'a> {
     present: Vec<f64>,
     ideas: Vec<Idea>,
     bases: Vec<Base>,
-    /// The least miss of what was tried.
-    least: u64,
-}
-
-impl Plane {
-    fn miss(&self, values: &[f64; 3]) -> f64 {
-        let (mut figure, mut moved) = self.start;
-        for ((at, slope), value) in self.lines.iter().zip(values) {
-            let gain = at + slope * value;
-            figure += gain;
-            moved += gain.abs();
-        }
-        let off = (OFF[0] * moved).min(OFF[1]) * moved + OFF[2];
-        (self.low - figure + off).max(figure + off - self.high).max(0.0)
-    }
+    /// The least miss of what was tried, percent points.
+    least: f64,
 }
 
 impl Model {
-    /// What the model expects to be missed, with the margin.
-    fn miss(&self, (b, c): (i32, i32)) -> f64 {
+    fn guess(&self, (b, c): (i32, i32)) -> Guess {
         let (b, c) = (f64::from(b) * self.step, f64::from(c) * self.step);
-        self.planes.iter().map(|plane| plane.miss(&[self.shared - b - c, b, c])).sum()
+        let values = [self.shared - b - c, b, c];
+        let mut guess = Guess { miss: 0.0, bare: 0.0, moved: 0.0 };
+        for plane in &self.planes {
+            let (mut figure, mut moved) = plane.start;
+            for (value, (held, slope)) in values.iter().zip(&plane.lines).take(plane.count) {
+                let gain = slope.gain(value - held);
+                figure += gain;
+                moved += gain.abs();
+            }
+            let off = lesser(OFF[0] * moved, OFF[1]) * moved + OFF[2];
+            let miss = greater(plane.low - figure, figure - plane.high);
+            guess.miss += greater(miss + off, 0.0);
+            guess.bare += greater(miss, 0.0);
+            guess.moved += moved;
+        }
+        guess
     }
 }
 
-impl Trust {
-    fn holds(&self, point: (i32, i32)) -> bool {
-        let square = |of: (i32, i32)| {
-            let (b, c) = (i64::from(point.0 - of.0), i64::from(point.1 - of.1));
-            b * b + c * c + (b + c) * (b + c)
-        };
-        let own = self.own.map(square);
-        self.others.iter().map(|it| square(*it)).all(|it| it > 0 && own.is_some_and(|own| own <= it))
+/// What the base expects from which the figures move least.
+fn nearest(models: &[Model], point: (i32, i32)) -> Guess {
+    let mut best = NOTHING;
+    for model in models {
+        let guess = model.guess(point);
+        if guess.moved < best.moved {
+            best = guess;
+        }
     }
+    best
 }
 
 impl<'a> Dive<'a> {
@@ -145,12 +171,12 @@ impl<'a> Dive<'a> {
             return None;
         }
         let (ideas, bases) = (Vec::new(), Vec::new());
-        let mut dive = Dive { problem, grid, wanted, present, ideas, bases, least: u64::MAX };
+        let mut dive = Dive { problem, grid, wanted, present, ideas, bases, least: f64::INFINITY };
         dive.start(judge, pairs)?;
         let free = problem.candidates.iter().filter(|it| !it.fixed).count();
-        for _ in 0..TRIES_PER_LINE * free {
-            let idea = dive.next()?;
-            if dive.attempt(judge, &idea) {
+        for attempt in 0..TRIES_PER_LINE * free {
+            let idea = dive.next(attempt % BOLDLY == BOLDLY - 1)?;
+            if dive.attempt(judge, &idea, pairs) {
                 return Some((idea.region, idea.point));
             }
         }
@@ -164,9 +190,17 @@ impl<'a> Dive<'a> {
         let values = [*self.present.get(lines[0])?, *self.present.get(lines[1])?, 0.0];
         let (_, figures) = judge.read(&self.wanted, &lines, &values);
         let slopes = judge.slopes(&self.wanted, &values);
-        self.bases.push(Base { amounts: self.present.clone(), miss: 0.0, place: None, figures, slopes });
-        let mut ideas = self.ideas_from(0, pairs, STARTS);
+        let base = Base { amounts: self.present.clone(), miss: 0.0, changes: None, figures, slopes };
+        self.bases.push(base);
+        self.survey(0, pairs);
+        Some(())
+    }
+
+    /// Ideas from a look at all lines.
+    fn survey(&mut self, base: usize, pairs: &[Region]) {
+        let mut ideas = self.sketches(base, pairs);
         if self.problem.changes > 2 {
+            sort_by(&mut ideas, |a, b| a.guess.miss.total_cmp(&b.guess.miss));
             let mut regions = Vec::new();
             for Idea { region, .. } in ideas.iter().take(PAIRS) {
                 self.grid.beside(&region.support, &mut regions);
@@ -174,29 +208,49 @@ impl<'a> Dive<'a> {
             if ideas.is_empty() {
                 regions = self.grid.regions(3);
             }
-            ideas.extend(self.ideas_from(0, &regions, STARTS));
+            ideas.extend(self.sketches(base, &regions));
         }
-        self.ideas = ideas;
-        Some(())
+        self.take(ideas, STARTS);
+    }
+
+    /// Keeps the most promising ideas, either way.
+    fn take(&mut self, mut ideas: Vec<Idea>, most: usize) {
+        for boldly in [false, true] {
+            sort_by(&mut ideas, |a, b| a.guess.promise(boldly).total_cmp(&b.guess.promise(boldly)));
+            let rest = ideas.split_off(most.min(ideas.len()));
+            self.ideas.append(&mut ideas);
+            ideas = rest;
+        }
     }
 
     /// The most promising idea.
-    fn next(&mut self) -> Option<Idea> {
+    fn next(&mut self, boldly: bool) -> Option<Idea> {
         loop {
-            let best =
-                (0..self.ideas.len()).min_by(|a, b| self.ideas[*a].miss.total_cmp(&self.ideas[*b].miss));
+            let promise = |at: &usize| self.ideas[*at].guess.promise(boldly);
+            let best = (0..self.ideas.len()).min_by(|a, b| promise(a).total_cmp(&promise(b)));
             let idea = self.ideas.swap_remove(best?);
-            if self.trust(idea.base, &idea.region.support).holds(idea.point) {
+            if idea.refined {
                 return Some(idea);
             }
-            // Another recipe has been solved nearer to it.
-            let again = self.ideas_from(idea.base, &[idea.region], 1);
-            self.ideas.extend(again);
+            let again = self.think(idea, boldly);
+            self.ideas.extend(again.filter(|idea| self.worth(idea)));
+        }
+    }
+
+    /// What a recipe that was solved says of the ideas there are.
+    fn learn(&mut self, base: usize) {
+        for at in 0..self.ideas.len() {
+            let Idea { region, point, guess, .. } = self.ideas[at];
+            let news = self.model(base, &region).guess(point);
+            if news.moved < guess.moved {
+                self.ideas[at].guess = news;
+                self.ideas[at].refined = false;
+            }
         }
     }
 
     /// Solves an idea: whether it is good. If not, more come from it.
-    fn attempt(&mut self, judge: &mut Judge, idea: &Idea) -> bool {
+    fn attempt(&mut self, judge: &mut Judge, idea: &Idea, pairs: &[Region]) -> bool {
         let Idea { region, point, .. } = *idea;
         let support = region.support;
         let (lines, count) = support.lines();
@@ -213,13 +267,8 @@ impl<'a> Dive<'a> {
         if miss == 0 {
             return true;
         }
-        self.bases.push(Base {
-            amounts,
-            miss: miss as f64 * 1e-6,
-            place: Some((support, point)),
-            figures,
-            slopes,
-        });
+        let miss = miss as f64 * 1e-6;
+        self.bases.push(Base { amounts, miss, changes: Some(support), figures, slopes });
         let base = self.bases.len() - 1;
         let mut regions = vec![region];
         if count == 2 && self.problem.changes > 2 {
@@ -229,121 +278,100 @@ impl<'a> Dive<'a> {
                 self.grid.instead(&support, left_out, &mut regions);
             }
         }
-        self.least = self.least.min(miss);
-        let ideas = self.ideas_from(base, &regions, IDEAS);
-        self.ideas.extend(ideas);
+        self.learn(base);
+        let ideas = self.sketches(base, &regions);
+        self.take(ideas, IDEAS);
+        if miss < ANEW * self.least {
+            self.survey(base, pairs);
+        }
+        self.least = lesser(self.least, miss);
         false
     }
 
-    /// Of these regions the best ideas, the most promising first.
-    fn ideas_from(&self, base: usize, regions: &[Region], most: usize) -> Vec<Idea> {
-        let mut ideas: Vec<Idea> = regions.iter().filter_map(|region| self.sketch(base, *region)).collect();
-        sort_by(&mut ideas, |a, b| a.miss.total_cmp(&b.miss));
-        ideas.truncate(SKETCHES);
-        for idea in &mut ideas {
-            self.refine(idea);
-        }
-        let left = WORTH * self.bases[base].miss;
-        ideas.retain(|idea| {
-            let again = self.bases[base].place.is_some_and(|it| it.0 == idea.region.support);
-            let amounts = self.grid.amounts(&idea.region.support, idea.point);
-            idea.miss.is_finite() && (!again || idea.miss <= left) && self.problem.leads(&amounts)
-        });
-        sort_by(&mut ideas, |a, b| a.miss.total_cmp(&b.miss));
-        ideas.truncate(most);
-        ideas
-    }
-
-    /// The best of some recipes spread over a region; none where enough of its lines were tried.
-    fn sketch(&self, base: usize, region: Region) -> Option<Idea> {
-        let trust = self.trust(base, &region.support);
-        if trust.others.len() >= MOST_TRIES {
-            return None;
-        }
-        let model = self.model(base, &region);
-        let own = self.bases[base].place.filter(|it| it.0 == region.support).map(|it| it.1);
-        let mut best =
-            Idea { miss: f64::INFINITY, region, point: own.unwrap_or((region.b.0, region.c.0)), base };
-        for point in region.spread().filter(|point| trust.holds(*point)) {
-            let miss = model.miss(point);
-            if miss < best.miss {
-                best = Idea { miss, point, ..best };
+    /// The best of some recipes spread over each region, as one base has them.
+    fn sketches(&self, base: usize, regions: &[Region]) -> Vec<Idea> {
+        let sketch = |region: &Region| {
+            let model = self.model(base, region);
+            let mut best = Idea { region: *region, point: (0, 0), guess: NOTHING, refined: false };
+            for point in region.spread().filter(|point| region.holds(*point)) {
+                let guess = model.guess(point);
+                if guess.miss < best.guess.miss {
+                    (best.guess, best.point) = (guess, point);
+                }
             }
-        }
-        Some(best)
+            best.guess.miss.is_finite().then_some(best)
+        };
+        regions.iter().filter_map(sketch).collect()
     }
 
-    /// Moves an idea to where the model misses least, or nearly.
-    fn refine(&self, idea: &mut Idea) {
+    /// Whether an idea is worth solving.
+    fn worth(&self, idea: &Idea) -> bool {
+        let same = |base: &&Base| base.changes == Some(idea.region.support);
+        let tried = self.bases.iter().filter(same);
+        let least = tried.clone().map(|base| base.miss).fold(f64::INFINITY, lesser);
+        lesser(idea.guess.miss, idea.guess.bare + OFF[2]) < WORTH * (least + OFF[2])
+            && tried.count() < MOST_TRIES
+            && self.problem.leads(&self.grid.amounts(&idea.region.support, idea.point))
+    }
+
+    /// Moves an idea to where it promises most, or nearly, each recipe as the base has it that is nearest.
+    fn think(&self, idea: Idea, boldly: bool) -> Option<Idea> {
         let region = idea.region;
-        let (trust, model) = (self.trust(idea.base, &region.support), self.model(idea.base, &region));
+        let models: Vec<Model> = (0..self.bases.len()).map(|base| self.model(base, &region)).collect();
+        let mut best = (nearest(&models, idea.point), idea.point);
+        let look = |best: &mut (Guess, (i32, i32)), point: (i32, i32)| {
+            if region.holds(point) {
+                let guess = nearest(&models, point);
+                if guess.promise(boldly) < best.0.promise(boldly) - 1e-9 {
+                    *best = (guess, point);
+                }
+            }
+        };
+        for point in region.spread() {
+            look(&mut best, point);
+        }
         let widest = (region.b.1 - region.b.0).max(region.c.1 - region.c.0);
         let mut stride = (widest / 4).max(1);
         while stride > 0 {
-            let before = idea.miss;
-            let (b, c) = idea.point;
+            let (before, (b, c)) = (best.1, best.1);
             for (to_b, to_c) in [(1, 0), (-1, 0), (0, 1), (0, -1), (1, -1), (-1, 1)] {
-                let point = (b + to_b * stride, c + to_c * stride);
-                if region.holds(point) && trust.holds(point) {
-                    let miss = model.miss(point);
-                    if miss < idea.miss - 1e-9 {
-                        (idea.miss, idea.point) = (miss, point);
-                    }
-                }
+                look(&mut best, (b + to_b * stride, c + to_c * stride));
             }
-            if idea.miss == before {
+            if best.1 == before {
                 stride /= 2;
             }
         }
+        let (guess, point) = best;
+        guess.miss.is_finite().then_some(Idea { region, point, guess, refined: true })
     }
 
-    /// Where a base may be the model of recipes that change these lines.
-    fn trust(&self, base: usize, support: &Support) -> Trust {
-        let of = |base: &Base| base.place.filter(|it| it.0 == *support).map(|it| it.1);
-        Trust { own: of(&self.bases[base]), others: self.bases.iter().filter_map(of).collect() }
-    }
-
-    /// The model over a region.
-    fn model(&self, base: usize, region: &Region) -> Model {
-        let shared = self.grid.point(&region.support, (0, 0))[0];
-        Model { planes: self.planes(&self.bases[base], region), shared, step: self.problem.step }
-    }
-
-    fn planes(&self, base: &Base, region: &Region) -> Vec<Plane> {
+    /// What a base has of a region.
+    fn model(&self, at: usize, region: &Region) -> Model {
+        let base = &self.bases[at];
         let (lines, count) = region.support.lines();
         let lines = &lines[..count];
-        let most = self.most(region);
         let planes = self.wanted.iter().zip(&base.figures).zip(&base.slopes);
-        planes
-            .map(|((wanted, figure), slopes)| {
-                let mut plane = Plane {
-                    low: wanted.low,
-                    high: wanted.high,
-                    start: (*figure, 0.0),
-                    lines: [(0.0, 0.0); 3],
-                };
-                // What the base changed and the region leaves as it is.
-                let (changed, count) = base.place.map_or(([0; 3], 0), |it| it.0.lines());
-                for line in changed[..count].iter().copied().filter(|it| !lines.contains(it)) {
-                    let gain = slopes[line].gain(self.present[line] - base.amounts[line]);
-                    plane.start.0 += gain;
-                    plane.start.1 += gain.abs();
-                }
-                for ((line, most), plane) in lines.iter().zip(most).zip(&mut plane.lines) {
-                    let now = base.amounts[*line];
-                    let (at, slope) = slopes[*line].line(most - now);
-                    *plane = (at - slope * now, slope);
-                }
-                plane
-            })
-            .collect()
-    }
-
-    /// The most of each line in a region, percent.
-    fn most(&self, region: &Region) -> [f64; 3] {
-        let step = self.problem.step;
-        let shared = self.grid.point(&region.support, (0, 0))[0];
-        let [s, b, c] = [region.s.0, region.b.1, region.c.1].map(|it| f64::from(it) * step);
-        [shared - s, b, c]
+        let planes = planes.map(|((wanted, figure), slopes)| {
+            let mut plane = Plane {
+                low: wanted.low,
+                high: wanted.high,
+                start: (*figure, 0.0),
+                lines: [0, 1, 2].map(|at| {
+                    let line = lines[at.min(count - 1)];
+                    (base.amounts[line], slopes[line])
+                }),
+                count,
+            };
+            // What the base changed and the region leaves as it is.
+            let (changed, count) = base.changes.map_or(([0; 3], 0), |it| it.lines());
+            for line in changed[..count].iter().copied().filter(|it| !lines.contains(it)) {
+                let gain = slopes[line].gain(self.present[line] - base.amounts[line]);
+                plane.start.0 += gain;
+                plane.start.1 += gain.abs();
+            }
+            plane
+        });
+        let planes = planes.collect();
+        Model { planes, shared: self.grid.point(&region.support, (0, 0))[0], step: self.problem.step }
     }
 }
