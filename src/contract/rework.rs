@@ -75,6 +75,12 @@ pub struct ReworkProgress {
 
 writes! { ReworkProgress { decided, total } if given { best } }
 
+impl ReworkProgress {
+    fn of(progress: engine::Progress, best: Option<Proposal>) -> ReworkProgress {
+        ReworkProgress { decided: progress.decided, total: progress.total, best }
+    }
+}
+
 /// What one wish would have to give, or several together.
 #[derive(Clone, Debug)]
 pub struct WhyNot {
@@ -192,7 +198,7 @@ writes! { SolidAt { coldest, usual, hottest, skin } }
 
 /// Passes on how far a search has come; `false` where it is to stop.
 pub(super) fn told(progress: engine::Progress, report: Report) -> bool {
-    report(&ReworkProgress { decided: progress.decided, total: progress.total, best: None }.write())
+    report(&ReworkProgress::of(progress, None).write())
 }
 
 /// Works out [`ReworkRequest`], reporting on the way; stops early where a report is answered with `false`.
@@ -216,7 +222,7 @@ pub(super) fn rework(
         told = best.map(|best| best.merit.clone()).or(told);
         let best =
             best.map(|best| proposal(request, &problem, &engine::Proposal::of(&problem, &best.amounts)));
-        if !report(&ReworkProgress { decided: progress.decided, total: progress.total, best }) {
+        if !report(&ReworkProgress::of(progress, best)) {
             break (false, progress);
         }
     };
@@ -231,9 +237,7 @@ pub(super) fn rework(
     let proposals = outcome.proposals.iter().map(|found| proposal(request, &problem, found)).collect();
     let (mut why, mut robust_cost) = (Vec::new(), None);
     if complete && request.aim == Aim::Wishes {
-        let mut report = |progress: engine::Progress| {
-            report(&ReworkProgress { decided: progress.decided, total: progress.total, best: None })
-        };
+        let mut report = |progress| report(&ReworkProgress::of(progress, None));
         let mut watch = engine::Watch::after(progress, &mut report);
         if let Some(nearest) = outcome.proposals.first() {
             if request.why_not && !nearest.misses.is_empty() {

@@ -5,7 +5,6 @@
 //! brings to a family that is absent dissolves until Σ n K reaches L, held where it is, and adds βΣ n K from there on.
 
 use super::{
-    SolidsByKind,
     isotherm::{Adjustment, Column, Totals},
     view::{View, mix},
 };
@@ -64,29 +63,29 @@ struct Crystal {
 }
 
 impl View {
-    /// The slope of `weights`·solids + `powder`·powder in every ingredient, once [`View::at`] was solved at `amounts`.
-    pub(crate) fn slopes(&self, amounts: &[f64; 3], weights: &SolidsByKind, powder: f64) -> Vec<Slope> {
+    /// The slope of solids by [`Isotherm::worth`](super::Isotherm::worth) + `powder`·powder in every ingredient, once [`View::at`] was
+    /// solved at `amounts`.
+    pub(crate) fn slopes(&self, amounts: &[f64; 3], worth: &[f64], powder: f64) -> Vec<Slope> {
         let isotherm = self.isotherm();
-        let values = isotherm.worth(weights);
-        let (alpha, crystals) = self.multipliers(amounts, &values);
+        let (alpha, crystals) = self.multipliers(amounts, worth);
         // What a mole of each site adds.
-        let mut worth = vec![alpha; isotherm.sites.len()];
+        let mut adds = vec![alpha; isotherm.sites.len()];
         for ((range, _), crystal) in isotherm.crystals.iter().zip(&crystals).filter(|(_, it)| it.sigma > 0.0)
         {
             let inside = 1.0 - crystal.adjustment.left_out;
             for site in range.clone() {
                 let k = isotherm.distribution_about(site, &crystal.adjustment);
-                let weight = values[site];
+                let weight = worth[site];
                 let pull = alpha + crystal.beta * k - weight;
-                worth[site] += inside * (weight + pull / (1.0 + crystal.sigma * k) - alpha);
+                adds[site] += inside * (weight + pull / (1.0 + crystal.sigma * k) - alpha);
             }
         }
-        let sum = 0.01 * self.weighted(amounts, &values, powder);
+        let sum = 0.01 * self.weighted(amounts, worth, powder);
         let per_mass = 100.0 / mix(&self.mass, amounts);
         let slope = |column: &Column| {
             let mut first = alpha * column.inert + powder * column.powder - sum * column.mass;
             for (site, moles) in &column.moles {
-                first += moles * worth[*site];
+                first += moles * adds[*site];
             }
             let mut slope = Slope { first, bends: [(f64::INFINITY, 0.0); MOST_BENDS] };
             for (at, more) in &column.totals {
@@ -94,7 +93,7 @@ impl View {
                 if crystal.sigma > 0.0 {
                     slope.first += crystal.felt(isotherm.crystals[*at].1, more);
                 } else {
-                    slope.bend(self.onset(column, *at, more, crystal.held, alpha, &values));
+                    slope.bend(self.onset(column, *at, more, crystal.held, alpha, worth));
                 }
             }
             slope.first *= per_mass;
@@ -107,7 +106,7 @@ impl View {
     }
 
     /// The multiplier of the liquid, and the families with theirs.
-    fn multipliers(&self, amounts: &[f64; 3], values: &[f64]) -> (f64, Vec<Crystal>) {
+    fn multipliers(&self, amounts: &[f64; 3], worth: &[f64]) -> (f64, Vec<Crystal>) {
         let mut crystals = vec![Crystal::default(); self.isotherm().crystals.len()];
         let mut ratios = vec![(0.0, 0.0); self.crystals.len()];
         let (mut rate, mut pull) = (0.0, 0.0);
@@ -122,7 +121,7 @@ impl View {
                 crystal.held += part;
                 up += part * q;
                 falls += part * kq;
-                weighed += values[self.sites[site]] * part * q;
+                weighed += worth[self.sites[site]] * part * q;
             }
             if sigma > 0.0 && falls > 0.0 {
                 crystal.sigma = sigma;
@@ -145,7 +144,7 @@ impl View {
             crystal.beta = ratios[at].1 - alpha * ratios[at].0;
             let Crystal { sigma, beta, adjustment, .. } = *crystal;
             for site in range.clone() {
-                let (n, k, weight) = (self.n[site], self.k[site], values[self.sites[site]]);
+                let (n, k, weight) = (self.n[site], self.k[site], worth[self.sites[site]]);
                 let q = 1.0 / (1.0 + sigma * k);
                 let pull = alpha + beta * k - weight;
                 let by_k = n * k * (beta * q - sigma * pull * q * q);
@@ -166,7 +165,7 @@ impl View {
         more: &Totals,
         held_now: f64,
         alpha: f64,
-        values: &[f64],
+        worth: &[f64],
     ) -> (f64, f64) {
         let isotherm = self.isotherm();
         let (range, family) = &isotherm.crystals[at];
@@ -177,7 +176,7 @@ impl View {
             let part = moles * (1.0 - own.left_out) * k;
             held += part;
             falls += part * k;
-            weighed += part * (values[*site] - alpha);
+            weighed += part * (worth[*site] - alpha);
         }
         if falls <= 0.0 {
             return (f64::INFINITY, 0.0);
@@ -210,7 +209,7 @@ mod tests {
 
     use super::*;
     use crate::{
-        equilibrium::{Blend, Isotherm, Part, State},
+        equilibrium::{Blend, Isotherm, Part, SolidsByKind, State},
         recipe::Line,
         substances,
     };
@@ -244,7 +243,8 @@ mod tests {
                 view.load(&amounts, &[at]);
                 let own = [amounts[at] + more, 0.0, 0.0];
                 view.at(&own);
-                (view.weighted(&own, &view.isotherm().worth(&weights), 0.0), view.slopes(&own, &weights, 0.0))
+                let worth = view.isotherm().worth(&weights);
+                (view.weighted(&own, &worth, 0.0), view.slopes(&own, &worth, 0.0))
             };
             for (at, (id, _)) in recipe.iter().enumerate() {
                 let (less, _) = figure(at, -1e-3);

@@ -287,9 +287,8 @@ impl View {
         let mut inert = mix(&self.inert, amounts);
         for crystal in 0..self.crystals.len() {
             let range = self.crystals[crystal].0.clone();
-            let moles = &self.moles[range.clone()];
-            let n = &mut self.n[range.clone()];
             if self.corrected[crystal].is_none() {
+                let (moles, n) = (&self.moles[range.clone()], &mut self.n[range]);
                 for at in 0..n.len() {
                     n[at] = mix(&moles[at], amounts);
                 }

@@ -25,10 +25,10 @@ const MOST_TRIES: usize = 4;
 /// How many pairs of lines are tried with a third.
 const PAIRS: usize = 4;
 
-/// How many ideas are taken from a look at all lines, with two that change and with three.
+/// How many ideas are taken from a look at all lines, by either promise.
 const STARTS: usize = 12;
 
-/// How many ideas are taken from a recipe that was solved.
+/// How many ideas are taken from a recipe that was solved, likewise.
 const IDEAS: usize = 3;
 
 /// Every so many tries are bold: where nothing may be missed, however far from what was solved.
@@ -201,12 +201,9 @@ impl<'a> Dive<'a> {
         let mut ideas = self.sketches(base, pairs);
         if self.problem.changes > 2 {
             sort_by(&mut ideas, |a, b| a.guess.miss.total_cmp(&b.guess.miss));
-            let mut regions = Vec::new();
+            let mut regions = if ideas.is_empty() { self.grid.regions(3) } else { Vec::new() };
             for Idea { region, .. } in ideas.iter().take(PAIRS) {
                 self.grid.beside(&region.support, &mut regions);
-            }
-            if ideas.is_empty() {
-                regions = self.grid.regions(3);
             }
             ideas.extend(self.sketches(base, &regions));
         }

@@ -97,7 +97,8 @@ fn weights(quantity: Quantity) -> (SolidsByKind, f64) {
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Wanted {
     station: usize,
-    quantity: Quantity,
+    /// Which of the station's.
+    figure: usize,
     pub(super) low: f64,
     pub(super) high: f64,
 }
@@ -273,15 +274,12 @@ impl Judge {
     pub(super) fn wanted(&self) -> Vec<Wanted> {
         let mut wanted: Vec<Wanted> = Vec::new();
         for (station, it) in self.stations.iter().enumerate() {
-            for Demand { band, .. } in &it.demands {
-                let same = |it: &&mut Wanted| it.station == station && it.quantity == band.quantity;
-                match wanted.iter_mut().find(same) {
-                    Some(it) => (it.low, it.high) = (it.low.max(band.low), it.high.min(band.high)),
-                    None => {
-                        let (quantity, low, high) = (band.quantity, band.low, band.high);
-                        wanted.push(Wanted { station, quantity, low, high });
-                    }
+            for (figure, Figure { quantity, .. }) in it.figures.iter().enumerate() {
+                let mut all = Wanted { station, figure, low: f64::NEG_INFINITY, high: f64::INFINITY };
+                for Demand { band, .. } in it.demands.iter().filter(|it| it.band.quantity == *quantity) {
+                    (all.low, all.high) = (all.low.max(band.low), all.high.min(band.high));
                 }
+                wanted.push(all);
             }
         }
         wanted
@@ -296,7 +294,7 @@ impl Judge {
             let state = station.view.at(amounts);
             miss += station.miss(&state);
             let here = wanted.iter().filter(|it| it.station == at);
-            figures.extend(here.map(|it| figure(it.quantity, &state)));
+            figures.extend(here.map(|it| figure(station.figures[it.figure].quantity, &state)));
         }
         (units(miss), figures)
     }
@@ -304,8 +302,9 @@ impl Judge {
     /// How what is wanted moves with every candidate from the percentages that were read last.
     pub(super) fn slopes(&self, wanted: &[Wanted], amounts: &[f64; 3]) -> Vec<Vec<Slope>> {
         let slopes = |it: &Wanted| {
-            let (by_kind, powder) = weights(it.quantity);
-            self.stations[it.station].view.slopes(amounts, &by_kind, powder)
+            let station = &self.stations[it.station];
+            let (worth, powder) = &station.figures[it.figure].worth;
+            station.view.slopes(amounts, worth, *powder)
         };
         wanted.iter().map(slopes).collect()
     }

@@ -237,11 +237,14 @@ impl<'a> Whole<'a> {
         let own = self.of_part(|function| !first.contains(&function));
         let shared = self.shared(first)?;
         let places = shared.keys().copied().chain(own.iter().copied()).zip(0..).collect();
-        let (stack, mut imported) = (self.stack_pointer()?, 0..);
-        let places_of_globals = (0..self.globals.len() as u32).map(|global| {
-            if global == stack { Some(self.globals.len() as u32 - 1) } else { imported.next() }
-        });
-        let mut part = Part { places, globals: places_of_globals.flatten().collect(), through_table: None };
+        // Imported globals come first, so that the pointer to the stack is the last.
+        let (stack, count) = (self.stack_pointer()?, self.globals.len() as u32);
+        let place = |global| match global {
+            _ if global == stack => count - 1,
+            _ if global > stack => global - 1,
+            _ => global,
+        };
+        let mut part = Part { places, globals: (0..count).map(place).collect(), through_table: None };
 
         let mut imports = ImportSection::new();
         for (function, name) in &shared {
