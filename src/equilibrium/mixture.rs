@@ -16,6 +16,8 @@ pub(super) struct Constituent {
     pub(super) crystal: Crystal,
     /// Of a species that crystallises alone.
     pub(super) correction: FamilyCorrection,
+    /// The part of its family's disorder that its crystals feel.
+    pub(super) disorder: f64,
 }
 
 /// A correction averaged over a family.
@@ -125,6 +127,7 @@ impl Mixture {
                     kind: species.kind,
                     crystal,
                     correction: FamilyCorrection::default(),
+                    disorder: 1.0,
                 }),
             }
         }
@@ -162,7 +165,7 @@ impl Mixture {
             let fitted = corrections.iter().find(|(found, _)| *found == family);
             for member in members {
                 let correction = fitted.map_or(member.correction, |(_, correction)| *correction);
-                let fusion = member.crystal.fusion;
+                let (fusion, lowering_k) = (member.crystal.fusion, member.disorder * disorder.lowering_k);
                 let slope = fusion.enthalpy_j_mol * (1.0 + correction.enthalpy_excess) / GAS_CONSTANT;
                 liquid.0 += member.moles * disorder.left_out;
                 liquid.1 += member.moles * disorder.left_out * member.molar_mass;
@@ -171,7 +174,7 @@ impl Mixture {
                     molar_mass: member.molar_mass,
                     kind: member.kind,
                     slope,
-                    offset: slope / (fusion.melting_k + correction.shift_k - disorder.lowering_k),
+                    offset: slope / (fusion.melting_k + correction.shift_k - lowering_k),
                     latent_j_mol: fusion.enthalpy_j_mol,
                 });
             }

@@ -97,9 +97,9 @@ impl Species {
             | Family::SatSatOleic => beta_prime,
             _ => beta,
         };
-        // A just-chilled butter has left alpha behind by the time its jar is cold (minutes to hours), and is in beta-prime:
-        // cocoa butter's slips at 26.3 °C so (26.7 measured untempered, Jin et al. 2017). What melts low is no exception: left
-        // in alpha, palm oil at 10 °C would hold 9 points less than half an hour after chilling.
+        // A just-chilled butter has left alpha behind by the time its jar is cold (minutes to hours), and is in beta-prime, as
+        // untempered cocoa butter is (form IV: Wille & Lutton 1966). What melts low is no exception: left in alpha, palm oil
+        // at 10 °C would hold 9 points less than half an hour after chilling.
         let fresh = beta_prime;
         let outer = OuterChains::of(triglyceride);
         let crystal = |fusion: Fusion| {

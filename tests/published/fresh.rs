@@ -9,14 +9,15 @@ fn slip_c(id: &str, state: State) -> f64 {
     behaviour::slip_point(&mixture(&[(id.to_owned(), 100.0)], state)).celsius.unwrap()
 }
 
-/// Jin et al. 2017, JAOCS, doi 10.1007/s11746-016-2929-z (abstract), AOCS Cc 3-25 without tempering: 26.7 °C. Form IV, what
-/// untempered cocoa butter is in within hours, melts at 27.5 °C (from memory).
+/// Jin et al. 2017, JAOCS, doi 10.1007/s11746-016-2929-z (abstract), AOCS Cc 3-25 without tempering: slips at 26.7 °C. Form IV, what
+/// untempered cocoa butter is in within hours, melts at 27.5 °C (Wille & Lutton 1966, by a secondary source). One figure is fitted to the
+/// mean of the two, how much unlike chains disturb beta-prime; two further apart than this no figure would meet.
 #[test]
 fn untempered_cocoa_butter() {
     let fresh_c = slip_c("cocoa-butter", State::Fresh);
-    assert!((fresh_c - 26.7).abs() <= 1.5, "{fresh_c}");
+    assert!((fresh_c - 26.7).abs() <= 0.5, "{fresh_c}");
     let clear_c = behaviour::clear_point(&mixture(&[("cocoa-butter".to_owned(), 100.0)], State::Fresh));
-    assert!((clear_c.celsius.unwrap() - 27.5).abs() <= 1.5, "{clear_c:?}");
+    assert!((clear_c.celsius.unwrap() - 27.5).abs() <= 0.5, "{clear_c:?}");
 }
 
 /// Noraini et al. 1995, Fett 97:253 (abstract): slip points of palm shortenings after 16 h and after 1 h of tempering
