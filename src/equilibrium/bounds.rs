@@ -119,20 +119,25 @@ impl View {
         powder: f64,
     ) -> Option<(f64, f64)> {
         let worth = self.isotherm().worth(weights);
-        let liquid = self.near(&middle(corners))?;
+        let liquid = self.middle(corners, &worth, powder)?.liquid;
         self.bounds_around(liquid, corners, &worth, powder)
     }
 
     /// What a mixture nearly holds: solids by [`Isotherm::worth`](super::Isotherm::worth) + `powder`·powder, percent by mass.
     pub(crate) fn middle(&mut self, corners: &[[f64; 3]], worth: &[f64], powder: f64) -> Option<Middling> {
         let middle = middle(corners);
-        let liquid = self.near(&middle)?;
+        self.gather(corners, FAR * self.liquid());
+        let mut liquid = self.near(&middle)?;
+        if liquid <= self.enough {
+            self.gather_all();
+            liquid = self.near(&middle)?;
+        }
         Some(Middling { liquid, percent: self.weighted(&middle, worth, powder) })
     }
 
     /// As [`View::bounds`], once the middle is solved.
     pub(crate) fn bounds_around(
-        &self,
+        &mut self,
         liquid: f64,
         corners: &[[f64; 3]],
         worth: &[f64],
@@ -141,8 +146,14 @@ impl View {
         if corners.len() > CORNERS {
             return None;
         }
-        let region = Enclosure::of(self, liquid, FAR * liquid, corners, worth)
-            .or_else(|| Enclosure::of(self, liquid, 0.0, corners, worth))?;
+        let mut region = Enclosure::of(self, liquid, FAR * liquid, corners, worth);
+        if region.is_none() {
+            // What was taken to be absent may not be.
+            self.gather_all();
+            let liquid = self.near(&middle(corners))?;
+            region = Enclosure::of(self, liquid, 0.0, corners, worth);
+        }
+        let region = region?;
         let (low, high) = region.solids()?;
         let (mass, dust) = (&region.hull.mass, &region.hull.powder);
         let slack = ROUNDING * (low.abs() + high.abs()) + 1e-9 * most(mass);
@@ -154,7 +165,7 @@ impl View {
 
 impl Enclosure {
     fn of(view: &View, liquid: f64, enough: f64, corners: &[[f64; 3]], worth: &[f64]) -> Option<Enclosure> {
-        let hull = Hull::new(view, enough, corners, worth)?;
+        let hull = Hull::new(view, greater(enough, view.enough), corners, worth)?;
         let middles: Vec<Middle> = hull
             .crystals
             .iter()
@@ -167,8 +178,9 @@ impl Enclosure {
                 Middle { sigma, sums, falls, beta, pivot }
             })
             .collect();
-        let mut region =
-            Enclosure { hull, middles, floors: Vec::new(), ceilings: Vec::new(), most_liquid: 0.0 };
+        let room = || Vec::with_capacity(hull.crystals.len());
+        let (floors, ceilings) = (room(), room());
+        let mut region = Enclosure { hull, middles, floors, ceilings, most_liquid: 0.0 };
         region.enclose(liquid)?;
         Some(region)
     }

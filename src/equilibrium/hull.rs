@@ -290,7 +290,7 @@ impl Ends {
             *interval = [lesser(interval[0], value), greater(interval[1], value)];
         };
         for corner in corners {
-            let Totals { moles, shift: shifts, excess: excesses, outer: chains } =
+            let Totals { moles, shift: shifts, excess: excesses, outer: chains, .. } =
                 Totals::mix(totals, corner);
             if moles > 0.0 {
                 widen(&mut shift, shifts / moles);

@@ -6,7 +6,7 @@
 use std::ops::Range;
 
 use super::{SolidsByKind, blend::Blend};
-use crate::ordered::order;
+use crate::ordered::{greater, lesser, order};
 use crate::substances::{Family, Kind, OuterChains};
 
 /// A species that may crystallise at the temperature.
@@ -24,6 +24,8 @@ pub(super) struct Site {
 #[derive(Clone, Copy, Default)]
 pub(super) struct Totals {
     pub(super) moles: f64,
+    /// Σ n K, with every K as great as the blend's corrections can make it.
+    pub(super) hottest: f64,
     pub(super) shift: f64,
     pub(super) excess: f64,
     /// Of a family that can be disordered.
@@ -42,6 +44,7 @@ impl Totals {
 
     pub(super) fn add(&mut self, amount: f64, more: &Totals) {
         self.moles += amount * more.moles;
+        self.hottest += amount * more.hottest;
         self.shift += amount * more.shift;
         self.excess += amount * more.excess;
         if more.outer.are_any() {
@@ -168,7 +171,8 @@ impl Isotherm {
             let Some(at) = self.crystals.iter().position(|(range, _)| range.contains(&site)) else {
                 continue;
             };
-            let mut more = Totals { moles: *moles, ..Totals::default() };
+            let hottest = moles * self.hottest(blend, site, member.crystal.family);
+            let mut more = Totals { moles: *moles, hottest, ..Totals::default() };
             if member.crystal.family.is_disordered() {
                 more.outer.add(*moles, &member.crystal.outer);
             }
@@ -182,6 +186,24 @@ impl Isotherm {
             }
         }
         found
+    }
+
+    /// The greatest K of a site under any correction that the blend can bring: it rises with the shift, and ln K is straight in the
+    /// excess. Disorder only lowers it.
+    fn hottest(&self, blend: &Blend, site: usize, family: Family) -> f64 {
+        let mut hottest = self.sites[site].plain;
+        let corrections = blend.columns.iter().flat_map(|column| &column.corrections);
+        let (mut shift_k, mut excess) = (0.0, [0.0, 0.0]);
+        for correction in corrections.filter(|it| it.family == family) {
+            let factor = correction.enthalpy_factor - 1.0;
+            shift_k = greater(shift_k, correction.shift_k);
+            excess = [lesser(excess[0], factor), greater(excess[1], factor)];
+        }
+        for excess in excess {
+            let adjustment = Adjustment { shift_k, excess, left_out: 0.0 };
+            hottest = greater(hottest, self.distribution(site, &adjustment));
+        }
+        hottest
     }
 
     /// Adds a mixture of the ingredients, in these amounts, as one more ingredient: what is in a batch that is made. It comes after

@@ -14,6 +14,7 @@ mod bounds;
 mod detail;
 mod hull;
 mod isotherm;
+mod load;
 mod mixture;
 mod slopes;
 mod solve;

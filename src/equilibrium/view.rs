@@ -10,6 +10,7 @@ use std::{ops::Range, sync::Arc};
 use super::{
     Equilibrium,
     isotherm::{Adjustment, Isotherm, Totals},
+    load::{Base, Brought},
     solve::{self, Layout},
     state::SolidPart,
 };
@@ -21,65 +22,41 @@ const NEAR_STEPS: u32 = 12;
 /// How near is near: the last step takes it from here to the square.
 const NEAR: f64 = 3e-3;
 
-/// A whole mixture, summed.
-#[derive(Clone, Default)]
-struct Base {
-    amounts: Vec<f64>,
-    moles: Vec<f64>,
-    totals: Vec<Totals>,
-    /// By crystal.
-    marks: Vec<Marks>,
-    inert: f64,
-    powder: f64,
-    mass: f64,
-}
-
-/// What is known of a crystal before its sites are looked at.
-#[derive(Clone, Copy)]
-struct Marks {
-    /// Whether an ingredient brings it.
-    brought: bool,
-    /// Whether an ingredient corrects it.
-    corrected: bool,
-}
-
-impl Marks {
-    fn of(totals: &Totals) -> Marks {
-        Marks { brought: totals.moles > 0.0, corrected: totals.correct() }
-    }
-}
-
-/// A sum from which a part is taken away again: what is left of nothing but that part is nothing.
-const NOTHING_LEFT: f64 = 1e-12;
-
 /// A blend at one temperature with all but up to three amounts fixed.
 pub struct View {
-    isotherm: Arc<Isotherm>,
+    pub(super) isotherm: Arc<Isotherm>,
     /// The mixture that was loaded last, whole.
-    base: Base,
+    pub(super) base: Base,
     /// The ingredients that change.
-    changing: Vec<usize>,
+    pub(super) changing: Vec<usize>,
     /// Moles by site of the isotherm: of the fixed part, and per gram of each changing ingredient.
-    dense: Vec<[f64; 4]>,
+    pub(super) dense: Vec<[f64; 4]>,
+    /// By crystal of the isotherm.
+    pub(super) brought: Vec<Brought>,
+    /// Moles that never crystallise: of the fixed part, and per gram of each changing ingredient.
+    pub(super) loose: [f64; 4],
+    /// By crystal of the isotherm, whether its sites were gathered; empty before any are.
+    pub(super) gathered: Vec<bool>,
+    /// How much liquid, moles, leaves the others absent.
+    pub(super) enough: f64,
     /// Which of the isotherm's crystals those of the view are.
-    places: Vec<usize>,
+    pub(super) places: Vec<usize>,
     /// σ of each of the isotherm's crystals when last solved.
-    warm: Vec<f64>,
-    /// Sites that the fixed or the changing ingredients bring.
+    pub(super) warm: Vec<f64>,
+    /// Sites of the families that were gathered.
     pub(super) sites: Vec<usize>,
     /// Where each crystal lies in `sites`, and its family.
     pub(super) crystals: Vec<(Range<usize>, Family)>,
     /// Moles by site: of the fixed part, and per gram of each changing ingredient.
     pub(super) moles: Vec<[f64; 4]>,
+    /// What never crystallises, and what was not gathered.
     pub(super) inert: [f64; 4],
     pub(super) powder: [f64; 4],
     pub(super) mass: [f64; 4],
     /// Of the crystals that are corrected: of the fixed part, and per gram of each changing ingredient.
-    totals: Vec<[Totals; 4]>,
+    pub(super) totals: Vec<[Totals; 4]>,
     /// By crystal, which of these are its own; none where nothing is corrected, whatever the amounts.
-    corrected: Vec<Option<usize>>,
-    /// By crystal of the isotherm.
-    marks: Vec<Marks>,
+    pub(super) corrected: Vec<Option<usize>>,
     pub(super) n: Vec<f64>,
     pub(super) k: Vec<f64>,
     pub(super) sigma: Vec<f64>,
@@ -87,53 +64,6 @@ pub struct View {
     /// By crystal, Σ n and Σ n K.
     free: Vec<(f64, f64)>,
     guess: Option<f64>,
-}
-
-impl Base {
-    fn of(isotherm: &Isotherm, amounts: &[f64]) -> Base {
-        let mut base = Base {
-            amounts: amounts.to_vec(),
-            moles: vec![0.0; isotherm.sites.len()],
-            totals: vec![Totals::default(); isotherm.crystals.len()],
-            ..Base::default()
-        };
-        for (column, amount) in isotherm.columns.iter().zip(amounts).filter(|(_, amount)| **amount > 0.0) {
-            base.inert += amount * column.inert;
-            base.powder += amount * column.powder;
-            base.mass += amount * column.mass;
-            for (site, moles) in &column.moles {
-                base.moles[*site] += amount * moles;
-            }
-            for (crystal, more) in &column.totals {
-                base.totals[*crystal].add(*amount, more);
-            }
-        }
-        base.marks = base.totals.iter().map(Marks::of).collect();
-        base
-    }
-
-    /// What decides the correction of a crystal: of all but the changing ingredients, and per gram of each.
-    fn totals_without(&self, isotherm: &Isotherm, crystal: usize, changing: &[usize]) -> [Totals; 4] {
-        let mut parts = [Totals::default(); 4];
-        parts[0] = self.totals[crystal];
-        for (slot, at) in changing.iter().enumerate() {
-            let Some((_, more)) = isotherm.columns[*at].totals.iter().find(|it| it.0 == crystal) else {
-                continue;
-            };
-            let amount = greater(self.amounts.get(*at).copied().unwrap_or(0.0), 0.0);
-            let rest = less(parts[0].moles, self.totals[crystal].moles, amount * more.moles);
-            parts[0].add(-amount, more);
-            parts[0] = if rest > 0.0 { Totals { moles: rest, ..parts[0] } } else { Totals::default() };
-            parts[slot + 1] = *more;
-        }
-        parts
-    }
-}
-
-/// A sum less a part of the whole.
-fn less(sum: f64, whole: f64, part: f64) -> f64 {
-    let rest = sum - part;
-    if rest > NOTHING_LEFT * whole { rest } else { 0.0 }
 }
 
 impl Isotherm {
@@ -144,6 +74,10 @@ impl Isotherm {
             base: Base::default(),
             changing: Vec::new(),
             dense: Vec::new(),
+            brought: Vec::new(),
+            loose: [0.0; 4],
+            gathered: Vec::new(),
+            enough: 0.0,
             places: Vec::new(),
             warm: vec![0.0; self.crystals.len()],
             sites: Vec::new(),
@@ -154,7 +88,6 @@ impl Isotherm {
             mass: [0.0; 4],
             totals: Vec::new(),
             corrected: Vec::new(),
-            marks: Vec::new(),
             n: Vec::new(),
             k: Vec::new(),
             sigma: Vec::new(),
@@ -166,85 +99,6 @@ impl Isotherm {
 }
 
 impl View {
-    /// Takes up fixed amounts (those of `changing` count as 0) and the ingredients that change; the last may be missing.
-    pub fn load(&mut self, amounts: &[f64], changing: &[usize]) {
-        let isotherm = Arc::clone(&self.isotherm);
-        let changing = &changing[..changing.len().min(3)];
-        if self.base.amounts != amounts || self.base.moles.is_empty() {
-            self.base = Base::of(&isotherm, amounts);
-            self.dense = self.base.moles.iter().map(|moles| [*moles, 0.0, 0.0, 0.0]).collect();
-        }
-        let base = &self.base;
-        for (site, _) in self.changing.iter().flat_map(|at| &isotherm.columns[*at].moles) {
-            self.dense[*site] = [base.moles[*site], 0.0, 0.0, 0.0];
-        }
-        self.changing.clear();
-        self.changing.extend_from_slice(changing);
-        self.marks.clear();
-        self.marks.extend_from_slice(&base.marks);
-        self.inert = [base.inert, 0.0, 0.0, 0.0];
-        self.powder = [base.powder, 0.0, 0.0, 0.0];
-        self.mass = [base.mass, 0.0, 0.0, 0.0];
-        for (slot, at) in changing.iter().enumerate() {
-            let column = &isotherm.columns[*at];
-            let amount = greater(amounts.get(*at).copied().unwrap_or(0.0), 0.0);
-            self.inert[0] = less(self.inert[0], base.inert, amount * column.inert);
-            self.powder[0] = less(self.powder[0], base.powder, amount * column.powder);
-            self.mass[0] = less(self.mass[0], base.mass, amount * column.mass);
-            self.inert[slot + 1] = column.inert;
-            self.powder[slot + 1] = column.powder;
-            self.mass[slot + 1] = column.mass;
-            for (site, moles) in &column.moles {
-                let parts = &mut self.dense[*site];
-                parts[0] = less(parts[0], base.moles[*site], amount * moles);
-                parts[slot + 1] = *moles;
-            }
-            for (crystal, more) in &column.totals {
-                let (marks, more) = (&mut self.marks[*crystal], Marks::of(more));
-                marks.brought |= more.brought;
-                marks.corrected |= more.corrected;
-            }
-        }
-        for (place, sigma) in self.places.iter().zip(&self.sigma).filter(|(_, sigma)| sigma.is_finite()) {
-            self.warm[*place] = *sigma;
-        }
-        self.totals.clear();
-        self.corrected.clear();
-        self.sites.clear();
-        self.moles.clear();
-        self.crystals.clear();
-        self.places.clear();
-        self.sigma.clear();
-        for (place, (range, family)) in isotherm.crystals.iter().enumerate() {
-            if !self.marks[place].brought {
-                continue;
-            }
-            let start = self.sites.len();
-            for site in range.clone() {
-                let moles = &self.dense[site];
-                if moles[0] > 0.0 || moles[1] > 0.0 || moles[2] > 0.0 || moles[3] > 0.0 {
-                    self.sites.push(site);
-                    self.moles.push(*moles);
-                }
-            }
-            if self.sites.len() > start {
-                self.crystals.push((start..self.sites.len(), *family));
-                self.places.push(place);
-                self.sigma.push(self.warm[place]);
-                let corrected = self.marks[place].corrected;
-                self.corrected.push(corrected.then_some(self.totals.len()));
-                if corrected {
-                    self.totals.push(base.totals_without(&isotherm, place, changing));
-                }
-            }
-        }
-        self.n.clear();
-        self.n.resize(self.sites.len(), 0.0);
-        // Where nothing is corrected, K stays so.
-        self.k.clear();
-        self.k.extend(self.sites.iter().map(|site| isotherm.sites[*site].plain));
-    }
-
     /// The correction of a family at these amounts of the changing ingredients.
     pub(super) fn adjustment(&self, crystal: usize, amounts: &[f64; 3]) -> Adjustment {
         let Some(totals) = self.totals(crystal) else { return Adjustment::default() };
@@ -408,6 +262,7 @@ impl View {
 
     /// The state at these amounts of the changing ingredients.
     pub fn at(&mut self, amounts: &[f64; 3]) -> Equilibrium {
+        self.gather_all();
         let phases = self.phases(amounts);
         let view = &*self;
         let present = view.crystals.iter().zip(&view.sigma).filter(|(_, sigma)| **sigma > 0.0);
