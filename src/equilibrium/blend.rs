@@ -31,7 +31,7 @@ impl State {
     }
 }
 
-/// Of what unlike members take off in beta, so much is taken off in beta-prime, whose looser packing minds them less. Fitted to
+/// Of what unlike members take off in beta, so much is taken off in beta-prime, as if its looser packing minded them less. Fitted to
 /// cocoa butter alone: untempered it slips at 26.7 °C (Jin et al. 2017), and its form IV melts at 27.5 (Wille & Lutton 1966, by
 /// a secondary source); it slips and clears here as far above the one as below the other.
 const FRESH_DISORDER: f64 = 0.875;

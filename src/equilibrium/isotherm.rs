@@ -18,13 +18,15 @@ pub(super) struct Site {
     pub(super) kind: Kind,
     /// K of the pure crystal, nothing corrected.
     pub(super) plain: f64,
+    /// The greatest K that the blend's corrections can give it.
+    hottest: f64,
 }
 
 /// What decides the correction of a family: sums over its members, per gram of an ingredient.
 #[derive(Clone, Copy, Default)]
 pub(super) struct Totals {
     pub(super) moles: f64,
-    /// Σ n K, with every K as great as the blend's corrections can make it.
+    /// Σ n K with every K at its [`Site::hottest`].
     pub(super) hottest: f64,
     pub(super) shift: f64,
     pub(super) excess: f64,
@@ -105,13 +107,20 @@ impl Isotherm {
     /// The blend at a temperature, °C, with settled crystals, whatever its state.
     pub fn new(blend: &Blend, celsius: f64) -> Isotherm {
         let kelvin = super::mixture::kelvin(celsius);
-        let warmest = |family: Family| {
-            let shifts = blend.columns.iter().flat_map(|column| &column.corrections);
-            shifts.filter(|it| it.family == family).map(|it| it.shift_k).fold(0.0, f64::max)
+        // Means over ingredients, of which some may bring no correction.
+        let extremes = |family: Family| {
+            let corrections = blend.columns.iter().flat_map(|column| &column.corrections);
+            let (mut warmest, mut excess) = (0.0, [0.0, 0.0]);
+            for correction in corrections.filter(|it| it.family == family) {
+                let factor = correction.enthalpy_factor - 1.0;
+                warmest = greater(warmest, correction.shift_k);
+                excess = [lesser(excess[0], factor), greater(excess[1], factor)];
+            }
+            (warmest, excess)
         };
         let melts = |at: usize| {
             let member = &blend.species[at];
-            member.settled.melting_k + warmest(member.crystal.family) <= kelvin
+            member.settled.melting_k + extremes(member.crystal.family).0 <= kelvin
         };
         let family = |at: usize| blend.species[at].crystal.family;
         let order = order(blend.species.len(), &|a, b| family(a).cmp(&family(b)));
@@ -131,6 +140,7 @@ impl Isotherm {
         for members in kept {
             let start = isotherm.sites.len();
             let family = blend.species[members[0]].crystal.family;
+            let (warmest, excess) = extremes(family);
             for at in members {
                 place[at] = Some(isotherm.sites.len());
                 let member = &blend.species[at];
@@ -141,8 +151,15 @@ impl Isotherm {
                     molar_mass: member.molar_mass,
                     kind: member.kind,
                     plain: 0.0,
+                    hottest: 0.0,
                 };
                 site.plain = site.distribution(&Adjustment::default(), kelvin);
+                site.hottest = site.plain;
+                // K rises with the shift, and ln K is straight in the excess; disorder only lowers it.
+                for excess in excess {
+                    let adjustment = Adjustment { shift_k: warmest, excess, left_out: 0.0 };
+                    site.hottest = greater(site.hottest, site.distribution(&adjustment, kelvin));
+                }
                 isotherm.sites.push(site);
             }
             isotherm.crystals.push((start..isotherm.sites.len(), family));
@@ -171,7 +188,7 @@ impl Isotherm {
             let Some(at) = self.crystals.iter().position(|(range, _)| range.contains(&site)) else {
                 continue;
             };
-            let hottest = moles * self.hottest(blend, site, member.crystal.family);
+            let hottest = moles * self.sites[site].hottest;
             let mut more = Totals { moles: *moles, hottest, ..Totals::default() };
             if member.crystal.family.is_disordered() {
                 more.outer.add(*moles, &member.crystal.outer);
@@ -186,24 +203,6 @@ impl Isotherm {
             }
         }
         found
-    }
-
-    /// The greatest K of a site under any correction that the blend can bring: it rises with the shift, and ln K is straight in the
-    /// excess. Disorder only lowers it.
-    fn hottest(&self, blend: &Blend, site: usize, family: Family) -> f64 {
-        let mut hottest = self.sites[site].plain;
-        let corrections = blend.columns.iter().flat_map(|column| &column.corrections);
-        let (mut shift_k, mut excess) = (0.0, [0.0, 0.0]);
-        for correction in corrections.filter(|it| it.family == family) {
-            let factor = correction.enthalpy_factor - 1.0;
-            shift_k = greater(shift_k, correction.shift_k);
-            excess = [lesser(excess[0], factor), greater(excess[1], factor)];
-        }
-        for excess in excess {
-            let adjustment = Adjustment { shift_k, excess, left_out: 0.0 };
-            hottest = greater(hottest, self.distribution(site, &adjustment));
-        }
-        hottest
     }
 
     /// Adds a mixture of the ingredients, in these amounts, as one more ingredient: what is in a batch that is made. It comes after

@@ -10,8 +10,8 @@ fn slip_c(id: &str, state: State) -> f64 {
 }
 
 /// Jin et al. 2017, JAOCS, doi 10.1007/s11746-016-2929-z (abstract), AOCS Cc 3-25 without tempering: slips at 26.7 °C. Form IV, what
-/// untempered cocoa butter is in within hours, melts at 27.5 °C (Wille & Lutton 1966, by a secondary source). One figure is fitted to the
-/// mean of the two, how much unlike chains disturb beta-prime; two further apart than this no figure would meet.
+/// untempered cocoa butter is in within hours, melts at 27.5 °C (Wille & Lutton 1966, by a secondary source). How much unlike
+/// chains disturb beta-prime is fitted to lie between the two, so that neither is a proof.
 #[test]
 fn untempered_cocoa_butter() {
     let fresh_c = slip_c("cocoa-butter", State::Fresh);
