@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{demand::Demand, problem::Problem};
+use super::{demand::Demand, known::bit, problem::Problem};
 use crate::{
     behaviour::{Quantity, Solids},
     equilibrium::{Blend, Equilibrium, Isotherm, Part, Slope, SolidsByKind, State, View},
@@ -96,7 +96,7 @@ fn weights(quantity: Quantity) -> (SolidsByKind, f64) {
 /// A figure that must lie within a band.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Wanted {
-    station: usize,
+    pub(super) station: usize,
     /// Which of the station's.
     figure: usize,
     pub(super) low: f64,
@@ -183,15 +183,19 @@ impl Judge {
     }
 
     /// What every recipe of a region misses by at least, in [`units`], from the first temperature that says so, and which that is;
-    /// where none does, a guess at what its middle misses by.
+    /// where none does, a guess at what its middle misses by. Temperatures whose bits are set in `open` are left out.
     pub(super) fn misses_somewhere(
         &mut self,
         lines: &[usize],
         corners: &[[f64; 3]],
+        open: u16,
     ) -> Result<u64, (usize, u64)> {
         let mut guess = 0.0;
         for place in 0..self.order.len() {
             let at = self.order[place];
+            if open & bit(at) != 0 {
+                continue;
+            }
             let (least, middle) = self.bound(at, lines, corners);
             let miss = units_at_least(least);
             if miss > 0 {
@@ -211,7 +215,7 @@ impl Judge {
 
     /// The next temperature to bound a region at, of those whose bits are not set.
     pub(super) fn next(&self, bounded: u16) -> Option<usize> {
-        self.order.iter().copied().find(|at| bounded & (1 << (*at).min(15)) == 0)
+        self.order.iter().copied().find(|at| bounded & bit(*at) == 0)
     }
 
     /// What every recipe of a region misses by at least, over all temperatures, in [`units`].

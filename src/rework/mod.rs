@@ -3,6 +3,7 @@
 mod check;
 mod demand;
 mod dive;
+mod effects;
 mod grid;
 mod group;
 mod judge;
@@ -10,6 +11,7 @@ mod known;
 mod merit;
 mod problem;
 mod proposal;
+mod queue;
 mod region;
 mod rescue;
 mod search;

@@ -66,6 +66,14 @@ pub(super) struct Region {
     pub(super) s: Interval,
 }
 
+/// One of the intervals of a region.
+#[derive(Clone, Copy)]
+enum Across {
+    B,
+    C,
+    S,
+}
+
 /// What two intervals share.
 pub(super) fn meet(a: Interval, b: Interval) -> Interval {
     (a.0.max(b.0), a.1.min(b.1))
@@ -92,19 +100,55 @@ impl Region {
 
     /// Two halves, across the widest interval.
     pub(super) fn halves(&self) -> [Option<Region>; 2] {
-        let width = |interval: Interval| interval.1 - interval.0;
-        let half = |interval: Interval| {
-            let middle = interval.0 + (interval.1 - interval.0) / 2;
-            [(interval.0, middle), (middle + 1, interval.1)]
-        };
-        let (b, c, s) = (width(self.b), width(self.c), width(self.s));
-        if s >= b && s >= c {
-            half(self.s).map(|s| Region { s, ..*self }.tighten())
+        let [s, b, c] = [self.s, self.b, self.c].map(|(low, high)| high - low);
+        self.across(if s >= b && s >= c {
+            Across::S
         } else if b >= c {
-            half(self.b).map(|b| Region { b, ..*self }.tighten())
+            Across::B
         } else {
-            half(self.c).map(|c| Region { c, ..*self }.tighten())
+            Across::C
+        })
+    }
+
+    /// Two halves, across the interval that leaves least of `spread` in both together.
+    pub(super) fn halves_by(&self, spread: impl Fn(&Region) -> f64) -> [Option<Region>; 2] {
+        let left = |halves: &[Option<Region>; 2]| halves.iter().flatten().map(&spread).sum::<f64>();
+        let halves = self.halves();
+        let mut best = (left(&halves), halves);
+        for (across, (low, high)) in [(Across::S, self.s), (Across::B, self.b), (Across::C, self.c)] {
+            if low < high {
+                let halves = self.across(across);
+                let left = left(&halves);
+                if left < best.0 {
+                    best = (left, halves);
+                }
+            }
         }
+        best.1
+    }
+
+    fn across(&self, across: Across) -> [Option<Region>; 2] {
+        let half = |(low, high): Interval| {
+            let middle = low + (high - low) / 2;
+            [(low, middle), (middle + 1, high)]
+        };
+        match across {
+            Across::S => half(self.s).map(|s| Region { s, ..*self }.tighten()),
+            Across::B => half(self.b).map(|b| Region { b, ..*self }.tighten()),
+            Across::C => half(self.c).map(|c| Region { c, ..*self }.tighten()),
+        }
+    }
+
+    /// What lies around some regions of the same lines, whatever their directions.
+    pub(super) fn around(first: &Region, others: &[Region]) -> Region {
+        let hold = |a: Interval, b: Interval| (a.0.min(b.0), a.1.max(b.1));
+        let mut all = *first;
+        for region in others {
+            all.b = hold(all.b, region.b);
+            all.c = hold(all.c, region.c);
+            all.s = hold(all.s, region.s);
+        }
+        all.tighten().unwrap_or(all)
     }
 
     /// Corners, in steps, between which it lies: its own where they number four or less, else those of a triangle around it. What they

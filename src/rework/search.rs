@@ -1,18 +1,20 @@
-//! The search: best first over regions of the grid, each excluded by a bound, or halved until one recipe is left and solved.
+//! The search: best first over sets of recipes on the grid, each excluded by a bound, or divided until few are left and solved: all
+//! directions in which some lines change, then one, then its halves. How figures move around the present recipe ([`Effects`]) tells
+//! where a bound is worth its price, where halving tells most, and what is looked into first; what is excluded, bounds alone decide.
 //!
 //! First the present recipe, then every way to change two lines, then three: at the first count at which some recipe meets every
 //! band, the regions come in the order of their least shift, so the first recipe that meets them is the one with the least, and the
 //! others of other levers follow. If none does, the regions come again in the order of the least they can miss by.
 
-use std::{cmp::Reverse, collections::BinaryHeap};
-
 use super::{
     dive::Dive,
+    effects::Effects,
     grid::Grid,
     judge::Judge,
     known::Known,
     merit::{Lever, Merit},
     problem::Problem,
+    queue::{Entry, Key, Queue},
     region::Region,
 };
 use crate::ordered::{Ordered, sort_by};
@@ -22,9 +24,6 @@ const NEAR_MISS: f64 = 2.0;
 
 /// Regions of up to so many recipes are solved one by one: a bound costs as much.
 pub(super) const FEW: u64 = 3;
-
-/// How many regions are looked into by a guess before the order of merit has its turn.
-const GUESSES: u32 = 150;
 
 /// A recipe found.
 #[derive(Clone, Debug)]
@@ -74,24 +73,19 @@ enum Stage {
     Done,
 }
 
-/// The order in which regions come.
-type Key = (u64, u8, i64);
-
 /// A search that can be stopped and taken up again; it reads no clock.
 pub struct Search<'p> {
     problem: &'p Problem,
     grid: Grid<'p>,
     judge: Judge,
     stage: Stage,
-    heap: BinaryHeap<(Reverse<Key>, Reverse<usize>)>,
-    /// Those of them that are halves, by a guess at their miss: a first good recipe may come from here.
-    by_guess: BinaryHeap<(Reverse<u64>, Reverse<usize>)>,
-    guesses: u32,
+    queue: Queue,
     /// A good recipe that was dived for, though fewer lines may do.
     first: Option<Found>,
-    entries: Vec<Option<(Region, Known)>>,
-    /// Regions that meet no band wholly.
-    excluded: Vec<(Region, Known)>,
+    /// Those that meet no band wholly.
+    excluded: Vec<(Entry, Known)>,
+    /// Once a region is looked at.
+    effects: Option<Effects>,
     best: Ordered<Option<Lever>, Found>,
     proof: Proof,
     /// Whether the least miss is looked for from the start, so that nothing is decided yet.
@@ -106,12 +100,10 @@ impl<'p> Search<'p> {
             grid: Grid::new(problem),
             judge: Judge::new(problem),
             stage: Stage::Present,
-            heap: BinaryHeap::new(),
-            by_guess: BinaryHeap::new(),
-            guesses: 0,
+            queue: Queue::default(),
             first: None,
-            entries: Vec::new(),
             excluded: Vec::new(),
+            effects: None,
             best: Ordered::new(),
             proof: Proof::default(),
             from_start: false,
@@ -128,12 +120,12 @@ impl<'p> Search<'p> {
                     // What it found is told at once.
                     break;
                 }
-                Stage::Lines(count) => match self.pop() {
-                    Some((key, (region, _))) => self.by_shift(key, region),
+                Stage::Lines(count) => match self.queue.pop(!self.is_good()) {
+                    Some((key, entry, known)) => self.by_shift(key, entry, known),
                     None => self.after_lines(count),
                 },
-                Stage::Misses => match self.pop() {
-                    Some((key, (region, known))) => self.by_miss(key, region, known),
+                Stage::Misses => match self.queue.pop(false) {
+                    Some((key, entry, known)) => self.by_miss(key, entry, known),
                     None => self.after_misses(),
                 },
                 Stage::Done => break,
@@ -174,28 +166,11 @@ impl<'p> Search<'p> {
         self.first.is_some() || self.best.values().any(|found| found.merit.miss == 0)
     }
 
-    fn push(&mut self, key: Key, region: Region, known: Known) {
-        self.entries.push(Some((region, known)));
-        self.heap.push((Reverse(key), Reverse(self.entries.len() - 1)));
-    }
-
-    fn pop(&mut self) -> Option<(Key, (Region, Known))> {
-        // First some by the guess alone, then turn about.
-        self.guesses += 1;
-        if !self.is_good() && (self.guesses < GUESSES || self.guesses.is_multiple_of(2)) {
-            while let Some((_, Reverse(at))) = self.by_guess.pop() {
-                if let Some((region, known)) = self.entries[at].take() {
-                    let key = (0, region.support.count, self.grid.least_shift(&region));
-                    return Some((key, (region, known)));
-                }
-            }
-        }
-        loop {
-            let (Reverse(key), Reverse(at)) = self.heap.pop()?;
-            if let Some(entry) = self.entries[at].take() {
-                return Some((key, entry));
-            }
-        }
+    /// With the least that it is known to miss by, and a guess at it.
+    fn push(&mut self, least: u64, entry: Entry, known: Known, guess: Option<u64>) {
+        let shifts = entry.regions().iter().map(|region| self.grid.least_shift(region));
+        let key = (least, entry.whole().support.count, shifts.min().unwrap_or(0));
+        self.queue.push(key, entry, known, guess);
     }
 
     fn present(&mut self) {
@@ -218,7 +193,7 @@ impl<'p> Search<'p> {
     /// Looks for a first good recipe.
     fn dive(&mut self) {
         self.stage = Stage::Lines(2);
-        let pairs: Vec<Region> = self.entries.iter().flatten().map(|(region, _)| *region).collect();
+        let pairs = self.queue.regions();
         if let Some((region, point)) = Dive::run(self.problem, &self.grid, &mut self.judge, &pairs) {
             let amounts = self.grid.amounts(&region.support, point);
             let lever = Some(Lever::of(self.problem, &region.support));
@@ -252,22 +227,18 @@ impl<'p> Search<'p> {
 
     fn begin(&mut self, count: u8) {
         let regions = self.grid.regions(count);
-        let mut last = None;
-        for region in regions {
-            self.proof.examined += region.count();
-            if last != Some(region.support.lines) {
-                last = Some(region.support.lines);
-                self.proof.supports += 1;
+        for directions in regions.chunk_by(|a, b| a.support.lines == b.support.lines) {
+            self.proof.supports += 1;
+            if let Some(entry) = Entry::of(directions) {
+                self.proof.examined += entry.count();
+                let promise = self.promise(&entry);
+                self.push(0, entry, Known::default(), promise);
             }
-            let key = (0, count, self.grid.least_shift(&region));
-            self.push(key, region, Known::default());
         }
     }
 
     fn after_lines(&mut self, count: u8) {
-        self.entries.clear();
-        self.by_guess.clear();
-        self.guesses = 0;
+        self.queue = Queue::default();
         if self.best.values().any(|found| found.merit.miss == 0) {
             self.best.retain(|found| found.merit.miss == 0);
             self.first = None;
@@ -278,10 +249,9 @@ impl<'p> Search<'p> {
             self.take_first(count + 1);
         } else {
             self.stage = Stage::Misses;
-            for (region, known) in std::mem::take(&mut self.excluded) {
+            for (entry, known) in std::mem::take(&mut self.excluded) {
                 // Nothing is excluded yet: these are ordered now by what they miss.
-                let key = (known.miss(), region.support.count, self.grid.least_shift(&region));
-                self.push(key, region, known);
+                self.push(known.miss(), entry, known, None);
             }
         }
     }
@@ -294,28 +264,41 @@ impl<'p> Search<'p> {
         }
     }
 
-    /// One region, while recipes that meet every band are looked for.
-    fn by_shift(&mut self, key: Key, region: Region) {
-        let lever = Lever::of(self.problem, &region.support);
-        if self.best.get(&Some(lever)).is_some_and(|found| key.2 > found.merit.shift) {
-            self.proof.excluded_by_merit += region.count();
+    /// Whether every recipe here is worse than the best of its lever.
+    fn is_surpassed(&self, key: Key, entry: &Entry) -> bool {
+        entry.regions().iter().all(|region| {
+            let best = self.best.get(&Some(Lever::of(self.problem, &region.support)));
+            best.is_some_and(|found| key > (found.merit.miss, found.merit.lines, found.merit.shift))
+        })
+    }
+
+    /// While recipes that meet every band are looked for.
+    fn by_shift(&mut self, key: Key, entry: Entry, mut known: Known) {
+        if self.is_good() && self.is_surpassed(key, &entry) {
+            self.proof.excluded_by_merit += entry.count();
             return;
         }
-        if region.count() > FEW {
-            match self.misses_somewhere(&region) {
-                Err((station, miss)) => {
-                    self.proof.excluded_by_bound += region.count();
-                    self.excluded.push((region, Known::at(station, miss)));
-                }
-                Ok(guess) => {
-                    for half in region.halves().into_iter().flatten() {
-                        self.push((0, key.1, self.grid.least_shift(&half)), half, Known::default());
-                        self.by_guess.push((Reverse(guess), Reverse(self.entries.len() - 1)));
-                    }
-                }
+        let count = entry.count();
+        if count <= FEW {
+            for region in entry.regions() {
+                self.solve(region);
             }
             return;
         }
+        let (lines, corners) = self.corners(&entry);
+        let open = self.open(&mut known, &lines, &corners);
+        match self.judge.misses_somewhere(&lines, &corners, open) {
+            Err((station, miss)) => {
+                self.proof.excluded_by_bound += count;
+                self.excluded.push((entry, Known::at(station, miss)));
+            }
+            Ok(guess) => self.divide(&entry, 0, known, Some(guess)),
+        }
+    }
+
+    /// Solves every recipe of a region, while recipes that meet every band are looked for.
+    fn solve(&mut self, region: &Region) {
+        let lever = Some(Lever::of(self.problem, &region.support));
         let mut least: Option<u64> = None;
         for point in region.points() {
             self.proof.solved += 1;
@@ -323,61 +306,104 @@ impl<'p> Search<'p> {
             if !self.problem.leads(&amounts) {
                 continue;
             }
-            match self.meets(&region, point) {
+            match self.meets(region, point) {
                 // Met, but perhaps not by a scale that errs.
                 Ok(()) => match if self.problem.any_step { self.miss_weighed(&amounts, 0) } else { 0 } {
-                    0 => self.offer(Some(lever), amounts, 0),
+                    0 => self.offer(lever, amounts, 0),
                     miss => least = Some(least.map_or(miss, |least| least.min(miss))),
                 },
                 Err(miss) => least = Some(least.map_or(miss, |least| least.min(miss))),
             }
         }
-        self.excluded.extend(least.map(|miss| (region, Known::at(0, miss))));
+        self.excluded.extend(least.map(|miss| (Entry::Region(*region), Known::at(0, miss))));
     }
 
-    /// One region, while the least miss is looked for.
-    fn by_miss(&mut self, key: Key, region: Region, mut known: Known) {
-        let lever = Lever::of(self.problem, &region.support);
+    /// The lines that change, and the percentages between which they do.
+    fn corners(&self, entry: &Entry) -> (Vec<usize>, Vec<[f64; 3]>) {
+        let (lines, count) = entry.whole().support.lines();
+        (lines[..count].to_vec(), self.grid.corners(entry.whole()))
+    }
+
+    fn effects(&mut self) -> &Effects {
+        self.effects.get_or_insert_with(|| Effects::of(&mut self.judge, self.problem.amounts()))
+    }
+
+    /// The temperatures, as bits, at which nothing is to be bounded between these corners.
+    fn open(&mut self, known: &mut Known, lines: &[usize], corners: &[[f64; 3]]) -> u16 {
+        known.open(|| self.effects().may_meet(lines, corners))
+    }
+
+    /// What recipes that seem to meet every band may miss by, as long as none that does is known.
+    fn promise(&mut self, entry: &Entry) -> Option<u64> {
+        if self.is_good() {
+            return None;
+        }
+        let (lines, corners) = self.corners(entry);
+        self.effects().promise(&lines, &corners).map(super::judge::units)
+    }
+
+    /// In its regions, or one region in halves, which miss by no less.
+    fn divide(&mut self, entry: &Entry, least: u64, known: Known, guess: Option<u64>) {
+        let known = known.of_parts();
+        match entry {
+            Entry::Bundle { regions, .. } => {
+                for region in regions {
+                    let region = Entry::Region(*region);
+                    let promise = guess.and_then(|_| self.promise(&region));
+                    self.push(least, region, known, promise);
+                }
+            }
+            Entry::Region(region) => {
+                let spread = |part: &Region| match &self.effects {
+                    Some(effects) => effects.spread(&self.grid, part),
+                    None => 0.0,
+                };
+                for half in region.halves_by(spread).into_iter().flatten() {
+                    self.push(least, Entry::Region(half), known, guess);
+                }
+            }
+        }
+    }
+
+    /// While the least miss is looked for.
+    fn by_miss(&mut self, key: Key, entry: Entry, mut known: Known) {
         let far = self.best().is_some_and(|best| key.0 > best.merit.miss + super::judge::units(NEAR_MISS));
-        let surpassed = self
-            .best
-            .get(&Some(lever))
-            .is_some_and(|found| key > (found.merit.miss, found.merit.lines, found.merit.shift));
-        if far || surpassed {
+        let count = entry.count();
+        if far || self.is_surpassed(key, &entry) {
             if self.from_start {
-                self.proof.excluded_by_bound += region.count();
+                self.proof.excluded_by_bound += count;
             }
             return;
         }
-        if self.from_start && region.count() <= FEW {
-            self.proof.solved += region.count();
-        }
-        if region.count() <= FEW {
-            for point in region.points() {
-                let amounts = self.grid.amounts(&region.support, point);
-                if self.problem.leads(&amounts) {
-                    let miss = if self.problem.any_step {
-                        self.miss_weighed(&amounts, u64::MAX)
-                    } else {
-                        self.miss(&region, point)
-                    };
-                    self.offer(Some(lever), amounts, miss);
+        if count <= FEW {
+            if self.from_start {
+                self.proof.solved += count;
+            }
+            for region in entry.regions() {
+                let lever = Some(Lever::of(self.problem, &region.support));
+                for point in region.points() {
+                    let amounts = self.grid.amounts(&region.support, point);
+                    if self.problem.leads(&amounts) {
+                        let miss = if self.problem.any_step {
+                            self.miss_weighed(&amounts, u64::MAX)
+                        } else {
+                            self.miss(region, point)
+                        };
+                        self.offer(lever, amounts, miss);
+                    }
                 }
             }
             return;
         }
-        // One more temperature, as long as there is one; then in halves, which miss by no less.
-        if let Some(station) = self.judge.next(known.bounded) {
-            let (lines, count) = region.support.lines();
-            let miss = self.judge.misses_at(station, &lines[..count], &self.grid.corners(&region));
-            known.learn(station, miss);
-            self.push((known.miss().max(key.0), key.1, key.2), region, known);
+        // One more temperature, as long as there is one.
+        let (lines, corners) = self.corners(&entry);
+        let open = self.open(&mut known, &lines, &corners);
+        let Some(station) = self.judge.next(open) else {
+            self.divide(&entry, key.0, known, None);
             return;
-        }
-        known.bounded = 0;
-        for half in region.halves().into_iter().flatten() {
-            self.push((key.0, key.1, self.grid.least_shift(&half)), half, known);
-        }
+        };
+        known.learn(station, self.judge.misses_at(station, &lines, &corners));
+        self.push(known.miss().max(key.0), entry, known, None);
     }
 
     fn meets(&mut self, region: &Region, point: (i32, i32)) -> Result<(), u64> {
@@ -394,11 +420,6 @@ impl<'p> Search<'p> {
     fn miss(&mut self, region: &Region, point: (i32, i32)) -> u64 {
         let (lines, count) = region.support.lines();
         self.judge.miss(&lines[..count], &self.grid.point(&region.support, point))
-    }
-
-    fn misses_somewhere(&mut self, region: &Region) -> Result<u64, (usize, u64)> {
-        let (lines, count) = region.support.lines();
-        self.judge.misses_somewhere(&lines[..count], &self.grid.corners(region))
     }
 
     /// Takes a recipe as the best of its lever if it is.

@@ -1,0 +1,115 @@
+//! How the figures that bands are on move with every candidate, as the present recipe has it: a guess, which decides where a search
+//! looks and where it halves, and never what it excludes.
+
+use super::{grid::Grid, judge::Judge, known::bit, region::Region};
+use crate::ordered::{greater, lesser};
+
+/// The amount that an ingredient's effect is taken over, percent: enough for a family that it brings to come in.
+const AMOUNT: f64 = 5.0;
+
+/// What a figure is taken to be off by: so much of all that moves it, and so many percent points anyway.
+const OFF: (f64, f64) = (0.05, 0.05);
+
+/// A figure that must lie within a band.
+struct Effect {
+    station: usize,
+    /// The band.
+    low: f64,
+    high: f64,
+    /// In the present recipe.
+    now: f64,
+    /// By candidate, percent points per percent.
+    gains: Vec<f64>,
+}
+
+/// All figures that bands are on.
+pub(super) struct Effects {
+    present: Vec<f64>,
+    effects: Vec<Effect>,
+}
+
+/// What a figure is over a region, as far as known.
+struct Reach {
+    low: f64,
+    high: f64,
+    /// By how much its ingredients move it at most, one and all.
+    moved: f64,
+}
+
+impl Reach {
+    /// How far it overlaps with the band; less than 0 where it does not.
+    fn within(&self, effect: &Effect) -> f64 {
+        lesser(self.high - effect.low, effect.high - self.low)
+    }
+
+    /// What it may be off by.
+    fn off(&self) -> f64 {
+        OFF.0 * self.moved + OFF.1
+    }
+}
+
+impl Effects {
+    /// Around the present recipe.
+    pub(super) fn of(judge: &mut Judge, present: Vec<f64>) -> Effects {
+        let wanted = judge.wanted();
+        let (_, figures) = judge.read(&wanted, &[], &[0.0; 3]);
+        let slopes = judge.slopes(&wanted, &[0.0; 3]);
+        let effects = wanted.iter().zip(figures).zip(&slopes).map(|((wanted, now), slopes)| Effect {
+            station: wanted.station,
+            low: wanted.low,
+            high: wanted.high,
+            now,
+            gains: slopes.iter().map(|slope| slope.gain(AMOUNT) / AMOUNT).collect(),
+        });
+        Effects { effects: effects.collect(), present }
+    }
+
+    fn reach(&self, effect: &Effect, lines: &[usize], corners: &[[f64; 3]]) -> Reach {
+        let mut reach = Reach { low: f64::INFINITY, high: f64::NEG_INFINITY, moved: 0.0 };
+        for corner in corners {
+            let (mut figure, mut moved) = (effect.now, 0.0);
+            for (line, percent) in lines.iter().zip(corner) {
+                let gain = effect.gains[*line] * (percent - self.present[*line]);
+                figure += gain;
+                moved += gain.abs();
+            }
+            reach.low = lesser(reach.low, figure);
+            reach.high = greater(reach.high, figure);
+            reach.moved = greater(reach.moved, moved);
+        }
+        reach
+    }
+
+    /// By how much all figures together vary over a region, percent points.
+    pub(super) fn spread(&self, grid: &Grid<'_>, region: &Region) -> f64 {
+        let (lines, count) = region.support.lines();
+        let corners = grid.corners(region);
+        let reaches = self.effects.iter().map(|effect| self.reach(effect, &lines[..count], &corners));
+        reaches.map(|reach| reach.high - reach.low).sum()
+    }
+
+    /// The temperatures, as bits, at which some recipe between these corners seems to meet every band: there a bound would hardly
+    /// exclude them all.
+    pub(super) fn may_meet(&self, lines: &[usize], corners: &[[f64; 3]]) -> u16 {
+        let (mut met, mut missed) = (0, 0);
+        for effect in &self.effects {
+            let reach = self.reach(effect, lines, corners);
+            let set = if reach.within(effect) > reach.off() { &mut met } else { &mut missed };
+            *set |= bit(effect.station);
+        }
+        met & !missed
+    }
+
+    /// Where each band seems to be met by some recipe between these corners: what the figures may be off by there, percent points.
+    pub(super) fn promise(&self, lines: &[usize], corners: &[[f64; 3]]) -> Option<f64> {
+        let mut off = 0.0;
+        for effect in &self.effects {
+            let reach = self.reach(effect, lines, corners);
+            if reach.within(effect) < 0.0 {
+                return None;
+            }
+            off += reach.off();
+        }
+        Some(off)
+    }
+}

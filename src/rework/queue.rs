@@ -1,0 +1,101 @@
+//! What a search has yet to decide, and in which order: regions, or all regions that change the same lines at once.
+//!
+//! Most lines do not do, whichever of them gain: one bound around all their directions mostly excludes up to six regions.
+
+use std::{cmp::Reverse, collections::BinaryHeap};
+
+use super::{known::Known, region::Region};
+
+/// How many entries are looked into by a guess before the order of merit has its turn.
+const GUESSES: u32 = 150;
+
+/// The order in which entries come: the least they miss by, how many lines change, the least shift.
+pub(super) type Key = (u64, u8, i64);
+
+/// Recipes that are decided together.
+pub(super) enum Entry {
+    /// Those of a region.
+    Region(Region),
+    /// Those that change the same lines, in any direction.
+    Bundle {
+        /// What lies around them all: recipes besides, which the bound holds for too.
+        around: Region,
+        regions: Vec<Region>,
+    },
+}
+
+impl Entry {
+    /// Of the directions in which some lines change.
+    pub(super) fn of(regions: &[Region]) -> Option<Entry> {
+        match regions {
+            [] => None,
+            [region] => Some(Entry::Region(*region)),
+            [first, others @ ..] => {
+                Some(Entry::Bundle { around: Region::around(first, others), regions: regions.to_vec() })
+            }
+        }
+    }
+
+    /// Its regions.
+    pub(super) fn regions(&self) -> &[Region] {
+        match self {
+            Entry::Region(region) => std::slice::from_ref(region),
+            Entry::Bundle { regions, .. } => regions,
+        }
+    }
+
+    /// What a bound is to hold for.
+    pub(super) fn whole(&self) -> &Region {
+        match self {
+            Entry::Region(region) | Entry::Bundle { around: region, .. } => region,
+        }
+    }
+
+    /// How many recipes.
+    pub(super) fn count(&self) -> u64 {
+        self.regions().iter().map(Region::count).sum()
+    }
+}
+
+/// What comes next.
+#[derive(Default)]
+pub(super) struct Queue {
+    entries: Vec<Option<(Key, Entry, Known)>>,
+    by_key: BinaryHeap<(Reverse<Key>, Reverse<usize>)>,
+    /// Those of them that are halves, by a guess at their miss: a first good recipe may come from here.
+    by_guess: BinaryHeap<(Reverse<u64>, Reverse<usize>)>,
+    guesses: u32,
+}
+
+impl Queue {
+    /// Takes an entry up, with a guess at its miss if there is one.
+    pub(super) fn push(&mut self, key: Key, entry: Entry, known: Known, guess: Option<u64>) {
+        let at = Reverse(self.entries.len());
+        self.entries.push(Some((key, entry, known)));
+        self.by_key.push((Reverse(key), at));
+        self.by_guess.extend(guess.map(|guess| (Reverse(guess), at)));
+    }
+
+    /// The next entry, by guesses too if they are wanted: first some by the guess alone, then turn about.
+    pub(super) fn pop(&mut self, guesses: bool) -> Option<(Key, Entry, Known)> {
+        self.guesses += 1;
+        if guesses && (self.guesses < GUESSES || self.guesses.is_multiple_of(2)) {
+            while let Some((_, Reverse(at))) = self.by_guess.pop() {
+                if let Some(entry) = self.entries[at].take() {
+                    return Some(entry);
+                }
+            }
+        }
+        loop {
+            let (_, Reverse(at)) = self.by_key.pop()?;
+            if let Some(entry) = self.entries[at].take() {
+                return Some(entry);
+            }
+        }
+    }
+
+    /// The regions that are left, in the order in which they were taken up.
+    pub(super) fn regions(&self) -> Vec<Region> {
+        self.entries.iter().flatten().flat_map(|(_, entry, _)| entry.regions()).copied().collect()
+    }
+}
