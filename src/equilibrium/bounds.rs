@@ -46,13 +46,16 @@ struct Middle {
     beta: f64,
     /// Where (1 + βK) changes its sign, or beyond every K.
     pivot: f64,
+    /// Σ w n K q² per Σ n K² q², where it is present.
+    pull: f64,
 }
 
 /// An end of the interval of σ of a family, and the sums there at the high end.
 type End = (f64, Sums);
 
 /// A region with what is proven of its states.
-struct Enclosure {
+#[derive(Default)]
+pub(super) struct Enclosure {
     hull: Hull,
     middles: Vec<Middle>,
     /// The least σ; 0 where the family may be absent.
@@ -63,6 +66,7 @@ struct Enclosure {
 }
 
 impl Middle {
+    #[inline(always)]
     /// A step towards the σ at which the family is in balance at a corner with this much liquid.
     fn newton(&self, lane: usize, inside: f64, liquid: f64) -> f64 {
         newton(self.sigma, inside, self.sums.held[lane], self.falls.held[lane], liquid)
@@ -146,16 +150,17 @@ impl View {
         if corners.len() > CORNERS {
             return None;
         }
-        let mut region = Enclosure::of(self, liquid, FAR * liquid, corners, worth);
-        if region.is_none() {
+        let mut region = std::mem::take(&mut self.enclosure);
+        let mut solids = region.bound(self, liquid, FAR * liquid, corners, worth);
+        if solids.is_none() {
             // What was taken to be absent may not be.
             self.gather_all();
-            let liquid = self.near(&middle(corners))?;
-            region = Enclosure::of(self, liquid, 0.0, corners, worth);
+            let liquid = self.near(&middle(corners));
+            solids = liquid.and_then(|liquid| region.bound(self, liquid, 0.0, corners, worth));
         }
-        let region = region?;
-        let (low, high) = region.solids()?;
-        let (mass, dust) = (&region.hull.mass, &region.hull.powder);
+        self.enclosure = region;
+        let (low, high) = solids?;
+        let (mass, dust) = (&self.enclosure.hull.mass, &self.enclosure.hull.powder);
         let slack = ROUNDING * (low.abs() + high.abs()) + 1e-9 * most(mass);
         let low = 100.0 * ((low - slack).max(0.0) + powder * least(dust)) / most(mass);
         let high = 100.0 * (high + slack + powder * most(dust)) / least(mass);
@@ -164,25 +169,30 @@ impl View {
 }
 
 impl Enclosure {
-    fn of(view: &View, liquid: f64, enough: f64, corners: &[[f64; 3]], worth: &[f64]) -> Option<Enclosure> {
-        let hull = Hull::new(view, greater(enough, view.enough), corners, worth)?;
-        let middles: Vec<Middle> = hull
-            .crystals
-            .iter()
-            .map(|crystal| {
-                let sigma = crystal.sigma;
-                let (sums, falls) = hull.sums_and_falls(crystal, sigma, LOW);
-                let held = hull.mean(&falls.held);
-                let beta = if sigma > 0.0 && held > 0.0 { -hull.mean(&falls.dissolved) / held } else { 0.0 };
-                let pivot = if beta < 0.0 { -1.0 / beta } else { hull.most_k(crystal) };
-                Middle { sigma, sums, falls, beta, pivot }
-            })
-            .collect();
-        let room = || Vec::with_capacity(hull.crystals.len());
-        let (floors, ceilings) = (room(), room());
-        let mut region = Enclosure { hull, middles, floors, ceilings, most_liquid: 0.0 };
-        region.enclose(liquid)?;
-        Some(region)
+    /// The least and the most of the solids by `worth`, in mass, where any of it is proven.
+    fn bound(
+        &mut self,
+        view: &View,
+        liquid: f64,
+        enough: f64,
+        corners: &[[f64; 3]],
+        worth: &[f64],
+    ) -> Option<(f64, f64)> {
+        let hull = &mut self.hull;
+        hull.take_up(view, greater(enough, view.enough), corners, worth)?;
+        self.middles.clear();
+        for crystal in &hull.crystals {
+            let sigma = crystal.sigma;
+            let (sums, falls) = hull.sums_and_falls(crystal, sigma, LOW);
+            let held = hull.mean(&falls.held);
+            let present = sigma > 0.0 && held > 0.0;
+            let beta = if present { -hull.mean(&falls.dissolved) / held } else { 0.0 };
+            let pull = if present { hull.mean(&falls.weighed) / held } else { 0.0 };
+            let pivot = if beta < 0.0 { -1.0 / beta } else { hull.most_k(crystal) };
+            self.middles.push(Middle { sigma, sums, falls, beta, pivot, pull });
+        }
+        self.enclose(liquid)?;
+        self.solids()
     }
 
     /// Proves an interval of L, and finds how each family is present within.
@@ -244,7 +254,7 @@ impl Enclosure {
     fn floor(&self, at: usize) -> End {
         let (crystal, middle) = (&self.hull.crystals[at], &self.middles[at]);
         let mut low = 0.0;
-        if least(&crystal.free[LOW]) > self.most_liquid {
+        if crystal.inside[LOW] * least(&crystal.free[LOW]) > self.most_liquid {
             low = f64::INFINITY;
             for lane in 0..CORNERS {
                 low = lesser(low, middle.newton(lane, crystal.inside[LOW], self.most_liquid));
@@ -257,7 +267,7 @@ impl Enclosure {
     /// The greatest σ of any mixture at the least liquid, and the sums there at the high end; 0 where the family is absent everywhere.
     fn ceiling(&self, at: usize, least_liquid: f64) -> Option<End> {
         let (crystal, middle) = (&self.hull.crystals[at], &self.middles[at]);
-        if most(&crystal.free[HIGH]) <= least_liquid {
+        if crystal.inside[HIGH] * most(&crystal.free[HIGH]) <= least_liquid {
             return Some((0.0, Sums::default()));
         }
         let mut high = 0.0;
@@ -338,16 +348,12 @@ impl Enclosure {
 
     /// The least and the most of the weighted solids, in mass.
     fn solids(&self) -> Option<(f64, f64)> {
-        let mut ratios = Vec::with_capacity(self.middles.len());
         let (mut rate, mut pull) = (0.0, 0.0);
         for (at, middle) in self.middles.iter().enumerate() {
-            let held = self.hull.mean(&middle.falls.held);
-            let counts = !self.is_absent(at) && middle.sigma > 0.0 && held > 0.0;
-            let of = |lanes: &Lanes| if counts { self.hull.mean(lanes) / held } else { 0.0 };
-            let ratio = (of(&middle.falls.dissolved), of(&middle.falls.weighed));
-            rate += ratio.0;
-            pull += ratio.1;
-            ratios.push(ratio);
+            if !self.is_absent(at) {
+                rate -= middle.beta;
+                pull += middle.pull;
+            }
         }
         if 1.0 - rate < 1e-3 {
             return None;
@@ -355,8 +361,7 @@ impl Enclosure {
         let alpha = -pull / (1.0 - rate);
         let mut low = self.hull.inert.map(|moles| alpha * moles);
         let mut high = low;
-        let families = self.hull.crystals.iter().zip(&self.middles).zip(ratios).enumerate();
-        for (at, ((crystal, middle), ratio)) in families {
+        for (at, (crystal, middle)) in self.hull.crystals.iter().zip(&self.middles).enumerate() {
             if self.is_absent(at) {
                 for lane in 0..CORNERS {
                     low[lane] += alpha * crystal.moles[lane];
@@ -366,9 +371,10 @@ impl Enclosure {
             }
             let (floor, ceiling) = (&self.floors[at], &self.ceilings[at]);
             // Standing still, where it is present: α Σ n K q² + β Σ n K² q² = Σ w n K q².
-            let beta = if ratio.0 > 0.0 { ratio.1 - alpha * ratio.0 } else { 0.0 };
+            let rate = -middle.beta;
+            let beta = if rate > 0.0 { middle.pull - alpha * rate } else { 0.0 };
             let pivot =
-                if beta > 0.0 { (ratio.1 / ratio.0 - alpha) / beta } else { self.hull.most_k(crystal) };
+                if beta > 0.0 { (middle.pull / rate - alpha) / beta } else { self.hull.most_k(crystal) };
             let span = [floor.0, middle.sigma, ceiling.0];
             let gaps = if crystal.fixed {
                 [self.hull.concave(crystal, (alpha, beta), pivot, span, LOW); 2]

@@ -51,7 +51,7 @@ pub(super) struct Crystal {
     pub(super) moles: Lanes,
     /// Moles by weight.
     pub(super) weighed: Lanes,
-    /// Σ n K of what may crystallise, at either end.
+    /// Σ n K, at either end.
     pub(super) free: [Lanes; 2],
 }
 
@@ -79,6 +79,7 @@ pub(super) struct Falls {
 }
 
 /// A region of mixtures being bounded.
+#[derive(Default)]
 pub(super) struct Hull {
     /// The families, but for those that are absent wherever there is more liquid than `enough`, moles: they belong to the inert.
     pub(super) crystals: Vec<Crystal>,
@@ -115,27 +116,30 @@ fn lanes(parts: &[f64; 4], at: &[[f64; 3]; CORNERS]) -> Lanes {
 }
 
 impl Hull {
-    /// The mixtures between `corners`, of which there must be one to four, with families that are absent in the middle left out if
-    /// they are wherever there is more liquid than `enough`. `None` where K is beyond all measure.
-    pub(super) fn new(view: &View, enough: f64, corners: &[[f64; 3]], worth: &[f64]) -> Option<Hull> {
+    /// Takes up the mixtures between `corners`, of which there must be one to four, with families that are absent in the middle left
+    /// out if they are wherever there is more liquid than `enough`. `None` where K is beyond all measure.
+    pub(super) fn take_up(
+        &mut self,
+        view: &View,
+        enough: f64,
+        corners: &[[f64; 3]],
+        worth: &[f64],
+    ) -> Option<()> {
         let mut at = [[0.0; 3]; CORNERS];
         for (lane, corner) in at.iter_mut().enumerate() {
             *corner = *corners.get(lane).or(corners.last())?;
         }
-        let mut shares = [0.0; CORNERS];
-        for share in shares.iter_mut().take(corners.len()) {
+        self.shares = [0.0; CORNERS];
+        for share in self.shares.iter_mut().take(corners.len()) {
             *share = 1.0 / corners.len() as f64;
         }
         let lanes = |parts: &[f64; 4]| lanes(parts, &at);
-        let mut hull = Hull {
-            shares,
-            sites: Vec::with_capacity(view.moles.len()),
-            crystals: Vec::with_capacity(view.crystals.len()),
-            enough,
-            inert: lanes(&view.inert),
-            powder: lanes(&view.powder),
-            mass: lanes(&view.mass),
-        };
+        self.sites.clear();
+        self.crystals.clear();
+        self.enough = enough;
+        self.inert = lanes(&view.inert);
+        self.powder = lanes(&view.powder);
+        self.mass = lanes(&view.mass);
         for (index, (range, _)) in view.crystals.iter().enumerate() {
             let ends = Ends::of(view, index, &at);
             let sigma = view.sigma[index];
@@ -148,11 +152,11 @@ impl Hull {
                     add_times(&mut free, ends.distribution(view, site)[HIGH], moles);
                 }
                 if most(&lanes(&free)) <= enough {
-                    add_times(&mut hull.inert, 1.0, &lanes(&all));
+                    add_times(&mut self.inert, 1.0, &lanes(&all));
                     continue;
                 }
             }
-            let start = hull.sites.len();
+            let start = self.sites.len();
             let mut crystal = Crystal {
                 range: start..start + range.len(),
                 sigma,
@@ -172,15 +176,11 @@ impl Hull {
                 add_times(&mut crystal.weighed, weight, &moles);
                 add_times(&mut crystal.free[LOW], k[LOW], &moles);
                 add_times(&mut crystal.free[HIGH], k[HIGH], &moles);
-                hull.sites.push(Site { moles, k, weight });
+                self.sites.push(Site { moles, k, weight });
             }
-            for lane in 0..CORNERS {
-                crystal.free[LOW][lane] *= crystal.inside[LOW];
-                crystal.free[HIGH][lane] *= crystal.inside[HIGH];
-            }
-            hull.crystals.push(crystal);
+            self.crystals.push(crystal);
         }
-        Some(hull)
+        Some(())
     }
 
     /// The mean over the corners.

@@ -187,14 +187,12 @@ impl View {
         }
         self.totals.clear();
         self.corrected.clear();
-        self.sites.clear();
-        self.moles.clear();
-        self.k.clear();
         self.crystals.clear();
         self.places.clear();
         self.sigma.clear();
         self.inert = self.loose;
         let isotherm = &*self.isotherm;
+        let mut held = 0;
         for place in 0..self.brought.len() {
             let brought = &self.brought[place];
             if !self.gathered[place] {
@@ -203,18 +201,19 @@ impl View {
                 }
                 continue;
             }
-            let start = self.sites.len();
+            let start = held;
             let (range, family) = &isotherm.crystals[place];
             for site in range.clone() {
                 let moles = &self.dense[site];
                 if are_any(moles) {
-                    self.sites.push(site);
-                    self.moles.push(*moles);
+                    self.sites[held] = site;
+                    self.moles[held] = *moles;
                     // Where nothing is corrected, K stays so.
-                    self.k.push(isotherm.sites[site].plain);
+                    self.k[held] = isotherm.sites[site].plain;
+                    held += 1;
                 }
             }
-            self.crystals.push((start..self.sites.len(), *family));
+            self.crystals.push((start..held, *family));
             self.places.push(place);
             self.sigma.push(self.warm[place]);
             self.corrected.push(brought.corrected.then_some(self.totals.len()));
@@ -222,8 +221,7 @@ impl View {
                 self.totals.push(self.base.totals_without(isotherm, place, &self.changing));
             }
         }
-        self.n.clear();
-        self.n.resize(self.sites.len(), 0.0);
+        self.held = held;
     }
 
     /// Gathers every family.

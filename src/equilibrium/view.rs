@@ -9,6 +9,7 @@ use std::{ops::Range, sync::Arc};
 
 use super::{
     Equilibrium,
+    bounds::Enclosure,
     isotherm::{Adjustment, Isotherm, Totals},
     load::{Base, Brought},
     solve::{self, Layout},
@@ -43,8 +44,9 @@ pub struct View {
     pub(super) places: Vec<usize>,
     /// σ of each of the isotherm's crystals when last solved.
     pub(super) warm: Vec<f64>,
-    /// Sites of the families that were gathered.
+    /// Sites of the families that were gathered: as many as `held`, and so of what is by site. There is room for all.
     pub(super) sites: Vec<usize>,
+    pub(super) held: usize,
     /// Where each crystal lies in `sites`, and its family.
     pub(super) crystals: Vec<(Range<usize>, Family)>,
     /// Moles by site: of the fixed part, and per gram of each changing ingredient.
@@ -64,11 +66,14 @@ pub struct View {
     /// By crystal, Σ n and Σ n K.
     free: Vec<(f64, f64)>,
     guess: Option<f64>,
+    /// Room to bound regions in.
+    pub(super) enclosure: Enclosure,
 }
 
 impl Isotherm {
     /// An empty view, to be loaded.
     pub fn view(self: &Arc<Self>) -> View {
+        let sites = self.sites.len();
         View {
             isotherm: Arc::clone(self),
             base: Base::default(),
@@ -80,20 +85,22 @@ impl Isotherm {
             enough: 0.0,
             places: Vec::new(),
             warm: vec![0.0; self.crystals.len()],
-            sites: Vec::new(),
+            sites: vec![0; sites],
+            held: 0,
             crystals: Vec::new(),
-            moles: Vec::new(),
+            moles: vec![[0.0; 4]; sites],
             inert: [0.0; 4],
             powder: [0.0; 4],
             mass: [0.0; 4],
             totals: Vec::new(),
             corrected: Vec::new(),
-            n: Vec::new(),
-            k: Vec::new(),
+            n: vec![0.0; sites],
+            k: vec![0.0; sites],
             sigma: Vec::new(),
             steps: Vec::new(),
             free: Vec::new(),
             guess: None,
+            enclosure: Enclosure::default(),
         }
     }
 }
@@ -167,7 +174,7 @@ impl View {
     pub(super) fn phases(&mut self, amounts: &[f64; 3]) -> super::solve::Phases {
         let inert = self.set(amounts, true);
         let families: Vec<Range<usize>> = self.crystals.iter().map(|(range, _)| range.clone()).collect();
-        let layout = Layout { n: &self.n, k: &self.k, families: &families, inert };
+        let layout = Layout { n: &self.n[..self.held], k: &self.k[..self.held], families: &families, inert };
         let phases = layout.solve(&mut self.sigma, self.guess);
         self.guess = Some(phases.liquid);
         phases

@@ -1,7 +1,11 @@
 //! How the figures that bands are on move with every candidate, as the present recipe has it: a guess, which decides where a search
 //! looks and where it halves, and never what it excludes.
 
-use super::{grid::Grid, judge::Judge, known::bit, region::Region};
+use super::{
+    judge::Judge,
+    known::bit,
+    region::{CORNERS, Region},
+};
 use crate::ordered::{greater, lesser};
 
 /// The amount that an ingredient's effect is taken over, percent: enough for a family that it brings to come in.
@@ -80,12 +84,20 @@ impl Effects {
         reach
     }
 
-    /// By how much all figures together vary over a region, percent points.
-    pub(super) fn spread(&self, grid: &Grid<'_>, region: &Region) -> f64 {
+    /// By how much all figures together vary over a region, percent points for steps of 1 %.
+    pub(super) fn spread(&self, region: &Region) -> f64 {
         let (lines, count) = region.support.lines();
-        let corners = grid.corners(region);
-        let reaches = self.effects.iter().map(|effect| self.reach(effect, &lines[..count], &corners));
-        reaches.map(|reach| reach.high - reach.low).sum()
+        let mut corners = [[0.0; 3]; CORNERS];
+        let points = region.corners();
+        for (corner, (b, c)) in corners.iter_mut().zip(points.points()) {
+            *corner = [f64::from(-b - c), f64::from(*b), f64::from(*c)];
+        }
+        let mut spread = 0.0;
+        for effect in &self.effects {
+            let reach = self.reach(effect, &lines[..count], &corners[..points.points().len()]);
+            spread += reach.high - reach.low;
+        }
+        spread
     }
 
     /// The temperatures, as bits, at which some recipe between these corners seems to meet every band: there a bound would hardly

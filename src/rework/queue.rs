@@ -63,7 +63,7 @@ pub(super) struct Queue {
     entries: Vec<Option<(Key, Entry, Known)>>,
     by_key: BinaryHeap<(Reverse<Key>, Reverse<usize>)>,
     /// Those of them that are halves, by a guess at their miss: a first good recipe may come from here.
-    by_guess: BinaryHeap<(Reverse<u64>, Reverse<usize>)>,
+    by_guess: BinaryHeap<(Reverse<Key>, Reverse<usize>)>,
     guesses: u32,
 }
 
@@ -73,21 +73,28 @@ impl Queue {
         let at = Reverse(self.entries.len());
         self.entries.push(Some((key, entry, known)));
         self.by_key.push((Reverse(key), at));
-        self.by_guess.extend(guess.map(|guess| (Reverse(guess), at)));
+        if let Some(guess) = guess {
+            self.by_guess.push((Reverse((guess, 0, 0)), at));
+        }
     }
 
     /// The next entry, by guesses too if they are wanted: first some by the guess alone, then turn about.
     pub(super) fn pop(&mut self, guesses: bool) -> Option<(Key, Entry, Known)> {
         self.guesses += 1;
         if guesses && (self.guesses < GUESSES || self.guesses.is_multiple_of(2)) {
-            while let Some((_, Reverse(at))) = self.by_guess.pop() {
-                if let Some(entry) = self.entries[at].take() {
-                    return Some(entry);
-                }
+            let guessed = self.next(true);
+            if guessed.is_some() {
+                return guessed;
             }
         }
+        self.next(false)
+    }
+
+    fn next(&mut self, guessed: bool) -> Option<(Key, Entry, Known)> {
+        let heap = if guessed { &mut self.by_guess } else { &mut self.by_key };
         loop {
-            let (_, Reverse(at)) = self.by_key.pop()?;
+            let (_, Reverse(at)) = heap.pop()?;
+            // What was taken from the one heap is still in the other.
             if let Some(entry) = self.entries[at].take() {
                 return Some(entry);
             }

@@ -29,17 +29,20 @@ impl Support {
     }
 }
 
+/// The most corners.
+pub(super) const CORNERS: usize = 4;
+
 /// Up to four corners, each once.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Corners {
-    points: [(i32, i32); 4],
+    points: [(i32, i32); CORNERS],
     count: usize,
 }
 
 impl Corners {
     /// These, if there are four or less that differ.
     fn of(all: &[(i32, i32)]) -> Option<Corners> {
-        let mut corners = Corners { points: [(0, 0); 4], count: 0 };
+        let mut corners = Corners { points: [(0, 0); CORNERS], count: 0 };
         for point in all {
             if !corners.points().contains(point) {
                 *corners.points.get_mut(corners.count)? = *point;

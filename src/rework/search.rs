@@ -354,11 +354,8 @@ impl<'p> Search<'p> {
                 }
             }
             Entry::Region(region) => {
-                let spread = |part: &Region| match &self.effects {
-                    Some(effects) => effects.spread(&self.grid, part),
-                    None => 0.0,
-                };
-                for half in region.halves_by(spread).into_iter().flatten() {
+                let halves = region.halves_by(|part| self.effects.as_ref().map_or(0.0, |it| it.spread(part)));
+                for half in halves.into_iter().flatten() {
                     self.push(least, Entry::Region(half), known, guess);
                 }
             }
