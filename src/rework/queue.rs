@@ -61,20 +61,20 @@ impl Entry {
 #[derive(Default)]
 pub(super) struct Queue {
     entries: Vec<Option<(Key, Entry, Known)>>,
-    by_key: BinaryHeap<(Reverse<Key>, Reverse<usize>)>,
+    by_key: BinaryHeap<Reverse<(Key, usize)>>,
     /// Those of them that are halves, by a guess at their miss: a first good recipe may come from here.
-    by_guess: BinaryHeap<(Reverse<Key>, Reverse<usize>)>,
+    by_guess: BinaryHeap<Reverse<(Key, usize)>>,
     guesses: u32,
 }
 
 impl Queue {
     /// Takes an entry up, with a guess at its miss if there is one.
     pub(super) fn push(&mut self, key: Key, entry: Entry, known: Known, guess: Option<u64>) {
-        let at = Reverse(self.entries.len());
+        let at = self.entries.len();
         self.entries.push(Some((key, entry, known)));
-        self.by_key.push((Reverse(key), at));
+        self.by_key.push(Reverse((key, at)));
         if let Some(guess) = guess {
-            self.by_guess.push((Reverse((guess, 0, 0)), at));
+            self.by_guess.push(Reverse(((guess, 0, 0), at)));
         }
     }
 
@@ -93,7 +93,7 @@ impl Queue {
     fn next(&mut self, guessed: bool) -> Option<(Key, Entry, Known)> {
         let heap = if guessed { &mut self.by_guess } else { &mut self.by_key };
         loop {
-            let (_, Reverse(at)) = heap.pop()?;
+            let Reverse((_, at)) = heap.pop()?;
             // What was taken from the one heap is still in the other.
             if let Some(entry) = self.entries[at].take() {
                 return Some(entry);
@@ -103,6 +103,10 @@ impl Queue {
 
     /// The regions that are left, in the order in which they were taken up.
     pub(super) fn regions(&self) -> Vec<Region> {
-        self.entries.iter().flatten().flat_map(|(_, entry, _)| entry.regions()).copied().collect()
+        let mut regions = Vec::new();
+        for (_, entry, _) in self.entries.iter().flatten() {
+            regions.extend_from_slice(entry.regions());
+        }
+        regions
     }
 }

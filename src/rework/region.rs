@@ -118,27 +118,34 @@ impl Region {
         let left = |halves: &[Option<Region>; 2]| halves.iter().flatten().map(&spread).sum::<f64>();
         let halves = self.halves();
         let mut best = (left(&halves), halves);
-        for (across, (low, high)) in [(Across::S, self.s), (Across::B, self.b), (Across::C, self.c)] {
-            if low < high {
-                let halves = self.across(across);
-                let left = left(&halves);
-                if left < best.0 {
-                    best = (left, halves);
-                }
+        for across in [Across::S, Across::B, Across::C] {
+            let halves = self.across(across);
+            let left = left(&halves);
+            // Where the interval is one number, nothing is halved.
+            if left < best.0 && halves[1].is_some() {
+                best = (left, halves);
             }
         }
         best.1
     }
 
     fn across(&self, across: Across) -> [Option<Region>; 2] {
-        let half = |(low, high): Interval| {
-            let middle = low + (high - low) / 2;
-            [(low, middle), (middle + 1, high)]
+        let part = |low: i32, high: i32| {
+            let mut part = *self;
+            *part.interval(across) = (low, high);
+            part.tighten()
         };
+        let mut whole = *self;
+        let (low, high) = *whole.interval(across);
+        let middle = low + (high - low) / 2;
+        [part(low, middle), part(middle + 1, high)]
+    }
+
+    fn interval(&mut self, across: Across) -> &mut Interval {
         match across {
-            Across::S => half(self.s).map(|s| Region { s, ..*self }.tighten()),
-            Across::B => half(self.b).map(|b| Region { b, ..*self }.tighten()),
-            Across::C => half(self.c).map(|c| Region { c, ..*self }.tighten()),
+            Across::B => &mut self.b,
+            Across::C => &mut self.c,
+            Across::S => &mut self.s,
         }
     }
 
