@@ -66,8 +66,8 @@ pub(super) struct Enclosure {
 }
 
 impl Middle {
-    #[inline(always)]
     /// A step towards the σ at which the family is in balance at a corner with this much liquid.
+    #[inline(always)]
     fn newton(&self, lane: usize, inside: f64, liquid: f64) -> f64 {
         newton(self.sigma, inside, self.sums.held[lane], self.falls.held[lane], liquid)
     }

@@ -56,3 +56,31 @@ impl Known {
         Known { least: self.least, bounded: 0, open: None, unseen }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_guess_leaves_parts_unbounded_only_so_often_in_a_row() {
+        let guess = || bit(0) | bit(2);
+        let mut known = Known::at(2, 7);
+        let mut opened = Vec::new();
+        for _ in 0..7 {
+            // What is bounded is not to be bounded again, whatever the guess.
+            opened.push(known.open(guess));
+            assert_eq!(known.open(|| panic!("asked twice")), *opened.last().unwrap_or(&0));
+            known = known.of_parts();
+        }
+        let all = guess();
+        assert_eq!(opened, [all, all, 0, all, all, 0, all]);
+        assert_eq!(known.miss(), 7);
+    }
+
+    #[test]
+    fn what_is_bounded_already_counts_as_seen() {
+        let mut known = Known::at(2, 7);
+        assert_eq!(known.open(|| bit(2)), bit(2));
+        assert_eq!(known.of_parts().unseen, 0);
+    }
+}

@@ -62,7 +62,7 @@ impl Entry {
 pub(super) struct Queue {
     entries: Vec<Option<(Key, Entry, Known)>>,
     by_key: BinaryHeap<Reverse<(Key, usize)>>,
-    /// Those of them that are halves, by a guess at their miss: a first good recipe may come from here.
+    /// Those of them that have a guess at their miss, by it: a first good recipe may come from here.
     by_guess: BinaryHeap<Reverse<(Key, usize)>>,
     guesses: u32,
 }

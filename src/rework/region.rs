@@ -214,22 +214,52 @@ pub(super) fn tidy(percent: f64) -> f64 {
 mod tests {
     use super::*;
 
-    #[test]
-    fn every_recipe_of_a_region_lies_between_its_corners() {
+    /// Some of many random regions that hold a recipe.
+    fn regions() -> impl Iterator<Item = Region> {
         let mut seed = 7_u32;
-        let mut below = |end: i32| {
+        let mut below = move |end: i32| {
             seed = seed.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
             (seed >> 16) as i32 % end
         };
+        let mut interval = move |most: i32| {
+            let low = below(most);
+            (low, low + below(most))
+        };
         let support = Support { lines: [0, 1, 2], count: 3, gains: [false, true, true] };
+        (0..3000).filter_map(move |_| {
+            Region { support, b: interval(9), c: interval(9), s: interval(18) }.tighten()
+        })
+    }
+
+    #[test]
+    fn halves_hold_every_recipe_once_and_what_is_around_holds_them_all() {
+        // Every way of halving is preferred by some of these.
+        let spreads: [fn(&Region) -> f64; 4] = [
+            |it| f64::from(it.b.1 - it.b.0),
+            |it| f64::from(it.c.1 - it.c.0),
+            |it| f64::from(it.s.1 - it.s.0),
+            |_| 0.0,
+        ];
+        let mut before: Option<Region> = None;
+        for region in regions().filter(|it| it.count() > 1) {
+            for spread in spreads {
+                let halves = region.halves_by(spread);
+                let mut points: Vec<_> = halves.iter().flatten().flat_map(Region::points).collect();
+                points.sort_unstable();
+                assert!(points.iter().copied().eq(region.points()), "{region:?} {halves:?}");
+                assert!(halves.iter().flatten().all(|half| half.count() < region.count()), "{region:?}");
+            }
+            if let Some(before) = before.replace(region) {
+                let around = Region::around(&region, &[before]);
+                assert!(region.points().chain(before.points()).all(|point| around.holds(point)));
+            }
+        }
+    }
+
+    #[test]
+    fn every_recipe_of_a_region_lies_between_its_corners() {
         let mut triangles = 0;
-        for _ in 0..3000 {
-            let mut interval = |most: i32| {
-                let low = below(most);
-                (low, low + below(most))
-            };
-            let region = Region { support, b: interval(9), c: interval(9), s: interval(18) };
-            let Some(region) = region.tighten() else { continue };
+        for region in regions() {
             let corners = region.corners();
             triangles += i32::from(corners.points()[0] == (region.b.0, region.c.0));
             for (x, y) in [(1, 0), (0, 1), (1, 1), (1, -1), (2, 1), (1, 2), (3, -1), (-1, 3)] {
