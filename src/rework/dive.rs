@@ -6,6 +6,7 @@
 //! oil in the place of another is not tried in turn. So a few equilibria do, where some recipe is good at all.
 
 use super::{
+    effects::Effects,
     grid::Grid,
     judge::{Judge, Wanted},
     problem::Problem,
@@ -162,17 +163,18 @@ impl<'a> Dive<'a> {
         problem: &'a Problem,
         grid: &'a Grid<'a>,
         judge: &mut Judge,
+        effects: &Effects,
         pairs: &[Region],
     ) -> Option<(Region, (i32, i32))> {
         let present = problem.amounts();
-        let wanted = judge.wanted();
+        let wanted = effects.wanted();
         // A band of one figure is hardly ever met to the digit.
         if wanted.iter().any(|it| it.low >= it.high) {
             return None;
         }
         let (ideas, bases) = (Vec::new(), Vec::new());
         let mut dive = Dive { problem, grid, wanted, present, ideas, bases, least: f64::INFINITY };
-        dive.start(judge, pairs)?;
+        dive.start(effects, pairs);
         let free = problem.candidates.iter().filter(|it| !it.fixed).count();
         for attempt in 0..TRIES_PER_LINE * free {
             let idea = dive.next(attempt % BOLDLY == BOLDLY - 1)?;
@@ -184,16 +186,10 @@ impl<'a> Dive<'a> {
     }
 
     /// Ideas from the present recipe.
-    fn start(&mut self, judge: &mut Judge, pairs: &[Region]) -> Option<()> {
-        let first = pairs.first().map_or([0, 1], |it| [it.support.lines[0], it.support.lines[1]]);
-        let lines = first.map(usize::from);
-        let values = [*self.present.get(lines[0])?, *self.present.get(lines[1])?, 0.0];
-        let (_, figures) = judge.read(&self.wanted, &lines, &values);
-        let slopes = judge.slopes(&self.wanted, &values);
-        let base = Base { amounts: self.present.clone(), miss: 0.0, changes: None, figures, slopes };
-        self.bases.push(base);
+    fn start(&mut self, effects: &Effects, pairs: &[Region]) {
+        let (figures, slopes) = (effects.figures.clone(), effects.slopes.clone());
+        self.bases.push(Base { amounts: self.present.clone(), miss: 0.0, changes: None, figures, slopes });
         self.survey(0, pairs);
-        Some(())
     }
 
     /// Ideas from a look at all lines.

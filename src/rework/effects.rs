@@ -2,11 +2,14 @@
 //! looks and where it halves, and never what it excludes.
 
 use super::{
-    judge::Judge,
+    judge::{Judge, Wanted},
     known::bit,
     region::{CORNERS, Region},
 };
-use crate::ordered::{greater, lesser};
+use crate::{
+    equilibrium::Slope,
+    ordered::{greater, lesser},
+};
 
 /// The amount that an ingredient's effect is taken over, percent: enough for a family that it brings to come in.
 const AMOUNT: f64 = 5.0;
@@ -16,13 +19,8 @@ const OFF: (f64, f64) = (0.05, 0.05);
 
 /// A figure that must lie within a band.
 struct Effect {
-    station: usize,
-    /// The band.
-    low: f64,
-    high: f64,
-    /// In the present recipe.
-    now: f64,
-    /// By candidate, percent points per percent.
+    wanted: Wanted,
+    /// What more of each candidate adds to it, percent points per percent.
     gains: Vec<f64>,
 }
 
@@ -30,6 +28,10 @@ struct Effect {
 pub(super) struct Effects {
     present: Vec<f64>,
     effects: Vec<Effect>,
+    /// What they are in the present recipe.
+    pub(super) figures: Vec<f64>,
+    /// By figure, then by candidate.
+    pub(super) slopes: Vec<Vec<Slope>>,
 }
 
 /// What a figure is over a region, as far as known.
@@ -43,7 +45,7 @@ struct Reach {
 impl Reach {
     /// How far it overlaps with the band; less than 0 where it does not.
     fn within(&self, effect: &Effect) -> f64 {
-        lesser(self.high - effect.low, effect.high - self.low)
+        lesser(self.high - effect.wanted.low, effect.wanted.high - self.low)
     }
 
     /// What it may be off by.
@@ -58,20 +60,24 @@ impl Effects {
         let wanted = judge.wanted();
         let (_, figures) = judge.read(&wanted, &[], &[0.0; 3]);
         let slopes = judge.slopes(&wanted, &[0.0; 3]);
-        let effects = wanted.iter().zip(figures).zip(&slopes).map(|((wanted, now), slopes)| Effect {
-            station: wanted.station,
-            low: wanted.low,
-            high: wanted.high,
-            now,
+        let effect = |(wanted, slopes): (Wanted, &Vec<Slope>)| Effect {
+            wanted,
             gains: slopes.iter().map(|slope| slope.gain(AMOUNT) / AMOUNT).collect(),
-        });
-        Effects { effects: effects.collect(), present }
+        };
+        let effects = wanted.into_iter().zip(&slopes).map(effect).collect();
+        Effects { present, effects, figures, slopes }
     }
 
-    fn reach(&self, effect: &Effect, lines: &[usize], corners: &[[f64; 3]]) -> Reach {
+    /// What is wanted of the figures.
+    pub(super) fn wanted(&self) -> Vec<Wanted> {
+        self.effects.iter().map(|effect| effect.wanted).collect()
+    }
+
+    fn reach(&self, at: usize, lines: &[usize], corners: &[[f64; 3]]) -> Reach {
+        let effect = &self.effects[at];
         let mut reach = Reach { low: f64::INFINITY, high: f64::NEG_INFINITY, moved: 0.0 };
         for corner in corners {
-            let (mut figure, mut moved) = (effect.now, 0.0);
+            let (mut figure, mut moved) = (self.figures[at], 0.0);
             for (line, percent) in lines.iter().zip(corner) {
                 let gain = effect.gains[*line] * (percent - self.present[*line]);
                 figure += gain;
@@ -93,8 +99,8 @@ impl Effects {
             *corner = [f64::from(-b - c), f64::from(*b), f64::from(*c)];
         }
         let mut spread = 0.0;
-        for effect in &self.effects {
-            let reach = self.reach(effect, &lines[..count], &corners[..points.points().len()]);
+        for at in 0..self.effects.len() {
+            let reach = self.reach(at, &lines[..count], &corners[..points.points().len()]);
             spread += reach.high - reach.low;
         }
         spread
@@ -104,10 +110,10 @@ impl Effects {
     /// exclude them all.
     pub(super) fn may_meet(&self, lines: &[usize], corners: &[[f64; 3]]) -> u16 {
         let (mut met, mut missed) = (0, 0);
-        for effect in &self.effects {
-            let reach = self.reach(effect, lines, corners);
+        for (at, effect) in self.effects.iter().enumerate() {
+            let reach = self.reach(at, lines, corners);
             let set = if reach.within(effect) > reach.off() { &mut met } else { &mut missed };
-            *set |= bit(effect.station);
+            *set |= bit(effect.wanted.station);
         }
         met & !missed
     }
@@ -115,8 +121,8 @@ impl Effects {
     /// Where each band seems to be met by some recipe between these corners: what the figures may be off by there, percent points.
     pub(super) fn promise(&self, lines: &[usize], corners: &[[f64; 3]]) -> Option<f64> {
         let mut off = 0.0;
-        for effect in &self.effects {
-            let reach = self.reach(effect, lines, corners);
+        for (at, effect) in self.effects.iter().enumerate() {
+            let reach = self.reach(at, lines, corners);
             if reach.within(effect) < 0.0 {
                 return None;
             }

@@ -194,7 +194,10 @@ impl<'p> Search<'p> {
     fn dive(&mut self) {
         self.stage = Stage::Lines(2);
         let pairs = self.queue.regions();
-        if let Some((region, point)) = Dive::run(self.problem, &self.grid, &mut self.judge, &pairs) {
+        let effects =
+            self.effects.get_or_insert_with(|| Effects::of(&mut self.judge, self.problem.amounts()));
+        let found = Dive::run(self.problem, &self.grid, &mut self.judge, effects, &pairs);
+        if let Some((region, point)) = found {
             let amounts = self.grid.amounts(&region.support, point);
             let lever = Some(Lever::of(self.problem, &region.support));
             let merit = Merit::new(self.problem, &amounts, 0);
