@@ -253,14 +253,14 @@ impl Enclosure {
     /// The least σ of any mixture at the most liquid, or 0 where the family may be absent, and the sums there at the high end.
     fn floor(&self, at: usize) -> End {
         let (crystal, middle) = (&self.hull.crystals[at], &self.middles[at]);
-        let mut low = 0.0;
-        if crystal.inside[LOW] * least(&crystal.free[LOW]) > self.most_liquid {
-            low = f64::INFINITY;
-            for lane in 0..CORNERS {
-                low = lesser(low, middle.newton(lane, crystal.inside[LOW], self.most_liquid));
-            }
-            low = greater(low * (1.0 - ROUNDING), 0.0);
+        if crystal.inside[LOW] * least(&crystal.free[LOW]) <= self.most_liquid {
+            return (0.0, crystal.all_dissolved(HIGH));
         }
+        let mut low = f64::INFINITY;
+        for lane in 0..CORNERS {
+            low = lesser(low, middle.newton(lane, crystal.inside[LOW], self.most_liquid));
+        }
+        let low = greater(low * (1.0 - ROUNDING), 0.0);
         (low, self.hull.sums(crystal, low, HIGH))
     }
 

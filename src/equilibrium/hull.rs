@@ -60,6 +60,11 @@ impl Crystal {
     pub(super) fn is_pure(&self) -> bool {
         self.range.len() == 1
     }
+
+    /// The sums where σ is 0, so that every q is 1.
+    pub(super) fn all_dissolved(&self, end: usize) -> Sums {
+        Sums { dissolved: self.moles, held: self.free[end], weighed: self.weighed }
+    }
 }
 
 /// Sums at one σ, with q = 1/(1 + σK): Σ n q, Σ n K q and Σ w n q.
