@@ -71,19 +71,11 @@ fn test_runner(project: &Project) -> Result<PathBuf> {
     let runner = root.join("bin").join(format!("wasm-bindgen-test-runner{}", env::consts::EXE_SUFFIX));
     if !runner.is_file() {
         println!("installing wasm-bindgen-test-runner {version} (cargo, some 2 minutes)");
-        command::run_quietly(
-            own_cargo(project)
-                .args([
-                    "install",
-                    "wasm-bindgen-cli",
-                    "--bin",
-                    "wasm-bindgen-test-runner",
-                    "--version",
-                    &version,
-                ])
-                .arg("--root")
-                .arg(root),
-        )?;
+        // It runs for seconds: optimised it would take four times as long to compile.
+        let mut install = own_cargo(project);
+        install.args(["install", "--debug", "wasm-bindgen-cli", "--bin", "wasm-bindgen-test-runner"]);
+        install.args(["--version", &version]).arg("--root").arg(root);
+        command::run_quietly(install.env("CARGO_PROFILE_DEV_DEBUG", "false"))?;
     }
     Ok(runner)
 }
