@@ -289,8 +289,12 @@ test("an own ingredient is typed by keyboard alone", async ({ page }) => {
   await page.keyboard.press("ArrowRight");
   await expect(form.getByRole("radio", { name: /^Fatty acids/ })).toBeFocused();
   await page.keyboard.press("ArrowLeft");
+  // The fields of the way chosen are drawn after the key is answered: Tab goes to what is there.
+  await expect(form.getByRole("radio", { name: /^Like another/ })).toBeFocused();
+  await expect(form.getByLabel("It is like")).toBeVisible();
   await page.keyboard.press("Tab");
   await page.keyboard.press("Tab");
+  await expect(form.getByLabel("Melts at, °C")).toBeFocused();
   await page.keyboard.type("38");
   await page.keyboard.press("Enter");
   await expect(form).toBeHidden();

@@ -22,7 +22,7 @@ export async function look(page: Page, name: string, options: { fullPage?: boole
 
 /** No violation that axe knows of, in the state the page is in. */
 export async function accessible(page: Page): Promise<void> {
-  const { violations } = await new AxeBuilder({ page }).analyze();
+  const { violations } = await new AxeBuilder({ page }).options({ resultTypes: ["violations"] }).analyze();
   const told = violations.map(
     ({ id, nodes }) => `${id}: ${nodes.map((node) => node.target.join(" ")).join(", ")}`,
   );

@@ -10,7 +10,8 @@ export default defineConfig({
   outputDir: "../../target/page/test-results",
   forbidOnly: true,
   retries: 0,
-  workers: 1,
+  // Each test has a page of its own, and most of its time waits for one process.
+  workers: 2,
   timeout: 30_000,
   reporter: [["list"]],
   use: {
