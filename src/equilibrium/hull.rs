@@ -6,6 +6,7 @@ use std::ops::Range;
 
 use super::{
     isotherm::{ABOUT, Adjustment, Totals},
+    load::NOTHING_LEFT,
     view::{View, mix},
 };
 use crate::{
@@ -297,7 +298,8 @@ impl Ends {
         for corner in corners {
             let Totals { moles, shift: shifts, excess: excesses, outer: chains, .. } =
                 Totals::mix(totals, corner);
-            if moles > 0.0 {
+            // Of what all is taken from, dust stays.
+            if moles > NOTHING_LEFT * totals[0].moles {
                 widen(&mut shift, shifts / moles);
                 widen(&mut excess, excesses / moles);
                 outer[ends] = chains;

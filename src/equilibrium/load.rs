@@ -9,7 +9,7 @@ use std::sync::Arc;
 
 use super::{
     hull::ROUNDING,
-    isotherm::{Isotherm, Totals},
+    isotherm::{Column, Isotherm, Totals},
     view::{View, mix},
 };
 use crate::ordered::greater;
@@ -67,7 +67,7 @@ fn are_any(moles: &[f64; 4]) -> bool {
 }
 
 /// A sum from which a part is taken away again: what is left of nothing but that part is nothing.
-const NOTHING_LEFT: f64 = 1e-12;
+pub(super) const NOTHING_LEFT: f64 = 1e-12;
 
 /// A sum less a part of the whole.
 #[inline(always)]
@@ -100,18 +100,26 @@ impl Base {
     }
 
     /// What decides the correction of a crystal: of all but the changing ingredients, and per gram of each.
-    fn totals_without(&self, isotherm: &Isotherm, crystal: usize, changing: &[usize]) -> [Totals; 4] {
+    fn totals_without(
+        &self,
+        isotherm: &Isotherm,
+        crystal: usize,
+        changing: &[usize],
+        giving: Option<usize>,
+    ) -> [Totals; 4] {
+        let of = |at: usize| isotherm.columns[at].totals.iter().find(|it| it.0 == crystal);
         let mut parts = [Totals::default(); 4];
         parts[0] = self.totals[crystal];
         for (slot, at) in changing.iter().enumerate() {
-            let Some((_, more)) = isotherm.columns[*at].totals.iter().find(|it| it.0 == crystal) else {
-                continue;
-            };
+            let Some((_, more)) = of(*at) else { continue };
             let amount = self.amount(*at);
             let rest = less(parts[0].moles, self.totals[crystal].moles, amount * more.moles);
             parts[0].add(-amount, more);
             parts[0] = if rest > 0.0 { Totals { moles: rest, ..parts[0] } } else { Totals::default() };
             parts[slot + 1] = *more;
+        }
+        if let Some((_, less)) = giving.and_then(of) {
+            parts[1..].iter_mut().for_each(|part| part.add(-1.0, less));
         }
         parts
     }
@@ -122,20 +130,28 @@ impl Base {
 }
 
 impl View {
-    /// Takes up fixed amounts (those of `changing` count as 0) and the ingredients that change; the last may be missing.
+    /// Takes up fixed amounts (those of `changing` count as 0) and the ingredients that change: up to three; or four, of which the first
+    /// is what the others are added in place of, gram for gram. It has no amount of its own then, and mixtures must not take more
+    /// than there is.
     pub fn load(&mut self, amounts: &[f64], changing: &[usize]) {
         let isotherm = Arc::clone(&self.isotherm);
+        let (giving, changing) = match changing {
+            [giving, others @ ..] if others.len() >= 3 => (Some(*giving), others),
+            _ => (None, changing),
+        };
         let changing = &changing[..changing.len().min(3)];
         if self.base.amounts != amounts || self.base.moles.is_empty() {
             self.base = Base::of(&isotherm, amounts);
             self.dense = self.base.moles.iter().map(|moles| [*moles, 0.0, 0.0, 0.0]).collect();
         }
         let base = &self.base;
-        for (site, _) in self.changing.iter().flat_map(|at| &isotherm.columns[*at].moles) {
+        for (site, _) in self.changing.iter().chain(&self.giving).flat_map(|at| &isotherm.columns[*at].moles)
+        {
             self.dense[*site] = [base.moles[*site], 0.0, 0.0, 0.0];
         }
         self.changing.clear();
         self.changing.extend_from_slice(changing);
+        self.giving = giving;
         self.brought.clear();
         self.brought.extend_from_slice(&base.brought);
         self.loose = [base.inert, 0.0, 0.0, 0.0];
@@ -164,7 +180,26 @@ impl View {
                 brought.corrected |= more.correct();
             }
         }
+        if let Some(at) = giving {
+            self.take_away(&isotherm.columns[at]);
+        }
         self.gathered.clear();
+    }
+
+    /// A gram of this for a gram of each changing ingredient.
+    fn take_away(&mut self, column: &Column) {
+        for part in 1..4 {
+            self.loose[part] -= column.inert;
+            self.powder[part] -= column.powder;
+            self.mass[part] -= column.mass;
+            for (site, moles) in &column.moles {
+                self.dense[*site][part] -= moles;
+            }
+            for (crystal, less) in &column.totals {
+                self.brought[*crystal].moles[part] -= less.moles;
+                self.brought[*crystal].hottest[part] -= less.hottest;
+            }
+        }
     }
 
     /// Gathers the sites of every family that may be present somewhere between these amounts of the changing ingredients; the others
@@ -218,7 +253,7 @@ impl View {
             self.sigma.push(self.warm[place]);
             self.corrected.push(brought.corrected.then_some(self.totals.len()));
             if brought.corrected {
-                self.totals.push(self.base.totals_without(isotherm, place, &self.changing));
+                self.totals.push(self.base.totals_without(isotherm, place, &self.changing, self.giving));
             }
         }
         self.held = held;

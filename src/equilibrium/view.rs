@@ -28,8 +28,9 @@ pub struct View {
     pub(super) isotherm: Arc<Isotherm>,
     /// The mixture that was loaded last, whole.
     pub(super) base: Base,
-    /// The ingredients that change.
+    /// The ingredients that change, and what is taken away for them.
     pub(super) changing: Vec<usize>,
+    pub(super) giving: Option<usize>,
     /// Moles by site of the isotherm: of the fixed part, and per gram of each changing ingredient.
     pub(super) dense: Vec<[f64; 4]>,
     /// By crystal of the isotherm.
@@ -78,6 +79,7 @@ impl Isotherm {
             isotherm: Arc::clone(self),
             base: Base::default(),
             changing: Vec::new(),
+            giving: None,
             dense: Vec::new(),
             brought: Vec::new(),
             loose: [0.0; 4],

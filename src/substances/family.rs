@@ -137,9 +137,9 @@ impl OuterChains {
         self.moles[0] + self.moles[1] + self.moles[2] + self.moles[3]
     }
 
-    /// Whether there are any.
+    /// Whether there are any; of a difference too.
     pub fn are_any(&self) -> bool {
-        self.sum() > 0.0
+        self.moles[0] != 0.0 || self.moles[1] != 0.0 || self.moles[2] != 0.0 || self.moles[3] != 0.0
     }
 
     /// The same as shares; all 0 where there are none.

@@ -124,6 +124,52 @@ fn no_mixture_between_the_corners_is_outside_the_bounds() {
     assert!(proven * 10 >= cases * 9, "only {proven} of {cases} could be bounded");
 }
 
+/// Of four lines, the first gives what the others take: up to all of it, where what is left of it is dust.
+#[test]
+fn no_mixture_that_takes_from_one_line_for_three_is_outside_the_bounds() {
+    let mut random = Random(23);
+    let (mut proven, mut cases) = (0, 0);
+    for case in 0..900 {
+        let (blend, amounts) = draw(&mut random);
+        let celsius = 10.0 + 25.0 * random.share();
+        let isotherm = Arc::new(Isotherm::new(&blend, celsius));
+        let mut view = isotherm.view();
+        // What was loaded before leaves nothing behind.
+        view.load(&amounts, &[1, 4, 5]);
+        view.load(&amounts, &[0, 4, 5, 6]);
+        let most = if case % 3 == 0 { amounts[0] } else { amounts[0] * random.share() };
+        let corners = [[0.0; 3], [most, 0.0, 0.0], [0.0, most, 0.0], [0.0, 0.0, most]];
+        // What moves more than a fifth of the blend is often too wide.
+        let counts = most <= 0.2 * amounts.iter().sum::<f64>();
+        cases += u64::from(counts);
+        let bounds = view.bounds(&corners, &WEIGHTS, 0.0);
+        for trial in 0..12 {
+            // Of two or three, and of all that may be taken now and then.
+            let mut parts = [random.share(), random.share(), random.share(), random.share()];
+            parts[trial % 4] = 0.0;
+            let sum: f64 = parts.iter().sum();
+            let taken = [0, 1, 2].map(|at| most * parts[at] / sum);
+            let mut whole = amounts.clone();
+            whole[0] = (whole[0] - taken.iter().sum::<f64>()).max(0.0);
+            whole.extend(taken);
+            let slow = blend.mixture(&whole).at(celsius);
+            let found = weighted(&slow.by_kind);
+            if whole[0] > 1e-9 {
+                let fast = view.at(&taken);
+                assert!((weighted(&fast.by_kind) - found).abs() < 1e-9, "case {case}: {fast:?} {slow:?}");
+            }
+            if let Some((low, high)) = bounds {
+                assert!(
+                    (low - 1e-7..=high + 1e-7).contains(&found),
+                    "case {case} at {celsius} °C: {found} is outside {low}..{high} at {taken:?}"
+                );
+            }
+        }
+        proven += u64::from(counts && bounds.is_some());
+    }
+    assert!(proven * 10 >= cases * 9, "only {proven} of {cases} could be bounded");
+}
+
 #[test]
 fn disorder_stays_within_its_range() {
     let mut random = Random(3);
