@@ -75,11 +75,14 @@ impl Effects {
 
     fn reach(&self, at: usize, lines: &[usize], corners: &[[f64; 3]]) -> Reach {
         let effect = &self.effects[at];
+        // Of four lines, the others come in place of the first.
+        let places = usize::from(lines.len() > 3);
+        let given = if places > 0 { effect.gains[lines[0]] } else { 0.0 };
         let mut reach = Reach { low: f64::INFINITY, high: f64::NEG_INFINITY, moved: 0.0 };
         for corner in corners {
             let (mut figure, mut moved) = (self.figures[at], 0.0);
-            for (line, percent) in lines.iter().zip(corner) {
-                let gain = effect.gains[*line] * (percent - self.present[*line]);
+            for (line, percent) in lines[places..].iter().zip(corner) {
+                let gain = (effect.gains[*line] - given) * (percent - self.present[*line]);
                 figure += gain;
                 moved += gain.abs();
             }
@@ -116,6 +119,22 @@ impl Effects {
             *set |= bit(effect.wanted.station);
         }
         met & !missed
+    }
+
+    /// The temperature, of those whose bits are not set, at which every recipe between these corners seems to miss its bands by most.
+    pub(super) fn farthest(&self, lines: &[usize], corners: &[[f64; 3]], but: u16) -> Option<usize> {
+        let mut far = (f64::NEG_INFINITY, None);
+        for (at, effect) in self.effects.iter().enumerate() {
+            let station = effect.wanted.station;
+            if but & bit(station) != 0 {
+                continue;
+            }
+            let gap = -self.reach(at, lines, corners).within(effect);
+            if gap > far.0 {
+                far = (gap, Some(station));
+            }
+        }
+        far.1
     }
 
     /// Where each band seems to be met by some recipe between these corners: what the figures may be off by there, percent points.

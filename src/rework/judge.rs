@@ -16,7 +16,7 @@ pub(super) struct Station {
     celsius: f64,
     pub(super) view: View,
     /// How many lines, and which.
-    loaded: Option<(usize, [usize; 3])>,
+    loaded: Option<(usize, [usize; 4])>,
     demands: Vec<Demand>,
     figures: Vec<Figure>,
 }
@@ -30,7 +30,7 @@ struct Figure {
 
 impl Station {
     fn load(&mut self, present: &[f64], lines: &[usize]) {
-        let mut these = (lines.len(), [0; 3]);
+        let mut these = (lines.len(), [0; 4]);
         for (this, line) in these.1.iter_mut().zip(lines) {
             *this = *line;
         }
@@ -183,14 +183,20 @@ impl Judge {
     }
 
     /// What every recipe of a region misses by at least, in [`units`], from the first temperature that says so, and which that is;
-    /// where none does, a guess at what its middle misses by. Temperatures whose bits are set in `open` are left out.
+    /// where none does, a guess at what its middle misses by. Temperatures whose bits are set in `open` are left out; `first` comes first.
     pub(super) fn misses_somewhere(
         &mut self,
         lines: &[usize],
         corners: &[[f64; 3]],
         open: u16,
+        first: Option<usize>,
     ) -> Result<u64, (usize, u64)> {
         let mut guess = 0.0;
+        let mut place = self.order.iter().position(|at| first == Some(*at)).unwrap_or(0);
+        while place > 0 {
+            self.order.swap(place, place - 1);
+            place -= 1;
+        }
         for place in 0..self.order.len() {
             let at = self.order[place];
             if open & bit(at) != 0 {
@@ -211,11 +217,6 @@ impl Judge {
     /// What every recipe of a region misses by at least at one temperature, in [`units`].
     pub(super) fn misses_at(&mut self, at: usize, lines: &[usize], corners: &[[f64; 3]]) -> u64 {
         units_at_least(self.bound(at, lines, corners).0)
-    }
-
-    /// The next temperature to bound a region at, of those whose bits are not set.
-    pub(super) fn next(&self, bounded: u16) -> Option<usize> {
-        self.order.iter().copied().find(|at| bounded & bit(*at) == 0)
     }
 
     /// What every recipe of a region misses by at least, over all temperatures, in [`units`].

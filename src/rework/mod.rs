@@ -9,6 +9,7 @@ mod group;
 mod judge;
 mod known;
 mod merit;
+mod newcomers;
 mod problem;
 mod proposal;
 mod queue;

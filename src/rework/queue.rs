@@ -1,13 +1,14 @@
-//! What a search has yet to decide, and in which order: regions, or all regions that change the same lines at once.
+//! What a search has yet to decide, and in which order: regions, or several at once.
 //!
-//! Most lines do not do, whichever of them gain: one bound around all their directions mostly excludes up to six regions.
+//! Most lines do not do, whichever of them gain: one bound around all their directions mostly excludes up to six regions. Of pairs of
+//! newcomers, it excludes three: see [`newcomers`](super::newcomers).
 
 use std::{cmp::Reverse, collections::BinaryHeap};
 
-use super::{known::Known, region::Region};
+use super::{grid::Grid, known::Known, region::Region};
 
 /// How many entries are looked into by a guess before the order of merit has its turn.
-const GUESSES: u32 = 150;
+const GUESSES: u32 = 600;
 
 /// The order in which entries come: the least they miss by, how many lines change, the least shift.
 pub(super) type Key = (u64, u8, i64);
@@ -16,22 +17,29 @@ pub(super) type Key = (u64, u8, i64);
 pub(super) enum Entry {
     /// Those of a region.
     Region(Region),
-    /// Those that change the same lines, in any direction.
-    Bundle {
-        /// What lies around them all: recipes besides, which the bound holds for too.
-        around: Region,
-        regions: Vec<Region>,
-    },
+    /// Those of several.
+    Together(Together),
+}
+
+/// Regions that are bounded at once, as many lines changing in each.
+pub(super) struct Together {
+    /// The lines that change in any, as [`View::load`](crate::equilibrium::View::load) has them.
+    pub(super) lines: Vec<usize>,
+    /// Percentages between which they all lie, and recipes besides, which the bound holds for too.
+    pub(super) corners: Vec<[f64; 3]>,
+    pub(super) regions: Vec<Region>,
 }
 
 impl Entry {
     /// Of the directions in which some lines change.
-    pub(super) fn of(regions: &[Region]) -> Option<Entry> {
+    pub(super) fn of(grid: &Grid<'_>, regions: &[Region]) -> Option<Entry> {
         match regions {
             [] => None,
             [region] => Some(Entry::Region(*region)),
             [first, others @ ..] => {
-                Some(Entry::Bundle { around: Region::around(first, others), regions: regions.to_vec() })
+                let around = Entry::Region(Region::around(first, others));
+                let (lines, corners) = around.corners(grid);
+                Some(Entry::Together(Together { lines, corners, regions: regions.to_vec() }))
             }
         }
     }
@@ -40,15 +48,24 @@ impl Entry {
     pub(super) fn regions(&self) -> &[Region] {
         match self {
             Entry::Region(region) => std::slice::from_ref(region),
-            Entry::Bundle { regions, .. } => regions,
+            Entry::Together(together) => &together.regions,
         }
     }
 
-    /// What a bound is to hold for.
-    pub(super) fn whole(&self) -> &Region {
+    /// The lines that change, and the percentages between which they do.
+    pub(super) fn corners(&self, grid: &Grid<'_>) -> (Vec<usize>, Vec<[f64; 3]>) {
         match self {
-            Entry::Region(region) | Entry::Bundle { around: region, .. } => region,
+            Entry::Region(region) => {
+                let (lines, count) = region.support.lines();
+                (lines[..count].to_vec(), grid.corners(region))
+            }
+            Entry::Together(together) => (together.lines.clone(), together.corners.clone()),
         }
+    }
+
+    /// How many lines change.
+    pub(super) fn lines(&self) -> u8 {
+        self.regions().first().map_or(0, |region| region.support.count)
     }
 
     /// How many recipes.

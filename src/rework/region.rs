@@ -92,6 +92,12 @@ impl Region {
         (some(self.b) && some(self.c) && some(self.s)).then_some(self)
     }
 
+    /// Whether all that comes in, in place of some of one line, are of these.
+    pub(super) fn brings(&self, newcomers: &[usize]) -> bool {
+        let (lines, _) = self.support.lines();
+        newcomers.contains(&lines[1]) && newcomers.contains(&lines[2])
+    }
+
     /// How many recipes.
     pub(super) fn count(&self) -> u64 {
         let row = |b: i32| {

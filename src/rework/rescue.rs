@@ -297,7 +297,7 @@ impl Bench<'_> {
         if all {
             self.judge.misses_in_all(&lines[..count], &corners)
         } else {
-            self.judge.misses_somewhere(&lines[..count], &corners, 0).err().map_or(0, |(_, miss)| miss)
+            self.judge.misses_somewhere(&lines[..count], &corners, 0, None).err().map_or(0, |(_, miss)| miss)
         }
     }
 

@@ -1,6 +1,6 @@
-//! The search: best first over sets of recipes on the grid, each excluded by a bound, or divided until few are left and solved: all
-//! directions in which some lines change, then one, then its halves. How figures move around the present recipe ([`Effects`]) tells
-//! where a bound is worth its price, where halving tells most, and what is looked into first; what is excluded, bounds alone decide.
+//! The search: best first over sets of recipes on the grid, each excluded by a bound, or divided until few are left and solved: several
+//! sets at once, then one, then its halves. How figures move around the present recipe ([`Effects`]) tells where a bound is worth its
+//! price and comes first, where halving tells most, and what is looked into first; what is excluded, bounds alone decide.
 //!
 //! First the present recipe, then every way to change two lines, then three: at the first count at which some recipe meets every
 //! band, the regions come in the order of their least shift, so the first recipe that meets them is the one with the least, and the
@@ -13,6 +13,7 @@ use super::{
     judge::Judge,
     known::Known,
     merit::{Lever, Merit},
+    newcomers,
     problem::Problem,
     queue::{Entry, Key, Queue},
     region::Region,
@@ -71,6 +72,16 @@ enum Stage {
     Lines(u8),
     Misses,
     Done,
+}
+
+/// An entry as it is bounded.
+struct Sight {
+    lines: Vec<usize>,
+    corners: Vec<[f64; 3]>,
+    /// The temperatures, as bits, at which it is not.
+    open: u16,
+    /// The temperature at which it is first, if at any.
+    first: Option<usize>,
 }
 
 /// A search that can be stopped and taken up again; it reads no clock.
@@ -169,7 +180,7 @@ impl<'p> Search<'p> {
     /// With the least that it is known to miss by, and a guess at it.
     fn push(&mut self, least: u64, entry: Entry, known: Known, guess: Option<u64>) {
         let shifts = entry.regions().iter().map(|region| self.grid.least_shift(region));
-        let key = (least, entry.whole().support.count, shifts.min().unwrap_or(0));
+        let key = (least, entry.lines(), shifts.min().unwrap_or(0));
         self.queue.push(key, entry, known, guess);
     }
 
@@ -206,8 +217,7 @@ impl<'p> Search<'p> {
         }
     }
 
-    /// The first good recipe becomes one of the best once the lines that it changes are looked at, and not before: it would shut
-    /// out what changes fewer.
+    /// The first good recipe is one of the best once as many lines are looked at as it changes; before, it would shut out fewer.
     fn take_first(&mut self, count: u8) {
         if let Some(found) = self.first.take_if(|found| found.merit.lines <= count) {
             self.best.insert(found.lever, found);
@@ -230,13 +240,25 @@ impl<'p> Search<'p> {
 
     fn begin(&mut self, count: u8) {
         let regions = self.grid.regions(count);
+        let newcomers = self.problem.newcomers();
+        let mut pairs: Vec<Region> = Vec::new();
         for directions in regions.chunk_by(|a, b| a.support.lines == b.support.lines) {
             self.proof.supports += 1;
-            if let Some(entry) = Entry::of(directions) {
-                self.proof.examined += entry.count();
-                let promise = self.promise(&entry);
-                self.push(0, entry, Known::default(), promise);
+            match directions {
+                [region] if region.brings(&newcomers) => pairs.push(*region),
+                _ => self.begin_with(Entry::of(&self.grid, directions)),
             }
+        }
+        for pairs in pairs.chunk_by(|a, b| a.support.lines[0] == b.support.lines[0]) {
+            self.begin_with(newcomers::together(pairs, &newcomers, self.problem.step));
+        }
+    }
+
+    fn begin_with(&mut self, entries: impl IntoIterator<Item = Entry>) {
+        for entry in entries {
+            self.proof.examined += entry.count();
+            let promise = self.promise(&entry);
+            self.push(0, entry, Known::default(), promise);
         }
     }
 
@@ -288,9 +310,8 @@ impl<'p> Search<'p> {
             }
             return;
         }
-        let (lines, corners) = self.corners(&entry);
-        let open = self.open(&mut known, &lines, &corners);
-        match self.judge.misses_somewhere(&lines, &corners, open) {
+        let Sight { lines, corners, open, first } = self.look(&entry, &mut known);
+        match self.judge.misses_somewhere(&lines, &corners, open, first) {
             Err((station, miss)) => {
                 self.proof.excluded_by_bound += count;
                 self.excluded.push((entry, Known::at(station, miss)));
@@ -321,19 +342,17 @@ impl<'p> Search<'p> {
         self.excluded.extend(least.map(|miss| (Entry::Region(*region), Known::at(0, miss))));
     }
 
-    /// The lines that change, and the percentages between which they do.
-    fn corners(&self, entry: &Entry) -> (Vec<usize>, Vec<[f64; 3]>) {
-        let (lines, count) = entry.whole().support.lines();
-        (lines[..count].to_vec(), self.grid.corners(entry.whole()))
-    }
-
     fn effects(&mut self) -> &Effects {
         self.effects.get_or_insert_with(|| Effects::of(&mut self.judge, self.problem.amounts()))
     }
 
-    /// The temperatures, as bits, at which nothing is to be bounded between these corners.
-    fn open(&mut self, known: &mut Known, lines: &[usize], corners: &[[f64; 3]]) -> u16 {
-        known.open(|| self.effects().may_meet(lines, corners))
+    /// What is to be bounded, and where.
+    fn look(&mut self, entry: &Entry, known: &mut Known) -> Sight {
+        let (lines, corners) = entry.corners(&self.grid);
+        let effects = self.effects();
+        let open = known.open(|| effects.may_meet(&lines, &corners));
+        let first = effects.farthest(&lines, &corners, open);
+        Sight { lines, corners, open, first }
     }
 
     /// What recipes that seem to meet every band may miss by, as long as none that does is known.
@@ -341,7 +360,7 @@ impl<'p> Search<'p> {
         if self.is_good() {
             return None;
         }
-        let (lines, corners) = self.corners(entry);
+        let (lines, corners) = entry.corners(&self.grid);
         self.effects().promise(&lines, &corners).map(super::judge::units)
     }
 
@@ -349,8 +368,8 @@ impl<'p> Search<'p> {
     fn divide(&mut self, entry: &Entry, least: u64, known: Known, guess: Option<u64>) {
         let known = known.of_parts();
         match entry {
-            Entry::Bundle { regions, .. } => {
-                for region in regions {
+            Entry::Together(together) => {
+                for region in &together.regions {
                     let region = Entry::Region(*region);
                     let promise = guess.and_then(|_| self.promise(&region));
                     self.push(least, region, known, promise);
@@ -396,9 +415,8 @@ impl<'p> Search<'p> {
             return;
         }
         // One more temperature, as long as there is one.
-        let (lines, corners) = self.corners(&entry);
-        let open = self.open(&mut known, &lines, &corners);
-        let Some(station) = self.judge.next(open) else {
+        let Sight { lines, corners, first, .. } = self.look(&entry, &mut known);
+        let Some(station) = first else {
             self.divide(&entry, key.0, known, None);
             return;
         };

@@ -105,7 +105,7 @@ impl<'p> Season<'p> {
     /// `None` where no recipe of a region is good; else a guess at what its middle misses by.
     fn may_be_good(&mut self, region: &Region) -> Option<u64> {
         let (lines, count) = region.support.lines();
-        self.judge.misses_somewhere(&lines[..count], &self.grid.corners(region), 0).ok()
+        self.judge.misses_somewhere(&lines[..count], &self.grid.corners(region), 0, None).ok()
     }
 
     fn is_good(&mut self, region: &Region, point: (i32, i32)) -> bool {

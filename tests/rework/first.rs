@@ -137,7 +137,7 @@ fn a_first_good_recipe_comes_within_a_tenth_of_the_proof() {
         );
         (shares.len(), early)
     });
-    assert_eq!(counted, [(159, 131), (115, 108), (219, 209), (71, 66)]);
+    assert_eq!(counted, [(159, 128), (99, 91), (201, 184), (67, 61)]);
 }
 
 /// So it is in each of the large questions that have a good recipe, as they are asked.
