@@ -12,7 +12,9 @@ export default defineConfig({
   retries: 0,
   // Each test has a page of its own, and most of its time waits for one process.
   workers: 2,
-  timeout: 30_000,
+  // Ends what hangs, and measures nothing: the slowest takes a third of it here, beside another.
+  timeout: 90_000,
+  expect: { timeout: 15_000 },
   reporter: [["list"]],
   use: {
     baseURL: url,
