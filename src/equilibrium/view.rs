@@ -28,8 +28,9 @@ pub struct View {
     pub(super) isotherm: Arc<Isotherm>,
     /// The mixture that was loaded last, whole.
     pub(super) base: Base,
-    /// The ingredients that change, and what is taken away for them.
+    /// The ingredients that change.
     pub(super) changing: Vec<usize>,
+    /// The one that they are added in place of, if any.
     pub(super) giving: Option<usize>,
     /// Moles by site of the isotherm: of the fixed part, and per gram of each changing ingredient.
     pub(super) dense: Vec<[f64; 4]>,

@@ -241,16 +241,16 @@ impl<'p> Search<'p> {
     fn begin(&mut self, count: u8) {
         let regions = self.grid.regions(count);
         let newcomers = self.problem.newcomers();
-        let mut pairs: Vec<Region> = Vec::new();
+        let mut coming: Vec<Region> = Vec::new();
         for directions in regions.chunk_by(|a, b| a.support.lines == b.support.lines) {
             self.proof.supports += 1;
             match directions {
-                [region] if region.brings(&newcomers) => pairs.push(*region),
+                [region] if region.brings(&newcomers) => coming.push(*region),
                 _ => self.begin_with(Entry::of(&self.grid, directions)),
             }
         }
-        for pairs in pairs.chunk_by(|a, b| a.support.lines[0] == b.support.lines[0]) {
-            self.begin_with(newcomers::together(pairs, &newcomers, self.problem.step));
+        for of_one in coming.chunk_by(|a, b| a.support.lines[0] == b.support.lines[0]) {
+            self.begin_with(newcomers::together(of_one, &newcomers, self.problem.step));
         }
     }
 
