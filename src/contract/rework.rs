@@ -208,10 +208,7 @@ pub(super) fn rework(
     report: &mut dyn FnMut(&ReworkProgress) -> bool,
 ) -> Result<ReworkAnswer, Failure> {
     let problem = problem(request, wishes)?;
-    let mut search = match request.aim {
-        Aim::Wishes => Search::new(&problem),
-        Aim::AsNow => Search::nearest(&problem),
-    };
+    let mut search = Search::new(&problem);
     let mut told = None;
     let (mut complete, progress) = loop {
         let progress = search.step(engine::REPORT_AFTER);

@@ -17,6 +17,9 @@
 //! with solid solutions there is none. Where K depends on the composition (corrections, disorder), an interval of K takes its place:
 //! dissolved moles fall with K, since d/dK (1 + βK) q = (β − σ) q² and β ≤ 0, and solids rise, since β + σ(w − α) ≥ 0.
 //!
+//! Since the bound from above is convex in the amounts, and the one from below concave, a mixture of corners lies between the same mixtures
+//! of their bounds.
+//!
 //! A family that may be absent has Σ n_i K_i ≤ L instead, and all its moles dissolved: one more case beside the ends.
 
 #![allow(clippy::needless_range_loop, reason = "corners of several arrays go hand in hand")]
@@ -112,16 +115,17 @@ fn middle(corners: &[[f64; 3]]) -> [f64; 3] {
 }
 
 impl View {
-    /// The least and the most that `weights`·solids + `powder`·powder can be, percent by mass, over every mixture between
-    /// the corners, with one state solved. `None` where nothing could be proven.
+    /// What `weights`·solids + `powder`·powder is at least and at most, percent by mass, corner by corner, with one state solved:
+    /// a mixture of the corners lies between the same mixtures of the two, if all corners weigh the same, and anyway between the least
+    /// of the one and the most of the other. `None` where nothing could be proven.
     ///
-    /// Weights must not be negative, and corners number one to four.
+    /// Weights must not be negative, and corners number one to four; of fewer, the last is repeated.
     pub fn bounds(
         &mut self,
         corners: &[[f64; 3]],
         weights: &SolidsByKind,
         powder: f64,
-    ) -> Option<(f64, f64)> {
+    ) -> Option<[[f64; CORNERS]; 2]> {
         let worth = self.isotherm().worth(weights);
         let liquid = self.middle(corners, &worth, powder)?.liquid;
         self.bounds_around(liquid, corners, &worth, powder)
@@ -146,7 +150,7 @@ impl View {
         corners: &[[f64; 3]],
         worth: &[f64],
         powder: f64,
-    ) -> Option<(f64, f64)> {
+    ) -> Option<[Lanes; 2]> {
         if corners.len() > CORNERS {
             return None;
         }
@@ -159,17 +163,20 @@ impl View {
             solids = liquid.and_then(|liquid| region.bound(self, liquid, 0.0, corners, worth));
         }
         self.enclosure = region;
-        let (low, high) = solids?;
-        let (mass, dust) = (&self.enclosure.hull.mass, &self.enclosure.hull.powder);
-        let slack = ROUNDING * (low.abs() + high.abs()) + 1e-9 * most(mass);
-        let low = 100.0 * ((low - slack).max(0.0) + powder * least(dust)) / most(mass);
-        let high = 100.0 * (high + slack + powder * most(dust)) / least(mass);
-        (low.is_finite() && high.is_finite() && low <= high).then_some((low, high))
+        let [mut low, mut high] = solids?;
+        let Hull { mass, powder: dust, .. } = &self.enclosure.hull;
+        let slack = ROUNDING * (least(&low).abs() + most(&high).abs()) + 1e-9 * most(mass);
+        for lane in 0..CORNERS {
+            low[lane] = 100.0 * (low[lane] - slack + powder * dust[lane]) / most(mass);
+            high[lane] = 100.0 * (high[lane] + slack + powder * dust[lane]) / least(mass);
+        }
+        let (least, most) = (least(&low), most(&high));
+        (least.is_finite() && most.is_finite() && least <= most).then_some([low, high])
     }
 }
 
 impl Enclosure {
-    /// The least and the most of the solids by `worth`, in mass, where any of it is proven.
+    /// Bounds on the solids by `worth`, in mass, corner by corner, where any of it is proven.
     fn bound(
         &mut self,
         view: &View,
@@ -177,7 +184,7 @@ impl Enclosure {
         enough: f64,
         corners: &[[f64; 3]],
         worth: &[f64],
-    ) -> Option<(f64, f64)> {
+    ) -> Option<[Lanes; 2]> {
         let hull = &mut self.hull;
         hull.take_up(view, greater(enough, view.enough), corners, worth)?;
         self.middles.clear();
@@ -346,8 +353,8 @@ impl Enclosure {
         sum
     }
 
-    /// The least and the most of the weighted solids, in mass.
-    fn solids(&self) -> Option<(f64, f64)> {
+    /// Bounds on the weighted solids, in mass, corner by corner.
+    fn solids(&self) -> Option<[Lanes; 2]> {
         let (mut rate, mut pull) = (0.0, 0.0);
         for (at, middle) in self.middles.iter().enumerate() {
             if !self.is_absent(at) {
@@ -401,6 +408,6 @@ impl Enclosure {
                 high[lane] += found;
             }
         }
-        Some((least(&low), most(&high)))
+        Some([low, high])
     }
 }

@@ -59,12 +59,12 @@ struct Idea {
 }
 
 /// A recipe that was solved.
-struct Base {
-    amounts: Vec<f64>,
-    /// Percent points.
-    miss: f64,
+pub(super) struct Base {
+    pub(super) amounts: Vec<f64>,
+    /// In [`units`](super::judge::units).
+    pub(super) miss: u64,
     /// Which lines it changes; none in the present recipe.
-    changes: Option<Support>,
+    pub(super) changes: Option<Support>,
     /// By figure.
     figures: Vec<f64>,
     /// By figure, then by candidate.
@@ -145,6 +145,11 @@ impl Model {
     }
 }
 
+/// A miss in percent points.
+fn points(miss: u64) -> f64 {
+    miss as f64 * 1e-6
+}
+
 /// What the base expects from which the figures move least.
 fn nearest(models: &[Model], point: (i32, i32)) -> Guess {
     let mut best = NOTHING;
@@ -158,37 +163,43 @@ fn nearest(models: &[Model], point: (i32, i32)) -> Guess {
 }
 
 impl<'a> Dive<'a> {
-    /// The first good recipe that is found, in a region and in steps. `pairs` are the regions in which two lines change.
+    /// What was solved: if a good recipe was found, it is the last.
     pub(super) fn run(
         problem: &'a Problem,
         grid: &'a Grid<'a>,
         judge: &mut Judge,
         effects: &Effects,
-        pairs: &[Region],
-    ) -> Option<(Region, (i32, i32))> {
+    ) -> Vec<Base> {
         let present = problem.amounts();
         let wanted = effects.wanted();
         // A band of one figure is hardly ever met to the digit.
         if wanted.iter().any(|it| it.low >= it.high) {
-            return None;
+            return Vec::new();
         }
         let (ideas, bases) = (Vec::new(), Vec::new());
         let mut dive = Dive { problem, grid, wanted, present, ideas, bases, least: f64::INFINITY };
-        dive.start(effects, pairs);
+        let pairs = grid.regions(2);
+        dive.start(effects, &pairs);
         let free = problem.candidates.iter().filter(|it| !it.fixed).count();
         for attempt in 0..TRIES_PER_LINE * free {
-            let idea = dive.next(attempt % BOLDLY == BOLDLY - 1)?;
-            if dive.attempt(judge, &idea, pairs) {
-                return Some((idea.region, idea.point));
+            let Some(idea) = dive.next(attempt % BOLDLY == BOLDLY - 1) else { break };
+            if dive.attempt(judge, &idea, &pairs) {
+                break;
             }
         }
-        None
+        dive.bases
     }
 
     /// Ideas from the present recipe.
     fn start(&mut self, effects: &Effects, pairs: &[Region]) {
         let (figures, slopes) = (effects.figures.clone(), effects.slopes.clone());
-        self.bases.push(Base { amounts: self.present.clone(), miss: 0.0, changes: None, figures, slopes });
+        self.bases.push(Base {
+            amounts: self.present.clone(),
+            miss: u64::MAX,
+            changes: None,
+            figures,
+            slopes,
+        });
         self.survey(0, pairs);
     }
 
@@ -257,11 +268,11 @@ impl<'a> Dive<'a> {
         } else {
             miss
         };
+        self.bases.push(Base { amounts, miss, changes: Some(support), figures, slopes });
         if miss == 0 {
             return true;
         }
-        let miss = miss as f64 * 1e-6;
-        self.bases.push(Base { amounts, miss, changes: Some(support), figures, slopes });
+        let miss = points(miss);
         let base = self.bases.len() - 1;
         let mut regions = vec![region];
         if count == 2 && self.problem.changes > 2 {
@@ -286,7 +297,10 @@ impl<'a> Dive<'a> {
         let sketch = |region: &Region| {
             let model = self.model(base, region);
             let mut best = Idea { region: *region, point: (0, 0), guess: NOTHING, refined: false };
-            for point in region.spread().filter(|point| region.holds(*point)) {
+            for point in region.spread() {
+                if !region.holds(point) {
+                    continue;
+                }
                 let guess = model.guess(point);
                 if guess.miss < best.guess.miss {
                     (best.guess, best.point) = (guess, point);
@@ -301,7 +315,7 @@ impl<'a> Dive<'a> {
     fn worth(&self, idea: &Idea) -> bool {
         let same = |base: &&Base| base.changes == Some(idea.region.support);
         let tried = self.bases.iter().filter(same);
-        let least = tried.clone().map(|base| base.miss).fold(f64::INFINITY, lesser);
+        let least = tried.clone().map(|base| points(base.miss)).fold(f64::INFINITY, lesser);
         lesser(idea.guess.miss, idea.guess.bare + OFF[2]) < WORTH * (least + OFF[2])
             && tried.count() < MOST_TRIES
             && self.problem.leads(&self.grid.amounts(&idea.region.support, idea.point))

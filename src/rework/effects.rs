@@ -3,12 +3,11 @@
 
 use super::{
     judge::{Judge, Wanted},
-    known::bit,
     region::{CORNERS, Region},
 };
 use crate::{
     equilibrium::Slope,
-    ordered::{greater, lesser},
+    ordered::{greater, lesser, sort_by},
 };
 
 /// The amount that an ingredient's effect is taken over, percent: enough for a family that it brings to come in.
@@ -32,6 +31,15 @@ pub(super) struct Effects {
     pub(super) figures: Vec<f64>,
     /// By figure, then by candidate.
     pub(super) slopes: Vec<Vec<Slope>>,
+}
+
+/// What recipes seem to miss by at one temperature.
+pub(super) struct Outlook {
+    pub(super) station: usize,
+    /// How far they lie outside a band at least, percent points.
+    gap: f64,
+    /// Whether some of them seem to meet every band.
+    pub(super) met: bool,
 }
 
 /// What a figure is over a region, as far as known.
@@ -109,44 +117,38 @@ impl Effects {
         spread
     }
 
-    /// The temperatures, as bits, at which some recipe between these corners seems to meet every band: there a bound would hardly
-    /// exclude them all.
-    pub(super) fn may_meet(&self, lines: &[usize], corners: &[[f64; 3]]) -> u16 {
-        let (mut met, mut missed) = (0, 0);
+    /// The temperatures, the one first at which recipes between these corners seem to miss the bands by most, and whether some recipe
+    /// seems to meet them all there: then a bound would hardly exclude them all.
+    pub(super) fn order(&self, lines: &[usize], corners: &[[f64; 3]]) -> Vec<Outlook> {
+        let mut order: Vec<Outlook> = Vec::new();
         for (at, effect) in self.effects.iter().enumerate() {
             let reach = self.reach(at, lines, corners);
-            let set = if reach.within(effect) > reach.off() { &mut met } else { &mut missed };
-            *set |= bit(effect.wanted.station);
-        }
-        met & !missed
-    }
-
-    /// The temperature, of those whose bits are not set, at which every recipe between these corners seems to miss its bands by most.
-    pub(super) fn farthest(&self, lines: &[usize], corners: &[[f64; 3]], but: u16) -> Option<usize> {
-        let mut far = (f64::NEG_INFINITY, None);
-        for (at, effect) in self.effects.iter().enumerate() {
-            let station = effect.wanted.station;
-            if but & bit(station) != 0 {
-                continue;
-            }
-            let gap = -self.reach(at, lines, corners).within(effect);
-            if gap > far.0 {
-                far = (gap, Some(station));
+            let (within, station) = (reach.within(effect), effect.wanted.station);
+            let met = within > reach.off();
+            match order.iter_mut().find(|it| it.station == station) {
+                Some(it) => {
+                    it.gap = greater(it.gap, -within);
+                    it.met &= met;
+                }
+                None => order.push(Outlook { station, gap: -within, met }),
             }
         }
-        far.1
+        sort_by(&mut order, |a, b| b.gap.total_cmp(&a.gap));
+        order
     }
 
-    /// Where each band seems to be met by some recipe between these corners: what the figures may be off by there, percent points.
+    /// Where each band seems to be met by some recipe between these corners: the less, the further the figures reach into the bands, percent
+    /// points.
     pub(super) fn promise(&self, lines: &[usize], corners: &[[f64; 3]]) -> Option<f64> {
-        let mut off = 0.0;
+        let mut short = 0.0;
         for (at, effect) in self.effects.iter().enumerate() {
-            let reach = self.reach(at, lines, corners);
-            if reach.within(effect) < 0.0 {
+            let within = self.reach(at, lines, corners).within(effect);
+            if within < 0.0 {
                 return None;
             }
-            off += reach.off();
+            // No figure reaches further than 100, and so none promises more than a middle that misses little.
+            short += 100.0 - lesser(within, 100.0);
         }
-        Some(off)
+        Some(short)
     }
 }

@@ -2,10 +2,11 @@
 
 use std::sync::Arc;
 
-use super::{demand::Demand, known::bit, problem::Problem};
+use super::{demand::Demand, problem::Problem, region::CORNERS};
 use crate::{
     behaviour::{Quantity, Solids},
     equilibrium::{Blend, Equilibrium, Isotherm, Part, Slope, SolidsByKind, State, View},
+    ordered::{greater, lesser},
 };
 
 /// Misses are compared in millionths of a percent point, so that rounding never decides.
@@ -103,6 +104,21 @@ pub(super) struct Wanted {
     pub(super) high: f64,
 }
 
+/// How far inside one end of a band the figure may be at most at each corner of what was bounded, percent points, less than 0 where it is
+/// outside; of a mixture of the corners the same mixture of these. And what a point that is missed counts for.
+pub(super) struct Limit {
+    pub(super) inside: [f64; CORNERS],
+    pub(super) weight: f64,
+}
+
+/// What is known of a region at one temperature, percent points.
+pub(super) struct Bound {
+    /// What every recipe misses by at least, in [`units`].
+    pub(super) least: u64,
+    /// What its middle nearly misses by, percent points.
+    pub(super) middle: f64,
+}
+
 /// Judges recipes of one problem.
 pub(super) struct Judge {
     present: Vec<f64>,
@@ -110,6 +126,8 @@ pub(super) struct Judge {
     /// The stations, the one first that excluded a region last.
     order: Vec<usize>,
     solves: u64,
+    /// Of the region that was bounded last, at one temperature.
+    pub(super) limits: Vec<Limit>,
 }
 
 impl Judge {
@@ -146,7 +164,7 @@ impl Judge {
             }
         }
         let present = if batch { Vec::new() } else { problem.amounts() };
-        Judge { present, order: (0..stations.len()).collect(), stations, solves: 0 }
+        Judge { present, order: (0..stations.len()).collect(), stations, solves: 0, limits: Vec::new() }
     }
 
     /// The total miss of a whole recipe, in [`units`].
@@ -182,49 +200,31 @@ impl Judge {
         Ok(())
     }
 
-    /// What every recipe of a region misses by at least, in [`units`], from the first temperature that says so, and which that is;
-    /// where none does, a guess at what its middle misses by. Temperatures whose bits are set in `open` are left out; `first` comes first.
-    pub(super) fn misses_somewhere(
-        &mut self,
-        lines: &[usize],
-        corners: &[[f64; 3]],
-        open: u16,
-        first: Option<usize>,
-    ) -> Result<u64, (usize, u64)> {
+    /// What every recipe of a region misses by at least, in [`units`], from the first temperature that says so; where none does, a guess at
+    /// what its middle misses by.
+    pub(super) fn misses_somewhere(&mut self, lines: &[usize], corners: &[[f64; 3]]) -> Result<u64, u64> {
         let mut guess = 0.0;
-        let mut place = self.order.iter().position(|at| first == Some(*at)).unwrap_or(0);
-        while place > 0 {
-            self.order.swap(place, place - 1);
-            place -= 1;
-        }
         for place in 0..self.order.len() {
             let at = self.order[place];
-            if open & bit(at) != 0 {
-                continue;
-            }
-            let (least, middle) = self.bound(at, lines, corners);
-            let miss = units_at_least(least);
-            if miss > 0 {
+            let Bound { least, middle } = self.bound(at, lines, corners);
+            if least > 0 {
                 // What excluded one region is likely to exclude the next.
                 self.order.swap(0, place);
-                return Err((at, miss));
+                return Err(least);
             }
             guess += middle;
         }
         Ok(units(guess))
     }
 
-    /// What every recipe of a region misses by at least at one temperature, in [`units`].
-    pub(super) fn misses_at(&mut self, at: usize, lines: &[usize], corners: &[[f64; 3]]) -> u64 {
-        units_at_least(self.bound(at, lines, corners).0)
-    }
-
     /// What every recipe of a region misses by at least, over all temperatures, in [`units`].
     pub(super) fn misses_in_all(&mut self, lines: &[usize], corners: &[[f64; 3]]) -> u64 {
-        (0..self.stations.len()).map(|at| self.misses_at(at, lines, corners)).sum()
+        (0..self.stations.len()).map(|at| self.bound(at, lines, corners).least).sum()
     }
 
-    fn bound(&mut self, at: usize, lines: &[usize], corners: &[[f64; 3]]) -> (f64, f64) {
+    /// What is known of a region at one temperature, with one state solved for each figure; [`Judge::limits`] tell more.
+    pub(super) fn bound(&mut self, at: usize, lines: &[usize], corners: &[[f64; 3]]) -> Bound {
+        self.limits.clear();
         let station = &mut self.stations[at];
         station.load(&self.present, lines);
         let (mut miss, mut guess) = (0.0, 0.0);
@@ -240,13 +240,23 @@ impl Judge {
                 continue;
             }
             let bounds = station.view.bounds_around(middle.liquid, corners, worth, *powder);
-            let Some((low, high)) = bounds else { continue };
-            let (low, high) = (low.min(100.0), high.min(100.0));
-            for it in demands {
-                miss += it.weight * (it.band.low - high).max(low - it.band.high).max(0.0);
+            let Some([low, high]) = bounds else { continue };
+            for Demand { band, weight, .. } in demands {
+                // No figure is above 100, whatever its solids count for: of what is concave, the lesser with it is concave too.
+                let mut inside = [[0.0; CORNERS]; 2];
+                let mut most = [f64::NEG_INFINITY; 2];
+                for at in 0..CORNERS {
+                    inside[0][at] = high[at] - band.low;
+                    inside[1][at] = band.high - lesser(low[at], 100.0);
+                    most = [greater(most[0], inside[0][at]), greater(most[1], inside[1][at])];
+                }
+                for end in 0..2 {
+                    miss += weight * greater(-most[end], 0.0);
+                    self.limits.push(Limit { inside: inside[end], weight: *weight });
+                }
             }
         }
-        (miss, guess)
+        Bound { least: units_at_least(miss), middle: guess }
     }
 
     /// The miss that counts, in [`units`], of a whole recipe: as it is, or with [`Problem::any_step`] at its worst.

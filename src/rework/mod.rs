@@ -1,6 +1,7 @@
 //! The backward search: the smallest change of a recipe that meets the wishes, proven on the grid of the scale.
 
 mod check;
+mod cut;
 mod demand;
 mod dive;
 mod effects;

@@ -8,52 +8,47 @@ use super::{
 
 /// Regions that take from one line for one or two of the newcomers, in steps of so many percent: those of the same three together.
 pub(super) fn together(regions: &[Region], newcomers: &[usize], step: f64) -> Vec<Entry> {
-    let (mut entries, mut left) = (Vec::new(), regions.to_vec());
-    let alone = regions.first().is_some_and(|region| region.support.count == 2);
     let count = newcomers.len();
-    for first in 0..count {
-        for second in first..count {
-            let (third, is_set) = if alone {
-                // Neighbours, which in most lists are alike; the last may lack one.
-                ((first + 2) % count, first % 3 == 0 && second == (first + 1).min(count - 1))
-            } else {
-                // Those whose places sum to 0, modulo their number: every pair has one third, which may be one of them.
-                let third = (2 * count - first - second) % count;
-                (third, second > first && (third >= second || third == first))
-            };
-            if !is_set {
-                continue;
-            }
-            let three = [newcomers[first], newcomers[second], newcomers[third]];
-            let (mut these, mut at) = (Vec::new(), 0);
-            while at < left.len() {
-                if left[at].brings(&three) {
-                    these.push(left.swap_remove(at));
-                } else {
-                    at += 1;
-                }
-            }
-            entries.extend(around(three, these, step));
+    let place = |line: usize| newcomers.iter().position(|it| *it == line).unwrap_or(0);
+    let mut sets: Vec<([usize; 3], Vec<Region>)> = Vec::new();
+    let mut slots = vec![0; count * count];
+    for region in regions {
+        let (lines, _) = region.support.lines();
+        let (first, second) = (place(lines[1]), place(lines[2]));
+        let mut three = if first == second {
+            // Neighbours, which in most lists are alike; the last may lack some.
+            [0, 1, 2].map(|at| (first / 3 * 3 + at).min(count - 1))
+        } else {
+            // Those whose places sum to 0, modulo their number: every pair has one third, which may be one of them.
+            [first, second, (2 * count - first - second) % count]
+        };
+        three.sort_unstable();
+        // Two of them tell the third.
+        let slot = &mut slots[count * three[0] + three[1]];
+        if *slot == 0 {
+            sets.push((three, Vec::new()));
+            *slot = sets.len();
         }
+        sets[*slot - 1].1.push(*region);
     }
-    entries
+    sets.iter().map(|(three, set)| around(three.map(|at| newcomers[at]), set, step)).collect()
 }
 
 /// What lies around regions of three newcomers: any mixture of the three, up to the most that two may be.
-fn around(newcomers: [usize; 3], regions: Vec<Region>, step: f64) -> Option<Entry> {
-    let first = *regions.first()?;
-    if regions.len() == 1 {
-        return Some(Entry::Region(first));
+fn around(newcomers: [usize; 3], regions: &[Region], step: f64) -> Entry {
+    if let [region] = regions {
+        return Entry::Region(*region);
     }
-    let mut most = 0;
-    for region in &regions {
+    let (mut most, mut giving) = (0, 0);
+    for region in regions {
+        giving = usize::from(region.support.lines[0]);
         most = region.s.1.max(most);
     }
     let most = step * f64::from(most);
     let [one, other, another] = newcomers;
-    let lines = vec![usize::from(first.support.lines[0]), one, other, another];
+    let lines = vec![giving, one, other, another];
     let corners = vec![[0.0; 3], [most, 0.0, 0.0], [0.0, most, 0.0], [0.0, 0.0, most]];
-    Some(Entry::Together(Together { lines, corners, regions }))
+    Entry::Together(Together { lines, corners, regions: regions.to_vec() })
 }
 
 #[cfg(test)]
@@ -113,7 +108,7 @@ mod tests {
                 assert_eq!(corners[1..], [[most, 0.0, 0.0], [0.0, most, 0.0], [0.0, 0.0, most]]);
                 for region in regions {
                     assert!(region.support.lines.iter().all(|line| lines.contains(&usize::from(*line))));
-                    assert!(region.points().all(|(b, c)| 0.5 * f64::from(b + c) <= most));
+                    assert!(region.points().into_iter().all(|(b, c)| 0.5 * f64::from(b + c) <= most));
                 }
             }
             held.sort_unstable();

@@ -146,7 +146,7 @@ pub fn why_not(problem: &Problem, nearest: &Proposal, watch: &mut Watch<'_>) -> 
     let mut spare = |wishes: &[Wish]| {
         let demands = Demand::all_but(&problem.demands, wishes);
         let spared = Problem { demands, ..problem.clone() };
-        let found = finish(&spared, Search::nearest(&spared), watch)?;
+        let found = finish(&spared, Search::new(&spared), watch)?;
         Spared::of(wishes, found.proposals.into_iter().next()?)
     };
     let mut found: Vec<Spared> = Vec::new();

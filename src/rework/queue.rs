@@ -118,12 +118,8 @@ impl Queue {
         }
     }
 
-    /// The regions that are left, in the order in which they were taken up.
-    pub(super) fn regions(&self) -> Vec<Region> {
-        let mut regions = Vec::new();
-        for (_, entry, _) in self.entries.iter().flatten() {
-            regions.extend_from_slice(entry.regions());
-        }
-        regions
+    /// The least that any entry is known to miss by; of those that were taken by a guess too.
+    pub(super) fn least_miss(&self) -> Option<u64> {
+        self.by_key.peek().map(|Reverse((key, _))| key.0)
     }
 }

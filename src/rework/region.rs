@@ -71,7 +71,7 @@ pub(super) struct Region {
 
 /// One of the intervals of a region.
 #[derive(Clone, Copy)]
-enum Across {
+pub(super) enum Across {
     B,
     C,
     S,
@@ -120,13 +120,13 @@ impl Region {
     }
 
     /// Two halves, across the interval that leaves least of `spread` in both together.
-    pub(super) fn halves_by(&self, spread: impl Fn(&Region) -> f64) -> [Option<Region>; 2] {
-        let left = |halves: &[Option<Region>; 2]| halves.iter().flatten().map(&spread).sum::<f64>();
-        let halves = self.halves();
-        let mut best = (left(&halves), halves);
-        for across in [Across::S, Across::B, Across::C] {
-            let halves = self.across(across);
-            let left = left(&halves);
+    pub(super) fn halves_by(&self, spread: &dyn Fn(&Region) -> f64) -> [Option<Region>; 2] {
+        let mut best = (f64::INFINITY, self.halves());
+        for halves in [best.1, self.across(Across::S), self.across(Across::B), self.across(Across::C)] {
+            let mut left = 0.0;
+            for half in halves.iter().flatten() {
+                left += spread(half);
+            }
             // Where the interval is one number, nothing is halved.
             if left < best.0 && halves[1].is_some() {
                 best = (left, halves);
@@ -147,7 +147,7 @@ impl Region {
         [part(low, middle), part(middle + 1, high)]
     }
 
-    fn interval(&mut self, across: Across) -> &mut Interval {
+    pub(super) fn interval(&mut self, across: Across) -> &mut Interval {
         match across {
             Across::B => &mut self.b,
             Across::C => &mut self.c,
@@ -184,15 +184,18 @@ impl Region {
     }
 
     /// Recipes spread over it: up to nine, or five where two lines change.
-    pub(super) fn spread(&self) -> impl Iterator<Item = (i32, i32)> + use<> {
+    pub(super) fn spread(&self) -> Vec<(i32, i32)> {
         let part = |(low, high): Interval, at: i32, of: i32| low + (high - low) * at / of;
-        let Region { b, c, s, support } = *self;
-        let (across, along) = if support.count == 2 { (4, 0) } else { (2, 2) };
-        (0..=across).flat_map(move |at| {
-            let b = part(b, at, across);
-            let c = meet(c, (s.0 - b, s.1 - b));
-            (0..=along).map(move |at| (b, part(c, at, along.max(1))))
-        })
+        let (across, along) = if self.support.count == 2 { (4, 0) } else { (2, 2) };
+        let mut spread = Vec::new();
+        for at in 0..=across {
+            let b = part(self.b, at, across);
+            let c = meet(self.c, (self.s.0 - b, self.s.1 - b));
+            for at in 0..=along {
+                spread.push((b, part(c, at, along.max(1))));
+            }
+        }
+        spread
     }
 
     /// One recipe of it.
@@ -201,12 +204,15 @@ impl Region {
     }
 
     /// Its recipes, in steps.
-    pub(super) fn points(&self) -> impl Iterator<Item = (i32, i32)> + use<> {
-        let Region { b, c, s, .. } = *self;
-        (b.0..=b.1).flat_map(move |b| {
-            let (low, high) = meet(c, (s.0 - b, s.1 - b));
-            (low..=high).map(move |c| (b, c))
-        })
+    pub(super) fn points(&self) -> Vec<(i32, i32)> {
+        let mut points = Vec::new();
+        for b in self.b.0..=self.b.1 {
+            let (low, high) = meet(self.c, (self.s.0 - b, self.s.1 - b));
+            for c in low..=high {
+                points.push((b, c));
+            }
+        }
+        points
     }
 }
 
@@ -249,15 +255,17 @@ mod tests {
         let mut before: Option<Region> = None;
         for region in regions().filter(|it| it.count() > 1) {
             for spread in spreads {
-                let halves = region.halves_by(spread);
+                let halves = region.halves_by(&spread);
                 let mut points: Vec<_> = halves.iter().flatten().flat_map(Region::points).collect();
                 points.sort_unstable();
-                assert!(points.iter().copied().eq(region.points()), "{region:?} {halves:?}");
+                assert!(points == region.points(), "{region:?} {halves:?}");
                 assert!(halves.iter().flatten().all(|half| half.count() < region.count()), "{region:?}");
             }
             if let Some(before) = before.replace(region) {
                 let around = Region::around(&region, &[before]);
-                assert!(region.points().chain(before.points()).all(|point| around.holds(point)));
+                assert!(
+                    [region.points(), before.points()].concat().into_iter().all(|point| around.holds(point))
+                );
             }
         }
     }

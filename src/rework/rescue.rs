@@ -90,16 +90,7 @@ pub fn rescue<'p>(problem: &'p Problem, batch: Batch, report: Report<'p>) -> Res
     if now == 0 {
         return bench.end(vec![bench.tell(&[], &untouched)]);
     }
-    let mut left = Vec::new();
-    for count in 1..=2 {
-        left.extend(bench.by_grams(count));
-        if !bench.best.is_empty() {
-            break;
-        }
-    }
-    if bench.best.is_empty() {
-        bench.by_miss(left);
-    }
+    bench.search();
     bench.best.retain(|(_, merit, _)| merit.0 < now);
     if bench.best.is_empty() && !bench.watch.is_stopped() {
         return bench.end(vec![bench.tell(&[], &untouched)]);
@@ -191,83 +182,71 @@ impl Bench<'_> {
         of_class.map(|(_, amount)| amount).sum()
     }
 
-    /// Looks for what meets every demand, in the order of the grams; gives back what was excluded, with the least it misses by.
-    fn by_grams(&mut self, count: u8) -> Vec<(u64, Region)> {
-        let mut left = Vec::new();
-        let mut entries = self.regions(count);
-        let mut heap: BinaryHeap<(Reverse<i32>, Reverse<usize>)> =
-            entries.iter().enumerate().map(|(at, region)| (Reverse(region.s.0), Reverse(at))).collect();
-        self.proof.supports += entries.len() as u64;
-        let recipes = entries.iter().map(Region::count).sum();
-        self.proof.examined += recipes;
-        self.watch.expect(recipes);
-        while let Some((Reverse(grams), Reverse(at))) = heap.pop() {
-            if self.watch.stops() {
-                break;
-            }
-            let region = entries[at];
-            let lever = Lever::of(self.problem, &region.support);
-            if self.best.iter().any(|(found, merit, _)| *found == lever && grams > merit.2) {
-                self.proof.excluded_by_merit += region.count();
-                self.watch.decide(region.count());
-                continue;
-            }
-            if region.count() <= FEW {
-                self.watch.decide(region.count());
-                let least = self.solve(&region, lever, true);
-                left.extend(least.map(|miss| (miss, region)));
-                continue;
-            }
-            let miss = if self.forbidden(&region) { u64::MAX } else { self.bound(&region, false) };
-            if miss > 0 {
-                self.proof.excluded_by_bound += region.count();
-                self.watch.decide(region.count());
-                if miss < u64::MAX {
-                    left.push((miss, region));
-                }
-                continue;
-            }
-            for half in region.halves().into_iter().flatten() {
-                heap.push((Reverse(half.s.0), Reverse(entries.len())));
-                entries.push(half);
-            }
-        }
-        left
-    }
-
-    /// Looks for the least miss among what was excluded.
-    fn by_miss(&mut self, left: Vec<(u64, Region)>) {
-        let mut entries: Vec<Region> = Vec::new();
+    /// Looks for what meets every demand, in the order of how many additions and of the grams; where nothing does, for the least miss.
+    fn search(&mut self) {
         let mut heap = BinaryHeap::new();
-        for (miss, region) in left {
-            self.watch.expect(region.count());
-            heap.push((Reverse((miss, region.support.count, region.s.0)), Reverse(entries.len())));
-            entries.push(region);
-        }
-        while let Some((Reverse(key), Reverse(at))) = heap.pop() {
-            // The first is the best; nothing that misses by more is offered.
-            if self.best.iter().any(|(_, merit, _)| key > (merit.0, merit.1 + 1, merit.2)) {
-                break;
+        let mut entries: Vec<Region> = Vec::new();
+        for count in 1..=2 {
+            for region in self.regions(count) {
+                self.proof.supports += 1;
+                self.proof.examined += region.count();
+                heap.push((Reverse((0, region.support.count, region.s.0)), Reverse(entries.len())));
+                entries.push(region);
             }
-            if self.watch.stops() {
+        }
+        self.watch.expect(self.proof.examined);
+        let mut good = false;
+        while let Some((Reverse(key), Reverse(at))) = heap.pop() {
+            // What misses something is accounted for; of it, the first is the best, and nothing that misses by more is offered.
+            let missed = key.0 > 0;
+            let worse = |(_, merit, _): &(Lever, Merit, _)| key > (merit.0, merit.1 + 1, merit.2);
+            if missed && (good || self.best.iter().any(worse)) || self.watch.stops() {
                 break;
             }
             let region = entries[at];
-            if region.count() <= FEW {
-                self.watch.decide(region.count());
-                self.solve(&region, Lever::of(self.problem, &region.support), false);
+            let count = region.count();
+            let lever = Lever::of(self.problem, &region.support);
+            let more = |(_, merit, _): &(Lever, Merit, _)| key.1 > merit.1 + 1;
+            let beaten = self.best.iter().any(|it| more(it) || it.0 == lever && worse(it));
+            if !missed && good && beaten {
+                self.proof.excluded_by_merit += count;
+                self.watch.decide(count);
                 continue;
             }
-            for half in region.halves().into_iter().flatten() {
-                if !self.forbidden(&half) {
-                    let miss = self.bound(&half, true).max(key.0);
-                    heap.push((Reverse((miss, key.1, half.s.0)), Reverse(entries.len())));
-                    entries.push(half);
+            let mut parts = Vec::new();
+            if count <= FEW {
+                if let Some(least) = self.solve(&region, lever, !missed) {
+                    parts.push((least, region));
+                }
+                if !missed {
+                    good = !self.best.is_empty();
+                    self.watch.decide(count);
+                }
+            } else {
+                let miss = match (missed, self.forbidden(&region)) {
+                    (_, true) => u64::MAX,
+                    (true, _) => self.bound(&region, true).max(key.0),
+                    (false, _) => self.bound(&region, false),
+                };
+                if miss > 0 && !missed {
+                    self.proof.excluded_by_bound += count;
+                    self.watch.decide(count);
+                    parts.push((miss, region));
+                } else {
+                    parts.extend(region.halves().into_iter().flatten().map(|half| (miss, half)));
+                }
+            }
+            for (miss, part) in parts {
+                if miss < u64::MAX {
+                    heap.push((Reverse((miss, part.support.count, part.s.0)), Reverse(entries.len())));
+                    entries.push(part);
                 }
             }
         }
-        sort_by(&mut self.best, |a, b| a.1.cmp(&b.1));
-        self.best.truncate(1);
+        if !good {
+            sort_by(&mut self.best, |a, b| a.1.cmp(&b.1));
+            self.best.truncate(1);
+        }
     }
 
     /// Whether every corner breaks the same cap or bound: then so does everything between.
@@ -297,7 +276,7 @@ impl Bench<'_> {
         if all {
             self.judge.misses_in_all(&lines[..count], &corners)
         } else {
-            self.judge.misses_somewhere(&lines[..count], &corners, 0, None).err().map_or(0, |(_, miss)| miss)
+            self.judge.misses_somewhere(&lines[..count], &corners).err().unwrap_or(0)
         }
     }
 

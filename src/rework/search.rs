@@ -1,16 +1,19 @@
-//! The search: best first over sets of recipes on the grid, each excluded by a bound, or divided until few are left and solved: several
-//! sets at once, then one, then its halves. How figures move around the present recipe ([`Effects`]) tells where a bound is worth its
-//! price and comes first, where halving tells most, and what is looked into first; what is excluded, bounds alone decide.
+//! The search: best first over sets of recipes on the grid, each excluded by a bound, cut to what a bound leaves, or divided until few
+//! recipes are left and solved: several sets at once, then one, then its halves. How figures move around the present recipe
+//! ([`Effects`]) tells where a bound is worth its price and comes first, where halving tells most, and what is looked into first; what
+//! is excluded, bounds alone decide.
 //!
-//! First the present recipe, then every way to change two lines, then three: at the first count at which some recipe meets every
-//! band, the regions come in the order of their least shift, so the first recipe that meets them is the one with the least, and the
-//! others of other levers follow. If none does, the regions come again in the order of the least they can miss by.
+//! First the present recipe, then a dive for any that meets every band. Where it finds one, every way to change two lines comes, then
+//! three if need be, in the order of their least shift: so the first recipe that meets every band is the one with the least, and the
+//! others of other levers follow. Where the dive finds none, there is mostly none: all come in the order of the least they can miss
+//! by, of the lines and of the shift, so that nothing is lost if a recipe turns up that misses nothing.
 
 use super::{
-    dive::Dive,
-    effects::Effects,
+    cut::cut,
+    dive::{Base, Dive},
+    effects::{Effects, Outlook},
     grid::Grid,
-    judge::Judge,
+    judge::{Bound, Judge, units},
     known::Known,
     merit::{Lever, Merit},
     newcomers,
@@ -69,19 +72,8 @@ pub struct Progress {
 enum Stage {
     Present,
     Dive,
-    Lines(u8),
-    Misses,
+    Regions,
     Done,
-}
-
-/// An entry as it is bounded.
-struct Sight {
-    lines: Vec<usize>,
-    corners: Vec<[f64; 3]>,
-    /// The temperatures, as bits, at which it is not.
-    open: u16,
-    /// The temperature at which it is first, if at any.
-    first: Option<usize>,
 }
 
 /// A search that can be stopped and taken up again; it reads no clock.
@@ -91,16 +83,16 @@ pub struct Search<'p> {
     judge: Judge,
     stage: Stage,
     queue: Queue,
-    /// A good recipe that was dived for, though fewer lines may do.
-    first: Option<Found>,
-    /// Those that meet no band wholly.
-    excluded: Vec<(Entry, Known)>,
+    /// How many lines change in what was taken up.
+    lines: usize,
+    /// The fewest lines that change in a recipe that meets every band, once one is known.
+    good: Option<u8>,
+    /// Whether there is none.
+    none_good: bool,
     /// Once a region is looked at.
     effects: Option<Effects>,
     best: Ordered<Option<Lever>, Found>,
     proof: Proof,
-    /// Whether the least miss is looked for from the start, so that nothing is decided yet.
-    from_start: bool,
 }
 
 impl<'p> Search<'p> {
@@ -112,12 +104,12 @@ impl<'p> Search<'p> {
             judge: Judge::new(problem),
             stage: Stage::Present,
             queue: Queue::default(),
-            first: None,
-            excluded: Vec::new(),
+            lines: 1,
+            good: None,
+            none_good: false,
             effects: None,
             best: Ordered::new(),
             proof: Proof::default(),
-            from_start: false,
         }
     }
 
@@ -131,18 +123,19 @@ impl<'p> Search<'p> {
                     // What it found is told at once.
                     break;
                 }
-                Stage::Lines(count) => match self.queue.pop(!self.is_good()) {
-                    Some((key, entry, known)) => self.by_shift(key, entry, known),
-                    None => self.after_lines(count),
-                },
-                Stage::Misses => match self.queue.pop(false) {
-                    Some((key, entry, known)) => self.by_miss(key, entry, known),
-                    None => self.after_misses(),
+                Stage::Regions => match self.queue.pop(self.good.is_none() && !self.none_good) {
+                    Some((key, entry, known)) => {
+                        let least = self.queue.least_miss();
+                        self.none_good |=
+                            key.0 > 0 && least.is_none_or(|least| least > 0) && self.good.is_none();
+                        self.decide(key, entry, known);
+                    }
+                    None => self.go_on(),
                 },
                 Stage::Done => break,
             }
         }
-        let proof = self.proof();
+        let proof = &self.proof;
         Progress {
             done: self.stage == Stage::Done,
             decided: proof.excluded_by_bound + proof.excluded_by_merit + proof.solved,
@@ -152,17 +145,24 @@ impl<'p> Search<'p> {
 
     /// Whether it is settled if some recipe meets every band, and which is then the best.
     pub(super) fn has_settled_good(&self) -> bool {
-        matches!(self.stage, Stage::Misses | Stage::Done)
+        self.none_good || self.stage == Stage::Done
     }
 
     /// The best recipe so far, with every band met.
     pub fn best(&self) -> Option<&Found> {
-        self.best.values().chain(&self.first).min_by(|a, b| a.merit.cmp(&b.merit))
+        self.best.values().min_by(|a, b| a.merit.cmp(&b.merit))
     }
 
-    /// The best recipe of each lever, best first.
+    /// The best recipe of each lever, best first, as far as they are as good as the best, or, where nothing meets every band, nearly: of
+    /// anything else the search does not see all.
     pub fn found(&self) -> Vec<Found> {
-        let mut found: Vec<Found> = self.best.values().chain(&self.first).cloned().collect();
+        let (enough, good) = (self.enough(), self.good);
+        let mut found: Vec<Found> = Vec::new();
+        for it in self.best.values() {
+            if it.merit.miss <= enough && good.is_none_or(|lines| it.merit.lines == lines) {
+                found.push(it.clone());
+            }
+        }
         sort_by(&mut found, |a, b| a.merit.cmp(&b.merit));
         found
     }
@@ -172,15 +172,29 @@ impl<'p> Search<'p> {
         Proof { equilibria: self.judge.solves(), ..self.proof }
     }
 
-    /// Whether a recipe that meets every band is found.
-    fn is_good(&self) -> bool {
-        self.first.is_some() || self.best.values().any(|found| found.merit.miss == 0)
+    /// What a recipe may miss by to be of interest.
+    fn enough(&self) -> u64 {
+        match (self.good, self.best()) {
+            (None, Some(best)) => best.merit.miss + units(NEAR_MISS),
+            (None, None) => u64::MAX,
+            _ => 0,
+        }
+    }
+
+    /// What a recipe of some regions may miss by to be of interest, and no worse than the best of its lever.
+    fn enough_of(&self, entry: &Entry) -> u64 {
+        let mut most = 0;
+        for region in entry.regions() {
+            let best = self.best.get(&Some(Lever::of(self.problem, &region.support)));
+            most = best.map_or(u64::MAX, |best| best.merit.miss).max(most);
+        }
+        self.enough().min(most)
     }
 
     /// With the least that it is known to miss by, and a guess at it.
-    fn push(&mut self, least: u64, entry: Entry, known: Known, guess: Option<u64>) {
+    fn push(&mut self, entry: Entry, known: Known, guess: Option<u64>) {
         let shifts = entry.regions().iter().map(|region| self.grid.least_shift(region));
-        let key = (least, entry.lines(), shifts.min().unwrap_or(0));
+        let key = (known.miss(), entry.lines(), shifts.min().unwrap_or(0));
         self.queue.push(key, entry, known, guess);
     }
 
@@ -191,51 +205,49 @@ impl<'p> Search<'p> {
         self.stage = Stage::Dive;
         if self.problem.admits(&amounts) {
             let miss = self.miss_weighed(&amounts, u64::MAX);
-            let merit = Merit::new(self.problem, &amounts, miss);
-            self.best.insert(None, Found { amounts, merit, lever: None });
+            self.offer(None, amounts, miss);
             if miss == 0 {
                 self.stage = Stage::Done;
-                return;
             }
         }
-        self.begin(2);
     }
 
     /// Looks for a first good recipe.
     fn dive(&mut self) {
-        self.stage = Stage::Lines(2);
-        let pairs = self.queue.regions();
+        self.stage = Stage::Regions;
         let effects =
             self.effects.get_or_insert_with(|| Effects::of(&mut self.judge, self.problem.amounts()));
-        let found = Dive::run(self.problem, &self.grid, &mut self.judge, effects, &pairs);
-        if let Some((region, point)) = found {
-            let amounts = self.grid.amounts(&region.support, point);
-            let lever = Some(Lever::of(self.problem, &region.support));
-            let merit = Merit::new(self.problem, &amounts, 0);
-            self.first = Some(Found { amounts, merit, lever });
-            self.take_first(2);
-        }
-    }
-
-    /// The first good recipe is one of the best once as many lines are looked at as it changes; before, it would shut out fewer.
-    fn take_first(&mut self, count: u8) {
-        if let Some(found) = self.first.take_if(|found| found.merit.lines <= count) {
-            self.best.insert(found.lever, found);
-        }
-    }
-
-    /// A search for the least miss from the start, where nothing is expected to meet every band.
-    pub fn nearest(problem: &'p Problem) -> Search<'p> {
-        let mut search = Search::new(problem);
-        search.present();
-        if search.stage != Stage::Done {
-            for count in 3..=problem.changes {
-                search.begin(count as u8);
+        let tried = Dive::run(self.problem, &self.grid, &mut self.judge, effects);
+        let least = tried.iter().map(|it| it.miss).min();
+        for Base { amounts, miss, changes, .. } in &tried {
+            let (Some(support), mut miss) = (changes, *miss) else { continue };
+            // By a scale that errs it may miss more, which takes many equilibria to know.
+            if self.problem.any_step {
+                if Some(miss) > least {
+                    continue;
+                }
+                miss = self.miss_weighed(amounts, u64::MAX);
             }
-            search.stage = Stage::Misses;
-            search.from_start = true;
+            self.offer(Some(Lever::of(self.problem, support)), amounts.clone(), miss);
         }
-        search
+        self.go_on();
+    }
+
+    /// Takes up what changes more lines, if need be, or ends.
+    fn go_on(&mut self) {
+        let most = self.problem.changes;
+        if self.lines >= most || self.good.is_some_and(|good| usize::from(good) <= self.lines) {
+            self.stage = Stage::Done;
+            return;
+        }
+        loop {
+            self.lines += 1;
+            self.begin(self.lines as u8);
+            // Where none is good, all are taken up at once.
+            if self.good.is_some() || self.lines >= most {
+                return;
+            }
+        }
     }
 
     fn begin(&mut self, count: u8) {
@@ -258,34 +270,7 @@ impl<'p> Search<'p> {
         for entry in entries {
             self.proof.examined += entry.count();
             let promise = self.promise(&entry);
-            self.push(0, entry, Known::default(), promise);
-        }
-    }
-
-    fn after_lines(&mut self, count: u8) {
-        self.queue = Queue::default();
-        if self.best.values().any(|found| found.merit.miss == 0) {
-            self.best.retain(|found| found.merit.miss == 0);
-            self.first = None;
-            self.stage = Stage::Done;
-        } else if usize::from(count) < self.problem.changes {
-            self.stage = Stage::Lines(count + 1);
-            self.begin(count + 1);
-            self.take_first(count + 1);
-        } else {
-            self.stage = Stage::Misses;
-            for (entry, known) in std::mem::take(&mut self.excluded) {
-                // Nothing is excluded yet: these are ordered now by what they miss.
-                self.push(known.miss(), entry, known, None);
-            }
-        }
-    }
-
-    /// Keeps what is nearly as good as the best; of anything else the search has not seen all.
-    fn after_misses(&mut self) {
-        self.stage = Stage::Done;
-        if let Some(near) = self.best().map(|best| best.merit.miss + super::judge::units(NEAR_MISS)) {
-            self.best.retain(|found| found.merit.miss <= near);
+            self.push(entry, Known::default(), promise);
         }
     }
 
@@ -297,136 +282,104 @@ impl<'p> Search<'p> {
         })
     }
 
-    /// While recipes that meet every band are looked for.
-    fn by_shift(&mut self, key: Key, entry: Entry, mut known: Known) {
-        if self.is_good() && self.is_surpassed(key, &entry) {
-            self.proof.excluded_by_merit += entry.count();
+    /// Excludes an entry, solves its recipes, or takes up what is left of it.
+    fn decide(&mut self, key: Key, entry: Entry, mut known: Known) {
+        let (count, enough) = (entry.count(), self.enough_of(&entry));
+        if key.0 > enough {
+            self.proof.excluded_by_bound += count;
             return;
         }
-        let count = entry.count();
-        if count <= FEW {
-            for region in entry.regions() {
-                self.solve(region);
-            }
+        if self.good.is_some_and(|lines| key.1 > lines) || self.is_surpassed(key, &entry) {
+            self.proof.excluded_by_merit += count;
             return;
         }
-        let Sight { lines, corners, open, first } = self.look(&entry, &mut known);
-        match self.judge.misses_somewhere(&lines, &corners, open, first) {
-            Err((station, miss)) => {
-                self.proof.excluded_by_bound += count;
-                self.excluded.push((entry, Known::at(station, miss)));
+        let mut regions = entry.regions().to_vec();
+        let whole = matches!(entry, Entry::Region(_));
+        let (mut guess, mut left) = (0.0, count);
+        if count > FEW {
+            let (lines, mut corners) = entry.corners(&self.grid);
+            let order = self.effects().order(&lines, &corners);
+            let open = known.leaves_open(order.iter().any(|it| it.met));
+            for Outlook { station, met, .. } in &order {
+                if open && *met {
+                    continue;
+                }
+                if let (true, [region]) = (whole, &regions[..]) {
+                    corners = self.grid.corners(region);
+                }
+                let Bound { least, middle } = self.judge.bound(*station, &lines, &corners);
+                guess += middle;
+                let others = known.learn(*station, least);
+                if known.miss() > enough {
+                    regions.clear();
+                } else {
+                    let may_miss = enough.saturating_sub(others);
+                    cut(&mut regions, &lines, &corners, self.problem.step, &self.judge.limits, may_miss);
+                }
+                left = regions.iter().map(Region::count).sum();
+                if left == 0 {
+                    break;
+                }
             }
-            Ok(guess) => self.divide(&entry, 0, known, Some(guess)),
+            self.proof.excluded_by_bound += count - left;
+        }
+        let guess = (self.good.is_none() && known.miss() == 0).then(|| units(guess));
+        for region in regions {
+            if region.count() <= FEW {
+                self.solve(&region, enough);
+            } else if whole && 2 * left > count {
+                let halves =
+                    region.halves_by(&|part| self.effects.as_ref().map_or(0.0, |it| it.spread(part)));
+                for half in halves.into_iter().flatten() {
+                    self.push(Entry::Region(half), known, guess);
+                }
+            } else {
+                let region = Entry::Region(region);
+                let guess = if whole { guess } else { guess.and_then(|_| self.promise(&region)) };
+                self.push(region, known, guess);
+            }
         }
     }
 
-    /// Solves every recipe of a region, while recipes that meet every band are looked for.
-    fn solve(&mut self, region: &Region) {
+    /// Solves every recipe of a region, as far as it is of interest.
+    fn solve(&mut self, region: &Region, enough: u64) {
         let lever = Some(Lever::of(self.problem, &region.support));
-        let mut least: Option<u64> = None;
+        let (lines, count) = region.support.lines();
+        let lines = &lines[..count];
         for point in region.points() {
             self.proof.solved += 1;
             let amounts = self.grid.amounts(&region.support, point);
             if !self.problem.leads(&amounts) {
                 continue;
             }
-            match self.meets(region, point) {
-                // Met, but perhaps not by a scale that errs.
-                Ok(()) => match if self.problem.any_step { self.miss_weighed(&amounts, 0) } else { 0 } {
-                    0 => self.offer(lever, amounts, 0),
-                    miss => least = Some(least.map_or(miss, |least| least.min(miss))),
-                },
-                Err(miss) => least = Some(least.map_or(miss, |least| least.min(miss))),
+            let values = self.grid.point(&region.support, point);
+            let mut miss = match self.judge.meets(lines, &values) {
+                Err(_) if enough > 0 => self.judge.miss(lines, &values),
+                Err(miss) => miss,
+                Ok(()) => 0,
+            };
+            // By a scale that errs it may miss more.
+            if self.problem.any_step && miss <= enough {
+                miss = self.miss_weighed(&amounts, enough);
+            }
+            if miss <= enough {
+                self.offer(lever, amounts, miss);
             }
         }
-        self.excluded.extend(least.map(|miss| (Entry::Region(*region), Known::at(0, miss))));
     }
 
     fn effects(&mut self) -> &Effects {
         self.effects.get_or_insert_with(|| Effects::of(&mut self.judge, self.problem.amounts()))
     }
 
-    /// What is to be bounded, and where.
-    fn look(&mut self, entry: &Entry, known: &mut Known) -> Sight {
-        let (lines, corners) = entry.corners(&self.grid);
-        let effects = self.effects();
-        let open = known.open(|| effects.may_meet(&lines, &corners));
-        let first = effects.farthest(&lines, &corners, open);
-        Sight { lines, corners, open, first }
-    }
-
-    /// What recipes that seem to meet every band may miss by, as long as none that does is known.
+    /// A guess at how soon an entry is to be looked into for a recipe that meets every band, as long as none is known; none where there
+    /// seems to be none.
     fn promise(&mut self, entry: &Entry) -> Option<u64> {
-        if self.is_good() {
+        if self.good.is_some() {
             return None;
         }
         let (lines, corners) = entry.corners(&self.grid);
-        self.effects().promise(&lines, &corners).map(super::judge::units)
-    }
-
-    /// In its regions, or one region in halves, which miss by no less.
-    fn divide(&mut self, entry: &Entry, least: u64, known: Known, guess: Option<u64>) {
-        let known = known.of_parts();
-        match entry {
-            Entry::Together(together) => {
-                for region in &together.regions {
-                    let region = Entry::Region(*region);
-                    let promise = guess.and_then(|_| self.promise(&region));
-                    self.push(least, region, known, promise);
-                }
-            }
-            Entry::Region(region) => {
-                let halves = region.halves_by(|part| self.effects.as_ref().map_or(0.0, |it| it.spread(part)));
-                for half in halves.into_iter().flatten() {
-                    self.push(least, Entry::Region(half), known, guess);
-                }
-            }
-        }
-    }
-
-    /// While the least miss is looked for.
-    fn by_miss(&mut self, key: Key, entry: Entry, mut known: Known) {
-        let far = self.best().is_some_and(|best| key.0 > best.merit.miss + super::judge::units(NEAR_MISS));
-        let count = entry.count();
-        if far || self.is_surpassed(key, &entry) {
-            if self.from_start {
-                self.proof.excluded_by_bound += count;
-            }
-            return;
-        }
-        if count <= FEW {
-            if self.from_start {
-                self.proof.solved += count;
-            }
-            for region in entry.regions() {
-                let lever = Some(Lever::of(self.problem, &region.support));
-                for point in region.points() {
-                    let amounts = self.grid.amounts(&region.support, point);
-                    if self.problem.leads(&amounts) {
-                        let miss = if self.problem.any_step {
-                            self.miss_weighed(&amounts, u64::MAX)
-                        } else {
-                            self.miss(region, point)
-                        };
-                        self.offer(lever, amounts, miss);
-                    }
-                }
-            }
-            return;
-        }
-        // One more temperature, as long as there is one.
-        let Sight { lines, corners, first, .. } = self.look(&entry, &mut known);
-        let Some(station) = first else {
-            self.divide(&entry, key.0, known, None);
-            return;
-        };
-        known.learn(station, self.judge.misses_at(station, &lines, &corners));
-        self.push(known.miss().max(key.0), entry, known, None);
-    }
-
-    fn meets(&mut self, region: &Region, point: (i32, i32)) -> Result<(), u64> {
-        let (lines, count) = region.support.lines();
-        self.judge.meets(&lines[..count], &self.grid.point(&region.support, point))
+        self.effects().promise(&lines, &corners).map(units)
     }
 
     /// What a whole recipe misses by; with [`Problem::any_step`], when weighed as badly as may be. That is no less, so that bounds hold
@@ -435,14 +388,12 @@ impl<'p> Search<'p> {
         self.judge.miss_weighed(self.problem, amounts, enough)
     }
 
-    fn miss(&mut self, region: &Region, point: (i32, i32)) -> u64 {
-        let (lines, count) = region.support.lines();
-        self.judge.miss(&lines[..count], &self.grid.point(&region.support, point))
-    }
-
     /// Takes a recipe as the best of its lever if it is.
     fn offer(&mut self, lever: Option<Lever>, amounts: Vec<f64>, miss: u64) {
         let merit = Merit::new(self.problem, &amounts, miss);
+        if miss == 0 {
+            self.good = Some(self.good.map_or(merit.lines, |lines| lines.min(merit.lines)));
+        }
         if self.best.get(&lever).is_none_or(|found| merit < found.merit) {
             self.best.insert(lever, Found { amounts, merit, lever });
         }

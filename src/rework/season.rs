@@ -90,7 +90,7 @@ impl<'p> Season<'p> {
                 if let Some(guess) = self.may_be_good(&part) {
                     open.extend(part.halves().into_iter().flatten().map(|half| (guess, half)));
                 }
-            } else if let Some(point) = part.points().find(|point| self.is_good(&part, *point)) {
+            } else if let Some(point) = part.points().into_iter().find(|point| self.is_good(&part, *point)) {
                 if self.any.is_none() {
                     self.any = Some(self.grid.amounts(&part.support, point));
                 }
@@ -105,7 +105,7 @@ impl<'p> Season<'p> {
     /// `None` where no recipe of a region is good; else a guess at what its middle misses by.
     fn may_be_good(&mut self, region: &Region) -> Option<u64> {
         let (lines, count) = region.support.lines();
-        self.judge.misses_somewhere(&lines[..count], &self.grid.corners(region), 0, None).ok()
+        self.judge.misses_somewhere(&lines[..count], &self.grid.corners(region)).ok()
     }
 
     fn is_good(&mut self, region: &Region, point: (i32, i32)) -> bool {
