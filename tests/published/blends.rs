@@ -76,6 +76,23 @@ fn hardeners_in_shea_and_oil() {
     assert!(hardened("stearic-acid", 2.0).at(30.0).solid_percent < plain.at(30.0).solid_percent);
 }
 
+/// J. Am. Oil Chem. Soc. 53:108, 1976 (abstract): cocoa butter that melts at 35 °C has melted at 31.5 with 10 % olive oil. Oil that only
+/// dilutes takes 1.4 K; what more it took there may be a change of form, which the paper is on too.
+#[test]
+fn olive_oil_in_cocoa_butter() {
+    let clear =
+        |oil: f64| clear_point(&blend(&[("cocoa-butter", 100.0 - oil), ("olive-oil", oil)])).celsius.unwrap();
+    println!("clear: {:.1} °C, with 10 % olive oil {:.1} °C", clear(0.0), clear(10.0));
+    assert!((clear(10.0) - 31.5).abs() <= 1.5);
+    assert_known_misfit(
+        "what 10 % olive oil takes off cocoa butter",
+        "3.5 K",
+        clear(0.0) - clear(10.0) - 3.5,
+        -2.1,
+        0.2,
+    );
+}
+
 /// Liew et al. 2022, Molecules 27:3128 (abstract): tablets of cocoa butter with 15 % beeswax take at least twice as long to fall apart
 /// at 37 °C. Handbooks of suppositories (Remington, Allen; from memory): less than 3 % white wax lowers the melting point of cocoa
 /// butter, more than 5 to 6 % leaves it above 37 °C.
