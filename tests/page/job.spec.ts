@@ -211,6 +211,36 @@ test("a rework under way can be cancelled, and the next one answers", async ({ p
   await expect(page.locator(".proposal").first()).toBeVisible();
 });
 
+test("a recipe that would do is told before the proof is done, and may be taken", async ({ page }) => {
+  // What the worker tells comes late, and the proof never.
+  await page.addInitScript(() => {
+    Object.defineProperty(Worker.prototype, "onmessage", {
+      set(this: Worker, hear: (event: MessageEvent) => void) {
+        this.addEventListener("message", (event) => {
+          const { progress, reply } = event.data;
+          if (progress) setTimeout(() => hear.call(this, event), 300);
+          else if (!reply?.answer?.proof) hear.call(this, event);
+        });
+      },
+    });
+  });
+  await open(page);
+  await box(page, "Hottest").fill("33");
+  await find(page).click();
+  const running = page.locator(".running");
+  await expect(running).toContainText("This would do");
+  const changes = await running.locator(".change").allInnerTexts();
+  expect(changes.length).toBeGreaterThan(1);
+  await page.getByRole("button", { name: "Stop, and take this" }).click();
+  await expect(running).toHaveCount(0);
+  await expect(page.locator(".proposal")).toHaveCount(1);
+  expect(await page.locator(".proposal .change").allInnerTexts()).toEqual(changes);
+  await expect(page.locator(".proposal .meets")).toContainText("Meets every wish");
+  await expect(page.locator("#reworks [role=status]")).toContainText("Stopped before the proof was done");
+  // What it is like is told of it too.
+  await expect(page.locator(".proposal .mini dd").first()).not.toContainText("…");
+});
+
 test("degrees Fahrenheit and ounces, everywhere", async ({ page }) => {
   await open(page);
   await choose(page, "°F");

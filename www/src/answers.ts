@@ -47,6 +47,8 @@ export interface Answers {
   differ: Change[];
   words: string;
   progress: Progress | null;
+  /** While a smaller change is looked for: a recipe that would do. */
+  best: Answer | null;
   chosen: number;
   examined: number;
   failure: Failure | null;
@@ -61,11 +63,15 @@ const NONE: Answers = {
   differ: [],
   words: "",
   progress: null,
+  best: null,
   chosen: 0,
   examined: 0,
   failure: null,
   asked: null,
 };
+
+/** What is over sooner is not told of on the way, ms. */
+const BLINK = 100;
 
 /** How many of a kind may stand in for what must go: the catalogue names the most usual first. */
 const OF_A_KIND = 8;
@@ -142,12 +148,15 @@ export class Search {
         bounds: Object.fromEntries(Object.entries(bounds).map(([id, [min, max]]) => [id, { min, max }])),
       },
     };
+    const plain = { storage_c, add: null, grams: 0, season: null, gives: null, behaviour: null, cost: null };
+    const begun = performance.now();
     const told = (progress: Progress) => {
       if (this.now.asked !== asked) return;
-      this.now = { ...this.now, progress };
-      this.app.refresh();
+      const best = progress.best?.meets_all ? { ...plain, ...progress.best } : this.now.best;
+      this.now = { ...this.now, progress, best };
+      // What is over in a blink is not told of.
+      if (performance.now() - begun > BLINK) this.app.refresh();
     };
-    const plain = { storage_c, add: null, grams: 0, season: null, gives: null, behaviour: null, cost: null };
     if (aim === "rescue" && asked.made) {
       const found = await searcher.ask("rescue", { ...request, made: asked.made }, "rescue", told);
       const list = found.proposals.map(
@@ -204,9 +213,26 @@ export class Search {
     this.app.refresh();
   }
 
+  /** Stops; what was found by then is the answer. */
   cancel(): void {
+    const { aim, asked, best, progress } = this.now;
     this.app.searcher.cancel();
     this.now = NONE;
+    if (best && asked) {
+      const words = "Stopped before the proof was done, so that a smaller change may do.";
+      this.now = {
+        ...NONE,
+        aim,
+        asked,
+        status: "done",
+        list: [best],
+        examined: progress?.decided ?? 0,
+        words,
+      };
+      this.#foresee(best, 0, asked).catch((reason) => {
+        if (!(reason instanceof Superseded)) this.app.report(reason);
+      });
+    }
     this.app.refresh();
   }
 

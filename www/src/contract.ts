@@ -176,6 +176,8 @@ export interface Gives {
 export interface Progress {
   decided: number;
   total: number;
+  /** The best recipe so far, where it is another than the one told last. */
+  best?: Proposal;
 }
 
 export interface Added {

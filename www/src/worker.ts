@@ -1,6 +1,7 @@
 /** The engine's worker: it is handed the engine first, then answers one request a message. The rest of the engine may come later. */
 
 import { ask, ask_with_progress, type InitOutput, initSync } from "../generated/meltmargin.js";
+import type { Progress } from "./contract.js";
 
 export type ToWorker =
   | { module: WebAssembly.Module }
@@ -22,9 +23,9 @@ self.addEventListener("message", ({ data }: MessageEvent<ToWorker>) => {
   } else if (data.reporting) {
     const { ticket } = data;
     let last = performance.now();
-    const reply = ask_with_progress(data.request, (progress: unknown) => {
+    const reply = ask_with_progress(data.request, (progress: Progress) => {
       const now = performance.now();
-      if (now - last < REPORT_EVERY) return;
+      if (now - last < REPORT_EVERY && !progress.best) return;
       last = now;
       self.postMessage({ ticket, progress } satisfies FromWorker);
     });

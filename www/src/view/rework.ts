@@ -70,7 +70,7 @@ export function reworks(app: App): TemplateResult {
 }
 
 function body(app: App, aim: Aim): TemplateResult {
-  const { status, list, failure, examined, asked, progress, words } = app.search.now;
+  const { status, list, failure, examined, asked, progress, best, words } = app.search.now;
   const stale = asked !== null && asked !== app.state;
   if (status === "running") {
     const share = progress && progress.total > 0 ? Math.min(1, progress.decided / progress.total) : null;
@@ -81,7 +81,13 @@ function body(app: App, aim: Aim): TemplateResult {
           : html`<progress aria-label="Searching" value=${share} max="1"></progress>`
       }
       <p>Looking through every way${share === null ? "" : html`: ${shown(share * 100, 0)} %`}…</p>
-      <button type="button" class="button" @click=${() => app.search.cancel()}>Cancel</button>
+      ${
+        best
+          ? html`<p>This would do; a smaller change may yet turn up:</p>
+              <ul class="changes">${best.changes.map((change) => changed(app, change))}</ul>`
+          : nothing
+      }
+      <button type="button" class="button" @click=${() => app.search.cancel()}>${best ? "Stop, and take this" : "Cancel"}</button>
     </div>`;
   }
   if (status === "failed" && failure) {
