@@ -278,6 +278,26 @@ test("with storage denied an own ingredient still goes in", async ({ page }) => 
   await expect(line(page, "My shea")).toHaveValue("0");
 });
 
+test("boxes that are typed into before the page is drawn again are all kept", async ({ page }) => {
+  await open(page);
+  await page.getByRole("button", { name: "Add an ingredient" }).click();
+  await page.getByRole("button", { name: /^Describe your own/ }).click();
+  const form = page.getByRole("dialog", { name: "An ingredient of your own" });
+  await form.locator(".chip").filter({ hasText: "Fatty acids" }).click();
+  await form.locator("input[aria-label='stearic, percent']").waitFor();
+  await page.evaluate(() => {
+    const typed: Record<string, string> = { stearic: "40", oleic: "50", linoleic: "10" };
+    for (const [name, percent] of Object.entries(typed)) {
+      const box = document.querySelector<HTMLInputElement>(`input[aria-label="${name}, percent"]`);
+      if (!box) throw new Error(`no box for ${name}`);
+      box.value = percent;
+      box.dispatchEvent(new Event("input", { bubbles: true }));
+    }
+  });
+  await expect(form.locator(".own-told")).toContainText("Slips at");
+  await expect(form.locator("input[aria-label='stearic, percent']")).toHaveValue("40");
+});
+
 test("an own ingredient is typed by keyboard alone", async ({ page }) => {
   await open(page);
   await page.getByRole("button", { name: "Add an ingredient" }).press("Enter");

@@ -132,14 +132,15 @@ function body(app: App, draft: Draft, set: (part: Partial<Draft>) => void): Temp
             `${name}, percent`,
             draft.acids[name] ?? "",
             fault(app, "acids") !== null,
-            (percent) => set({ acids: { ...draft.acids, [name]: percent } }),
+            // What was typed since this was drawn is kept.
+            (percent) => set({ acids: { ...app.tools.own.draft.acids, [name]: percent } }),
           )}</label>`,
       )}</fieldset>${total}${say(app, "acids")}
       ${select("own-spread", "Where it comes from", SPREADS, draft.spread, (spread) => set({ spread }))}`;
   }
   if (draft.way === "solids") {
     const change = (at: number, part: Partial<Draft["solids"][number]>) =>
-      set({ solids: draft.solids.map((one, i) => (i === at ? { ...one, ...part } : one)) });
+      set({ solids: app.tools.own.draft.solids.map((one, i) => (i === at ? { ...one, ...part } : one)) });
     return html`<fieldset class="cells"><legend class="label">Solid fat, measured (leave blank what was not)</legend>
       ${draft.solids.map(
         (
