@@ -2,7 +2,7 @@
 //! most the same mixture of it, so beyond some line no recipe is of interest.
 
 use super::{
-    judge::Limit,
+    judge::{Limit, points},
     region::{Across, Region, meet},
 };
 use crate::ordered::{greater, lesser};
@@ -30,7 +30,7 @@ pub(super) fn cut(
     for region in regions.iter() {
         let mut region = Some(*region);
         for limit in limits {
-            let spare = may_miss as f64 * 1e-6 / limit.weight + DUST;
+            let spare = points(may_miss) / limit.weight + DUST;
             region = region.and_then(|it| left_of(it, &places(&it, lines, corners, step, limit, spare)));
         }
         left.extend(region);
@@ -145,17 +145,17 @@ mod tests {
             };
             let (b, c) = (interval(), interval());
             let region = Region { support, b, c, s: (b.0 + c.0 + 2, b.1 + c.1 - 1) }.tighten().unwrap();
-            let points = region.corners().points().to_vec();
+            let places = region.corners().points().to_vec();
             let step = 0.5;
             let corners: Vec<[f64; 3]> =
-                points.iter().map(|(b, c)| [60.0, step * f64::from(*b), step * f64::from(*c)]).collect();
+                places.iter().map(|(b, c)| [60.0, step * f64::from(*b), step * f64::from(*c)]).collect();
             let inside = [0; 4].map(|_| 10.0 * share() - 6.0);
             let (weight, may_miss) = (0.5, if case % 2 == 0 { 0 } else { 1_500_000 });
-            let spare = may_miss as f64 * 1e-6 / weight;
+            let spare = points(may_miss) / weight;
             let mut left = vec![region];
             cut(&mut left, &[7, 4, 5], &corners, step, &[Limit { inside, weight }], may_miss);
             for point in region.points() {
-                if most_inside(&points, &inside, point) >= -spare {
+                if most_inside(&places, &inside, point) >= -spare {
                     within += 1;
                     assert!(
                         left.iter().any(|it| it.holds(point)),

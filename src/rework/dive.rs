@@ -8,7 +8,7 @@
 use super::{
     effects::Effects,
     grid::Grid,
-    judge::{Judge, Wanted},
+    judge::{Judge, Wanted, points},
     problem::Problem,
     region::{Region, Support},
 };
@@ -143,11 +143,6 @@ impl Model {
         }
         guess
     }
-}
-
-/// A miss in percent points.
-fn points(miss: u64) -> f64 {
-    miss as f64 * 1e-6
 }
 
 /// What the base expects from which the figures move least.

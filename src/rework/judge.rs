@@ -70,6 +70,11 @@ pub(super) fn units(miss: f64) -> u64 {
     (miss * MISS_UNITS).ceil() as u64
 }
 
+/// A miss that was counted in [`units`], in percent points.
+pub(super) fn points(miss: u64) -> f64 {
+    miss as f64 * 1e-6
+}
+
 /// A miss as a whole number that it is at least.
 fn units_at_least(miss: f64) -> u64 {
     (miss * MISS_UNITS).floor() as u64
