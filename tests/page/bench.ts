@@ -79,3 +79,23 @@ export async function address(page: Page, holds = /#v1&/): Promise<string> {
   await expect(page).toHaveURL(holds);
   return page.url();
 }
+
+/** Keeps what a worker has proven from the page, until it is let go by what this gives, and what it tells on the way for so long, ms. */
+export async function holdProofs(page: Page, late = 0): Promise<() => Promise<void>> {
+  await page.addInitScript((late) => {
+    const held = window as unknown as { letGo?: boolean };
+    Object.defineProperty(Worker.prototype, "onmessage", {
+      set(this: Worker, hear: (event: MessageEvent) => void) {
+        this.addEventListener("message", (event) => {
+          const { progress, reply } = event.data;
+          if (progress) setTimeout(() => hear.call(this, event), late);
+          else if (held.letGo || !reply?.answer?.proof) hear.call(this, event);
+        });
+      },
+    });
+  }, late);
+  return () =>
+    page.evaluate(() => {
+      (window as unknown as { letGo?: boolean }).letGo = true;
+    });
+}

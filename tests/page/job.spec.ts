@@ -8,6 +8,7 @@ import {
   DESKTOP,
   figures,
   find,
+  holdProofs,
   line,
   look,
   open,
@@ -212,18 +213,7 @@ test("a rework under way can be cancelled, and the next one answers", async ({ p
 });
 
 test("a recipe that would do is told before the proof is done, and may be taken", async ({ page }) => {
-  // What the worker tells comes late, and the proof never.
-  await page.addInitScript(() => {
-    Object.defineProperty(Worker.prototype, "onmessage", {
-      set(this: Worker, hear: (event: MessageEvent) => void) {
-        this.addEventListener("message", (event) => {
-          const { progress, reply } = event.data;
-          if (progress) setTimeout(() => hear.call(this, event), 300);
-          else if (!reply?.answer?.proof) hear.call(this, event);
-        });
-      },
-    });
-  });
+  await holdProofs(page, 300);
   await open(page);
   await box(page, "Hottest").fill("33");
   await find(page).click();

@@ -1,6 +1,6 @@
 /** What stands around the bench: what went wrong, the way in the heat, jars and prices, where a figure comes from. */
 
-import { accessible, address, box, figures, find, line, look, open, PHONE } from "./bench.js";
+import { accessible, address, box, figures, find, holdProofs, line, look, open, PHONE } from "./bench.js";
 import { expect, test } from "./support.js";
 
 test.use({ ...PHONE, colorScheme: "dark" });
@@ -211,16 +211,7 @@ const LONG =
 
 test("a long search says how far it is, can be cancelled, and the next one answers", async ({ page }) => {
   // On a fast machine it is over before a button can be pressed: what it finds is held back until then.
-  await page.addInitScript(() => {
-    const held = window as unknown as { letGo: boolean };
-    Object.defineProperty(Worker.prototype, "onmessage", {
-      set(this: Worker, hear: (event: MessageEvent) => void) {
-        this.addEventListener("message", (event) => {
-          if (held.letGo || !event.data.reply?.answer?.proof) hear.call(this, event);
-        });
-      },
-    });
-  });
+  const letGo = await holdProofs(page);
   await open(page, LONG);
   await find(page).click();
   const bar = page.getByRole("progressbar", { name: "Searching" });
@@ -228,9 +219,7 @@ test("a long search says how far it is, can be cancelled, and the next one answe
   await expect(page.locator(".running")).toContainText("%…");
   await page.getByRole("button", { name: "Cancel" }).click();
   await expect(bar).toHaveCount(0);
-  await page.evaluate(() => {
-    (window as unknown as { letGo: boolean }).letGo = true;
-  });
+  await letGo();
   await page.locator(".feel .chip").filter({ hasText: "Pot" }).click();
   await box(page, "Hottest").fill("20");
   await find(page).click();

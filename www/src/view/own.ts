@@ -149,7 +149,7 @@ function body(app: App, draft: Draft, set: (part: Partial<Draft>) => void): Temp
         ) => html`<div class="cell-pair">${cell(`Temperature ${at + 1}, °${unit}`, one.at, false, (celsius) => change(at, { at: celsius }))}
           <span>°${unit}</span>${cell(`Solid at temperature ${at + 1}, percent`, one.percent, fault(app, "solids") !== null, (percent) => change(at, { percent }))}<span>%</span></div>`,
       )}</fieldset>
-      <button type="button" class="button" @click=${() => set({ solids: [...draft.solids, { at: "", percent: "" }] })}>One more</button>
+      <button type="button" class="button" @click=${() => set({ solids: [...app.tools.own.draft.solids, { at: "", percent: "" }] })}>One more</button>
       ${say(app, "solids")}`;
   }
   return html`<div><label class="label" for="own-molecules">One a line, with its percent</label>
