@@ -28,6 +28,8 @@ const KEY = "meltmargin.bench";
 const DEEPEST = 100;
 /** How long after a change it is kept on the device, ms. */
 const SAVE_AFTER = 150;
+/** How soon after one change another of its kind undoes together with it, ms. */
+const JOIN_WITHIN = 1200;
 
 /** A worked example of our own: whipped shea and oil that goes slack in a warm room. */
 export const EXAMPLE: State = {
@@ -106,10 +108,23 @@ function heldOnce(preferences: Partial<Preferences> & { pack?: string }): Partia
   return { pack: preferences?.pack || null, prices: preferences?.prices ?? {} };
 }
 
+/** A press of a finger or the mouse that has not ended yet. */
+type Press = object;
+
+/** A state that undo goes back to. */
+interface Past {
+  state: State;
+  /** Of the change that left it, which press it was part of, and when the last one that joined it came. */
+  tag: string;
+  press: Press | null;
+  at: number;
+}
+
 export class Store {
   #state: State;
-  #past: { state: State; tag: string; at: number }[] = [];
+  #past: Past[] = [];
   #future: State[] = [];
+  #press: Press | null = null;
   #listeners: (() => void)[] = [];
   #unsaved = 0;
   /** Told when keeping it on the device begins to work, or no longer does. */
@@ -120,6 +135,12 @@ export class Store {
   #fragment = "";
 
   constructor() {
+    const ended = () => {
+      this.#press = null;
+    };
+    addEventListener("pointerdown", () => (this.#press = {}), true);
+    addEventListener("pointerup", ended, true);
+    addEventListener("pointercancel", ended, true);
     addEventListener("pagehide", () => this.#save());
     addEventListener("visibilitychange", () => this.#save());
     const kept = device.read(KEY) as Kept | null;
@@ -153,14 +174,15 @@ export class Store {
     this.#listeners.push(listener);
   }
 
-  /** Changes the state. Quick changes with the same tag (steps of one button, a drag) undo as one. */
+  /** Changes the state. Changes with the same tag undo as one if they are of one press, however slow (a drag), or quick. */
   change(part: Partial<State>, tag = ""): void {
     const last = this.#past.at(-1);
-    const now = performance.now();
-    if (tag && last?.tag === tag && now - last.at < 1200 && this.#future.length === 0) {
+    const [now, press] = [performance.now(), this.#press];
+    const goesOn = last && (now - last.at < JOIN_WITHIN || (press !== null && last.press === press));
+    if (tag && goesOn && last.tag === tag && this.#future.length === 0) {
       last.at = now;
     } else {
-      this.#past.push({ state: this.#state, tag, at: now });
+      this.#past.push({ state: this.#state, tag, press, at: now });
       if (this.#past.length > DEEPEST) this.#past.shift();
     }
     this.#future = [];
@@ -188,7 +210,7 @@ export class Store {
   redo(): void {
     const next = this.#future.pop();
     if (!next) return;
-    this.#past.push({ state: this.#state, tag: "", at: 0 });
+    this.#past.push({ state: this.#state, tag: "", press: null, at: 0 });
     this.#set(next);
   }
 
