@@ -3,6 +3,7 @@
 use meltmargin::{
     behaviour::{clear_point, slip_point},
     equilibrium::{Mixture, State},
+    recipe::{Line, Own, Recipe},
 };
 
 use crate::{
@@ -206,6 +207,36 @@ fn cocoa_butter_and_coconut() {
     });
     assert!((fresh - 35.0).abs() <= 5.0, "{fresh} %");
     assert_known_misfit("cocoa share of the lowest slip point, settled", "30 to 40 %", settled, 17.0, 1.0);
+}
+
+/// What was at 35 % (above) was not settled cocoa butter: with crystals of the settled form, of whatever slip point USP 32 allows cocoa
+/// butter (30 to 34 °C) and of coconut oil from 23 to 26 (Ph. Eur., from memory), none slips lowest above 30 %. It takes a cocoa butter that itself slips at 26
+/// to 28, as untempered ones do (26.7, Jin et al. 2017).
+#[test]
+fn what_cocoa_butter_has_its_eutectic_with_coconut_at_35() {
+    let own = |id, percent, melts_at_c| {
+        let own = Own { like: Some(id), melts_at_c: Some(melts_at_c), ..Own::default() };
+        Line::own(id, percent, &own, id).unwrap()
+    };
+    let share = |cocoa_c: f64, coconut_c: f64| {
+        let slip = |cocoa: f64| {
+            let lines =
+                vec![own("cocoa-butter", cocoa, cocoa_c), own("coconut-oil", 100.0 - cocoa, coconut_c)];
+            slip_point(&Recipe::new(lines).unwrap().mixture(State::Settled)).celsius.unwrap()
+        };
+        (1..100).map(f64::from).min_by(|a, b| slip(*a).total_cmp(&slip(*b))).unwrap()
+    };
+    for coconut_c in [23.0, 24.0, 25.0, 26.0] {
+        for cocoa_c in [30.0, 32.0, 34.0] {
+            let share = share(cocoa_c, coconut_c);
+            println!("cocoa butter of {cocoa_c} °C, coconut oil of {coconut_c}: lowest with {share} %");
+            assert!(share <= 30.0, "{share} % of a cocoa butter of {cocoa_c} °C");
+        }
+    }
+    for cocoa_c in [26.0, 27.0, 28.0] {
+        let share = share(cocoa_c, 25.0);
+        assert!((30.0..=40.0).contains(&share), "{share} % of a cocoa butter of {cocoa_c} °C");
+    }
 }
 
 /// Maheshwari & Reddy 2005, J. Sci. Food Agric. (abstract): kokum fat raises the solids of cocoa butter at 30 °C and over.
