@@ -179,7 +179,7 @@ impl Figure {
     /// ingredient: what its point is held to. All else (suppliers, papers, handbooks, codices out of force) is compared.
     /// What a monograph mentions under its characters, how cold an oil sets, asks nothing: weak.
     pub(crate) fn is_of_a_standard(&self) -> bool {
-        let of_one = ["pharmacopoeias", "codex", "poram", "from-memory-standards"];
+        let of_one = ["pharmacopoeias", "codex", "poram", "regulations", "from-memory-standards"];
         of_one.contains(&self.file.as_str()) && (self.role != Role::Weak || !self.looked_up)
     }
 

@@ -4,7 +4,7 @@ use meltmargin::equilibrium::State;
 
 use crate::{
     ask,
-    figure::Role,
+    figure::{self, Figure, Role},
     misfit::{Compared, Errors, Kind, assert_known_misfit, compared, errors, errors_of},
 };
 
@@ -22,6 +22,10 @@ fn errors_of_series(file: &str, name: &str, role: Role) -> Errors {
         })
         .collect();
     errors(these).unwrap_or_else(|| panic!("{file} holds nothing of {name} with {role:?}"))
+}
+
+fn figures_of(file: &str) -> Vec<Figure> {
+    figure::all().into_iter().filter(|figure| figure.file == file).collect()
 }
 
 #[track_caller]
@@ -79,6 +83,19 @@ fn palm_and_lauric_fats() {
     assert_mean("from-memory-siew-berger-1981", "palm-kernel-oil", Role::Fit, FITTED);
     assert_mean("from-memory-coconut-sfc", "coconut-oil", Role::Fit, FITTED);
     assert_mean("from-memory-palm-kernel-stearin", "palm-kernel-stearin", Role::Fit, FITTED);
+}
+
+/// DSTU 4306:2004 (read): ranges of the solids of palm oil from 10 to 40 °C. Those of the survey that the model was fitted to, by its
+/// remembered means, so that they confirm these and prove nothing more.
+#[test]
+fn palm_oil_within_a_national_standard() {
+    let ranges = figures_of("dstu-4306-2004");
+    let errors = errors_of_series("dstu-4306-2004", "palm-oil", Role::Weak);
+    assert_eq!((errors.count, errors.worst), (7, 0.0));
+    for mean in figures_of("from-memory-mpob") {
+        let of_range = ranges.iter().find(|range| range.at_c == mean.at_c).unwrap();
+        assert!(of_range.low < mean.low && mean.low < of_range.high, "{:?} °C", mean.at_c);
+    }
 }
 
 /// Over every series at once; the best published method of this kind reports 3.8 points (OCL 2018, 25:D107).
