@@ -26,17 +26,14 @@ pub struct Made {
     pub grams: f64,
     /// What of it is used, sold or lost, g.
     pub used_grams: f64,
-    /// The step of the scale, g; 1 unless said otherwise.
-    pub step_grams: f64,
+    /// The step of the scale, g. Unless said otherwise 1, or for more than 1 kg the least of 2, 5, 10, 20, 50.. that is a thousandth of
+    /// what is there: nobody weighs 20 kg to a gram.
+    pub step_grams: Option<f64>,
     /// The most to melt in, g; half of what is there unless said otherwise.
     pub most_grams: Option<f64>,
 }
 
-reads! { Made { grams, used_grams = 0.0, step_grams = one(), most_grams = None } }
-
-fn one() -> f64 {
-    1.0
-}
+reads! { Made { grams, used_grams = 0.0, step_grams = None, most_grams = None } }
 
 /// The answer to [`RescueRequest`].
 #[derive(Clone, Debug)]
@@ -132,6 +129,18 @@ pub(super) fn rescue(
     Ok(RescueAnswer { proposals, examined: proof.examined, proof: proof.into(), complete: rescued.complete })
 }
 
+/// The step of the scale for so much, g.
+fn usual_step(grams: f64) -> f64 {
+    let mut step = 1.0;
+    for factor in [2.0, 2.5, 2.0].iter().cycle() {
+        if step * 1000.0 >= grams {
+            break;
+        }
+        step *= factor;
+    }
+    step
+}
+
 /// The most steps of the scale that an addition may have.
 const MOST_STEPS: f64 = 20_000.0;
 
@@ -154,14 +163,30 @@ fn batch(made: &Made) -> Result<Batch, Failure> {
             format!("at most {most_grams} g may be added: give 0 to ten times the batch"),
         );
     }
-    if !(made.step_grams.is_finite() && made.step_grams > 0.0 && most_grams / made.step_grams <= MOST_STEPS) {
+    let step_grams = made.step_grams.unwrap_or_else(|| usual_step(grams));
+    if !(step_grams.is_finite() && step_grams > 0.0 && most_grams / step_grams <= MOST_STEPS) {
         return refuse(
             "made.step_grams",
             format!(
-                "the scale steps by {} g: give more than 0, and no less than one {MOST_STEPS}th of what may be added",
-                made.step_grams
+                "the scale steps by {step_grams} g: give more than 0, and no less than one {MOST_STEPS}th of what may be added"
             ),
         );
     }
-    Ok(Batch { grams, step_grams: made.step_grams, most_grams })
+    Ok(Batch { grams, step_grams, most_grams })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_large_batch_is_not_weighed_to_a_gram() {
+        let steps = [1.0, 740.0, 1000.0, 1001.0, 4000.0, 20_000.0, 20_001.0, 1e6].map(usual_step);
+        assert_eq!(steps, [1.0, 1.0, 1.0, 2.0, 5.0, 20.0, 50.0, 1000.0]);
+        // Whatever the page sends, it can be answered.
+        for grams in [1.0, 40_000.0, 50_000.0, 1e6] {
+            let made = Made { grams, used_grams: 0.0, step_grams: None, most_grams: None };
+            assert!(batch(&made).is_ok_and(|it| it.most_grams / it.step_grams <= 500.0));
+        }
+    }
 }

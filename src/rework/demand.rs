@@ -75,6 +75,12 @@ impl Demand {
             .collect()
     }
 
+    /// The most that a recipe can miss by, percent points, that meets what must be met first; `None` where nothing must.
+    pub(super) fn most_miss(demands: &[Demand]) -> Option<f64> {
+        let rest = demands.iter().filter(|it| it.weight < FIRST).count();
+        (rest < demands.len()).then_some(100.0 * rest as f64)
+    }
+
     /// The same demands with every wish but those `spared` to be met first.
     pub fn all_but(demands: &[Demand], spared: &[Wish]) -> Vec<Demand> {
         demands

@@ -9,8 +9,12 @@ use crate::{
     ordered::{greater, lesser},
 };
 
-/// Misses are compared in millionths of a percent point, so that rounding never decides.
+/// Misses are counted in millionths of a percent point, so that rounding never decides.
 const MISS_UNITS: f64 = 1e6;
+
+/// Those of whole recipes in hundredths of a percent point, in these units: nobody feels less, and a search that had to tell it
+/// apart would look at every one of many recipes that are all but alike, all liquid for instance.
+const GRAIN: u64 = 10_000;
 
 /// A temperature at which something is wanted.
 pub(super) struct Station {
@@ -68,6 +72,11 @@ pub fn figure(quantity: Quantity, state: &Equilibrium) -> f64 {
 /// A miss as a whole number that is 0 only where nothing is missed.
 pub(super) fn units(miss: f64) -> u64 {
     (miss * MISS_UNITS).ceil() as u64
+}
+
+/// The miss in [`units`] of a whole recipe that misses by so much, or by at least so much.
+pub(super) fn in_grains(miss: u64) -> u64 {
+    miss.div_ceil(GRAIN) * GRAIN
 }
 
 /// A miss that was counted in [`units`], in percent points.
@@ -182,7 +191,7 @@ impl Judge {
             let state = station.view.at(&[0.0; 3]);
             miss += station.miss(&state);
         }
-        units(miss)
+        in_grains(units(miss))
     }
 
     /// The total miss of a support's lines at these percentages, in [`units`].
@@ -191,7 +200,7 @@ impl Judge {
         for at in 0..self.stations.len() {
             miss += self.at(at, lines, amounts);
         }
-        units(miss)
+        in_grains(units(miss))
     }
 
     /// Whether every band is met; else the miss where that was first seen, in [`units`].
@@ -199,7 +208,7 @@ impl Judge {
         for at in 0..self.stations.len() {
             let miss = units(self.at(at, lines, amounts));
             if miss > 0 {
-                return Err(miss);
+                return Err(in_grains(miss));
             }
         }
         Ok(())
@@ -316,7 +325,7 @@ impl Judge {
             let here = wanted.iter().filter(|it| it.station == at);
             figures.extend(here.map(|it| figure(station.figures[it.figure].quantity, &state)));
         }
-        (units(miss), figures)
+        (in_grains(units(miss)), figures)
     }
 
     /// How what is wanted moves with every candidate from the percentages that were read last.

@@ -7,7 +7,7 @@ use std::{cmp::Reverse, collections::BinaryHeap};
 
 use super::{
     group::Group,
-    judge::Judge,
+    judge::{Judge, in_grains},
     merit::Lever,
     problem::{ON_GRID, Problem},
     proposal::{Figures, Miss, States},
@@ -273,11 +273,11 @@ impl Bench<'_> {
         let (lines, count) = self.lines(region);
         let corners: Vec<[f64; 3]> =
             region.corners().points().iter().map(|corner| self.point(*corner)).collect();
-        if all {
+        in_grains(if all {
             self.judge.misses_in_all(&lines[..count], &corners)
         } else {
             self.judge.misses_somewhere(&lines[..count], &corners).err().unwrap_or(0)
-        }
+        })
     }
 
     /// Solves the recipes of a small region; gives the least miss seen of those that may be.

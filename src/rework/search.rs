@@ -10,10 +10,11 @@
 
 use super::{
     cut::cut,
+    demand::Demand,
     dive::{Base, Dive},
     effects::{Effects, Outlook},
     grid::Grid,
-    judge::{Bound, Judge, units},
+    judge::{Bound, Judge, in_grains, units},
     known::Known,
     merit::{Lever, Merit},
     newcomers,
@@ -89,6 +90,8 @@ pub struct Search<'p> {
     good: Option<u8>,
     /// Whether there is none.
     none_good: bool,
+    /// What a recipe may miss by at most to be of any interest.
+    most: u64,
     /// Once a region is looked at.
     effects: Option<Effects>,
     best: Ordered<Option<Lever>, Found>,
@@ -107,6 +110,7 @@ impl<'p> Search<'p> {
             lines: 1,
             good: None,
             none_good: false,
+            most: Demand::most_miss(&problem.demands).map_or(u64::MAX, units),
             effects: None,
             best: Ordered::new(),
             proof: Proof::default(),
@@ -154,13 +158,19 @@ impl<'p> Search<'p> {
     }
 
     /// The best recipe of each lever, best first, as far as they are as good as the best, or, where nothing meets every band, nearly: of
-    /// anything else the search does not see all.
+    /// anything else the search does not see all. What misses no less than the present recipe helps nobody; where all do, that is the one.
     pub fn found(&self) -> Vec<Found> {
         let (enough, good) = (self.enough(), self.good);
         let mut found: Vec<Found> = Vec::new();
         for it in self.best.values() {
             if it.merit.miss <= enough && good.is_none_or(|lines| it.merit.lines == lines) {
                 found.push(it.clone());
+            }
+        }
+        if let Some(present) = self.best.get(&None) {
+            found.retain(|it| it.merit.miss < present.merit.miss);
+            if found.is_empty() {
+                found.push(present.clone());
             }
         }
         sort_by(&mut found, |a, b| a.merit.cmp(&b.merit));
@@ -174,11 +184,12 @@ impl<'p> Search<'p> {
 
     /// What a recipe may miss by to be of interest.
     fn enough(&self) -> u64 {
-        match (self.good, self.best()) {
+        let near = match (self.good, self.best()) {
             (None, Some(best)) => best.merit.miss + units(NEAR_MISS),
             (None, None) => u64::MAX,
             _ => 0,
-        }
+        };
+        near.min(self.most)
     }
 
     /// What a recipe of some regions may miss by to be of interest, and no worse than the best of its lever.
@@ -194,7 +205,7 @@ impl<'p> Search<'p> {
     /// With the least that it is known to miss by, and a guess at it.
     fn push(&mut self, entry: Entry, known: Known, guess: Option<u64>) {
         let shifts = entry.regions().iter().map(|region| self.grid.least_shift(region));
-        let key = (known.miss(), entry.lines(), shifts.min().unwrap_or(0));
+        let key = (in_grains(known.miss()), entry.lines(), shifts.min().unwrap_or(0));
         self.queue.push(key, entry, known, guess);
     }
 

@@ -35,7 +35,7 @@ struct Station {
 /// the best than this is not solved again.
 const NEAR: f64 = 1e-5;
 
-/// The least (miss in millionths, changed lines, shift in steps) over the grid, by looking at every recipe, in the order of
+/// The least (miss in hundredths, changed lines, shift in steps) over the grid, by looking at every recipe, in the order of
 /// changes and shift: so that the first to miss nothing is the best. It stops looking at a recipe at the first temperature at which it
 /// cannot be the best any more; what may be is solved from the beginning, as the program's `behave` does.
 fn walk(case: &Case) -> (u64, usize, i64) {
@@ -104,7 +104,7 @@ fn walk(case: &Case) -> (u64, usize, i64) {
     let mut order: Vec<usize> = (0..stations.len()).collect();
     let mut best: Option<(u64, usize, i64)> = None;
     for (changed, shift, support, values) in recipes {
-        let most = best.map_or(f64::INFINITY, |best| best.0 as f64 * 1e-6);
+        let most = best.map_or(f64::INFINITY, |best| best.0 as f64 * 1e-2);
         let mut nearly = 0.0;
         let amounts = values.map(|it| it as f64 * case.step);
         let reject = order.iter().position(|at| {
@@ -123,7 +123,7 @@ fn walk(case: &Case) -> (u64, usize, i64) {
         let mixture = blend.mixture(&percents(&steps));
         let miss: f64 = stations.iter().map(|it| miss_of(it, &mixture.at(it.celsius))).sum();
         assert!((miss - nearly).abs() < NEAR, "{miss} {nearly}");
-        let found = ((miss * 1e6).ceil() as u64, changed, shift);
+        let found = ((miss * 1e2).ceil() as u64, changed, shift);
         best = Some(best.map_or(found, |best| best.min(found)));
         if found.0 == 0 {
             break;
@@ -154,7 +154,7 @@ fn agrees(case: &Case, label: &str) -> u64 {
         return 0;
     };
     let miss: f64 = first.misses.iter().map(|miss| miss.band.miss(miss.found)).sum();
-    let found = ((miss * 1e6).ceil() as u64, first.changes.len(), (first.shift / case.step).round() as i64);
+    let found = ((miss * 1e2).ceil() as u64, first.changes.len(), (first.shift / case.step).round() as i64);
     assert_eq!(found, walked, "{label}: {}", first.words);
     found.0
 }

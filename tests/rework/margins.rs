@@ -30,7 +30,7 @@ fn draw(random: &mut Random) -> Option<Problem> {
     Problem::new(&recipe, pantry, wishes, &scope).ok()
 }
 
-/// The least (worst miss in millionths, lines, shift in steps) over the grid; the worst of a recipe and of those with one line a step
+/// The least (worst miss in hundredths, lines, shift in steps) over the grid; the worst of a recipe and of those with one line a step
 /// off, each weighed out of its own sum.
 fn walk(problem: &Problem) -> (u64, usize, i64) {
     let parts: Vec<Part<'_>> = problem.candidates.iter().map(|it| it.line.part()).collect();
@@ -55,7 +55,7 @@ fn walk(problem: &Problem) -> (u64, usize, i64) {
                 let mut worst = miss(&amounts);
                 for line in (0..4).filter(|line| steps[*line] > 0) {
                     for off in [-STEP, STEP] {
-                        if worst * 1e6 > best.0 as f64 {
+                        if worst * 1e2 > best.0 as f64 {
                             break;
                         }
                         let mut weighed = amounts;
@@ -63,7 +63,7 @@ fn walk(problem: &Problem) -> (u64, usize, i64) {
                         worst = worst.max(miss(&weighed));
                     }
                 }
-                best = best.min(((worst * 1e6).ceil() as u64, lines, shift));
+                best = best.min(((worst * 1e2).ceil() as u64, lines, shift));
             }
         }
     }

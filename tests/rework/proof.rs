@@ -32,6 +32,41 @@ fn a_proof_takes_few_equilibria_and_accounts_for_every_recipe() {
     }
 }
 
+/// Where recipes are all but alike in what they miss, the least change is proven without looking at each: an oil that is to be a pot in a hot
+/// place, from a pantry of oils. So it is for what each wish costs, and for what to melt into a batch, however large.
+#[test]
+fn where_nothing_helps_little_is_looked_at() {
+    let oils = json!({"pantry": ["olive-oil", "grapeseed-oil", "jojoba-oil", "castor-oil", "squalane"]});
+    let question = json!({
+        "recipe": [{"id": "sunflower-oil", "percent": 60}, {"id": "sweet-almond-oil", "percent": 40}],
+        "format": "pot", "storage_c": {"coldest": 20, "hottest": 45}, "firmness": "slack", "limits": oils,
+    });
+    let ask = |ask: &str, more: &Value| {
+        let mut request = question.clone();
+        request["ask"] = json!(ask);
+        request.as_object_mut().unwrap().extend(more.as_object().unwrap().clone());
+        let mut reports = 0;
+        let reply = answer_with_progress(&request, &mut |_| {
+            reports += 1;
+            true
+        });
+        (reply["answer"].clone(), reports)
+    };
+    let (plain, _) = ask("rework", &json!({}));
+    let (asked_why, reports) = ask("rework", &json!({"why_not": true}));
+    let (batch, _) = ask("rescue", &json!({"made": {"grams": 20_000}}));
+    for (answer, most) in [(&plain, 500), (&asked_why, 500), (&batch, 500)] {
+        println!("{}", answer["proof"]);
+        assert!(answer["proof"]["equilibria"].as_u64().unwrap() <= most, "{}", answer["proof"]);
+        // What changes nothing for the better is not offered.
+        let proposals = answer["proposals"].as_array().unwrap();
+        assert_eq!((proposals.len(), proposals[0]["meets_all"] == true), (1, false), "{proposals:?}");
+        assert!(proposals[0]["words"].as_str().unwrap().starts_with("Nothing"), "{proposals:?}");
+    }
+    // Each wish alone, and two together, took a million equilibria.
+    assert!(asked_why["why_not"].as_array().is_some_and(|it| !it.is_empty()) && reports < 40, "{reports}");
+}
+
 #[test]
 fn reports_bring_the_first_good_recipe_before_the_best_is_proven() {
     let Question { name, request, .. } = &questions::questions()[4];
