@@ -131,12 +131,10 @@ pub(super) fn rescue(
 
 /// The step of the scale for so much, g.
 fn usual_step(grams: f64) -> f64 {
-    let mut step = 1.0;
-    for factor in [2.0, 2.5, 2.0].iter().cycle() {
-        if step * 1000.0 >= grams {
-            break;
-        }
-        step *= factor;
+    let (mut step, mut at) = (1.0, 0);
+    while step * 1000.0 < grams {
+        step *= [2.0, 2.5, 2.0][at % 3];
+        at += 1;
     }
     step
 }
