@@ -1,6 +1,18 @@
 /** What stands around the bench: what went wrong, the way in the heat, jars and prices, where a figure comes from. */
 
-import { accessible, address, box, figures, find, holdProofs, line, look, open, PHONE } from "./bench.js";
+import {
+  accessible,
+  address,
+  box,
+  choose,
+  figures,
+  find,
+  holdProofs,
+  line,
+  look,
+  open,
+  PHONE,
+} from "./bench.js";
 import { expect, test } from "./support.js";
 
 test.use({ ...PHONE, colorScheme: "dark" });
@@ -226,7 +238,20 @@ test("a long search says how far it is, can be cancelled, and the next one answe
   await expect(page.locator("#reworks .proposal").first()).toBeVisible();
 });
 
-/** As long: what to melt into ten kilograms by the gram, and two versions of such a butter. */
+test("a batch of 50 kg is rescued too, by what one weighs of so much", async ({ page }) => {
+  await open(page);
+  await choose(page, "Rescue a batch");
+  await box(page, "What was made").fill("50000");
+  await page.getByRole("navigation").getByRole("button", { name: "Find a rescue" }).click();
+  const first = page.locator("#reworks .proposal").first();
+  await expect(first).toContainText("Meets every wish");
+  // By thousands, with a narrow space that does not break.
+  await expect(first).toContainText("into 50\u202f000 g");
+  const weight = await first.locator(".change strong").first().textContent();
+  expect(Number(weight?.replace(/[^\d.]/g, "")) % 50).toBe(0);
+});
+
+/** As long: what to melt into ten kilograms, and two versions of such a butter. */
 const LONG_TOO = {
   "Find a rescue": LONG.replace("store=5~38", "store=5~28&made=10000~0"),
   "Find both": LONG.replace("as=bar&store=5~38", "as=pot&store=0~10&other=12~24"),

@@ -15,15 +15,15 @@ export function parseNumber(text: string): number | null {
 const separator =
   new Intl.NumberFormat().formatToParts(1.5).find((part) => part.type === "decimal")?.value ?? ".";
 
-/** A number with at most `digits` decimals, no trailing zeros, in the reader's decimal mark. */
+/** A number with at most `digits` decimals, no trailing zeros, in the reader's decimal mark; 10 000 and more by thousands. */
 export function shown(value: number, digits = 1): string {
-  const text = String(Number(value.toFixed(digits)) + 0);
-  return text.replace("-", "−").replace(".", separator);
+  const text = typed(value, digits).replace("-", "−");
+  return Math.abs(value) < 1e4 ? text : text.replace(/\d(?=(\d{3})+(\D|$))/g, "$&\u202f");
 }
 
-/** The same for an input box: a plain minus sign. */
+/** The same for an input box: a plain minus sign, no spaces. */
 export function typed(value: number, digits = 3): string {
-  return shown(value, digits).replace("−", "-");
+  return String(Number(value.toFixed(digits)) + 0).replace(".", separator);
 }
 
 export function toUnit(celsius: number, unit: TemperatureUnit): number {

@@ -99,7 +99,7 @@ function body(app: App, aim: Aim): TemplateResult {
   const told =
     app.search.now.aim === "seasons"
       ? words
-      : `${counted(plain.length)}; recipes examined: ${examined.toLocaleString()}. ${words}`;
+      : `${counted(plain.length)}; recipes examined: ${shown(examined, 0)}. ${words}`;
   const cards = (answers: Answer[]) =>
     html`<ol class="proposals">${answers.map((answer) => card(app, answer, list.indexOf(answer), stale))}</ol>`;
   return html`<p role="status" class="help">${
