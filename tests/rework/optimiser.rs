@@ -22,14 +22,13 @@ fn differential_evolution_finds_the_same() {
                 short.max(miss["high"].as_f64().map_or(0.0, |high| found - high))
             })
             .sum();
-        // A miss counts in whole hundredths; SciPy's is rounded to 1e-9 or so.
-        let hundredths = |miss: f64| ((miss - 1e-7) * 1e2).ceil() as u64;
+        let units = |miss: f64| (miss * 1e6).round() as u64;
         let whole = |value: &Value| (value.as_f64().unwrap() * 1e6).round() as u64;
         let lines = first["changes"].as_array().unwrap().len() as u64;
-        let ours = (hundredths(miss), lines, whole(&first["shift_percent"]));
+        let ours = (units(miss), lines, whole(&first["shift_percent"]));
         let found = &case["found"];
         let theirs = (
-            hundredths(found["miss"].as_f64().unwrap()),
+            units(found["miss"].as_f64().unwrap()),
             found["lines"].as_u64().unwrap(),
             whole(&found["shift"]),
         );
