@@ -26,8 +26,8 @@ pub struct Made {
     pub grams: f64,
     /// What of it is used, sold or lost, g.
     pub used_grams: f64,
-    /// The step of the scale, g. Unless said otherwise 1, or for more than 1 kg the least of 2, 5, 10, 20, 50.. that is a thousandth of
-    /// what is there: nobody weighs 20 kg to a gram.
+    /// The step of the scale, g. Unless said otherwise 1, or for more than 1 kg the least of 2, 5, 10, 20, 50.. that is no less than a
+    /// thousandth of what is there: nobody weighs 20 kg to a gram.
     pub step_grams: Option<f64>,
     /// The most to melt in, g; half of what is there unless said otherwise.
     pub most_grams: Option<f64>,

@@ -74,9 +74,14 @@ pub(super) fn units(miss: f64) -> u64 {
     (miss * MISS_UNITS).ceil() as u64
 }
 
-/// The miss in [`units`] of a whole recipe that misses by so much, or by at least so much.
+/// A miss in [`units`], or the least that it can be, as it counts of a whole recipe.
 pub(super) fn in_grains(miss: u64) -> u64 {
     miss.div_ceil(GRAIN) * GRAIN
+}
+
+/// The miss of a whole recipe, percent points, as it counts, in [`units`].
+pub(super) fn of_recipe(miss: f64) -> u64 {
+    in_grains(units(miss))
 }
 
 /// A miss that was counted in [`units`], in percent points.
@@ -191,7 +196,7 @@ impl Judge {
             let state = station.view.at(&[0.0; 3]);
             miss += station.miss(&state);
         }
-        in_grains(units(miss))
+        of_recipe(miss)
     }
 
     /// The total miss of a support's lines at these percentages, in [`units`].
@@ -200,15 +205,15 @@ impl Judge {
         for at in 0..self.stations.len() {
             miss += self.at(at, lines, amounts);
         }
-        in_grains(units(miss))
+        of_recipe(miss)
     }
 
     /// Whether every band is met; else the miss where that was first seen, in [`units`].
     pub(super) fn meets(&mut self, lines: &[usize], amounts: &[f64; 3]) -> Result<(), u64> {
         for at in 0..self.stations.len() {
-            let miss = units(self.at(at, lines, amounts));
+            let miss = of_recipe(self.at(at, lines, amounts));
             if miss > 0 {
-                return Err(in_grains(miss));
+                return Err(miss);
             }
         }
         Ok(())
@@ -325,7 +330,7 @@ impl Judge {
             let here = wanted.iter().filter(|it| it.station == at);
             figures.extend(here.map(|it| figure(station.figures[it.figure].quantity, &state)));
         }
-        (in_grains(units(miss)), figures)
+        (of_recipe(miss), figures)
     }
 
     /// How what is wanted moves with every candidate from the percentages that were read last.

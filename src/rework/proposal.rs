@@ -2,7 +2,7 @@
 
 use super::{
     demand::Demand,
-    judge::{Judge, figure, in_grains, units},
+    judge::{Judge, figure, of_recipe},
     merit::{Lever, Merit},
     problem::Problem,
     region::tidy,
@@ -201,9 +201,7 @@ pub fn conclude(problem: &Problem, search: &Search<'_>) -> Outcome {
 /// Whether `a`, which comes first in merit, is at least as good as `b` in every way that shows.
 fn dominates(a: &Proposal, b: &Proposal) -> bool {
     let newcomers = |of: &Proposal| of.changes.iter().filter(|change| change.from <= 0.0).count();
-    let miss = |of: &Proposal| {
-        in_grains(units(of.misses.iter().map(|miss| miss.band.miss(miss.found)).sum::<f64>()))
-    };
+    let miss = |of: &Proposal| of_recipe(of.misses.iter().map(|miss| miss.band.miss(miss.found)).sum());
     let most = |of: &Proposal| [of.states.coldest.solid_percent, of.states.skin.solid_percent];
     let least = |of: &Proposal| of.states.hottest.solid_percent;
     miss(a) <= miss(b)

@@ -209,9 +209,9 @@ fn cocoa_butter_and_coconut() {
     assert_known_misfit("cocoa share of the lowest slip point, settled", "30 to 40 %", settled, 17.0, 1.0);
 }
 
-/// What was at 35 % (above) was not settled cocoa butter: with crystals of the settled form, of whatever slip point USP 32 allows cocoa
-/// butter (30 to 34 °C) and of coconut oil from 23 to 26 (Ph. Eur., from memory), none slips lowest above 30 %. It takes a cocoa butter that itself slips at 26
-/// to 28, as untempered ones do (26.7, Jin et al. 2017).
+/// What was at 35 % (above) was not settled cocoa butter: with crystals of the settled form, of whatever slip point USP 32 allows
+/// cocoa butter (30 to 34 °C) and of coconut oil from 23 to 26 (Ph. Eur., by the Czech Pharmacopoeia 1997), none slips lowest above 30 %.
+/// It takes a cocoa butter that itself slips at 26 to 28, as untempered ones do (26.7, Jin et al. 2017).
 #[test]
 fn what_cocoa_butter_has_its_eutectic_with_coconut_at_35() {
     let own = |id, percent, melts_at_c| {
