@@ -244,7 +244,7 @@ impl<'p> Grid<'p> {
         for cap in &self.caps {
             region = self.capped(region, cap, shared)?;
         }
-        self.led(region)?.tighten()
+        self.led(region.tighten()?)
     }
 
     /// Keeps a group at or below its cap.
@@ -272,24 +272,28 @@ impl<'p> Grid<'p> {
         Some(region)
     }
 
-    /// Keeps the lead above what an unchanged line holds; among changing lines it is checked point by point.
-    fn led(&self, region: Region) -> Option<Region> {
-        let Some(lead) = self.problem.lead else { return Some(region) };
-        let changing = |at: usize| {
-            region.support.lines[..usize::from(region.support.count)]
-                .iter()
-                .any(|line| usize::from(*line) == at)
-        };
-        if changing(lead) {
-            return Some(region);
+    /// Keeps the lead the largest as far as ranges tell; the rest is checked point by point.
+    fn led(&self, mut region: Region) -> Option<Region> {
+        let Some(lead) = self.problem.lead.and_then(|at| u8::try_from(at).ok()) else { return Some(region) };
+        let support = region.support;
+        let changing = &support.lines[..usize::from(support.count)];
+        let leads = changing.contains(&lead);
+        let mut least: f64 = 0.0;
+        for (at, it) in (0..).zip(&self.problem.candidates) {
+            if at != lead {
+                let holds = if changing.contains(&at) { self.range(&region, at).0 } else { it.line.percent };
+                least = least.max(holds);
+            }
         }
-        let percent = self.problem.candidates[lead].line.percent;
-        let held_back = self
-            .problem
-            .candidates
-            .iter()
-            .enumerate()
-            .any(|(at, it)| !changing(at) && it.line.percent > percent + ON_GRID);
-        (!held_back).then_some(region)
+        if leads {
+            region = self.within(region, lead, (least, 100.0))?;
+        } else if least > self.percent(lead) + ON_GRID {
+            return None;
+        }
+        let most = if leads { self.range(&region, lead).1 } else { self.percent(lead) };
+        for line in changing.iter().filter(|line| **line != lead) {
+            region = self.within(region, *line, (0.0, most))?;
+        }
+        Some(region)
     }
 }
