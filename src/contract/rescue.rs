@@ -95,7 +95,7 @@ pub(super) fn rescue(
 ) -> Result<RescueAnswer, Failure> {
     let batch = batch(&made.made)?;
     let problem = rework::problem(request, wishes)?;
-    if let Some(stuck) = problem.candidates.iter().find(|it| it.bounds.1 <= 0.0 && it.line.percent > 0.0) {
+    if let Some(stuck) = problem.candidates.iter().find(|it| it.bounds.1 <= 0.0 && it.now > 0.0) {
         return Err(Failure::new(
             ErrorKind::Conflict,
             "limits.refuse",

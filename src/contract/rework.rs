@@ -228,7 +228,7 @@ pub(super) fn rework(
         return Err(Failure::new(
             ErrorKind::Conflict,
             "limits",
-            "no recipe within the bounds and caps is near enough: the recipe breaks one of them, and changing the lines allowed does not mend it; widen the limits, or allow more changes",
+            "no recipe within the bounds and caps is near enough: the recipe breaks one of them, and changing the lines allowed does not mend it; widen the limits, add to the pantry, or allow 3 changes",
         ));
     }
     let proposals = outcome.proposals.iter().map(|found| proposal(request, &problem, found)).collect();

@@ -1,7 +1,9 @@
 //! What can be wrong with a question, and who takes part in it.
 
 use super::group::Group;
-use super::problem::{CHANGES, COARSEST_STEP_PERCENT, Candidate, FINEST_STEP_PERCENT, MOST_WAX_PERCENT};
+use super::problem::{
+    CHANGES, COARSEST_STEP_PERCENT, Candidate, FINEST_STEP_PERCENT, MOST_WAX_PERCENT, ON_GRID,
+};
 use crate::{
     failure::{ErrorKind, Failure},
     recipe::Line,
@@ -21,10 +23,12 @@ pub(super) fn join(candidates: &mut Vec<Candidate>, line: &Line, at: &str) -> Re
             ));
         }
         found.line.percent += line.percent;
+        found.now = found.line.percent;
         return Ok(());
     }
     candidates.push(Candidate {
         line: line.clone(),
+        now: line.percent,
         bounds: (0.0, 100.0),
         fixed: false,
         newcomer: line.percent <= 0.0,
@@ -98,6 +102,27 @@ pub(super) fn refuse(candidates: &mut Vec<Candidate>, refused: &[String]) -> Res
         }
     }
     Ok(())
+}
+
+/// Lines that must leave altogether count as one that changes, the largest, so that as many others may take their place: the
+/// search starts as if it held the amounts of all.
+pub(super) fn leave_as_one(candidates: &mut [Candidate]) {
+    let leaves = |it: &Candidate| !it.fixed && it.bounds.1 <= ON_GRID && it.line.percent > ON_GRID;
+    let all: f64 = candidates.iter().filter(|it| leaves(it)).map(|it| it.line.percent).sum();
+    let leavers = candidates.iter_mut().filter(|it| leaves(it));
+    let Some(largest) = leavers.max_by(|a, b| a.line.percent.total_cmp(&b.line.percent)) else { return };
+    // Held apart while the others are emptied.
+    largest.fixed = true;
+    largest.line.percent = all;
+    let key = largest.line.key.clone();
+    for it in candidates.iter_mut() {
+        if it.line.key == key {
+            it.fixed = false;
+        } else if leaves(it) {
+            it.line.percent = 0.0;
+            it.fixed = true;
+        }
+    }
 }
 
 pub(super) fn check_step(step: f64) -> Result<(), Failure> {

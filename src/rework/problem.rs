@@ -8,7 +8,7 @@ use crate::{
 };
 
 use super::{
-    check::{check_bounds, check_caps, check_changes, check_step, join, largest, lock, refuse},
+    check::{check_bounds, check_caps, check_changes, check_step, join, largest, leave_as_one, lock, refuse},
     demand::Demand,
     group::Group,
 };
@@ -37,7 +37,7 @@ pub(super) const ON_GRID: f64 = 1e-7;
 pub struct Scope {
     /// The step of the scale, percent.
     pub step: f64,
-    /// The most lines that may change.
+    /// The most lines that may change; those that must leave count as one.
     pub changes: usize,
     /// Keys of lines that stay as they are.
     pub locked: Vec<String>,
@@ -62,8 +62,10 @@ pub struct Scope {
 /// A line that may be part of the new recipe.
 #[derive(Clone)]
 pub struct Candidate {
-    /// The line, with its percentage now.
+    /// The line, with the percentage that the search starts from: its own now, unless [`leave_as_one`] moved it.
     pub line: Line,
+    /// Its percentage now.
+    pub now: f64,
     /// Least and most, percent.
     pub bounds: (f64, f64),
     /// Whether it stays as it is.
@@ -210,6 +212,7 @@ impl Problem {
             }
         }
         let lead = scope.keep_lead.then(|| largest(&candidates)).flatten();
+        leave_as_one(&mut candidates);
         let demands = Demand::of(&wishes);
         Ok(Problem {
             candidates,
@@ -223,9 +226,14 @@ impl Problem {
         })
     }
 
-    /// The percentages now, in the order of the candidates.
+    /// The percentages that the search starts from, in the order of the candidates.
     pub fn amounts(&self) -> Vec<f64> {
         self.candidates.iter().map(|found| found.line.percent).collect()
+    }
+
+    /// The percentages now.
+    pub fn now(&self) -> Vec<f64> {
+        self.candidates.iter().map(|found| found.now).collect()
     }
 
     /// Whether these percentages keep every bound, cap and lock.

@@ -186,7 +186,7 @@ pub fn without_margin(problem: &Problem, watch: &mut Watch<'_>) -> Option<Propos
 
 /// What a finished search amounts to.
 pub fn conclude(problem: &Problem, search: &Search<'_>) -> Outcome {
-    let present = Figures::of(problem, &problem.amounts());
+    let present = Figures::of(problem, &problem.now());
     let mut proposals: Vec<Proposal> = Vec::new();
     for found in search.found() {
         let proposal = propose(problem, &present, found);
@@ -259,7 +259,7 @@ impl Proposal {
         let mut judge = Judge::new(problem);
         let miss = judge.miss_weighed(problem, amounts, u64::MAX);
         let merit = Merit::new(problem, amounts, miss);
-        let present = Figures::of(problem, &problem.amounts());
+        let present = Figures::of(problem, &problem.now());
         propose(problem, &present, Found { amounts: amounts.to_vec(), merit, lever: None })
     }
 }
@@ -271,8 +271,8 @@ fn propose(problem: &Problem, present: &Figures, found: Found) -> Proposal {
         .iter()
         .zip(&found.amounts)
         .enumerate()
-        .filter(|(_, (candidate, to))| (*to - candidate.line.percent).abs() > super::problem::ON_GRID)
-        .map(|(at, (candidate, to))| Change { candidate: at, from: candidate.line.percent, to: *to })
+        .filter(|(_, (candidate, to))| (*to - candidate.now).abs() > super::problem::ON_GRID)
+        .map(|(at, (candidate, to))| Change { candidate: at, from: candidate.now, to: *to })
         .collect();
     let misses = figures.misses(problem);
     let shift = tidy(changes.iter().map(|change| (change.to - change.from).max(0.0)).sum());
