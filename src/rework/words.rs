@@ -109,12 +109,14 @@ pub(super) fn describe(
         };
         sentences.push(words.to_owned());
     }
-    let wax: f64 = changes
-        .iter()
-        .filter(|change| problem.candidates[change.candidate].line.class == Class::Wax)
-        .map(|change| change.to)
-        .sum();
-    if wax >= TOWARDS_BALM_PERCENT {
+    let is_wax = |candidate: usize| problem.candidates[candidate].line.class == Class::Wax;
+    let held = |candidate: usize| {
+        let change = changes.iter().find(|change| change.candidate == candidate);
+        change.map_or(problem.candidates[candidate].now, |change| change.to)
+    };
+    let wax: f64 = (0..problem.candidates.len()).filter(|at| is_wax(*at)).map(held).sum();
+    let gains = changes.iter().any(|change| is_wax(change.candidate) && change.to > change.from);
+    if gains && wax >= TOWARDS_BALM_PERCENT {
         sentences.push(format!("At {} % {} it turns towards a balm.", number(wax), class_words(Class::Wax)));
     }
     sentences.join(" ")
@@ -175,47 +177,77 @@ fn why(problem: &Problem, moved: &[(usize, bool)], before: &States, after: &Stat
     let (old, new) = (before.at(place), after.at(place));
     let skin = place == Where::Skin;
     let figures = |state: &Equilibrium| if skin { state.solid_percent } else { structure_percent(state) };
-    let kinds = [
-        ("fat", new.by_kind.triglyceride - old.by_kind.triglyceride),
-        ("fatty-acid", new.by_kind.acid - old.by_kind.acid),
-        ("fatty-alcohol", new.by_kind.alcohol - old.by_kind.alcohol),
-        ("wax", new.by_kind.wax() - old.by_kind.wax()),
-        ("mono- and diglyceride", new.by_kind.glyceride - old.by_kind.glyceride),
-    ];
+    let celsius = problem.wishes.temperature_c(place);
+    let at = if skin { "on skin".to_owned() } else { format!("at {} °C", number(celsius)) };
+    let figure = if skin { "what stays solid" } else { "structure" };
+    let [old_said, new_said] = [old, new].map(|state| format!("{:.1}", figures(state)));
+    if old_said == new_said {
+        return (format!("Its crystals do as much {at} as before: {figure} stays at {new_said} %."), place);
+    }
     let up = figures(new) >= figures(old);
     let sign = if up { 1.0 } else { -1.0 };
-    let carrier =
-        kinds.iter().max_by(|a, b| (sign * a.1).total_cmp(&(sign * b.1))).map_or("fat", |(kind, _)| kind);
-    let celsius = problem.wishes.temperature_c(place);
-    let crystals = |line: usize| {
-        let blend = Blend::new(&[problem.candidates[line].line.part()], State::Settled);
+    let counts = |solids: Solids| if skin { solids.fat_percent() } else { solids.structure_percent() };
+    let gained = kinds(new).into_iter().zip(kinds(old)).map(|((kind, new), (_, old))| {
+        let gain = sign * (counts(new) - counts(old));
+        (kind, gain)
+    });
+    let carrier = gained.max_by(|a, b| a.1.total_cmp(&b.1)).map_or(POWDER, |(kind, _)| kind);
+    let carries = |line: usize| {
+        let candidate = &problem.candidates[line];
+        if carrier == POWDER {
+            return candidate.powder;
+        }
+        let blend = Blend::new(&[candidate.line.part()], State::Settled);
         blend.mixture(&[100.0]).at(celsius).solid_percent >= CARRIES_PERCENT
     };
-    let names = |which: &dyn Fn(usize, bool) -> bool| {
-        let found: Vec<String> = moved
-            .iter()
-            .filter(|(line, gains)| which(*line, *gains))
-            .map(|(line, _)| name(problem, *line))
-            .collect();
-        list(&found)
+    let names = |which: &dyn Fn(usize, bool) -> bool| -> Vec<String> {
+        let found = moved.iter().filter(|(line, gains)| which(*line, *gains));
+        found.map(|(line, _)| name(problem, *line)).collect()
     };
-    let of = names(&|line, gains| gains == up && crystals(line));
-    let whose = if !of.is_empty() {
-        format!(", those of {of}")
-    } else {
-        let solvent = names(&|_, gains| gains);
-        format!(", since {solvent} dissolves {}", if up { "less" } else { "more" })
+    let of = names(&|line, gains| gains == up && carries(line));
+    let whose = match (of.is_empty(), carrier == POWDER) {
+        (false, true) => format!(", that of {}", list(&of)),
+        (false, false) => format!(", those of {}", list(&of)),
+        (true, true) => String::new(),
+        (true, false) => {
+            let solvent = names(&|line, gains| gains && !problem.candidates[line].powder);
+            let dissolves = match (&solvent[..], up) {
+                ([], _) => String::new(),
+                ([one], true) => format!(", since {one} dissolves less"),
+                ([one], false) => format!(", since {one} dissolves more"),
+                (_, true) => format!(", since {} dissolve less", list(&solvent)),
+                (_, false) => format!(", since {} dissolve more", list(&solvent)),
+            };
+            dissolves
+        }
     };
     let words = format!(
-        "{} {carrier} crystals {}{whose}: {} {} from {:.1} to {:.1} %.",
-        if up { "More" } else { "Fewer" },
-        if skin { "on skin".to_owned() } else { format!("at {} °C", number(celsius)) },
-        if skin { "what stays solid" } else { "structure" },
+        "{} {carrier} {at}{whose}: {figure} {} from {old_said} to {new_said} %.",
+        match (up, carrier == POWDER) {
+            (true, _) => "More",
+            (false, true) => "Less",
+            (false, false) => "Fewer",
+        },
         if up { "rises" } else { "falls" },
-        figures(old),
-        figures(new),
     );
     (words, place)
+}
+
+/// What powder is called among what carries a change.
+const POWDER: &str = "powder";
+
+/// The solids of each kind apart.
+fn kinds(state: &Equilibrium) -> [(&'static str, Solids); 6] {
+    let (all, none) = (Solids::from(state), Solids::default());
+    let Solids { ester, alkane, mixed_ester, .. } = all;
+    [
+        ("fat crystals", Solids { triglyceride: all.triglyceride, ..none }),
+        ("fatty-acid crystals", Solids { acid: all.acid, ..none }),
+        ("fatty-alcohol crystals", Solids { alcohol: all.alcohol, ..none }),
+        ("wax crystals", Solids { ester, alkane, mixed_ester, ..none }),
+        ("mono- and diglyceride crystals", Solids { glyceride: all.glyceride, ..none }),
+        (POWDER, Solids { powder: all.powder, ..none }),
+    ]
 }
 
 /// What it costs in the cold, and on skin unless that is told.
