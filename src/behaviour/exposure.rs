@@ -202,18 +202,15 @@ fn follow(
             start_solid = solid;
         }
         let melted = if start_solid > 0.0 { 100.0 * (1.0 - solid / start_solid).max(0.0) } else { 0.0 };
-        let structure: Vec<f64> = butter
-            .clone()
-            .map(|cell| profile.structure_percent(chain.temperature_c(cell, step.j_per_kg)))
-            .collect();
+        let celsius: Vec<f64> = butter.clone().map(|cell| chain.temperature_c(cell, step.j_per_kg)).collect();
+        let structure: Vec<f64> = celsius.iter().map(|celsius| profile.structure_percent(*celsius)).collect();
         record.see(hour, melted, &structure, needs);
-        let middle_c = chain.temperature_c(butter.end - 1, step.j_per_kg);
-        record.fared.hottest_middle_c = record.fared.hottest_middle_c.max(middle_c);
+        record.feel(&celsius);
         if step.time_s >= next_moment {
             next_moment += end_s / MOMENTS as f64;
             // Landing on a stop is exact only to rounding.
             next_moment -= 1e-6;
-            let surface_c = chain.temperature_c(butter.start, step.j_per_kg);
+            let (surface_c, middle_c) = (celsius[0], celsius[celsius.len() - 1]);
             record.note(hour, course.at_c(hour), surface_c, middle_c, melted);
         }
         true

@@ -25,6 +25,8 @@ pub struct Fared {
     pub lost_percent: f64,
     /// The hottest that the middle of the butter got, °C.
     pub hottest_middle_c: f64,
+    /// The hottest that it got as deep as a tenth of its mass lies outside of, °C: what holds its structure there does not slump.
+    pub hottest_rind_c: f64,
     /// Whether all of it would have poured at some time.
     pub poured: bool,
     /// Heat taken up less heat that came in, over the larger of the two: the solver's own check.
@@ -66,6 +68,7 @@ impl Record {
                 slumps_at_h: None,
                 lost_percent: 0.0,
                 hottest_middle_c: f64::NEG_INFINITY,
+                hottest_rind_c: f64::NEG_INFINITY,
                 poured: false,
                 energy_error: 0.0,
                 steps: 0,
@@ -100,6 +103,15 @@ impl Record {
         self.slack_before = (hour, self.slack_percent);
     }
 
+    /// Looks at the temperatures of the shells, °C, the outermost first.
+    pub(super) fn feel(&mut self, celsius: &[f64]) {
+        let fared = &mut self.fared;
+        if let Some(middle_c) = celsius.last() {
+            fared.hottest_middle_c = fared.hottest_middle_c.max(*middle_c);
+        }
+        fared.hottest_rind_c = fared.hottest_rind_c.max(rind_c(&self.masses, celsius));
+    }
+
     pub(super) fn note(&mut self, hour: f64, air_c: f64, surface_c: f64, middle_c: f64, melted: f64) {
         self.fared.hours.push(hour);
         self.fared.air_c.push(air_c);
@@ -108,6 +120,24 @@ impl Record {
         self.fared.melted_percent.push(melted);
         self.fared.slack_percent.push(self.slack_percent);
     }
+}
+
+/// The temperature, °C, as deep as [`SLUMPS_PERCENT`] of the mass lies outside of, straight between the middles of shells.
+fn rind_c(masses: &[f64], celsius: &[f64]) -> f64 {
+    let mark = 0.01 * SLUMPS_PERCENT * masses.iter().sum::<f64>();
+    let (mut outside, mut before) = (0.0, None);
+    for (mass, here) in masses.iter().zip(celsius) {
+        let middle = outside + 0.5 * mass;
+        if middle >= mark {
+            return before.map_or(*here, |(at, there)| {
+                let share: f64 = (mark - at) / (middle - at);
+                there + share * (here - there)
+            });
+        }
+        before = Some((middle, *here));
+        outside += mass;
+    }
+    before.map_or(f64::NEG_INFINITY, |(_, there)| there)
 }
 
 /// The share of a shell that is slack, 0..=1. Structure is known in the middle of each and taken to run straight between.
@@ -126,6 +156,15 @@ fn slack_share(structure: &[f64], at: usize, needs: f64) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_tenth_lies_outside_of_the_rind() {
+        let masses = [1.0, 1.0, 8.0, 10.0];
+        // Two of twenty are outside at the end of the second shell, a ninth of the way from its middle to that of the third.
+        let celsius = rind_c(&masses, &[40.0, 38.0, 29.0, 20.0]);
+        assert!((celsius - 37.0).abs() < 1e-12, "{celsius}");
+        assert_eq!(rind_c(&[5.0, 5.0], &[30.0, 20.0]), 30.0);
+    }
 
     /// Two shells of four, and the third to where 10 lies between 8 and 16: a quarter of the way.
     #[test]

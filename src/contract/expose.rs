@@ -358,16 +358,16 @@ fn advice(fared: &Fared, skin_c: f64, packed_better: &[PackedBetter]) -> Vec<Str
         ];
     }
     let mut advice = Vec::new();
-    let middle_c = fared.hottest_middle_c;
-    let no_butter = middle_c >= skin_c;
+    let outside_c = fared.hottest_rind_c;
+    let no_butter = outside_c >= skin_c;
     if no_butter {
         advice.push(format!(
-            "Packed like this its middle reaches {middle_c:.0} °C, as warm as skin ({skin_c} °C) or warmer: no butter that melts on skin comes through that, whatever the recipe."
+            "Packed like this the outer tenth of it reaches {outside_c:.1} °C, as warm as skin ({skin_c} °C) or warmer: no butter that melts on skin comes through that, whatever the recipe."
         ));
     } else {
         advice.push(format!(
-            "Packed like this its middle reaches {middle_c:.0} °C, below skin ({skin_c} °C): a rework that holds at {:.0} °C can come through.",
-            middle_c.ceil()
+            "Packed like this the outer tenth of it reaches {outside_c:.1} °C, below skin ({skin_c} °C): a rework that holds at {:.0} °C can come through.",
+            outside_c.ceil()
         ));
     }
     match packed_better.iter().find(|better| better.slumps_at_h.is_none()) {

@@ -50,7 +50,7 @@ words! { Class {
 writes! { Fault { kind, at, message } }
 writes! { Fared {
     hours, air_c, surface_c, middle_c, melted_percent, slack_percent, most_melted_percent, slumps_at_h,
-    lost_percent, hottest_middle_c, poured, energy_error, steps,
+    lost_percent, hottest_middle_c, hottest_rind_c, poured, energy_error, steps,
 } }
 writes! { PackVerdict { pack, holds, words } }
 writes! { Making { melt_out_c, hold_min, pour_c, whip_c, demould_c, hurry_c, steps, cautions } }
