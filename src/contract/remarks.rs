@@ -59,7 +59,8 @@ pub(super) fn remarks(told: &Told<'_>) -> Vec<String> {
             "With {:.0} % powder it is a paste rather than a butter: outside what was checked, so make trial batches.",
             hottest.powder
         ));
-    } else if hottest.structure_percent() >= needs && hottest.crystal_structure_percent() < needs {
+    }
+    if hottest.structure_percent() >= needs && hottest.crystal_structure_percent() < needs {
         remarks.push(format!(
             "At {hottest_c} °C its powder makes the difference: powder thickens, but it does not set, and in a melt it settles to the bottom."
         ));
@@ -71,10 +72,44 @@ pub(super) fn remarks(told: &Told<'_>) -> Vec<String> {
             "With {wax:.1} % wax it is a balm rather than a butter: outside what was checked, so make trial batches."
         ));
     }
+    remarks.extend(beyond(recipe).map(str::to_owned));
     let regime = Regime::of(wishes.hottest_c, wishes.skin_c);
     remarks.extend(regime.words(wishes.hottest_c, wishes.skin_c));
     remarks
 }
+
+/// What the recipe holds enough of that does what no equilibrium has.
+fn beyond(recipe: &Recipe) -> impl Iterator<Item = &'static str> {
+    let held = |ids: &[&str]| -> f64 {
+        let of = |id: &str| ids.contains(&id);
+        let lines = recipe.lines().iter().filter(|line| line.ingredient.is_some_and(|it| of(it.id())));
+        lines.map(|line| line.percent).sum()
+    };
+    let apart = held(&["castor-oil"]).min(held(&["mineral-oil", "petrolatum"])) >= APART_PERCENT;
+    [
+        (
+            held(&["hydrogenated-castor-oil", "12-hydroxystearic-acid"]) >= GELS_PERCENT,
+            "Hydroxystearic acid and hydrogenated castor oil set an oil to a gel, which the model does not have: it may be far firmer than said, and hold in more heat. Make trial batches.",
+        ),
+        (
+            held(&["silica"]) >= GELS_PERCENT,
+            "Fumed silica thickens far more than a powder counts for here: make trial batches.",
+        ),
+        (
+            apart,
+            "Castor oil does not mix with mineral oil or petrolatum unless another oil carries it: the model takes all liquids for one, so look for layers in a trial.",
+        ),
+    ]
+    .into_iter()
+    .filter_map(|(holds, words)| holds.then_some(words))
+}
+
+/// So much gels an oil, percent (oleogel literature, from memory: 1 to 2).
+const GELS_PERCENT: f64 = 1.0;
+
+/// So much of either may show as a layer, percent: ours; that they do not mix is in the Handbook of Pharmaceutical Excipients (from
+/// memory).
+const APART_PERCENT: f64 = 5.0;
 
 /// Free oil worth a remark, percent: ours.
 const WEEPS_PERCENT: f64 = 2.0;

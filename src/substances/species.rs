@@ -15,8 +15,8 @@ pub enum Kind {
     Alkane,
     /// A long saturated ester of an acid and an alcohol.
     WaxEster,
-    /// The same in a wax that also holds hydroxy esters and aromatic diesters (carnauba): it packs and melts alike, but
-    /// its crystals knit an oil far less.
+    /// The same of 34 carbons or fewer (cetyl palmitate, lanolin), or in a wax that also holds hydroxy esters and aromatic diesters
+    /// (carnauba): it packs and melts alike, but its crystals knit an oil far less.
     MixedEster,
     /// A mono- or diglyceride, and the hydroxystearate triglyceride.
     Glyceride,

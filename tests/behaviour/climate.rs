@@ -116,9 +116,14 @@ fn powder_is_told_for_what_it_is() {
     assert_eq!(all["making"]["pour_c"], json!(null));
     let paste = behave(&[("tapioca-starch", 35.0), ("olive-oil", 65.0)], "pot", 15.0, 25.0);
     assert!(paste["verdict"]["remarks"].to_string().contains("paste"), "{}", paste["verdict"]);
+    // A slurry of a third is no butter, whatever the climate.
+    assert_eq!(paste["verdict"]["mood"], "bad");
+    // Olive oil sets in part.
+    assert!(number(&paste["softening_c"]) < 10.0, "{}", paste["softening_c"]);
     let held =
-        behave(&[("tapioca-starch", 28.0), ("shea-butter", 20.0), ("olive-oil", 52.0)], "pot", 15.0, 32.0);
-    assert!(held["verdict"]["remarks"].to_string().contains("settles to the bottom"), "{}", held["verdict"]);
+        behave(&[("tapioca-starch", 28.0), ("shea-butter", 50.0), ("olive-oil", 22.0)], "pot", 15.0, 31.0);
+    let remarks = held["verdict"]["remarks"].to_string();
+    assert!(remarks.contains("settles to the bottom"), "{}", held["verdict"]);
 }
 
 #[test]
