@@ -2,18 +2,19 @@
 // went wrong.
 
 import type { App } from "./app.js";
-import type {
-  Answers,
-  Batch,
-  Curve,
-  Hardener,
-  HardenerPicture,
-  Item,
-  Journey,
-  Question,
-  Reading,
-  Symptom,
-  Way,
+import {
+  type Answers,
+  type Batch,
+  type Curve,
+  type Hardener,
+  type HardenerPicture,
+  type Item,
+  type Journey,
+  keyOf,
+  type Question,
+  type Reading,
+  type Symptom,
+  type Way,
 } from "./contract.js";
 import type { Engine } from "./engine.js";
 import { EngineError, Superseded } from "./engine.js";
@@ -109,7 +110,6 @@ export class Tools {
   /** The prices that are known of a recipe, of a kilogram. */
   pricesOf(recipe: Item[]): Record<string, number> {
     const { state } = this.app;
-    const keyOf = (item: Item) => item.id ?? item.name ?? "";
     const here = new Set(state.recipe.map(keyOf));
     const keys = recipe.filter((item) => item.percent > 0 || here.has(keyOf(item))).map(keyOf);
     return Object.fromEntries(

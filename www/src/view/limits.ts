@@ -5,6 +5,7 @@ import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import { pantryOf } from "../answers.js";
 import type { App } from "../app.js";
+import { keyOf } from "../contract.js";
 import { shown } from "../numbers.js";
 import { ALLERGENS } from "./cautions.js";
 import { chips, numberBox, worded } from "./controls.js";
@@ -19,7 +20,7 @@ export function avoided(app: App): TemplateResult {
     key: group,
     name: group === "palm" ? "palm" : (ALLERGENS[group] ?? group),
   }));
-  const lines = recipe.map((item) => ({ key: item.id ?? item.name ?? "", name: app.name(item) }));
+  const lines = recipe.map((item) => ({ key: keyOf(item), name: app.name(item) }));
   const toggle = (key: string) =>
     app.setLimits({
       refuse: now.refuse.includes(key) ? now.refuse.filter((one) => one !== key) : [...now.refuse, key],

@@ -4,7 +4,7 @@ import { live } from "lit/directives/live.js";
 import { html, nothing, svg, type TemplateResult } from "lit/html.js";
 import { left } from "../answers.js";
 import type { App } from "../app.js";
-import type { Cost, Item } from "../contract.js";
+import { type Cost, type Item, keyOf } from "../contract.js";
 import { degrees, parseNumber, sentence, shown, typed } from "../numbers.js";
 import { AFTER_MAKING, allergens } from "./cautions.js";
 import { mass, massBox, numberBox } from "./controls.js";
@@ -51,7 +51,7 @@ export function weighing(app: App): TemplateResult {
         }
       </div>
       <fieldset class="cells"><legend class="label">Price of a kilogram, in your currency</legend>
-        ${app.state.recipe.map((item) => price(app, item.id ?? item.name ?? "", app.name(item)))}</fieldset>
+        ${app.state.recipe.map((item) => price(app, keyOf(item), app.name(item)))}</fieldset>
       <p class="help">With prices, each rework says what it costs. They are kept with the recipe, and its link carries them.</p>
     </details>
     ${told ? html`<details><summary>List for the label</summary><p>${told.label.text}</p><p class="help">${told.label.note}</p></details>` : nothing}
