@@ -13,6 +13,7 @@ import {
   open,
   PHONE,
 } from "./bench.js";
+import { askWorker, spyOnWorker } from "./engine.js";
 import { expect, test } from "./support.js";
 
 test.use({ ...PHONE, colorScheme: "dark" });
@@ -195,6 +196,17 @@ test("figures say where they come from, with their band, beside the figure", asy
   await asks.first().click();
   await sheet.getByRole("button", { name: "All figures and sources" }).click();
   await expect(page.locator("#sources dt").first()).toBeVisible();
+});
+
+test("what is said of a fresh cocoa butter is what the engine says", async ({ page }) => {
+  await spyOnWorker(page, "two");
+  await open(page);
+  await page.locator("#sources summary").click();
+  const recipe = [{ id: "cocoa-butter", percent: 100 }];
+  const told = JSON.parse(await askWorker(page, { ask: "melt", recipe, at_c: [20], state: "fresh" }));
+  const { slip_c, clear_c } = told.answer;
+  const said = `slips at ${slip_c.toFixed(1)} °C and is clear at ${clear_c.toFixed(1)} °C`;
+  await expect(page.locator("#sources")).toContainText(said);
 });
 
 test("fresh beside settled", async ({ page }) => {
