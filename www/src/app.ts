@@ -88,7 +88,7 @@ export class App {
       this.catalogue = new Map(list.map((one) => [one.id, one]));
       this.refresh();
     });
-    await Promise.all([listed, predicted]).catch((reason) => this.#report(reason));
+    await Promise.all([listed, predicted]).catch((reason) => this.report(reason));
   }
 
   name(item: { id?: string | undefined; name?: string | undefined }): string {
@@ -189,7 +189,7 @@ export class App {
       this.drafts.clear();
       this.store.change({ recipe: scaled.recipe });
     } catch (reason) {
-      this.#report(reason);
+      this.report(reason);
     }
   }
 
@@ -286,7 +286,7 @@ export class App {
       });
     } catch (reason) {
       if (reason instanceof DOMException && reason.name === "AbortError") return;
-      if (reason instanceof EngineError) this.#report(reason);
+      if (reason instanceof EngineError) this.report(reason);
       else this.say({ text: "Copy the address of this page: it holds the whole recipe.", tone: "plain" });
     }
   }
@@ -301,7 +301,7 @@ export class App {
       if (remarks.length) this.say({ text: remarks.join(" "), tone: "problem" });
       return true;
     } catch (reason) {
-      this.#report(reason);
+      this.report(reason);
       return false;
     }
   }
@@ -353,7 +353,7 @@ export class App {
     } catch (reason) {
       if (reason instanceof Superseded) return;
       if (reason instanceof EngineError) this.failure = reason.failure;
-      else this.#report(reason);
+      else this.report(reason);
     }
     this.refresh();
   }
@@ -370,10 +370,6 @@ export class App {
   }
 
   report(reason: unknown): void {
-    this.#report(reason);
-  }
-
-  #report(reason: unknown): void {
     if (reason instanceof Superseded) return;
     this.say({ text: reason instanceof Error ? reason.message : String(reason), tone: "problem" });
   }

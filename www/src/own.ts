@@ -159,16 +159,16 @@ export class OwnForm {
     this.app.refresh();
   }
 
-  /** What the draft says, as the contract has it; and what of it cannot be read. */
-  read(): { item: Omit<Item, "percent">; problems: Map<Field, string> } {
+  /** What the draft says, as the contract has it; what of it cannot be read, and what is not there yet. */
+  read(): { item: Omit<Item, "percent">; problems: Map<Field, string>; missing: Set<Field> } {
     const { draft } = this;
     const { unit } = draft;
     const problems = new Map<Field, string>();
+    const missing = new Set<Field>();
     const lacks = (field: Field, words: string) => {
       problems.set(field, words);
-      this.missing.add(field);
+      missing.add(field);
     };
-    this.missing.clear();
     const own: Own = {};
     const name = draft.name.trim();
     const taken = this.app.state.recipe.some(
@@ -218,7 +218,7 @@ export class OwnForm {
       else if (problem) problems.set("molecules", problem);
       else if (!rows.length) lacks("molecules", "Give at least one molecule.");
     }
-    return { item: { name, ...own }, problems };
+    return { item: { name, ...own }, problems, missing };
   }
 
   /** The sum of what is typed, percent; `null` where the way has none. */
@@ -229,11 +229,11 @@ export class OwnForm {
   }
 
   async #check(): Promise<void> {
-    const { item, problems } = this.read();
+    const { item, problems, missing } = this.read();
     if ([...problems.keys()].some((field) => field !== "name")) {
       this.app.quick.drop("own");
       this.told = null;
-      this.problems = problems;
+      [this.problems, this.missing] = [problems, missing];
       this.app.refresh();
       return;
     }
@@ -250,7 +250,7 @@ export class OwnForm {
         problems.set(field, message);
       }
     }
-    this.problems = problems;
+    [this.problems, this.missing] = [problems, missing];
     this.app.refresh();
   }
 

@@ -188,7 +188,7 @@ export function chips<T extends string>(
   legend: string,
   name: string,
   choices: Choice<T>[],
-  chosen: T,
+  chosen: string,
   set: (value: T) => void,
 ): TemplateResult {
   return html`<fieldset class="chips">

@@ -117,7 +117,7 @@ export function limits(app: App): TemplateResult {
       "Room for error in the prediction",
       "margin",
       worded({ 0: "none", 2: "2 points", 4: "4 points" }),
-      String(now.margin_points) as "0",
+      String(now.margin_points),
       (value) => app.setLimits({ margin_points: Number(value) }),
     )}
     <label class="check"><input type="checkbox" .checked=${live(now.any_step)} @change=${() => app.setLimits({ any_step: !now.any_step })} />
