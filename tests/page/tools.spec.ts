@@ -250,6 +250,30 @@ test("a long search says how far it is, can be cancelled, and the next one answe
   await expect(page.locator("#reworks .proposal").first()).toBeVisible();
 });
 
+test("a slow picture is cancelled, and the search behind it goes on", async ({ page }) => {
+  await open(page);
+  // Held up, so that there is something to cancel.
+  await page.evaluate(() => {
+    const send = Worker.prototype.postMessage;
+    Worker.prototype.postMessage = function (this: Worker, message: { request?: { ask: string } }) {
+      if (message.request?.ask === "harden" || message.request?.ask === "rework") return;
+      send.call(this, message);
+    };
+    (window as unknown as { letGo(): void }).letGo = () => {
+      Worker.prototype.postMessage = send;
+    };
+  });
+  await page.locator("summary", { hasText: "How a hardener moves" }).click();
+  const waiting = page.locator("#hardeners .running");
+  await expect(waiting).toContainText("Working out every dose");
+  await find(page).click();
+  await expect(page.getByRole("progressbar", { name: "Searching" })).toBeVisible();
+  await page.evaluate(() => (window as unknown as { letGo(): void }).letGo());
+  await waiting.getByRole("button", { name: "Cancel" }).click();
+  await expect(waiting).toHaveCount(0);
+  await expect(page.locator("#reworks .proposal").first()).toBeVisible();
+});
+
 test("a batch of 50 kg is rescued too, by what one weighs of so much", async ({ page }) => {
   await open(page);
   await choose(page, "Rescue a batch");

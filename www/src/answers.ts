@@ -233,7 +233,7 @@ export class Search {
   /** Stops; what was found by then is the answer. */
   cancel(): void {
     const { aim, asked, best, progress } = this.now;
-    this.app.searcher.cancel();
+    this.app.searcher.cancel(aim);
     this.now = NONE;
     if (best && asked) {
       const words = "Stopped before the proof was done, so that a smaller change may do.";

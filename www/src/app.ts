@@ -328,7 +328,11 @@ export class App {
     this.tools.code = null;
     if (!this.#keepBefore) this.before = null;
     this.#keepBefore = false;
-    if (this.search.now.status === "running" && this.search.now.asked !== this.state) this.search.cancel();
+    if (this.search.now.status === "running" && this.search.now.asked !== this.state) {
+      // Whatever its worker was asked was for what the bench held.
+      this.searcher.cancel();
+      this.search.cancel();
+    }
     this.refresh();
     void this.#predict();
   }

@@ -140,9 +140,9 @@ export class Tools {
     }
   }
 
-  /** Stops what keeps a person waiting. */
-  stop(): void {
-    this.app.searcher.cancel();
+  /** Stops what keeps a person waiting; a search goes on. */
+  stop(ask: Question): void {
+    this.app.searcher.cancel(ask);
     this.app.refresh();
   }
 
