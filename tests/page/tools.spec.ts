@@ -38,6 +38,24 @@ test("from a symptom in the maker's words to its cause, and on to a rework or a 
   await expect(page.locator("#reworks .proposal").first()).toContainText("Melt in");
 });
 
+test("what went wrong is taken back, and the same words are answered again", async ({ page }) => {
+  await open(page);
+  await page.locator("summary", { hasText: "What went wrong?" }).click();
+  const card = page.locator("#trouble");
+  const words = card.getByLabel("Or in your own words");
+  await words.fill("it went grainy after a hot week");
+  await expect(card.locator("h3")).toHaveText("Grainy");
+  await words.fill("");
+  await expect(card.locator("h3")).toHaveCount(0);
+  await words.fill("it went grainy after a hot week");
+  await expect(card.locator("h3")).toHaveText("Grainy");
+  await card.getByLabel("The last batch").selectOption("soft-top");
+  await expect(card.locator("h3")).toHaveText("Soft, wet top");
+  await card.getByLabel("The last batch").selectOption("");
+  await expect(card.locator("h3")).toHaveCount(0);
+  await expect(card.getByLabel("The last batch")).toHaveValue("");
+});
+
 test("on its way in the heat: presets with their source, own temperatures, foam and cold packs", async ({
   page,
   browser,

@@ -221,10 +221,12 @@ export class Tools {
 
   /** From a sign, or from the maker's own words, to its cause. */
   async diagnose(seen: { sign?: string; words?: string }): Promise<void> {
-    if (seen.sign) this.symptom = { ...this.symptom, sign: seen.sign, words: "" };
+    if (seen.sign !== undefined) this.symptom = { ...this.symptom, sign: seen.sign, words: "" };
     if (seen.words !== undefined) this.symptom = { ...this.symptom, sign: "", words: seen.words };
     const { sign, words } = this.symptom;
     if (!sign && !words.trim()) {
+      this.#answered.delete("symptom");
+      this.app.quick.drop("symptom");
       this.symptom = { ...this.symptom, told: null, failure: null };
       this.app.refresh();
       return;
