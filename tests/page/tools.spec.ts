@@ -242,6 +242,27 @@ test("fresh beside settled", async ({ page }) => {
   await expect(fresh).toHaveCount(0);
 });
 
+test("a fresh curve that cannot be had is told, and what is weighed stands", async ({ page }) => {
+  await open(page);
+  const toggle = page.getByRole("button", { name: "Show it fresh in the picture" });
+  await toggle.click();
+  await expect(page.locator(".curve.fresh")).toHaveCount(1);
+  await page.evaluate(() => {
+    const send = Worker.prototype.postMessage;
+    type Message = { request?: { ask: string; recipe: unknown } };
+    Worker.prototype.postMessage = function (this: Worker, message: Message) {
+      if (message.request?.ask === "melt") message.request.recipe = [];
+      send.call(this, message);
+    };
+  });
+  await line(page, "Shea butter").fill("60");
+  await line(page, "Sweet almond oil").fill("20");
+  await expect(page.locator(".notice.problem")).toBeVisible();
+  await expect(toggle).toHaveAttribute("aria-pressed", "false");
+  await expect(page.locator(".curve.fresh")).toHaveCount(0);
+  await expect(page.locator(".weights tbody tr").first()).toContainText("60");
+});
+
 /** Nothing meets these wishes, and it takes seconds to be sure: a soft bar of ten fats that keeps its shape at 38 °C. */
 const LONG =
   "./#v1&recipe=shea-butter:10,coconut-oil:10,sweet-almond-oil:10,mango-butter:10,olive-oil:10,jojoba-oil:10,cupuacu-butter:10," +

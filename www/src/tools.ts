@@ -17,7 +17,7 @@ import {
   type Way,
 } from "./contract.js";
 import type { Engine } from "./engine.js";
-import { EngineError, Superseded } from "./engine.js";
+import { Superseded } from "./engine.js";
 import { OwnForm } from "./own.js";
 
 const told = (reason: unknown) => (reason instanceof Error ? reason.message : String(reason));
@@ -62,30 +62,40 @@ export class Tools {
         price_per_kg: this.pricesOf(state.recipe),
       });
       if (batch) this.batch = batch;
-      if (this.showsFresh) await this.#freshen();
-      if (state.picture?.hardeners.length) await this.#harden(state.picture);
-      if (state.journey) await this.travel(state.journey);
-      if (this.symptom.sign || this.symptom.words) await this.diagnose({});
     } catch (reason) {
-      if (!(reason instanceof Superseded)) this.batch = null;
+      if (reason instanceof Superseded) return;
+      this.batch = null;
     }
     this.app.refresh();
+    // Each of these says itself what it lacks.
+    if (this.showsFresh) await this.#freshen();
+    if (state.picture?.hardeners.length) await this.#harden(state.picture);
+    if (state.journey) await this.travel(state.journey);
+    if (this.symptom.sign || this.symptom.words) await this.diagnose({});
   }
 
   async toggleFresh(): Promise<void> {
     this.showsFresh = !this.showsFresh;
     this.fresh = null;
     this.#answered.delete("melt");
-    if (this.showsFresh) await this.#freshen();
     this.app.refresh();
+    if (this.showsFresh) await this.#freshen();
   }
 
   async #freshen(): Promise<void> {
     const settled = this.app.behaviour?.curve;
     if (!settled) return;
     const { recipe } = this.app.state;
-    const melt = await this.#anew("melt", this.app.quick, { recipe, at_c: settled.at_c, state: "fresh" });
-    if (melt) this.fresh = { ...settled, solid_percent: melt.solid_percent };
+    try {
+      const melt = await this.#anew("melt", this.app.quick, { recipe, at_c: settled.at_c, state: "fresh" });
+      if (melt && this.showsFresh) this.fresh = { ...settled, solid_percent: melt.solid_percent };
+    } catch (reason) {
+      if (reason instanceof Superseded) return;
+      this.showsFresh = false;
+      this.fresh = null;
+      this.app.report(reason);
+    }
+    this.app.refresh();
   }
 
   /** What a batch of a recipe is asked with. */
@@ -155,8 +165,10 @@ export class Tools {
       });
       if (answer) this.hardeners = { told: answer.hardeners, failure: null };
     } catch (reason) {
-      if (reason instanceof EngineError) this.hardeners = { told: [], failure: reason.message };
+      if (reason instanceof Superseded) return;
+      this.hardeners = { told: [], failure: told(reason) };
     }
+    this.app.refresh();
   }
 
   /** Understands a pasted text, for the preview. */
