@@ -300,6 +300,17 @@ test("the single file rescues, and keeps an own ingredient from a hostile link a
   await expect(verdict(page)).toContainText("30");
 });
 
+test("what a link says of an own ingredient beside its acids is there after a change", async ({ page }) => {
+  const acids = "!Lot+7!!!linoleic~10;oleic~50;stearic~40";
+  const beside = "free~2;unsap~3;di~4";
+  await open(page, `./#v1&recipe=shea-butter:70,${acids}!!${beside}:30&as=pot&store=18~30`);
+  await page.getByRole("button", { name: /^Lot 7/ }).click();
+  await page.getByRole("button", { name: "Change what it is" }).click();
+  await page.getByLabel("Its name").fill("Lot 8");
+  await page.getByRole("button", { name: "Change it" }).click();
+  await address(page, new RegExp(`Lot\\+8.*!${beside}:30`));
+});
+
 test("with storage denied an own ingredient still goes in", async ({ page }) => {
   await denyStorage(page);
   await open(page);

@@ -6,6 +6,9 @@ export interface Own {
   composition?: Record<string, number>;
   fatty_acids?: Record<string, number>;
   spread?: string;
+  free_acid_percent?: number;
+  unsaponifiable_percent?: number;
+  diglyceride_percent?: number;
   solid_points?: [number, number][];
   like?: string;
   melts_at_c?: number;

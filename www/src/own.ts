@@ -23,6 +23,8 @@ export interface Draft {
   kind: string;
   spread: string;
   acids: Record<string, string>;
+  /** What else a link or a file said beside the acids: kept, though it has no box. */
+  beside: Pick<Own, "free_acid_percent" | "unsaponifiable_percent" | "diglyceride_percent">;
   solids: { at: string; percent: string }[];
   molecules: string;
 }
@@ -89,6 +91,7 @@ export class OwnForm {
       kind: "",
       spread: "seed",
       acids: {},
+      beside: {},
       solids: USUAL_C.map((celsius) => ({ at: typed(toUnit(celsius, unit)), percent: "" })),
       molecules: "",
     };
@@ -118,6 +121,7 @@ export class OwnForm {
           ? "molecules"
           : "like";
     const blank = this.#blank();
+    const { free_acid_percent, unsaponifiable_percent, diglyceride_percent } = item;
     return {
       ...blank,
       line,
@@ -131,6 +135,11 @@ export class OwnForm {
       acids: Object.fromEntries(
         Object.entries(item.fatty_acids ?? {}).map(([id, share]) => [id, text(share)]),
       ),
+      beside: {
+        ...(free_acid_percent === undefined ? {} : { free_acid_percent }),
+        ...(unsaponifiable_percent === undefined ? {} : { unsaponifiable_percent }),
+        ...(diglyceride_percent === undefined ? {} : { diglyceride_percent }),
+      },
       solids: item.solid_points
         ? item.solid_points.map(([at, percent]) => ({
             at: text(toUnit(at, blank.unit)),
@@ -187,6 +196,7 @@ export class OwnForm {
     if (draft.way === "acids") {
       const { value, problem } = shares(Object.entries(draft.acids));
       own.fatty_acids = value;
+      Object.assign(own, draft.beside);
       if (draft.spread !== "seed") own.spread = draft.spread;
       if (problem) problems.set("acids", problem);
       else if (!Object.keys(value).length) lacks("acids", "Give at least one fatty acid.");
