@@ -311,6 +311,27 @@ test("what a link says of an own ingredient beside its acids is there after a ch
   await address(page, new RegExp(`Lot\\+8.*!${beside}:30`));
 });
 
+test("allergens of own lots, and of what is melted in, stand on the page and on paper", async ({ page }) => {
+  await page.addInitScript(() => {
+    window.print = () => {};
+  });
+  const lots = "!My+lot!sweet-almond-oil:30,!Lot+7!!!linoleic~10;oleic~50;stearic~40:20";
+  await open(
+    page,
+    `./#v1&recipe=mango-butter:50,${lots}&as=pot&store=18~32&feel=soft&made=500~0&pantry=beeswax`,
+  );
+  const cautions = page.locator(".cautions");
+  await expect(cautions).toContainText("tree nuts: My lot");
+  await expect(cautions).toContainText("not known: Lot 7");
+  await page.getByRole("navigation").getByRole("button", { name: "Find a rescue" }).click();
+  const first = page.locator(answers).first();
+  await expect(first.locator(".changes")).toContainText("Melt in Beeswax");
+  await first.getByRole("button", { name: "Print" }).click();
+  const paper = page.locator(".bench-sheet");
+  await expect(paper).toContainText("In it: tree nuts, bee products.");
+  await expect(paper).toContainText("Allergens not known of Lot 7");
+});
+
 test("with storage denied an own ingredient still goes in", async ({ page }) => {
   await denyStorage(page);
   await open(page);

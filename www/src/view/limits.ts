@@ -7,7 +7,7 @@ import { pantryOf } from "../answers.js";
 import type { App } from "../app.js";
 import { keyOf } from "../contract.js";
 import { shown } from "../numbers.js";
-import { ALLERGENS } from "./cautions.js";
+import { ALLERGENS, groupsOf } from "./cautions.js";
 import { chips, numberBox, worded } from "./controls.js";
 
 /** What makers leave out most; the rest of the groups where the recipe holds them. */
@@ -15,7 +15,7 @@ const OFTEN = ["bee", "tree-nut", "palm", "coconut"];
 
 export function avoided(app: App): TemplateResult {
   const { recipe, limits: now } = app.state;
-  const held = recipe.flatMap((item) => app.catalogue.get(item.id ?? "")?.allergens ?? []);
+  const held = recipe.flatMap((item) => groupsOf(app, item) ?? []);
   const groups = [...new Set([...OFTEN, ...held])].map((group) => ({
     key: group,
     name: group === "palm" ? "palm" : (ALLERGENS[group] ?? group),
