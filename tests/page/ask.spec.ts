@@ -194,6 +194,39 @@ test("what may not be in it leaves, and what replaces it keeps the butter as it 
   await expect(page.locator(".line-title")).not.toContainText(["Sweet almond oil"]);
 });
 
+test("what was locked, bounded or refused and has left the recipe is no bar to the next search", async ({
+  page,
+}) => {
+  // A lot that is out of stock leaves by a rework.
+  const lot = "recipe=shea-butter:50,coconut-oil:20,!Lot+7!sunflower-oil:30&within=Lot+7:0~40&avoid=Lot+7";
+  await open(page, `./#v1&${lot}&as=whipped&store=18~30`);
+  await find(page).click();
+  await page.locator(answers).first().getByRole("button", { name: "Use this" }).click();
+  await expect(page.locator(".line-title").filter({ hasText: "Lot 7" })).toHaveCount(0);
+  await find(page).click();
+  await expect(page.locator(answers).first()).toBeVisible();
+
+  // What is pasted brings nothing of the lines before.
+  await page.getByRole("button", { name: /^Shea butter/ }).click();
+  await page.getByRole("checkbox", { name: "A rework leaves it alone" }).check();
+  await page.getByRole("button", { name: "Paste a recipe" }).click();
+  await page.locator("#paste-text").fill("70 mango butter\n30 sunflower oil");
+  await page.getByRole("button", { name: "Put 2 lines on the bench" }).click();
+  await find(page).click();
+  await expect(page.locator(answers).first()).toBeVisible();
+  expect(await address(page)).not.toContain("keep=");
+});
+
+test("a lot that is renamed is still out of stock", async ({ page }) => {
+  await open(page, "./#v1&recipe=shea-butter:70,!Lot+7!sunflower-oil:30&avoid=Lot+7&as=pot&store=18~30");
+  await page.getByRole("button", { name: /^Lot 7/ }).click();
+  await page.getByRole("button", { name: "Change what it is" }).click();
+  await page.getByLabel("Its name").fill("Lot 8");
+  await page.getByRole("button", { name: "Change it" }).click();
+  await expect(page.locator(".avoid summary")).toHaveText("Without Lot 8");
+  await address(page, /avoid=Lot\+8/);
+});
+
 test("room for error is asked for, and what it costs is said", async ({ page }) => {
   await open(page);
   await page.locator("summary", { hasText: "What a rework may do" }).click();
@@ -265,6 +298,38 @@ test("the single file rescues, and keeps an own ingredient from a hostile link a
   await page.getByRole("navigation").getByRole("button", { name: "Find a rescue" }).click();
   await expect(page.locator(answers).first()).toBeVisible();
   await expect(verdict(page)).toContainText("30");
+});
+
+test("what a link says of an own ingredient beside its acids is there after a change", async ({ page }) => {
+  const acids = "!Lot+7!!!linoleic~10;oleic~50;stearic~40";
+  const beside = "free~2;unsap~3;di~4";
+  await open(page, `./#v1&recipe=shea-butter:70,${acids}!!${beside}:30&as=pot&store=18~30`);
+  await page.getByRole("button", { name: /^Lot 7/ }).click();
+  await page.getByRole("button", { name: "Change what it is" }).click();
+  await page.getByLabel("Its name").fill("Lot 8");
+  await page.getByRole("button", { name: "Change it" }).click();
+  await address(page, new RegExp(`Lot\\+8.*!${beside}:30`));
+});
+
+test("allergens of own lots, and of what is melted in, stand on the page and on paper", async ({ page }) => {
+  await page.addInitScript(() => {
+    window.print = () => {};
+  });
+  const lots = "!My+lot!sweet-almond-oil:30,!Lot+7!!!linoleic~10;oleic~50;stearic~40:20";
+  await open(
+    page,
+    `./#v1&recipe=mango-butter:50,${lots}&as=pot&store=18~32&feel=soft&made=500~0&pantry=beeswax`,
+  );
+  const cautions = page.locator(".cautions");
+  await expect(cautions).toContainText("tree nuts: My lot");
+  await expect(cautions).toContainText("not known: Lot 7");
+  await page.getByRole("navigation").getByRole("button", { name: "Find a rescue" }).click();
+  const first = page.locator(answers).first();
+  await expect(first.locator(".changes")).toContainText("Melt in Beeswax");
+  await first.getByRole("button", { name: "Print" }).click();
+  const paper = page.locator(".bench-sheet");
+  await expect(paper).toContainText("In it: tree nuts, bee products.");
+  await expect(paper).toContainText("Allergens not known of Lot 7");
 });
 
 test("with storage denied an own ingredient still goes in", async ({ page }) => {

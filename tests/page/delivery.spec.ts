@@ -78,6 +78,8 @@ test.describe("the engine in two parts", () => {
     await open(page);
     await find(page).click();
     await expect(page.locator(".notice")).toContainText("could not be fetched");
+    await page.locator("summary", { hasText: "How a hardener moves" }).click();
+    await expect(page.locator("#hardeners .problem")).toContainText("could not be fetched");
     away = false;
     await find(page).click();
     await expect(page.locator(".proposal").first()).toBeVisible();

@@ -221,15 +221,17 @@ test("a recipe that would do is told before the proof is done, and may be taken"
   await expect(running).toContainText("This would do");
   // Read and pressed in one go: one that does it in less may take its place at any time.
   const changes = await running.evaluate((shown) => {
-    const changes = [...shown.querySelectorAll<HTMLElement>(".change")].map((one) => one.innerText);
-    const take = [...shown.querySelectorAll("button")].find((one) => one.innerText === "Stop, and take this");
+    const changes = [...shown.querySelectorAll(".change")].map((one) => one.textContent);
+    const take = [...shown.querySelectorAll("button")].find(
+      (one) => one.textContent === "Stop, and take this",
+    );
     take?.click();
     return changes;
   });
   expect(changes.length).toBeGreaterThan(1);
   await expect(running).toHaveCount(0);
   await expect(page.locator(".proposal")).toHaveCount(1);
-  expect(await page.locator(".proposal .change").allInnerTexts()).toEqual(changes);
+  expect(await page.locator(".proposal .change").allTextContents()).toEqual(changes);
   await expect(page.locator(".proposal .meets")).toContainText("Meets every wish");
   await expect(page.locator("#reworks [role=status]")).toContainText("Stopped before the proof was done");
   // What it is like is told of it too.

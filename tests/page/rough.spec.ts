@@ -174,6 +174,20 @@ test("the hardener picture has its own link, and is one page of paper", async ({
   await elsewhere.close();
 });
 
+test("a dose of a link that is not a whole percent is shown at the nearest that is", async ({ page }) => {
+  const link = "./#v1&recipe=shea-butter:94.5,olive-oil:5.5&as=pot&store=18~30&picture=beeswax&dose=";
+  const row = page.locator("#hardeners tbody tr");
+  await open(page, `${link}4.6`);
+  await expect(page.locator("#hardeners caption")).toHaveText("At 5 %");
+  await expect(row).toHaveText(/Beeswax\s*\d/);
+  await page.locator(".dose input").fill("6");
+  await expect(row).toContainText("no more oil to replace");
+  await page.goto("about:blank");
+  await open(page, `${link}20.4&swap=all`);
+  await expect(page.locator("#hardeners caption")).toHaveText("At 20 %");
+  await expect(row).toHaveText(/Beeswax\s*\d/);
+});
+
 /** Ten lines and everything that can be said of them. */
 const TEN =
   "./#v1&name=Ten+lines&recipe=shea-butter:20,cocoa-butter:10,mango-butter:10,coconut-oil:10,sweet-almond-oil:10," +

@@ -13,6 +13,7 @@ import {
   open,
   PHONE,
 } from "./bench.js";
+import { askWorker, spyOnWorker } from "./engine.js";
 import { expect, test } from "./support.js";
 
 test.use({ ...PHONE, colorScheme: "dark" });
@@ -35,6 +36,24 @@ test("from a symptom in the maker's words to its cause, and on to a rework or a 
   await expect(page.locator("#reworks .proposal").first()).toBeVisible();
   await card.getByRole("button", { name: "Rescue the batch" }).click();
   await expect(page.locator("#reworks .proposal").first()).toContainText("Melt in");
+});
+
+test("what went wrong is taken back, and the same words are answered again", async ({ page }) => {
+  await open(page);
+  await page.locator("summary", { hasText: "What went wrong?" }).click();
+  const card = page.locator("#trouble");
+  const words = card.getByLabel("Or in your own words");
+  await words.fill("it went grainy after a hot week");
+  await expect(card.locator("h3")).toHaveText("Grainy");
+  await words.fill("");
+  await expect(card.locator("h3")).toHaveCount(0);
+  await words.fill("it went grainy after a hot week");
+  await expect(card.locator("h3")).toHaveText("Grainy");
+  await card.getByLabel("The last batch").selectOption("soft-top");
+  await expect(card.locator("h3")).toHaveText("Soft, wet top");
+  await card.getByLabel("The last batch").selectOption("");
+  await expect(card.locator("h3")).toHaveCount(0);
+  await expect(card.getByLabel("The last batch")).toHaveValue("");
 });
 
 test("on its way in the heat: presets with their source, own temperatures, foam and cold packs", async ({
@@ -197,6 +216,17 @@ test("figures say where they come from, with their band, beside the figure", asy
   await expect(page.locator("#sources dt").first()).toBeVisible();
 });
 
+test("what is said of a fresh cocoa butter is what the engine says", async ({ page }) => {
+  await spyOnWorker(page, "two");
+  await open(page);
+  await page.locator("#sources summary").click();
+  const recipe = [{ id: "cocoa-butter", percent: 100 }];
+  const told = JSON.parse(await askWorker(page, { ask: "melt", recipe, at_c: [20], state: "fresh" }));
+  const { slip_c, clear_c } = told.answer;
+  const said = `slips at ${slip_c.toFixed(1)} °C and is clear at ${clear_c.toFixed(1)} °C`;
+  await expect(page.locator("#sources")).toContainText(said);
+});
+
 test("fresh beside settled", async ({ page }) => {
   await open(page);
   const toggle = page.getByRole("button", { name: "Show it fresh in the picture" });
@@ -210,6 +240,27 @@ test("fresh beside settled", async ({ page }) => {
   await look(page, "fresh");
   await toggle.click();
   await expect(fresh).toHaveCount(0);
+});
+
+test("a fresh curve that cannot be had is told, and what is weighed stands", async ({ page }) => {
+  await open(page);
+  const toggle = page.getByRole("button", { name: "Show it fresh in the picture" });
+  await toggle.click();
+  await expect(page.locator(".curve.fresh")).toHaveCount(1);
+  await page.evaluate(() => {
+    const send = Worker.prototype.postMessage;
+    type Message = { request?: { ask: string; recipe: unknown } };
+    Worker.prototype.postMessage = function (this: Worker, message: Message) {
+      if (message.request?.ask === "melt") message.request.recipe = [];
+      send.call(this, message);
+    };
+  });
+  await line(page, "Shea butter").fill("60");
+  await line(page, "Sweet almond oil").fill("20");
+  await expect(page.locator(".notice.problem")).toBeVisible();
+  await expect(toggle).toHaveAttribute("aria-pressed", "false");
+  await expect(page.locator(".curve.fresh")).toHaveCount(0);
+  await expect(page.locator(".weights tbody tr").first()).toContainText("60");
 });
 
 /** Nothing meets these wishes, and it takes seconds to be sure: a soft bar of ten fats that keeps its shape at 38 °C. */
@@ -235,6 +286,30 @@ test("a long search says how far it is, can be cancelled, and the next one answe
   await page.locator(".feel .chip").filter({ hasText: "Pot" }).click();
   await box(page, "Hottest").fill("20");
   await find(page).click();
+  await expect(page.locator("#reworks .proposal").first()).toBeVisible();
+});
+
+test("a slow picture is cancelled, and the search behind it goes on", async ({ page }) => {
+  await open(page);
+  // Held up, so that there is something to cancel.
+  await page.evaluate(() => {
+    const send = Worker.prototype.postMessage;
+    Worker.prototype.postMessage = function (this: Worker, message: { request?: { ask: string } }) {
+      if (message.request?.ask === "harden" || message.request?.ask === "rework") return;
+      send.call(this, message);
+    };
+    (window as unknown as { letGo(): void }).letGo = () => {
+      Worker.prototype.postMessage = send;
+    };
+  });
+  await page.locator("summary", { hasText: "How a hardener moves" }).click();
+  const waiting = page.locator("#hardeners .running");
+  await expect(waiting).toContainText("Working out every dose");
+  await find(page).click();
+  await expect(page.getByRole("progressbar", { name: "Searching" })).toBeVisible();
+  await page.evaluate(() => (window as unknown as { letGo(): void }).letGo());
+  await waiting.getByRole("button", { name: "Cancel" }).click();
+  await expect(waiting).toHaveCount(0);
   await expect(page.locator("#reworks .proposal").first()).toBeVisible();
 });
 

@@ -2,17 +2,19 @@
 // made, or two versions for two seasons.
 
 import type { App } from "./app.js";
-import type {
-  Added,
-  Behaviour,
-  Change,
-  Cost,
-  Failure,
-  Gives,
-  Progress,
-  Proposal,
-  State,
-  Storage,
+import {
+  type Added,
+  type Behaviour,
+  type Change,
+  type Cost,
+  type Failure,
+  type Gives,
+  keyOf,
+  type Limits,
+  type Progress,
+  type Proposal,
+  type State,
+  type Storage,
 } from "./contract.js";
 import { EngineError, Superseded } from "./engine.js";
 import { USUAL_PANTRY } from "./store.js";
@@ -97,6 +99,20 @@ export function pantryOf(app: App, { recipe, limits }: State): string[] {
   return [...new Set([...USUAL_PANTRY, ...others.map((one) => one.id)])];
 }
 
+/** What of the limits still is of something; the engine refuses what is not, and a line that left has no box to undo it with. */
+function standing(app: App, { recipe, limits }: State, pantry: string[]): Partial<Limits> {
+  const lines = recipe.map(keyOf);
+  const all = [...app.catalogue.values()];
+  const known = new Set([...lines, ...all.flatMap((one) => [one.id, one.class, ...one.allergens])]);
+  const bounds = Object.entries(limits.bounds).filter(([key]) => lines.includes(key) || pantry.includes(key));
+  return {
+    locked: limits.locked.filter((key) => lines.includes(key)),
+    bounds: Object.fromEntries(bounds),
+    // Before the catalogue is here, nothing is known to be no allergen.
+    refuse: all.length ? limits.refuse.filter((word) => known.has(word)) : limits.refuse,
+  };
+}
+
 /** Grams as they are weighed: what is left of a batch. */
 export function left({ grams, used_grams }: { grams: number; used_grams: number }): number {
   return Math.round((grams - used_grams) * 1000) / 1000;
@@ -138,12 +154,13 @@ export class Search {
   async #ask(aim: Aim, asked: State): Promise<Partial<Answers>> {
     const { searcher } = this.app;
     const { limits, storage_c } = asked;
-    const { pantry: _, as_now: __, bounds, ...others } = limits;
+    const pantry = pantryOf(this.app, asked);
+    const { as_now: _, bounds, ...others } = { ...limits, ...standing(this.app, asked, pantry) };
     const request = {
       ...this.app.wishes(asked),
       limits: {
         ...others,
-        pantry: pantryOf(this.app, asked),
+        pantry,
         prices: this.app.tools.known,
         bounds: Object.fromEntries(Object.entries(bounds).map(([id, [min, max]]) => [id, { min, max }])),
       },
@@ -216,7 +233,7 @@ export class Search {
   /** Stops; what was found by then is the answer. */
   cancel(): void {
     const { aim, asked, best, progress } = this.now;
-    this.app.searcher.cancel();
+    this.app.searcher.cancel(aim);
     this.now = NONE;
     if (best && asked) {
       const words = "Stopped before the proof was done, so that a smaller change may do.";

@@ -1,7 +1,16 @@
 // What the page knows and does. The views draw it; every decision about butters is the engine's.
 
 import { Search } from "./answers.js";
-import type { Behaviour, Failure, Ingredient, Item, Limits, Request, State } from "./contract.js";
+import {
+  type Behaviour,
+  type Failure,
+  type Ingredient,
+  type Item,
+  keyOf,
+  type Limits,
+  type Request,
+  type State,
+} from "./contract.js";
 import { type Engine, EngineError, Superseded } from "./engine.js";
 import { EXAMPLE, type Store } from "./store.js";
 import { Tools } from "./tools.js";
@@ -79,7 +88,7 @@ export class App {
       this.catalogue = new Map(list.map((one) => [one.id, one]));
       this.refresh();
     });
-    await Promise.all([listed, predicted]).catch((reason) => this.#report(reason));
+    await Promise.all([listed, predicted]).catch((reason) => this.report(reason));
   }
 
   name(item: { id?: string | undefined; name?: string | undefined }): string {
@@ -133,8 +142,8 @@ export class App {
   exchange(at: number, own: Omit<Item, "percent">): void {
     const old = this.state.recipe[at];
     if (!old) return;
-    const key = old.id ?? old.name ?? "";
-    const { locked, bounds } = this.state.limits;
+    const key = keyOf(old);
+    const { locked, bounds, refuse } = this.state.limits;
     const { prices } = this.state;
     const renamed = (name: string) => (name === key ? (own.name ?? name) : name);
     this.store.change({
@@ -142,6 +151,7 @@ export class App {
       limits: {
         ...this.state.limits,
         locked: locked.map(renamed),
+        refuse: refuse.map(renamed),
         bounds: Object.fromEntries(Object.entries(bounds).map(([name, two]) => [renamed(name), two])),
       },
       prices: Object.fromEntries(Object.entries(prices).map(([name, price]) => [renamed(name), price])),
@@ -152,21 +162,24 @@ export class App {
     const gone = this.state.recipe[at];
     if (!gone) return;
     const recipe = this.state.recipe.filter((_, i) => i !== at);
-    const key = gone.id ?? gone.name ?? "";
-    const { limits } = this.state;
-    const { [key]: _, ...bounds } = limits.bounds;
     this.unfolded = -1;
     this.drafts.clear();
     this.say({ text: `${this.name(gone)} is off the recipe.`, tone: "plain", action: this.#undoAction });
-    this.store.change({
-      recipe,
-      limits: {
-        ...limits,
-        bounds,
-        locked: limits.locked.filter((one) => one !== key),
-        refuse: limits.refuse.filter((one) => one !== key),
-      },
-    });
+    this.store.change({ recipe, limits: this.limitsOf(recipe) });
+  }
+
+  /** The limits for another recipe: what is said of a line goes with it, as there is no box left to take it back with. */
+  limitsOf(recipe: Item[]): Limits {
+    const { limits } = this.state;
+    const there = new Set(recipe.map(keyOf));
+    const gone = this.state.recipe.map(keyOf).filter((key) => !there.has(key));
+    const stays = (key: string) => !gone.includes(key);
+    return {
+      ...limits,
+      bounds: Object.fromEntries(Object.entries(limits.bounds).filter(([key]) => stays(key))),
+      locked: limits.locked.filter(stays),
+      refuse: limits.refuse.filter(stays),
+    };
   }
 
   async scale(): Promise<void> {
@@ -176,7 +189,7 @@ export class App {
       this.drafts.clear();
       this.store.change({ recipe: scaled.recipe });
     } catch (reason) {
-      this.#report(reason);
+      this.report(reason);
     }
   }
 
@@ -273,7 +286,7 @@ export class App {
       });
     } catch (reason) {
       if (reason instanceof DOMException && reason.name === "AbortError") return;
-      if (reason instanceof EngineError) this.#report(reason);
+      if (reason instanceof EngineError) this.report(reason);
       else this.say({ text: "Copy the address of this page: it holds the whole recipe.", tone: "plain" });
     }
   }
@@ -288,7 +301,7 @@ export class App {
       if (remarks.length) this.say({ text: remarks.join(" "), tone: "problem" });
       return true;
     } catch (reason) {
-      this.#report(reason);
+      this.report(reason);
       return false;
     }
   }
@@ -315,7 +328,11 @@ export class App {
     this.tools.code = null;
     if (!this.#keepBefore) this.before = null;
     this.#keepBefore = false;
-    if (this.search.now.status === "running" && this.search.now.asked !== this.state) this.search.cancel();
+    if (this.search.now.status === "running" && this.search.now.asked !== this.state) {
+      // Whatever its worker was asked was for what the bench held.
+      this.searcher.cancel();
+      this.search.cancel();
+    }
     this.refresh();
     void this.#predict();
   }
@@ -340,7 +357,7 @@ export class App {
     } catch (reason) {
       if (reason instanceof Superseded) return;
       if (reason instanceof EngineError) this.failure = reason.failure;
-      else this.#report(reason);
+      else this.report(reason);
     }
     this.refresh();
   }
@@ -357,10 +374,6 @@ export class App {
   }
 
   report(reason: unknown): void {
-    this.#report(reason);
-  }
-
-  #report(reason: unknown): void {
     if (reason instanceof Superseded) return;
     this.say({ text: reason instanceof Error ? reason.message : String(reason), tone: "problem" });
   }

@@ -6,6 +6,9 @@ export interface Own {
   composition?: Record<string, number>;
   fatty_acids?: Record<string, number>;
   spread?: string;
+  free_acid_percent?: number;
+  unsaponifiable_percent?: number;
+  diglyceride_percent?: number;
   solid_points?: [number, number][];
   like?: string;
   melts_at_c?: number;
@@ -17,6 +20,9 @@ export interface Item extends Own {
   name?: string;
   percent: number;
 }
+
+/** What locks, bounds, refusals and prices call a line. */
+export const keyOf = (item: Pick<Item, "id" | "name">): string => item.id ?? item.name ?? "";
 
 export type Format = "whipped" | "pot" | "bar";
 export type Firmness = "pourable" | "slack" | "soft" | "scoopable" | "firm" | "hard" | "snapping";

@@ -24,6 +24,8 @@ interface Pending {
   resolve(answer: unknown): void;
   reject(reason: Error): void;
   report?: Report | undefined;
+  /** Puts it to another worker, once it was put to one. */
+  again?: () => void;
 }
 
 /** What is said where the first part of the engine is here and the rest cannot be had. */
@@ -69,9 +71,7 @@ export class Engine {
       this.#pending.set(id, { channel, resolve, reject, report });
     });
     const reporting = report !== undefined;
-    this.#send(ask, { ticket: id, request: { ...request, ask }, reporting }).catch((reason: Error) =>
-      this.#failAll(reason),
-    );
+    this.#send(ask, { ticket: id, request: { ...request, ask }, reporting });
     return (await answer) as Answers[Q];
   }
 
@@ -84,11 +84,13 @@ export class Engine {
     }
   }
 
-  /** Drops everything under way, at once: the worker is ended. */
-  cancel(): void {
+  /** Drops what is under way on a channel, or everything, at once: the worker is ended. What else it had is put to another. */
+  cancel(channel?: string): void {
     this.#worker?.terminate();
     this.#worker = null;
-    this.#failAll(new Superseded());
+    if (channel === undefined) this.#failAll(new Superseded());
+    else this.drop(channel);
+    for (const { again } of this.#pending.values()) again?.();
   }
 
   #begin(): Worker {
@@ -110,10 +112,11 @@ export class Engine {
     return worker;
   }
 
-  async #send(
-    ask: Question,
-    message: { ticket: number; request: object; reporting: boolean },
-  ): Promise<void> {
+  #send(ask: Question, message: { ticket: number; request: object; reporting: boolean }): void {
+    this.#put(ask, message).catch((reason: Error) => this.#failAll(reason));
+  }
+
+  async #put(ask: Question, message: { ticket: number; request: object; reporting: boolean }): Promise<void> {
     this.#begin();
     await this.compiled.first;
     let rest: WebAssembly.Module | null = null;
@@ -125,7 +128,9 @@ export class Engine {
         this.#pending.delete(message.ticket);
       }
     }
-    if (!this.#pending.has(message.ticket)) return;
+    const pending = this.#pending.get(message.ticket);
+    if (!pending) return;
+    pending.again = () => this.#send(ask, message);
     const worker = this.#begin();
     if (rest && this.#complete !== worker) {
       worker.postMessage({ rest } satisfies ToWorker);

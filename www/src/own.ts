@@ -23,6 +23,8 @@ export interface Draft {
   kind: string;
   spread: string;
   acids: Record<string, string>;
+  /** What else a link or a file said beside the acids: kept, though it has no box. */
+  beside: Pick<Own, "free_acid_percent" | "unsaponifiable_percent" | "diglyceride_percent">;
   solids: { at: string; percent: string }[];
   molecules: string;
 }
@@ -89,6 +91,7 @@ export class OwnForm {
       kind: "",
       spread: "seed",
       acids: {},
+      beside: {},
       solids: USUAL_C.map((celsius) => ({ at: typed(toUnit(celsius, unit)), percent: "" })),
       molecules: "",
     };
@@ -118,6 +121,7 @@ export class OwnForm {
           ? "molecules"
           : "like";
     const blank = this.#blank();
+    const { free_acid_percent, unsaponifiable_percent, diglyceride_percent } = item;
     return {
       ...blank,
       line,
@@ -131,6 +135,11 @@ export class OwnForm {
       acids: Object.fromEntries(
         Object.entries(item.fatty_acids ?? {}).map(([id, share]) => [id, text(share)]),
       ),
+      beside: {
+        ...(free_acid_percent === undefined ? {} : { free_acid_percent }),
+        ...(unsaponifiable_percent === undefined ? {} : { unsaponifiable_percent }),
+        ...(diglyceride_percent === undefined ? {} : { diglyceride_percent }),
+      },
       solids: item.solid_points
         ? item.solid_points.map(([at, percent]) => ({
             at: text(toUnit(at, blank.unit)),
@@ -159,16 +168,16 @@ export class OwnForm {
     this.app.refresh();
   }
 
-  /** What the draft says, as the contract has it; and what of it cannot be read. */
-  read(): { item: Omit<Item, "percent">; problems: Map<Field, string> } {
+  /** What the draft says, as the contract has it; what of it cannot be read, and what is not there yet. */
+  read(): { item: Omit<Item, "percent">; problems: Map<Field, string>; missing: Set<Field> } {
     const { draft } = this;
     const { unit } = draft;
     const problems = new Map<Field, string>();
+    const missing = new Set<Field>();
     const lacks = (field: Field, words: string) => {
       problems.set(field, words);
-      this.missing.add(field);
+      missing.add(field);
     };
-    this.missing.clear();
     const own: Own = {};
     const name = draft.name.trim();
     const taken = this.app.state.recipe.some(
@@ -187,6 +196,7 @@ export class OwnForm {
     if (draft.way === "acids") {
       const { value, problem } = shares(Object.entries(draft.acids));
       own.fatty_acids = value;
+      Object.assign(own, draft.beside);
       if (draft.spread !== "seed") own.spread = draft.spread;
       if (problem) problems.set("acids", problem);
       else if (!Object.keys(value).length) lacks("acids", "Give at least one fatty acid.");
@@ -218,7 +228,7 @@ export class OwnForm {
       else if (problem) problems.set("molecules", problem);
       else if (!rows.length) lacks("molecules", "Give at least one molecule.");
     }
-    return { item: { name, ...own }, problems };
+    return { item: { name, ...own }, problems, missing };
   }
 
   /** The sum of what is typed, percent; `null` where the way has none. */
@@ -229,11 +239,11 @@ export class OwnForm {
   }
 
   async #check(): Promise<void> {
-    const { item, problems } = this.read();
+    const { item, problems, missing } = this.read();
     if ([...problems.keys()].some((field) => field !== "name")) {
       this.app.quick.drop("own");
       this.told = null;
-      this.problems = problems;
+      [this.problems, this.missing] = [problems, missing];
       this.app.refresh();
       return;
     }
@@ -250,7 +260,7 @@ export class OwnForm {
         problems.set(field, message);
       }
     }
-    this.problems = problems;
+    [this.problems, this.missing] = [problems, missing];
     this.app.refresh();
   }
 

@@ -2,21 +2,22 @@
 // went wrong.
 
 import type { App } from "./app.js";
-import type {
-  Answers,
-  Batch,
-  Curve,
-  Hardener,
-  HardenerPicture,
-  Item,
-  Journey,
-  Question,
-  Reading,
-  Symptom,
-  Way,
+import {
+  type Answers,
+  type Batch,
+  type Curve,
+  type Hardener,
+  type HardenerPicture,
+  type Item,
+  type Journey,
+  keyOf,
+  type Question,
+  type Reading,
+  type Symptom,
+  type Way,
 } from "./contract.js";
 import type { Engine } from "./engine.js";
-import { EngineError, Superseded } from "./engine.js";
+import { Superseded } from "./engine.js";
 import { OwnForm } from "./own.js";
 
 const told = (reason: unknown) => (reason instanceof Error ? reason.message : String(reason));
@@ -61,30 +62,40 @@ export class Tools {
         price_per_kg: this.pricesOf(state.recipe),
       });
       if (batch) this.batch = batch;
-      if (this.showsFresh) await this.#freshen();
-      if (state.picture?.hardeners.length) await this.#harden(state.picture);
-      if (state.journey) await this.travel(state.journey);
-      if (this.symptom.sign || this.symptom.words) await this.diagnose({});
     } catch (reason) {
-      if (!(reason instanceof Superseded)) this.batch = null;
+      if (reason instanceof Superseded) return;
+      this.batch = null;
     }
     this.app.refresh();
+    // Each of these says itself what it lacks.
+    if (this.showsFresh) await this.#freshen();
+    if (state.picture?.hardeners.length) await this.#harden(state.picture);
+    if (state.journey) await this.travel(state.journey);
+    if (this.symptom.sign || this.symptom.words) await this.diagnose({});
   }
 
   async toggleFresh(): Promise<void> {
     this.showsFresh = !this.showsFresh;
     this.fresh = null;
     this.#answered.delete("melt");
-    if (this.showsFresh) await this.#freshen();
     this.app.refresh();
+    if (this.showsFresh) await this.#freshen();
   }
 
   async #freshen(): Promise<void> {
     const settled = this.app.behaviour?.curve;
     if (!settled) return;
     const { recipe } = this.app.state;
-    const melt = await this.#anew("melt", this.app.quick, { recipe, at_c: settled.at_c, state: "fresh" });
-    if (melt) this.fresh = { ...settled, solid_percent: melt.solid_percent };
+    try {
+      const melt = await this.#anew("melt", this.app.quick, { recipe, at_c: settled.at_c, state: "fresh" });
+      if (melt && this.showsFresh) this.fresh = { ...settled, solid_percent: melt.solid_percent };
+    } catch (reason) {
+      if (reason instanceof Superseded) return;
+      this.showsFresh = false;
+      this.fresh = null;
+      this.app.report(reason);
+    }
+    this.app.refresh();
   }
 
   /** What a batch of a recipe is asked with. */
@@ -109,7 +120,6 @@ export class Tools {
   /** The prices that are known of a recipe, of a kilogram. */
   pricesOf(recipe: Item[]): Record<string, number> {
     const { state } = this.app;
-    const keyOf = (item: Item) => item.id ?? item.name ?? "";
     const here = new Set(state.recipe.map(keyOf));
     const keys = recipe.filter((item) => item.percent > 0 || here.has(keyOf(item))).map(keyOf);
     return Object.fromEntries(
@@ -140,9 +150,9 @@ export class Tools {
     }
   }
 
-  /** Stops what keeps a person waiting. */
-  stop(): void {
-    this.app.searcher.cancel();
+  /** Stops what keeps a person waiting; a search goes on. */
+  stop(ask: Question): void {
+    this.app.searcher.cancel(ask);
     this.app.refresh();
   }
 
@@ -155,8 +165,10 @@ export class Tools {
       });
       if (answer) this.hardeners = { told: answer.hardeners, failure: null };
     } catch (reason) {
-      if (reason instanceof EngineError) this.hardeners = { told: [], failure: reason.message };
+      if (reason instanceof Superseded) return;
+      this.hardeners = { told: [], failure: told(reason) };
     }
+    this.app.refresh();
   }
 
   /** Understands a pasted text, for the preview. */
@@ -221,10 +233,12 @@ export class Tools {
 
   /** From a sign, or from the maker's own words, to its cause. */
   async diagnose(seen: { sign?: string; words?: string }): Promise<void> {
-    if (seen.sign) this.symptom = { ...this.symptom, sign: seen.sign, words: "" };
+    if (seen.sign !== undefined) this.symptom = { ...this.symptom, sign: seen.sign, words: "" };
     if (seen.words !== undefined) this.symptom = { ...this.symptom, sign: "", words: seen.words };
     const { sign, words } = this.symptom;
     if (!sign && !words.trim()) {
+      this.#answered.delete("symptom");
+      this.app.quick.drop("symptom");
       this.symptom = { ...this.symptom, told: null, failure: null };
       this.app.refresh();
       return;

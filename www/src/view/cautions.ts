@@ -3,6 +3,7 @@
 import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import type { App } from "../app.js";
+import type { Item } from "../contract.js";
 import { sentence } from "../numbers.js";
 
 export const ALLERGENS: Record<string, string> = {
@@ -17,15 +18,26 @@ export const ALLERGENS: Record<string, string> = {
   wool: "wool (lanolin)",
 };
 
-/** Which ingredient brings which allergen. */
-export function allergens(app: App): { group: string; names: string[] }[] {
+/** The allergen groups of a line, an own one's of what it is like; `null` where nothing says what it comes from. */
+export function groupsOf(app: App, { id, like }: Item): string[] | null {
+  const known = [id, like].flatMap((one) => app.catalogue.get(one ?? "") ?? []);
+  return known.length || !app.catalogue.size ? [...new Set(known.flatMap((one) => one.allergens))] : null;
+}
+
+/** Which ingredient brings which allergen, and of which that is not known. */
+export function allergens(
+  app: App,
+  recipe: Item[],
+): { found: { group: string; names: string[] }[]; unknown: string[] } {
   const groups = new Map<string, string[]>();
-  for (const item of app.state.recipe) {
-    for (const group of app.catalogue.get(item.id ?? "")?.allergens ?? []) {
-      groups.set(group, [...(groups.get(group) ?? []), app.name(item)]);
-    }
+  const unknown: string[] = [];
+  for (const item of recipe.filter(({ percent }) => percent > 0)) {
+    const of = groupsOf(app, item);
+    if (!of) unknown.push(app.name(item));
+    for (const group of of ?? []) groups.set(group, [...(groups.get(group) ?? []), app.name(item)]);
   }
-  return [...groups].map(([group, names]) => ({ group: ALLERGENS[group] ?? group, names }));
+  const found = [...groups].map(([group, names]) => ({ group: ALLERGENS[group] ?? group, names }));
+  return { found, unknown };
 }
 
 export const AFTER_MAKING = [
@@ -38,14 +50,15 @@ export const AFTER_MAKING = [
 
 export function cautions(app: App): TemplateResult {
   const unit = app.store.preferences.temperature;
-  const found = allergens(app);
+  const { found, unknown } = allergens(app, app.state.recipe);
   const heat = app.behaviour?.making.cautions ?? [];
   return html`<section class="card cautions" aria-labelledby="cautions-title">
     <h2 id="cautions-title">Mind</h2>
     ${
-      found.length
+      found.length || unknown.length
         ? html`<h3>In this recipe</h3>
-          <ul class="bullets">${found.map(({ group, names }) => html`<li><strong>${group}</strong>: ${names.join(", ")}</li>`)}</ul>`
+          <ul class="bullets">${found.map(({ group, names }) => html`<li><strong>${group}</strong>: ${names.join(", ")}</li>`)}
+            ${unknown.length ? html`<li><strong>not known</strong>: ${unknown.join(", ")}. Ask the supplier what it comes from.</li>` : nothing}</ul>`
         : nothing
     }
     <details>

@@ -134,7 +134,7 @@ export function waiting(app: App, ask: Question, words: string): TemplateResult 
   if (!app.tools.slow.has(ask)) return nothing;
   return html`<div class="running" role="status">
     <progress aria-label=${words}></progress><p>${words}…</p>
-    <button type="button" class="button" @click=${() => app.tools.stop()}>Cancel</button>
+    <button type="button" class="button" @click=${() => app.tools.stop(ask)}>Cancel</button>
   </div>`;
 }
 
@@ -188,7 +188,7 @@ export function chips<T extends string>(
   legend: string,
   name: string,
   choices: Choice<T>[],
-  chosen: T,
+  chosen: string,
   set: (value: T) => void,
 ): TemplateResult {
   return html`<fieldset class="chips">

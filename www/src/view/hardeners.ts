@@ -18,6 +18,9 @@ const START: HardenerPicture = {
   dose_percent: 5,
 };
 
+/** The doses that are asked about go so far, by whole percents: `doses` in `src/contract/harden.rs`. */
+const MOST_PERCENT = 20;
+
 type Figure = "clear" | "slip" | "hot" | "structure" | "skin";
 
 const FIGURES: {
@@ -68,6 +71,8 @@ function body(app: App, now: HardenerPicture): TemplateResult {
   const { told, failure } = app.tools.hardeners;
   const fitting = told.filter((one) => now.hardeners.includes(one.id));
   const chosen = FIGURES.find((one) => one.value === figure) ?? FIGURES[0];
+  // A link may say any dose; those asked about are whole.
+  const dose = Math.min(MOST_PERCENT, Math.round(now.dose_percent));
   return html`
     <p>Each is added alone to the recipe on the bench.</p>
     ${pickers(app, now, set)}
@@ -87,16 +92,16 @@ function body(app: App, now: HardenerPicture): TemplateResult {
     })}
     ${failure ? html`<p class="problem" role="alert">${failure}</p>` : nothing}
     ${waiting(app, "harden", "Working out every dose")}
-    ${chosen && fitting.length ? doseChart(app, fitting, chosen, now.dose_percent) : html`<div class="dose-empty"></div>`}
-    <label class="dose"><span class="label">Dose: ${shown(now.dose_percent)} %</span>
-      <input type="range" min="0" max="20" step="1" .value=${live(String(now.dose_percent))}
+    ${chosen && fitting.length ? doseChart(app, fitting, chosen, dose) : html`<div class="dose-empty"></div>`}
+    <label class="dose"><span class="label">Dose: ${shown(dose)} %</span>
+      <input type="range" min="0" max=${MOST_PERCENT} step="1" .value=${live(String(dose))}
         @input=${(event: Event) => set({ dose_percent: Number((event.target as HTMLInputElement).value) }, "dose")} /></label>
     <p class="help">Figures at one dose ${askOrigin(app, "hardeners", "these figures")}</p>
     <div class="scroll" role="region" tabindex="0" aria-label="Figures at the chosen dose"><table>
-      <caption>At ${shown(now.dose_percent)} %</caption>
+      <caption>At ${shown(dose)} %</caption>
       <thead><tr><th scope="col">Hardener</th><th scope="col">Slip °${unit}</th><th scope="col">Clear °${unit}</th><th scope="col">Hot %</th><th scope="col">Skin %</th><th scope="col">Room</th></tr></thead>
       <tbody>${fitting.map((one, at) => {
-        const i = one.dose_percent.indexOf(now.dose_percent);
+        const i = one.dose_percent.indexOf(dose);
         const point = (celsius: number | null | undefined) =>
           celsius == null ? "–" : shown(toUnit(celsius, unit));
         return html`<tr><th scope="row"><span class="swatch s${at}"></span>${app.nameOf(one.id)}</th>
@@ -166,7 +171,7 @@ function doseChart(
     .map(value);
   const [width, height] = [360, 240];
   const [low, high] = chosen.celsius ? [Math.min(...all), Math.max(...all)] : [0, Math.max(20, ...all)];
-  const x = linear([0, 20], [34, width - 10]);
+  const x = linear([0, MOST_PERCENT], [34, width - 10]);
   const y = linear([low, Math.max(high, low + 2)], [height - 34, 22], 5);
   const sign = chosen.celsius ? ` °${unit}` : " %";
   const path = (one: Hardener) => {

@@ -82,8 +82,8 @@ function body(app: App, now: Way): TemplateResult {
     ${way === "constant" ? constant(app, air, set) : way === "list" ? list(app, air.points ?? [], set) : nothing}
     ${packedIn(app, "journey-pack")}
     ${numberBox(app, { key: "journey-ml", label: "Each holds", value: volume_ml, least: 1, most: 5000, step: 10, unit: "mL", set: (volume_ml) => change({ volume_ml }, "journey-ml") })}
-    ${chips("Foam around it", "foam", worded(FOAM), String(insulation_mm) as "0", (value) => change({ insulation_mm: Number(value) }))}
-    ${chips("Cold packs in the box", "cold", worded(COLD), String(cold_pack_g) as "0", (value) => change({ cold_pack_g: Number(value) }))}
+    ${chips("Foam around it", "foam", worded(FOAM), String(insulation_mm), (value) => change({ insulation_mm: Number(value) }))}
+    ${chips("Cold packs in the box", "cold", worded(COLD), String(cold_pack_g), (value) => change({ cold_pack_g: Number(value) }))}
     ${waiting(app, "expose", "Following it on its way")}
     ${failure ? html`<p class="problem" role="alert">${failure}</p>` : nothing}
     ${told ? outcome(app, told, unit) : nothing}`;

@@ -5,8 +5,9 @@ import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import { pantryOf } from "../answers.js";
 import type { App } from "../app.js";
+import { keyOf } from "../contract.js";
 import { shown } from "../numbers.js";
-import { ALLERGENS } from "./cautions.js";
+import { ALLERGENS, groupsOf } from "./cautions.js";
 import { chips, numberBox, worded } from "./controls.js";
 
 /** What makers leave out most; the rest of the groups where the recipe holds them. */
@@ -14,12 +15,12 @@ const OFTEN = ["bee", "tree-nut", "palm", "coconut"];
 
 export function avoided(app: App): TemplateResult {
   const { recipe, limits: now } = app.state;
-  const held = recipe.flatMap((item) => app.catalogue.get(item.id ?? "")?.allergens ?? []);
+  const held = recipe.flatMap((item) => groupsOf(app, item) ?? []);
   const groups = [...new Set([...OFTEN, ...held])].map((group) => ({
     key: group,
     name: group === "palm" ? "palm" : (ALLERGENS[group] ?? group),
   }));
-  const lines = recipe.map((item) => ({ key: item.id ?? item.name ?? "", name: app.name(item) }));
+  const lines = recipe.map((item) => ({ key: keyOf(item), name: app.name(item) }));
   const toggle = (key: string) =>
     app.setLimits({
       refuse: now.refuse.includes(key) ? now.refuse.filter((one) => one !== key) : [...now.refuse, key],
@@ -116,7 +117,7 @@ export function limits(app: App): TemplateResult {
       "Room for error in the prediction",
       "margin",
       worded({ 0: "none", 2: "2 points", 4: "4 points" }),
-      String(now.margin_points) as "0",
+      String(now.margin_points),
       (value) => app.setLimits({ margin_points: Number(value) }),
     )}
     <label class="check"><input type="checkbox" .checked=${live(now.any_step)} @change=${() => app.setLimits({ any_step: !now.any_step })} />

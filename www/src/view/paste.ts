@@ -31,7 +31,14 @@ function body(app: App): TemplateResult {
   const use = () => {
     closeSheet("paste");
     app.replace(
-      { ...app.state, name: null, recipe: items, picture: null, prices: app.tools.pricesOf(items) },
+      {
+        ...app.state,
+        name: null,
+        recipe: items,
+        limits: app.limitsOf(items),
+        picture: null,
+        prices: app.tools.pricesOf(items),
+      },
       "The pasted recipe is on the bench.",
     );
     void app.tools.read("");

@@ -4,7 +4,7 @@ import { repeat } from "lit/directives/repeat.js";
 import { html, nothing, svg, type TemplateResult } from "lit/html.js";
 
 import type { App } from "../app.js";
-import type { Item } from "../contract.js";
+import { type Item, keyOf } from "../contract.js";
 import { shown } from "../numbers.js";
 import { numberBox } from "./controls.js";
 import { icon } from "./icons.js";
@@ -53,7 +53,7 @@ export function recipe(app: App): TemplateResult {
     <ul class="lines">
       ${repeat(
         lines,
-        (item, at) => `${at} ${item.id ?? item.name}`,
+        (item, at) => `${at} ${keyOf(item)}`,
         (item, at) => row(app, item, at),
       )}
     </ul>
@@ -95,7 +95,7 @@ function shareOf(part: { from: number; width: number; kind: string }) {
 
 function row(app: App, item: Item, at: number): TemplateResult {
   const name = app.name(item);
-  const key = item.id ?? item.name ?? "";
+  const key = keyOf(item);
   const locked = app.state.limits.locked.includes(key);
   const open = app.unfolded === at;
   const complaint = app.complaint(`recipe[${at}]`);

@@ -4,7 +4,7 @@ import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import { type Aim, type Answer, aimOf, asNow, left } from "../answers.js";
 import type { App } from "../app.js";
-import type { Added, Change, Place } from "../contract.js";
+import { type Added, type Change, keyOf, type Place } from "../contract.js";
 import { degrees, sentence, shown } from "../numbers.js";
 import { chips, mass } from "./controls.js";
 import { icon } from "./icons.js";
@@ -128,10 +128,10 @@ function seasons(app: App, stale: boolean): TemplateResult {
   const { list, differ } = app.search.now;
   const keys = new Map<string, string>();
   for (const recipe of [app.state.recipe, ...list.map((answer) => answer.recipe)]) {
-    for (const item of recipe) keys.set(item.id ?? item.name ?? "", app.name(item));
+    for (const item of recipe) keys.set(keyOf(item), app.name(item));
   }
   const amount = (recipe: { id?: string; name?: string; percent: number }[], key: string) => {
-    const found = recipe.find((item) => (item.id ?? item.name) === key);
+    const found = recipe.find((item) => keyOf(item) === key);
     return found && found.percent > 0 ? `${shown(found.percent, 2)} %` : "–";
   };
   const keep = () => {

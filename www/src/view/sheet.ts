@@ -4,7 +4,7 @@ import { live } from "lit/directives/live.js";
 import { html, nothing, svg, type TemplateResult } from "lit/html.js";
 import { left } from "../answers.js";
 import type { App } from "../app.js";
-import type { Cost, Item } from "../contract.js";
+import { type Cost, type Item, keyOf } from "../contract.js";
 import { degrees, parseNumber, sentence, shown, typed } from "../numbers.js";
 import { AFTER_MAKING, allergens } from "./cautions.js";
 import { mass, massBox, numberBox } from "./controls.js";
@@ -51,7 +51,7 @@ export function weighing(app: App): TemplateResult {
         }
       </div>
       <fieldset class="cells"><legend class="label">Price of a kilogram, in your currency</legend>
-        ${app.state.recipe.map((item) => price(app, item.id ?? item.name ?? "", app.name(item)))}</fieldset>
+        ${app.state.recipe.map((item) => price(app, keyOf(item), app.name(item)))}</fieldset>
       <p class="help">With prices, each rework says what it costs. They are kept with the recipe, and its link carries them.</p>
     </details>
     ${told ? html`<details><summary>List for the label</summary><p>${told.label.text}</p><p class="help">${told.label.note}</p></details>` : nothing}
@@ -105,7 +105,8 @@ export function benchSheet(app: App): TemplateResult {
   const weight = app.store.preferences.mass;
   const unit = app.store.preferences.temperature;
   if (!batch || !behaviour) return html``;
-  const found = allergens(app);
+  const recipe = rescue?.recipe ?? state.recipe;
+  const { found, unknown } = allergens(app, recipe);
   return html`<article class="bench-sheet" aria-hidden="true">
     <h1>${state.name ?? "Body butter"}${rescue ? ": rescue" : ""}</h1>
     <p class="sheet-verdict">${sentence(behaviour.verdict.sentence, unit)}</p>
@@ -152,12 +153,13 @@ export function benchSheet(app: App): TemplateResult {
         </tbody>
       </table>
     </div>
-    <p>Melt in this order: ${meltingOrder(app, rescue?.recipe ?? state.recipe).join(", ")}.</p>
+    <p>Melt in this order: ${meltingOrder(app, recipe).join(", ")}.</p>
     <ol>${behaviour.making.steps.map((step) => html`<li>${sentence(step, unit)}</li>`)}</ol>
     <ul>
       ${behaviour.making.cautions.slice(0, 2).map((caution) => html`<li>${sentence(caution, unit)}</li>`)}
       ${AFTER_MAKING.slice(0, 3).map((caution) => html`<li>${caution}</li>`)}
       ${found.length ? html`<li>In it: ${found.map(({ group }) => group).join(", ")}.</li>` : nothing}
+      ${unknown.length ? html`<li>Allergens not known of ${unknown.join(", ")}: ask the supplier.</li>` : nothing}
     </ul>
     <p class="notes-space">Notes</p>
     ${

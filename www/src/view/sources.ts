@@ -70,7 +70,7 @@ export function origins(now: Behaviour, unit: TemperatureUnit): Record<OriginKey
   const apart = (kelvin: number) => shown(unit === "F" ? kelvin * 1.8 : kelvin, 1);
   const point = (celsius: number | null, width: number) =>
     celsius === null ? "liquid throughout" : `${degrees(celsius, unit)} ± ${apart(width)}`;
-  const solid = (place: Place) =>
+  const solid = (place: Pick<Place, "solid_percent" | "at_c">) =>
     `${shown(place.solid_percent, 1)} ± ${shown(band.solid_percent, 1)} % at ${degrees(place.at_c, unit)}`;
   const firm = (place: Place) => {
     const [low, high] = place.structure_band_percent;
@@ -104,8 +104,8 @@ export function origins(now: Behaviour, unit: TemperatureUnit): Record<OriginKey
       text: `Skin surface is 32 to 34 °C. Up to 10 % left counts as melting: an assumption, no published limit was found. ${now.dab.words} ${now.dab.assumed}`,
     },
     fresh: {
-      title: `Fresh: ${solid(fresh.usual as Place)}, settled ${solid(places.usual)}`,
-      text: "A fresh butter has its crystals in the form that chilling gives, a settled one in the stable form; both are sums as above. How long it takes is not computed: days to weeks, from memory. One measured figure was found for a fresh fat (Jin et al. 2017, an untempered cocoa butter: 26.7 °C, predicted 26.2).",
+      title: `Fresh: ${solid(fresh.usual)}, settled ${solid(places.usual)}`,
+      text: "A fresh butter has its crystals in the form that chilling gives, a settled one in the stable form; both are sums as above. How long it takes is not computed: days to weeks, from memory. Two measured figures were found, both of untempered cocoa butter: 26.7 °C (Jin et al. 2017) and 27.5 °C (Wille & Lutton 1966, by a secondary source). One factor was fitted to lie between them, so that neither is a proof: it slips at 27.0 °C and is clear at 27.2 °C.",
     },
     making: {
       title: `Making: melt-out ${degrees(making.melt_out_c, unit)}${making.whip_c ? `, whip from ${degrees(making.whip_c[0], unit)} to ${degrees(making.whip_c[1], unit)}` : ""}`,
@@ -113,7 +113,7 @@ export function origins(now: Behaviour, unit: TemperatureUnit): Record<OriginKey
     },
     rework: {
       title: "Reworks, rescues and seasons",
-      text: `Every way to change so many lines on the step of your scale is tried or excluded by a bound, so nothing smaller meets the wishes as they are predicted; the predictions err by ± ${shown(band.solid_percent, 1)} points of solids. Two seasons: one recipe for both is searched for exactly; else the best few of either season are taken on to the other.`,
+      text: `Every way to change so many lines on the step of your scale is tried or excluded by a bound, so nothing smaller meets the wishes as they are predicted; the predictions err by ± ${shown(band.solid_percent, 1)} points of solids. Two seasons: where one recipe is good for both, that is the answer; else no two versions that are good for their seasons differ in fewer lines.`,
     },
     jars: {
       title: "Jars and cost",
