@@ -29,6 +29,8 @@ pub struct Line {
     pub class: Class,
     /// The catalogue ingredient that an own make-up says it is like.
     pub like: Option<&'static Ingredient>,
+    /// Of a make-up that is worked out from fatty acids: whether its slip point is stated too.
+    pub by_acids: Option<bool>,
     make: Cow<'static, Make>,
     corrections: Vec<Correction>,
 }
@@ -42,6 +44,7 @@ impl Line {
             ingredient: Some(ingredient),
             class: ingredient.class(),
             like: None,
+            by_acids: None,
             make: Cow::Borrowed(ingredient.make()),
             corrections: ingredient.corrections().to_vec(),
         }
@@ -61,6 +64,7 @@ impl Line {
             ingredient: None,
             class,
             like,
+            by_acids: None,
             make: Cow::Owned(make),
             corrections,
         }

@@ -23,7 +23,7 @@ pub struct Item {
     /// Another own make-up: percent by mass over fatty acids (`C16:0`, `palmitic`, .. and `other`), as a certificate of
     /// analysis states them, summing to 100 within 2; the triglycerides follow from `spread`.
     pub fatty_acids: Option<Ordered<String, f64>>,
-    /// With `fatty_acids`: `seed` (saturated acids kept off the middle position; the default), `pulp` (partly: palm and
+    /// With `fatty_acids`: `seed` (saturated acids kept off the middle position; the default but for lauric fats), `pulp` (partly: palm and
     /// other fruit-pulp fats) or `random` (interesterified and lauric fats).
     pub spread: Option<Rule>,
     /// With `fatty_acids`: free fatty acids, percent by mass; 0.3 unless said otherwise.

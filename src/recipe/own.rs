@@ -38,7 +38,7 @@ pub struct Own<'a> {
     pub composition: Option<&'a Ordered<String, f64>>,
     /// Percent by mass over fatty acids, by any name of [`FattyAcid::named`].
     pub fatty_acids: Option<&'a Ordered<String, f64>>,
-    /// With `fatty_acids`: how they are spread; as in a seed fat unless said otherwise.
+    /// With `fatty_acids`: how they are spread; unless said otherwise at random in a lauric fat, else as in a seed fat.
     pub spread: Option<Rule>,
     /// With `fatty_acids`: free fatty acids, percent by mass.
     pub free_acid_percent: Option<f64>,
@@ -85,7 +85,8 @@ impl Line {
             corrections = matched(name, &make, corrections, celsius, &format!("{at}.melts_at_c"))?;
         }
         let class = own.class.unwrap_or(like.map_or(Class::Other, Ingredient::class));
-        Ok(Line::made(name, percent, class, like, make, corrections))
+        let by_acids = own.fatty_acids.map(|_| own.melts_at_c.is_some());
+        Ok(Line { by_acids, ..Line::made(name, percent, class, like, make, corrections) })
     }
 }
 
@@ -210,7 +211,7 @@ impl Own<'_> {
             Ok(percent)
         };
         let fat = Fat {
-            rule: self.spread.unwrap_or(Rule::Seed),
+            rule: self.spread.unwrap_or_else(|| usual_spread(&acids)),
             fatty_acids: acids,
             non_glyceride_percent: minor_percent(
                 self.unsaponifiable_percent,
@@ -235,6 +236,17 @@ impl Own<'_> {
         }
         Ok(fat.make())
     }
+}
+
+/// From so much of acids up to myristic on a fat is taken for a lauric one, percent: coconut and palm kernel have 70 to 80, milk fat
+/// 20 to 25 (Codex CXS 210 and handbooks, from memory).
+const LAURIC_FROM_PERCENT: f64 = 40.0;
+
+/// How the acids of a fat are spread where nothing says it.
+fn usual_spread(acids: &[(FattyAcid, f64)]) -> Rule {
+    let is_short = |acid: &FattyAcid| acid.chain.is_some_and(|it| it.is_saturated() && it.carbons() <= 14);
+    let percent: f64 = acids.iter().filter(|(acid, _)| is_short(acid)).map(|(_, percent)| percent).sum();
+    if percent >= LAURIC_FROM_PERCENT { Rule::Random } else { Rule::Seed }
 }
 
 /// A make-up by species.

@@ -211,14 +211,13 @@ fn why(problem: &Problem, moved: &[(usize, bool)], before: &States, after: &Stat
         (true, true) => String::new(),
         (true, false) => {
             let solvent = names(&|line, gains| gains && !problem.candidates[line].powder);
-            let dissolves = match (&solvent[..], up) {
+            match (&solvent[..], up) {
                 ([], _) => String::new(),
                 ([one], true) => format!(", since {one} dissolves less"),
                 ([one], false) => format!(", since {one} dissolves more"),
                 (_, true) => format!(", since {} dissolve less", list(&solvent)),
                 (_, false) => format!(", since {} dissolve more", list(&solvent)),
-            };
-            dissolves
+            }
         }
     };
     let words = format!(

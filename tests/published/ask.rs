@@ -8,7 +8,7 @@ use meltmargin::{
     contract::answer_json_line,
     equilibrium::{Mixture, State},
     recipe::{Line, Own, Recipe},
-    substances,
+    substances::{self, Chain, FattyAcid, Make, Rule, Triglyceride},
 };
 use serde_json::{Value, json};
 
@@ -30,7 +30,8 @@ pub(crate) fn refused(request: &Value) -> Result<Value, Value> {
     }
 }
 
-/// A published recipe, whose parts are catalogue ids, `@` and a sample of `data/samples.csv`, or species.
+/// A published recipe, whose parts are catalogue ids, `~` and one of them as its fatty acids alone describe it, `~~` and one as they and its
+/// slip point do, `@` and a sample of `data/samples.csv`, or species.
 #[track_caller]
 pub(crate) fn recipe(parts: &[(String, f64)]) -> Recipe {
     let sum: f64 = parts.iter().map(|(_, amount)| amount).sum();
@@ -48,6 +49,17 @@ fn line(name: &str, percent: f64) -> Line {
     if let Some(ingredient) = substances::find(name) {
         return Line::of(ingredient, percent);
     }
+    if let Some(id) = name.strip_prefix('~') {
+        let stated = id.strip_prefix('~');
+        let id = stated.unwrap_or(id);
+        let known = substances::find(id).unwrap();
+        let acids = fatty_acids(known.make());
+        let melts_at_c = stated.and(known.melting_c()).map(|(low, high)| 0.5 * (low + high));
+        // That palm oil is of a fruit's pulp is known of any.
+        let spread = (id == "palm-oil").then_some(Rule::Pulp);
+        let own = Own { fatty_acids: Some(&acids), spread, melts_at_c, ..Own::default() };
+        return Line::own(name, percent, &own, name).unwrap_or_else(|failure| panic!("{failure:?}"));
+    }
     let Some(sample) = name.strip_prefix('@') else {
         return own(name, percent, &Ordered::from([(name.to_owned(), 100.0)]), None);
     };
@@ -61,6 +73,29 @@ fn line(name: &str, percent: f64) -> Line {
 fn own(name: &str, percent: f64, composition: &Ordered<String, f64>, like: Option<&str>) -> Line {
     let own = Own { composition: Some(composition), like, ..Own::default() };
     Line::own(name, percent, &own, name).unwrap_or_else(|failure| panic!("{failure:?}"))
+}
+
+/// The fatty acids of the triglycerides in a make-up, percent by mass, as a certificate of analysis gives them.
+fn fatty_acids(make: &Make) -> Ordered<String, f64> {
+    let (mut acids, mut other) = (Vec::<(Chain, f64)>::new(), 0.0);
+    for (species, percent) in make {
+        let Some(triglyceride) = Triglyceride::parse(&species.id) else {
+            // What the catalogue does not name of a fat is liquid, and so it is here.
+            other += if species.id == "liquid" { *percent } else { 0.0 };
+            continue;
+        };
+        for chain in triglyceride.chains() {
+            let grams = percent * chain.acid_molar_mass() / species.molar_mass;
+            match acids.iter_mut().find(|(known, _)| *known == chain) {
+                Some((_, sum)) => *sum += grams,
+                None => acids.push((chain, grams)),
+            }
+        }
+    }
+    let all: f64 = acids.iter().map(|(_, grams)| grams).sum::<f64>() + other;
+    let named = |chain: Chain| FattyAcid::all().find(|acid| acid.chain == Some(chain)).unwrap().name;
+    let acids = acids.into_iter().map(|(chain, grams)| (named(chain).to_owned(), 100.0 * grams / all));
+    acids.chain([("other".to_owned(), 100.0 * other / all)]).collect()
 }
 
 /// The mixture of these species, percent by mass.

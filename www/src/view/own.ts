@@ -24,7 +24,7 @@ const WAYS: { value: Way; label: string; hint: string }[] = [
 ];
 
 const SPREADS = {
-  seed: "A seed: shea, cocoa, sunflower",
+  seed: "A seed: shea, cocoa, coconut",
   pulp: "A fruit’s flesh: palm, olive",
   random: "Lauric, or interesterified",
 };

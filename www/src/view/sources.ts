@@ -10,6 +10,8 @@ const CLASSES: Record<string, string> = {
   plain: "plain fats",
   lauric: "recipes with lauric fats",
   wax: "recipes with wax",
+  "fatty-acids": "whole fats from their fatty acids alone",
+  "fatty-acids-and-slip": "whole fats from their fatty acids and slip point",
 };
 
 const KINDS: Record<string, string> = { slip: "slip point", "melting-range": "melting range" };
