@@ -48,10 +48,16 @@ pub struct Fault {
 /// Of words that are known, the one that may have been meant.
 pub(crate) fn nearest<'a>(word: &str, known: &mut dyn Iterator<Item = &'a str>) -> Option<&'a str> {
     known
-        .map(|other| (strsim::normalized_damerau_levenshtein(word, other), other))
+        .map(|other| (alike(word, other), other))
         .max_by(|a, b| a.0.total_cmp(&b.0))
         .filter(|(likeness, _)| *likeness > 0.5)
         .map(|(_, near)| near)
+}
+
+/// How alike two words are, 0 to 1.
+pub(crate) fn alike(a: &str, b: &str) -> f64 {
+    let longest = a.chars().count().max(b.chars().count()).max(1);
+    1.0 - strsim::osa_distance(a, b) as f64 / longest as f64
 }
 
 impl Deref for Failure {

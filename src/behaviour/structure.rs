@@ -109,9 +109,19 @@ impl Solids {
             + self.glyceride
     }
 
+    /// Each by mass, percent, in the order of the fields; powder counts for nothing.
+    pub fn masses(&self) -> [f64; 8] {
+        Solids { powder: 0.0, ..*self }.parts().map(|(solid, _)| solid)
+    }
+
+    /// What each adds to the structure, percent, in the order of the fields.
+    pub fn worth(&self) -> [f64; 8] {
+        self.parts().map(|(solid, power)| solid * power.usual)
+    }
+
     /// Structure, percent, at most 100.
     pub fn structure_percent(&self) -> f64 {
-        self.parts().iter().map(|(solid, power)| solid * power.usual).sum::<f64>().min(100.0)
+        self.worth().iter().sum::<f64>().min(100.0)
     }
 
     /// The same of what melts: powder thickens, but does not keep a melt from flowing.

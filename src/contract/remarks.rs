@@ -80,24 +80,23 @@ pub(super) fn remarks(told: &Told<'_>) -> Vec<String> {
 
 /// What the recipe holds enough of that does what no equilibrium has.
 fn beyond(recipe: &Recipe) -> impl Iterator<Item = &'static str> {
-    let held = |ids: &[&str]| -> f64 {
-        let of = |id: &str| ids.contains(&id);
-        let lines = recipe.lines().iter().filter(|line| line.ingredient.is_some_and(|it| of(it.id())));
+    let held = |ids: [&str; 2]| -> f64 {
+        let lines = recipe.lines().iter().filter(|line| ids.contains(&line.key.as_str()));
         lines.map(|line| line.percent).sum()
     };
-    let apart = held(&["castor-oil"]).min(held(&["mineral-oil", "petrolatum"])) >= APART_PERCENT;
+    let apart = held(["castor-oil"; 2]).min(held(["mineral-oil", "petrolatum"]));
     [
         (
-            held(&["hydrogenated-castor-oil", "12-hydroxystearic-acid"]) >= GELS_PERCENT,
-            "Hydroxystearic acid and hydrogenated castor oil set an oil to a gel, which the model does not have: it may be far firmer than said, and hold in more heat. Make trial batches.",
+            held(["hydrogenated-castor-oil", "12-hydroxystearic-acid"]) >= GELS_PERCENT,
+            "Hydroxystearic acid and hydrogenated castor oil set oil to a gel that the model does not have: it may be far firmer, and hold in more heat. Make trial batches.",
         ),
         (
-            held(&["silica"]) >= GELS_PERCENT,
-            "Fumed silica thickens far more than a powder counts for here: make trial batches.",
+            held(["silica"; 2]) >= GELS_PERCENT,
+            "Fumed silica thickens far more than powder counts for here: make trial batches.",
         ),
         (
-            apart,
-            "Castor oil does not mix with mineral oil or petrolatum unless another oil carries it: the model takes all liquids for one, so look for layers in a trial.",
+            apart >= APART_PERCENT,
+            "Castor oil does not mix with mineral oil or petrolatum unless another oil carries it, and the model takes all liquids for one: look for layers in a trial.",
         ),
     ]
     .into_iter()

@@ -1,6 +1,7 @@
 //! Finding which ingredient a name means.
 
 use super::letters::{belongs_to_word, small};
+use crate::failure::alike;
 
 /// What is known of an ingredient for this.
 #[derive(Clone, Copy, Debug)]
@@ -162,15 +163,12 @@ fn likeness(plain: &str, known: &Known) -> f64 {
     let mut best: f64 = 0.0;
     for text in [known.name, known.inci] {
         let other = essential(&normal(text));
-        best = best.max(strsim::normalized_damerau_levenshtein(plain, &other));
+        best = best.max(alike(plain, &other));
         let words: Vec<&str> = other.split(' ').collect();
         let mine: Vec<&str> = plain.split(' ').collect();
         let found: f64 = mine
             .iter()
-            .map(|word| {
-                let alike = |other: &&str| strsim::normalized_damerau_levenshtein(word, other);
-                words.iter().map(alike).fold(0.0, f64::max)
-            })
+            .map(|word| words.iter().map(|other| alike(word, other)).fold(0.0, f64::max))
             .sum::<f64>()
             / mine.len() as f64;
         // Fewer words left over are better: “sunflower” is sunflower oil before it is sunflower oil, high oleic.

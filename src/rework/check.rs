@@ -107,21 +107,20 @@ pub(super) fn refuse(candidates: &mut Vec<Candidate>, refused: &[String]) -> Res
 /// Lines that must leave altogether count as one that changes, the largest, so that as many others may take their place: the
 /// search starts as if it held the amounts of all.
 pub(super) fn leave_as_one(candidates: &mut [Candidate]) {
-    let leaves = |it: &Candidate| !it.fixed && it.bounds.1 <= ON_GRID && it.line.percent > ON_GRID;
-    let all: f64 = candidates.iter().filter(|it| leaves(it)).map(|it| it.line.percent).sum();
-    let leavers = candidates.iter_mut().filter(|it| leaves(it));
-    let Some(largest) = leavers.max_by(|a, b| a.line.percent.total_cmp(&b.line.percent)) else { return };
-    // Held apart while the others are emptied.
-    largest.fixed = true;
-    largest.line.percent = all;
-    let key = largest.line.key.clone();
-    for it in candidates.iter_mut() {
-        if it.line.key == key {
-            it.fixed = false;
-        } else if leaves(it) {
-            it.line.percent = 0.0;
-            it.fixed = true;
+    let (mut all, mut largest) = (0.0, None::<usize>);
+    for at in 0..candidates.len() {
+        let it = &mut candidates[at];
+        if it.fixed || it.bounds.1 > ON_GRID || it.now <= ON_GRID {
+            continue;
         }
+        all += it.now;
+        (it.line.percent, it.fixed) = (0.0, true);
+        if largest.is_none_or(|most| candidates[at].now > candidates[most].now) {
+            largest = Some(at);
+        }
+    }
+    if let Some(it) = largest.and_then(|at| candidates.get_mut(at)) {
+        (it.line.percent, it.fixed) = (all, false);
     }
 }
 

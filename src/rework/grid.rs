@@ -280,17 +280,13 @@ impl<'p> Grid<'p> {
         let leads = changing.contains(&lead);
         let mut least: f64 = 0.0;
         for (at, it) in (0..).zip(&self.problem.candidates) {
-            if at != lead {
-                let holds = if changing.contains(&at) { self.range(&region, at).0 } else { it.line.percent };
-                least = least.max(holds);
-            }
-        }
-        if leads {
-            region = self.within(region, lead, (least, 100.0))?;
-        } else if least > self.percent(lead) + ON_GRID {
-            return None;
+            let holds = if changing.contains(&at) { self.range(&region, at).0 } else { it.line.percent };
+            least = least.max(if at == lead { 0.0 } else { holds });
         }
         let most = if leads { self.range(&region, lead).1 } else { self.percent(lead) };
+        if least > most + ON_GRID {
+            return None;
+        }
         for line in changing.iter().filter(|line| **line != lead) {
             region = self.within(region, *line, (0.0, most))?;
         }

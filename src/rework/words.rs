@@ -186,12 +186,18 @@ fn why(problem: &Problem, moved: &[(usize, bool)], before: &States, after: &Stat
     }
     let up = figures(new) >= figures(old);
     let sign = if up { 1.0 } else { -1.0 };
-    let counts = |solids: Solids| if skin { solids.fat_percent() } else { solids.structure_percent() };
-    let gained = kinds(new).into_iter().zip(kinds(old)).map(|((kind, new), (_, old))| {
-        let gain = sign * (counts(new) - counts(old));
-        (kind, gain)
-    });
-    let carrier = gained.max_by(|a, b| a.1.total_cmp(&b.1)).map_or(POWDER, |(kind, _)| kind);
+    let worth = |state: &Equilibrium| {
+        let solids = Solids::from(state);
+        if skin { solids.masses() } else { solids.worth() }
+    };
+    let (before, mut gains) = (worth(old), worth(new));
+    for (gain, before) in gains.iter_mut().zip(before) {
+        *gain = sign * (*gain - before);
+    }
+    // Wax counts as one kind, whatever it is made of.
+    gains[3] += gains[4] + gains[5];
+    let most = gains.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+    let carrier = gains.iter().position(|gain| *gain >= most).map_or(POWDER, |at| KINDS[at]);
     let carries = |line: usize| {
         let candidate = &problem.candidates[line];
         if carrier == POWDER {
@@ -209,16 +215,15 @@ fn why(problem: &Problem, moved: &[(usize, bool)], before: &States, after: &Stat
         (false, true) => format!(", that of {}", list(&of)),
         (false, false) => format!(", those of {}", list(&of)),
         (true, true) => String::new(),
-        (true, false) => {
-            let solvent = names(&|line, gains| gains && !problem.candidates[line].powder);
-            match (&solvent[..], up) {
-                ([], _) => String::new(),
-                ([one], true) => format!(", since {one} dissolves less"),
-                ([one], false) => format!(", since {one} dissolves more"),
-                (_, true) => format!(", since {} dissolve less", list(&solvent)),
-                (_, false) => format!(", since {} dissolve more", list(&solvent)),
-            }
-        }
+        (true, false) => match &names(&|line, gains| gains && !problem.candidates[line].powder)[..] {
+            [] => String::new(),
+            solvents => format!(
+                ", since {} dissolve{} {}",
+                list(solvents),
+                if solvents.len() == 1 { "s" } else { "" },
+                if up { "less" } else { "more" }
+            ),
+        },
     };
     let words = format!(
         "{} {carrier} {at}{whose}: {figure} {} from {old_said} to {new_said} %.",
@@ -235,19 +240,17 @@ fn why(problem: &Problem, moved: &[(usize, bool)], before: &States, after: &Stat
 /// What powder is called among what carries a change.
 const POWDER: &str = "powder";
 
-/// The solids of each kind apart.
-fn kinds(state: &Equilibrium) -> [(&'static str, Solids); 6] {
-    let (all, none) = (Solids::from(state), Solids::default());
-    let Solids { ester, alkane, mixed_ester, .. } = all;
-    [
-        ("fat crystals", Solids { triglyceride: all.triglyceride, ..none }),
-        ("fatty-acid crystals", Solids { acid: all.acid, ..none }),
-        ("fatty-alcohol crystals", Solids { alcohol: all.alcohol, ..none }),
-        ("wax crystals", Solids { ester, alkane, mixed_ester, ..none }),
-        ("mono- and diglyceride crystals", Solids { glyceride: all.glyceride, ..none }),
-        (POWDER, Solids { powder: all.powder, ..none }),
-    ]
-}
+/// What carries a change, in the order of [`Solids::worth`].
+const KINDS: [&str; 8] = [
+    "fat crystals",
+    "fatty-acid crystals",
+    "fatty-alcohol crystals",
+    "wax crystals",
+    "wax crystals",
+    "wax crystals",
+    "mono- and diglyceride crystals",
+    POWDER,
+];
 
 /// What it costs in the cold, and on skin unless that is told.
 fn cost(problem: &Problem, before: &States, after: &States, skin: bool) -> String {
