@@ -76,6 +76,7 @@ const FIRST: &[(&str, Answer)] = &[
         Ok(melt::ingredients().write())
     }),
     ("scale", |request, _| reply(request, read::scale)),
+    ("symptom", |request, _| reply_to_wishes(request, symptom::symptom)),
 ];
 
 /// All other questions.
@@ -99,7 +100,6 @@ const LATER: &[(&str, Answer)] = &[
     }),
     ("expose", |request, _| reply(request, expose::expose)),
     ("batch", |request, _| reply(request, batch::batch)),
-    ("symptom", |request, _| reply_to_wishes(request, symptom::symptom)),
     ("liquidus", |request, _| reply(request, melt::liquidus)),
     // A state may come from a later version, in a file: what is not known of it is left out.
     ("link", |request, _| Ok(link::write(read(request)?)?.write())),
