@@ -221,52 +221,6 @@ fn remedies(sign: Sign) -> Vec<&'static str> {
     }
 }
 
-/// Words that makers use for the signs.
-const SPOKEN: [(&str, Sign); 35] = [
-    ("grain", Sign::Grainy),
-    ("grit", Sign::Grainy),
-    ("sandy", Sign::Grainy),
-    ("lump", Sign::Grainy),
-    ("bead", Sign::Grainy),
-    ("bloom", Sign::Grainy),
-    ("white spot", Sign::Grainy),
-    ("white dot", Sign::Grainy),
-    ("layer", Sign::SeparatedLayers),
-    ("separat", Sign::SeparatedLayers),
-    ("split", Sign::SeparatedLayers),
-    ("pool", Sign::OilPool),
-    ("puddle", Sign::OilPool),
-    ("oil on top", Sign::OilPool),
-    ("leak", Sign::OilPool),
-    ("weep", Sign::OilPool),
-    ("sweat", Sign::SoftTop),
-    ("wet", Sign::SoftTop),
-    ("greasy top", Sign::SoftTop),
-    ("soft top", Sign::SoftTop),
-    ("soft on top", Sign::SoftTop),
-    ("liquid", Sign::TurnsToOil),
-    ("melted", Sign::TurnsToOil),
-    ("to oil", Sign::TurnsToOil),
-    ("runny", Sign::TurnsToOil),
-    ("soup", Sign::TurnsToOil),
-    ("not set", Sign::TurnsToOil),
-    ("never set", Sign::TurnsToOil),
-    ("t set", Sign::TurnsToOil),
-    ("hard", Sign::TooHardInTheCold),
-    ("stiff", Sign::TooHardInTheCold),
-    ("crumbl", Sign::TooHardInTheCold),
-    ("crack", Sign::TooHardInTheCold),
-    ("brittle", Sign::TooHardInTheCold),
-    ("soft", Sign::SoftTop),
-];
-
-/// The sign that a maker's words speak of: the first word in the list that occurs in them.
-pub fn heard(words: &str) -> Option<Sign> {
-    let words = words.to_ascii_lowercase();
-    let said = |word: &str| words.as_bytes().windows(word.len()).any(|part| part == word.as_bytes());
-    SPOKEN.iter().find(|(word, _)| said(word)).map(|(_, sign)| *sign)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -311,23 +265,5 @@ mod tests {
         let ranks: Vec<i32> = (15..50).map(|c| rank(f64::from(c))).collect();
         assert!(ranks.windows(2).all(|pair| pair[0] <= pair[1]), "{ranks:?}");
         assert_eq!(ranks.last(), Some(&3));
-    }
-
-    #[test]
-    fn words_are_understood() {
-        assert_eq!(heard("It went GRAINY after a hot week"), Some(Sign::Grainy));
-        assert_eq!(heard("turned to oil in the van"), Some(Sign::TurnsToOil));
-        assert_eq!(heard("a pool of oil with soft bits"), Some(Sign::OilPool));
-        assert_eq!(heard("the top is wet"), Some(Sign::SoftTop));
-        assert_eq!(heard("two layers"), Some(Sign::SeparatedLayers));
-        assert_eq!(heard("rock hard in winter"), Some(Sign::TooHardInTheCold));
-        assert_eq!(heard("oil on top"), Some(Sign::OilPool));
-        assert_eq!(heard("it leaks"), Some(Sign::OilPool));
-        assert_eq!(heard("it won't set"), Some(Sign::TurnsToOil));
-        assert_eq!(heard("soupy in summer"), Some(Sign::TurnsToOil));
-        assert_eq!(heard("white spots all over"), Some(Sign::Grainy));
-        assert_eq!(heard("my bar cracked"), Some(Sign::TooHardInTheCold));
-        assert_eq!(heard("far too soft"), Some(Sign::SoftTop));
-        assert_eq!(heard("it smells"), None);
     }
 }

@@ -111,7 +111,7 @@ fn sign(request: &SymptomRequest) -> Result<Sign, Failure> {
             Failure::new(
                 ErrorKind::OutOfRange,
                 "words",
-                format!("these words name no known sign: say that it is grainy, wet on top, hard, runny, or in layers, or give a `sign`: {known}"),
+                format!("these words name no sign, or several: say that it is grainy, wet on top, hard, runny, or in layers, or give a `sign`: {known}"),
             )
         }),
     }
