@@ -4,12 +4,13 @@ use super::{
     ErrorKind, Failure, Item,
     check::within,
     item::recipe,
+    label::{Label, label},
     wire::{reads, words, writes},
 };
-use crate::ordered::{Ordered, sort_by};
+use crate::ordered::Ordered;
 use crate::{
     behaviour::{Format, apportion},
-    recipe::{Line, Recipe},
+    recipe::Recipe,
 };
 
 /// `{"ask":"batch"}`: a batch of a recipe; or, with `weighed`, the percentages of what was weighed.
@@ -157,34 +158,6 @@ pub struct Jars {
 
 writes! { Jars { jar_ml, fill_g_per_ml, jar_g, full, left_over_g, volume_ml, density_unknown } }
 
-/// The list of ingredients for a label.
-#[derive(Clone, Debug)]
-pub struct Label {
-    /// The names in descending order, as a list to print.
-    pub text: String,
-    /// The same, one by one.
-    pub names: Vec<LabelName>,
-    /// The allergen groups in it, each once.
-    pub allergens: Vec<&'static str>,
-    /// What to know before printing it.
-    pub note: &'static str,
-}
-
-writes! { Label { text, names, allergens, note } }
-
-/// One name on a label.
-#[derive(Clone, Debug)]
-pub struct LabelName {
-    /// The name by the International Nomenclature of Cosmetic Ingredients; for an own ingredient, what the maker calls it.
-    pub inci: String,
-    /// Percent by mass.
-    pub percent: f64,
-    /// Allergen groups.
-    pub allergens: Vec<&'static str>,
-}
-
-writes! { LabelName { inci, percent, allergens } }
-
 /// What a batch costs.
 #[derive(Clone, Debug)]
 pub struct Cost {
@@ -205,8 +178,6 @@ writes! { Cost { total, per_kg, per_jar, lines, without_price } }
 /// Densities where the catalogue has none, g/mL: liquid oils are 0.91–0.92, poured butters about 0.90 (Codex CXS 210 and 325R).
 const USUAL_SET_G_PER_ML: f64 = 0.92;
 const USUAL_POURED_G_PER_ML: f64 = 0.90;
-
-const LABEL_NOTE: &str = "Names and order may differ by region: below 1 % any order is allowed in many places, English common names may be asked for beside or in place of Latin ones, and fragrance allergens must be named from small amounts on in the EU. Allergen groups are marked as a reminder, not as a legal statement. Check the rules where you sell.";
 
 /// Works out [`BatchRequest`].
 pub(super) fn batch(request: BatchRequest) -> Result<BatchAnswer, Failure> {
@@ -371,29 +342,6 @@ impl Filling {
             .sum();
         Filling { g_per_ml: 1.0 / (ml_per_g * (1.0 + 0.01 * overrun_percent)), unknown }
     }
-}
-
-fn label(recipe: &Recipe) -> Label {
-    let mut names: Vec<LabelName> = Vec::new();
-    for line in recipe.lines().iter().filter(|line| line.percent > 0.0) {
-        let inci = inci(line);
-        match names.iter_mut().find(|name| name.inci == inci) {
-            Some(name) => name.percent += line.percent,
-            None => {
-                names.push(LabelName { inci, percent: line.percent, allergens: line.allergens().to_vec() })
-            }
-        }
-    }
-    sort_by(&mut names, |a, b| b.percent.total_cmp(&a.percent).then_with(|| a.inci.cmp(&b.inci)));
-    let mut allergens: Vec<&'static str> = names.iter().flat_map(|name| name.allergens.clone()).collect();
-    sort_by(&mut allergens, Ord::cmp);
-    allergens.dedup();
-    let text = names.iter().map(|name| name.inci.as_str()).collect::<Vec<_>>().join(", ");
-    Label { text, names, allergens, note: LABEL_NOTE }
-}
-
-fn inci(line: &Line) -> String {
-    line.ingredient.or(line.like).map_or(line.key.clone(), |found| found.inci().to_owned())
 }
 
 fn cost(
