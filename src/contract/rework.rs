@@ -422,8 +422,7 @@ pub(super) fn items(request: &ReworkRequest, problem: &Problem, amounts: &[f64])
         .filter(|(_, percent)| **percent > 0.0)
         .map(|(candidate, percent)| {
             let key = candidate.line.key.as_str();
-            let named = |item: &&Item| item.name.as_deref() == Some(key) || item.id.as_deref() == Some(key);
-            let asked = request.recipe.iter().find(named).cloned();
+            let asked = request.recipe.iter().find(|item| item.key() == key).cloned();
             let item = asked.unwrap_or_else(|| Item { id: Some(key.to_owned()), ..Item::default() });
             Item { percent: *percent, ..item }
         })
