@@ -32,11 +32,11 @@ pub use points::{
     falls_to, slip_point,
 };
 pub use profile::{Profile, grid_c};
-pub use regime::{MARGIN_K, Regime};
+pub use regime::{MARGIN_K, Regime, degrees};
 pub use settling::{Fresh, FreshPlace, settling};
 pub use structure::{Power, Solids};
 pub use texture::{Firmness, Format};
-pub use trouble::{Onset, SIGNS, Sign, Trouble, onsets, trouble, troubles};
+pub use trouble::{SIGNS, Shows, Sign, Trouble, shows, trouble, troubles};
 pub use verdict::{Findings, Mood, WAXY_PERCENT, sentence, skin_words};
 pub use weigh::apportion;
 pub use wishes::{Band, OnSkin, Quantity, Where, Wish, Wishes};
