@@ -187,14 +187,10 @@ pub(super) fn batch(request: BatchRequest) -> Result<BatchAnswer, Failure> {
     let fill = Filling::of(&recipe, request.format, overrun);
     let jar_g = jar_ml * fill.g_per_ml;
     let asked_g = match (total_g, request.batch_g, request.jars) {
-        (Some(total), ..) => total,
-        (None, Some(_), Some(_)) => {
-            return Err(Failure::new(
-                ErrorKind::Conflict,
-                "batch_g",
-                "the batch is given twice: keep one of `batch_g` and `jars`",
-            ));
-        }
+        (Some(total), None, None) => total,
+        (Some(_), None, Some(_)) => return Err(twice("jars", "the weights")),
+        (Some(_), Some(_), _) => return Err(twice("batch_g", "the weights")),
+        (None, Some(_), Some(_)) => return Err(twice("batch_g", "`jars`")),
         (None, Some(batch), None) => within(batch, 0.01, 1e7, "batch_g", "g")?,
         (None, None, Some(jars)) => within(jars, 1.0, 1e5, "jars", "")? * jar_g,
         (None, None, None) => 500.0,
@@ -204,8 +200,7 @@ pub(super) fn batch(request: BatchRequest) -> Result<BatchAnswer, Failure> {
     let step = within(request.step.unwrap_or(unit.usual_step()), 1e-4, 1000.0, "step", unit.name())?;
     let rounded = asked_g / unit.grams() / step;
     // Jars are to be filled, so that a batch for jars is rounded up.
-    let steps =
-        if request.jars.is_some() && total_g.is_none() { (rounded - 1e-9).ceil() } else { rounded.round() };
+    let steps = if request.jars.is_some() { (rounded - 1e-9).ceil() } else { rounded.round() };
     if steps < 1.0 {
         return Err(Failure::new(
             ErrorKind::OutOfRange,
@@ -258,6 +253,11 @@ pub(super) fn batch(request: BatchRequest) -> Result<BatchAnswer, Failure> {
         label: label(&recipe),
         cost,
     })
+}
+
+fn twice(at: &str, other: &str) -> Failure {
+    let says = format!("the batch is given twice: keep one of `{at}` and {other}");
+    Failure::new(ErrorKind::Conflict, at, says)
 }
 
 /// The recipe, and the batch in g where weights were given in place of percentages.

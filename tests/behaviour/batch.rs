@@ -134,6 +134,8 @@ fn nonsense_is_refused_with_the_place_and_the_fix() {
     for (more, kind, at) in [
         (json!({"batch_g": 0}), "out-of-range", "batch_g"),
         (json!({"batch_g": 500, "jars": 3}), "conflict", "batch_g"),
+        (json!({"weighed_g": [1, 2, 3, 4], "batch_g": 500}), "conflict", "batch_g"),
+        (json!({"weighed_oz": [1, 2, 3, 4], "jars": 2}), "conflict", "jars"),
         (json!({"batch_g": 1, "step": 500}), "out-of-range", "step"),
         (json!({"step": 0}), "out-of-range", "step"),
         (json!({"unit": "stone"}), "malformed", "unit"),
