@@ -46,7 +46,7 @@ words! { Aim { Wishes "wishes", AsNow "as-now" } }
 pub struct ReworkAnswer {
     /// The best first; each differs in kind from the others.
     pub proposals: Vec<Proposal>,
-    /// How many recipes on the grid were decided: shown to be no better than the first proposal.
+    /// How many recipes on the grid were decided: solved, or shown to be no better than the first proposal.
     pub examined: u64,
     /// What was done to be sure.
     pub proof: Proof,
@@ -247,7 +247,7 @@ pub(super) fn rework(
     let proof = outcome.proof;
     Ok(ReworkAnswer {
         proposals,
-        examined: proof.examined,
+        examined: proof.decided(),
         proof: proof.into(),
         why_not: why,
         robust_cost,
