@@ -133,7 +133,7 @@ fn route(request: &Value, report: Report) -> Result<Value, Failure> {
 }
 
 /// Answers what a first verdict does not ask. On the page, what only this function reaches is a module of its own, fetched
-/// after the first verdict: `pkg-config/src/split.rs` finds it by this name, so that it must stay a function.
+/// after the first verdict: `pkg-config/src/split/` finds it by this name, so that it must stay a function.
 #[inline(never)]
 fn later(ask: &str, request: &Value, report: Report) -> Result<Value, Failure> {
     match LATER.iter().find(|(name, _)| *name == ask) {
