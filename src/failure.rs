@@ -25,8 +25,6 @@ pub enum ErrorKind {
     Conflict,
     /// A share link cannot be read.
     BadLink,
-    /// Our own fault.
-    Internal,
 }
 
 /// Why a request was refused: what is wrong, where, and what to do. Boxed, for it passes through every function that checks

@@ -52,11 +52,13 @@ pub use write::fragment;
 use crate::behaviour::{Firmness, Format, OnSkin, Pack, Preset};
 use crate::substances::{Class, Rule};
 
-/// The longest fragment that is read, in characters: far above any real recipe, low enough that a hostile link is
+/// The longest fragment that is read, in bytes: far above any real recipe, low enough that a hostile link is
 /// refused before it costs anything.
 pub const LONGEST: usize = 16_000;
 /// The most lines of a recipe.
 pub const MOST_LINES: usize = 60;
+/// How many lines a rework may change: those that it answers.
+pub const CHANGES: (f64, f64) = (2.0, 3.0);
 /// The longest name, in characters.
 pub const LONGEST_NAME: usize = 80;
 /// The most species in one own make-up.

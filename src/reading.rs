@@ -64,7 +64,7 @@ pub fn read(text: &str, catalogue: &[Known]) -> Result<Read, Failure> {
         return Err(Failure::new(
             ErrorKind::OutOfRange,
             "text",
-            format!("the text is longer than {LONGEST} characters: paste the recipe only"),
+            format!("the text is longer than {LONGEST} bytes: paste the recipe only"),
         ));
     }
     let mut remarks = Vec::new();

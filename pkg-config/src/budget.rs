@@ -18,8 +18,8 @@ pub(crate) struct Sizes {
     pub(crate) first_load: usize,
     /// The self-contained file as it is.
     pub(crate) single_file: usize,
-    /// What the engine and the first load may weigh above their limits, since this machine's compiler brings a larger
-    /// standard library.
+    /// What each part of the engine, and the first load with it, may weigh above its limit where the standard library is
+    /// not compiled with it.
     pub(crate) library_excess: usize,
 }
 

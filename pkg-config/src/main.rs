@@ -60,7 +60,7 @@ fn run() -> Result<()> {
 
 /// Builds `dist/`.
 fn build(project: &Project) -> Result<budget::Sizes> {
-    let toolchain = toolchain::wasm(project)?;
+    let toolchain = toolchain::wasm()?;
     npm::install(project, &project.www())?;
     let engine = wasm::build(project, &toolchain)?;
     bundle::build(project, &engine)

@@ -35,7 +35,7 @@ pub(crate) enum Library {
 }
 
 /// Finds a compiler for the target, installing what is missing.
-pub(crate) fn wasm(_project: &Project) -> Result<Toolchain> {
+pub(crate) fn wasm() -> Result<Toolchain> {
     if own_has_source() {
         return Ok(Toolchain::Own(Library::Source));
     }

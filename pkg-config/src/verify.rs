@@ -57,7 +57,7 @@ fn set_up(project: &Project) -> Result<Machine> {
             )?;
         }
     }
-    let toolchain = toolchain::wasm(project)?;
+    let toolchain = toolchain::wasm()?;
     npm::install(project, &project.www())?;
     npm::install(project, &project.page_tests())?;
     let browser = browser::find_or_install()?;

@@ -55,14 +55,14 @@ const STANDARD_LIBRARY_FLAGS: &str =
 pub(crate) struct Engine {
     /// All of it in one module.
     pub(crate) whole: PathBuf,
-    /// The same in two, as `split.rs` says.
+    /// The same in two, as `split/` says.
     pub(crate) first: PathBuf,
     pub(crate) rest: PathBuf,
     /// Bytes that a part may weigh more, gzipped, than where the standard library is compiled with it.
     pub(crate) library_excess: usize,
 }
 
-/// [`Engine::library_excess`] with a ready-made library: the first part is 14 kB larger then, and 9 over its target.
+/// [`Engine::library_excess`] with a ready-made library: a part is up to 14 kB larger then.
 const LIBRARY_EXCESS: usize = 12_000;
 
 /// Builds the engine and its bindings, as far as they changed.

@@ -3,6 +3,7 @@
 mod air;
 mod exposure;
 mod fared;
+mod heard;
 pub mod heat;
 mod making;
 mod melting;
@@ -22,6 +23,7 @@ mod wishes;
 pub use air::{Course, Preset};
 pub use exposure::{Parcel, expose};
 pub use fared::{Fared, SLUMPS_PERCENT};
+pub use heard::heard;
 pub use making::{Made, Making, WHIP_PERCENT, making};
 pub use melting::Melting;
 pub use pack::{Pack, PackVerdict};
@@ -30,11 +32,11 @@ pub use points::{
     falls_to, slip_point,
 };
 pub use profile::{Profile, grid_c};
-pub use regime::{MARGIN_K, Regime};
+pub use regime::{MARGIN_K, Regime, degrees};
 pub use settling::{Fresh, FreshPlace, settling};
 pub use structure::{Power, Solids};
 pub use texture::{Firmness, Format};
-pub use trouble::{Onset, SIGNS, Sign, Trouble, heard, onsets, trouble, troubles};
+pub use trouble::{SIGNS, Shows, Sign, Trouble, shows, trouble, troubles};
 pub use verdict::{Findings, Mood, WAXY_PERCENT, sentence, skin_words};
 pub use weigh::apportion;
 pub use wishes::{Band, OnSkin, Quantity, Where, Wish, Wishes};

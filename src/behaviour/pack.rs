@@ -31,7 +31,7 @@ pub struct PackVerdict {
 }
 
 impl Pack {
-    /// Whether it lets a liquid through: paper and board soak and open; a slip lid leaks when it lies on its side.
+    /// Whether it lets a liquid through: paper and board soak and open.
     pub fn leaks(self) -> bool {
         matches!(self, Pack::PaperTube | Pack::Wrap)
     }

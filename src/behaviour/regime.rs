@@ -44,7 +44,7 @@ impl Regime {
 }
 
 /// Degrees for a sentence: to half a degree, without a needless zero.
-pub(super) fn degrees(celsius: f64) -> String {
+pub fn degrees(celsius: f64) -> String {
     let half = (2.0 * celsius).round() / 2.0;
     if half == half.trunc() { format!("{half:.0}") } else { format!("{half:.1}") }
 }

@@ -40,13 +40,25 @@ pub struct Trouble {
     pub remedies: Vec<&'static str>,
 }
 
-/// From this temperature on, °C, the sign shows; for [`Sign::TooHardInTheCold`], from it down.
+/// When a recipe shows a sign.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Onset {
-    /// Which.
-    pub sign: Sign,
-    /// °C; `None` where this recipe never shows it.
-    pub at_c: Option<f64>,
+pub enum Shows {
+    /// At any temperature considered.
+    Always,
+    /// From this temperature on, °C; for [`Sign::TooHardInTheCold`], from it down.
+    From(f64),
+    /// At none.
+    Never,
+}
+
+impl Shows {
+    fn at(self, hottest_c: f64) -> bool {
+        match self {
+            Shows::Always => true,
+            Shows::From(onset_c) => hottest_c > onset_c,
+            Shows::Never => false,
+        }
+    }
 }
 
 /// Share of the solids at usual storage that a hot day may melt before what is left seeds grains: ours.
@@ -57,33 +69,44 @@ const LEFT_SHARE: f64 = 0.05;
 const WET_TOP_PERCENT: f64 = 14.0;
 /// Triglyceride solids, percent, below which there are too few crystals to feel as grains: ours.
 const FEW_PERCENT: f64 = 5.0;
+/// A top gets wet only where warmth melts this much of it, percent of the whole: ours.
+const FALLS_PERCENT: f64 = 1.0;
 /// Two melting ranges this far apart, K, set one after the other: ours.
 const APART_K: f64 = 8.0;
 
-/// Where each sign sets in for a recipe.
-pub fn onsets(profile: &Profile, wishes: &Wishes) -> [Onset; 6] {
-    let usual_c = wishes.temperature_c(super::Where::Usual);
-    SIGNS.map(|sign| {
-        let structure_below = |percent| profile.last_at_least(percent, Solids::structure_percent);
-        let at_c = match sign {
-            Sign::TurnsToOil => structure_below(Firmness::Pourable.limits().1),
-            Sign::OilPool => structure_below(Firmness::Slack.limits().1),
-            Sign::SoftTop => structure_below(WET_TOP_PERCENT),
-            Sign::SeparatedLayers => layers(profile).map(|(low, _)| low),
-            Sign::Grainy => {
-                let solid = profile.read(usual_c, |solids| solids.triglyceride);
-                let left = (1.0 - MELTS_SHARE) * solid;
+/// When a recipe shows a sign.
+pub fn shows(profile: &Profile, wishes: &Wishes, sign: Sign) -> Shows {
+    let from = |onset_c: Option<f64>| onset_c.map_or(Shows::Never, Shows::From);
+    let structure_below = |percent| match profile.last_at_least(percent, Solids::structure_percent) {
+        None => Shows::Always,
+        // So much is left even at the hot end.
+        onset_c if onset_c == profile.at_c().last().copied() => Shows::Never,
+        Some(onset_c) => Shows::From(onset_c),
+    };
+    match sign {
+        Sign::TurnsToOil => structure_below(Firmness::Pourable.limits().1),
+        Sign::OilPool => structure_below(Firmness::Slack.limits().1),
+        Sign::SoftTop => {
+            let shows = structure_below(WET_TOP_PERCENT);
+            let falls = profile.solid_percent(wishes.coldest_c) - profile.solid_percent(wishes.hottest_c);
+            // What is thin already in the cold gets no wetter where nothing melts.
+            if shows.at(wishes.coldest_c) && falls < FALLS_PERCENT { Shows::Never } else { shows }
+        }
+        Sign::SeparatedLayers => from(layers(profile).map(|(low, _)| low)),
+        Sign::Grainy => {
+            let solid = profile.read(wishes.temperature_c(super::Where::Usual), |solids| solids.triglyceride);
+            let left = (1.0 - MELTS_SHARE) * solid;
+            from(
                 (solid >= FEW_PERCENT)
                     .then(|| profile.last_at_least(left, |solids| solids.triglyceride))
-                    .flatten()
-            }
-            Sign::TooHardInTheCold => {
-                let hard = hardest(wishes).map(|class| class.limits().1);
-                hard.and_then(|percent| profile.last_at_least(percent, Solids::structure_percent))
-            }
-        };
-        Onset { sign, at_c }
-    })
+                    .flatten(),
+            )
+        }
+        Sign::TooHardInTheCold => {
+            let hard = hardest(wishes).map(|class| class.limits().1);
+            from(hard.and_then(|percent| profile.last_at_least(percent, Solids::structure_percent)))
+        }
+    }
 }
 
 /// The hardest class that the maker can want in the cold; a bar may be hard, but beyond that it is brittle.
@@ -104,11 +127,7 @@ fn layers(profile: &Profile) -> Option<(f64, f64)> {
 
 /// The signs that a recipe is prone to in its climate.
 pub fn troubles(profile: &Profile, wishes: &Wishes) -> Vec<Trouble> {
-    let onsets = onsets(profile, wishes);
-    let passed = |sign: Sign| {
-        let onset = onsets.iter().find(|onset| onset.sign == sign).and_then(|onset| onset.at_c);
-        onset.is_none_or(|onset| wishes.hottest_c > onset)
-    };
+    let passed = |sign: Sign| shows(profile, wishes, sign).at(wishes.hottest_c);
     SIGNS
         .into_iter()
         .filter(|sign| match sign {
@@ -139,22 +158,37 @@ fn regrows(profile: &Profile, wishes: &Wishes) -> bool {
 pub fn trouble(profile: &Profile, wishes: &Wishes, sign: Sign) -> Trouble {
     let hottest = degrees(wishes.hottest_c);
     let structure = profile.structure_percent(wishes.hottest_c);
-    let onset = onsets(profile, wishes).iter().find(|onset| onset.sign == sign).and_then(|onset| onset.at_c);
-    let from =
-        |what: &str, never: &str| onset.map_or(never.to_owned(), |c| format!("{what} {} °C", degrees(c)));
+    let shows = shows(profile, wishes, sign);
+    let told = |from: &str, always: &str, never: &str| match shows {
+        Shows::From(onset_c) => from.replace('#', &degrees(onset_c)),
+        Shows::Always => always.to_owned(),
+        Shows::Never => never.to_owned(),
+    };
     let cause = match sign {
         Sign::TurnsToOil => format!(
             "{}: what is solid at {hottest} °C is worth {structure:.0} %, and below about 4 % nothing knits together.",
-            from("Nearly all crystals have dissolved above", "There are never enough crystals to set it")
+            told(
+                "Nearly all crystals have dissolved above # °C",
+                "There are never enough crystals to set it",
+                "What is solid holds it together at any temperature considered"
+            )
         ),
         Sign::OilPool => format!(
-            "{}, too few crystals are left to hold the oil between them (about a tenth of the butter is needed): at {hottest} °C there is {structure:.0} % structure{}.",
-            from("Above", "At any storage"),
+            "{} to hold the oil between them (about a tenth of the butter is needed): at {hottest} °C there is {structure:.0} % structure{}.",
+            told(
+                "Above # °C, too few crystals are left",
+                "At any temperature there are too few crystals",
+                "At any temperature considered enough is solid"
+            ),
             if structure < Firmness::Slack.limits().1 { ", and lumps lie in free oil" } else { ", enough to hold it" }
         ),
         Sign::SoftTop => format!(
-            "{} the net of crystals is thin. Warmth comes in from the lid and the wall first, melts crystals there and lets oil out, while the middle is still firm.",
-            from("Above", "At any storage")
+            "{} Warmth comes in from the lid and the wall first, melts crystals there and lets oil out, while the middle is still firm.",
+            told(
+                "Above # °C the net of crystals is thin.",
+                "At any temperature the net of crystals is thin.",
+                "This needs a thin net of crystals that warmth melts further, which this recipe has not in your storage."
+            )
         ),
         Sign::SeparatedLayers => match layers(profile) {
             Some((low, high)) => format!(
@@ -177,12 +211,12 @@ pub fn trouble(profile: &Profile, wishes: &Wishes, sign: Sign) -> Trouble {
                 };
             }
             format!(
-                "Of {usual:.0} % fat crystals at usual storage, {left:.0} % are left at {hottest} °C. What a warm day dissolves sets again on the survivors, slowly and coarsely, the high-melting (stearic-rich) fat first. The same happens when a fresh batch cools slowly through that range."
+                "Of {usual:.0} % fat crystals at usual storage, {left:.0} % are left at {hottest} °C. What a warm day dissolves sets again on the survivors, slowly and coarsely, the highest-melting fat first. The same happens when a fresh batch cools slowly through that range."
             )
         }
         Sign::TooHardInTheCold => format!(
             "{}: at {} °C there is {:.0} % structure.",
-            from("Crystals knit it stiff below", "It does not get stiff by this recipe's crystals"),
+            told("Crystals knit it stiff below # °C", "", "It does not get stiff by this recipe's crystals"),
             degrees(wishes.coldest_c),
             profile.structure_percent(wishes.coldest_c)
         ),
@@ -212,59 +246,13 @@ fn remedies(sign: Sign) -> Vec<&'static str> {
         Sign::Grainy => vec![
             "Melt it out fully, hold it, then cool it quickly with stirring to 15 to 20 °C, and keep it there: no slow cooling, no partial melting.",
             "Ask for a rework to the hottest that it sees, so that fewer crystals melt there.",
-            "A fat of many kinds (with a little coconut or mango, say) sets finer than one rich in stearic fat alone (common practice).",
+            "A blend of unlike fats (one such as coconut with one such as mango, say) sets finer than one fat alone (common practice).",
         ],
         Sign::TooHardInTheCold => vec![
             "Swap some hard butter for oil, or for a soft butter whose solids change less with temperature, and make up for the heat with a little wax.",
             "Let it stand at room temperature before use; whipped, the same fat feels softer.",
         ],
     }
-}
-
-/// Words that makers use for the signs.
-const SPOKEN: [(&str, Sign); 35] = [
-    ("grain", Sign::Grainy),
-    ("grit", Sign::Grainy),
-    ("sandy", Sign::Grainy),
-    ("lump", Sign::Grainy),
-    ("bead", Sign::Grainy),
-    ("bloom", Sign::Grainy),
-    ("white spot", Sign::Grainy),
-    ("white dot", Sign::Grainy),
-    ("layer", Sign::SeparatedLayers),
-    ("separat", Sign::SeparatedLayers),
-    ("split", Sign::SeparatedLayers),
-    ("pool", Sign::OilPool),
-    ("puddle", Sign::OilPool),
-    ("oil on top", Sign::OilPool),
-    ("leak", Sign::OilPool),
-    ("weep", Sign::OilPool),
-    ("sweat", Sign::SoftTop),
-    ("wet", Sign::SoftTop),
-    ("greasy top", Sign::SoftTop),
-    ("soft top", Sign::SoftTop),
-    ("soft on top", Sign::SoftTop),
-    ("liquid", Sign::TurnsToOil),
-    ("melted", Sign::TurnsToOil),
-    ("to oil", Sign::TurnsToOil),
-    ("runny", Sign::TurnsToOil),
-    ("soup", Sign::TurnsToOil),
-    ("not set", Sign::TurnsToOil),
-    ("never set", Sign::TurnsToOil),
-    ("t set", Sign::TurnsToOil),
-    ("hard", Sign::TooHardInTheCold),
-    ("stiff", Sign::TooHardInTheCold),
-    ("crumbl", Sign::TooHardInTheCold),
-    ("crack", Sign::TooHardInTheCold),
-    ("brittle", Sign::TooHardInTheCold),
-    ("soft", Sign::SoftTop),
-];
-
-/// The sign that a maker's words speak of: the first word in the list that occurs in them.
-pub fn heard(words: &str) -> Option<Sign> {
-    let words = words.to_ascii_lowercase();
-    let said = |word: &str| words.as_bytes().windows(word.len()).any(|part| part == word.as_bytes());
-    SPOKEN.iter().find(|(word, _)| said(word)).map(|(_, sign)| *sign)
 }
 
 #[cfg(test)]
@@ -293,6 +281,31 @@ mod tests {
         assert!(signs(&waxy, 18.0, 42.0).contains(&Sign::SeparatedLayers));
     }
 
+    /// What never sets does so always, what no warmth loosens never.
+    #[test]
+    fn always_and_never_are_told_apart() {
+        let flat = |solids: Solids| Profile::new(crate::behaviour::grid_c().map(|c| (c, solids, 0.0)));
+        let oil = flat(Solids::default());
+        for sign in [Sign::TurnsToOil, Sign::OilPool] {
+            assert_eq!(shows(&oil, &wishes(15.0, 30.0), sign), Shows::Always);
+        }
+        assert_eq!(shows(&oil, &wishes(15.0, 30.0), Sign::TooHardInTheCold), Shows::Never);
+        assert_eq!(signs(&oil, 15.0, 30.0), vec![Sign::TurnsToOil]);
+        // 40 % kaolin in oil thickens it to 12 % structure, and 12 % of a fat that stays solid holds it as well:
+        // thin enough for a wet top, but nothing melts.
+        for solids in
+            [Solids { powder: 40.0, ..Solids::default() }, Solids { triglyceride: 12.0, ..Solids::default() }]
+        {
+            let thick = flat(solids);
+            assert_eq!(signs(&thick, 15.0, 30.0), vec![]);
+            assert_eq!(shows(&thick, &wishes(15.0, 30.0), Sign::SoftTop), Shows::Never);
+            assert_eq!(shows(&thick, &wishes(15.0, 30.0), Sign::OilPool), Shows::Never);
+        }
+        let wasting = invented(13.0, 32.0, 0.0, 50.0);
+        assert_eq!(shows(&wasting, &wishes(10.0, 30.0), Sign::SoftTop), Shows::Always);
+        assert_eq!(signs(&wasting, 10.0, 28.0), vec![Sign::SoftTop]);
+    }
+
     #[test]
     fn hotter_is_never_less_oily() {
         let profile = invented(45.0, 28.0, 0.0, 50.0);
@@ -311,23 +324,5 @@ mod tests {
         let ranks: Vec<i32> = (15..50).map(|c| rank(f64::from(c))).collect();
         assert!(ranks.windows(2).all(|pair| pair[0] <= pair[1]), "{ranks:?}");
         assert_eq!(ranks.last(), Some(&3));
-    }
-
-    #[test]
-    fn words_are_understood() {
-        assert_eq!(heard("It went GRAINY after a hot week"), Some(Sign::Grainy));
-        assert_eq!(heard("turned to oil in the van"), Some(Sign::TurnsToOil));
-        assert_eq!(heard("a pool of oil with soft bits"), Some(Sign::OilPool));
-        assert_eq!(heard("the top is wet"), Some(Sign::SoftTop));
-        assert_eq!(heard("two layers"), Some(Sign::SeparatedLayers));
-        assert_eq!(heard("rock hard in winter"), Some(Sign::TooHardInTheCold));
-        assert_eq!(heard("oil on top"), Some(Sign::OilPool));
-        assert_eq!(heard("it leaks"), Some(Sign::OilPool));
-        assert_eq!(heard("it won't set"), Some(Sign::TurnsToOil));
-        assert_eq!(heard("soupy in summer"), Some(Sign::TurnsToOil));
-        assert_eq!(heard("white spots all over"), Some(Sign::Grainy));
-        assert_eq!(heard("my bar cracked"), Some(Sign::TooHardInTheCold));
-        assert_eq!(heard("far too soft"), Some(Sign::SoftTop));
-        assert_eq!(heard("it smells"), None);
     }
 }

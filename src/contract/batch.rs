@@ -4,12 +4,13 @@ use super::{
     ErrorKind, Failure, Item,
     check::within,
     item::recipe,
+    label::{Label, label},
     wire::{reads, words, writes},
 };
-use crate::ordered::{Ordered, sort_by};
+use crate::ordered::Ordered;
 use crate::{
     behaviour::{Format, apportion},
-    recipe::{Line, Recipe},
+    recipe::Recipe,
 };
 
 /// `{"ask":"batch"}`: a batch of a recipe; or, with `weighed`, the percentages of what was weighed.
@@ -157,34 +158,6 @@ pub struct Jars {
 
 writes! { Jars { jar_ml, fill_g_per_ml, jar_g, full, left_over_g, volume_ml, density_unknown } }
 
-/// The list of ingredients for a label.
-#[derive(Clone, Debug)]
-pub struct Label {
-    /// The names in descending order, as a list to print.
-    pub text: String,
-    /// The same, one by one.
-    pub names: Vec<LabelName>,
-    /// The allergen groups in it, each once.
-    pub allergens: Vec<&'static str>,
-    /// What to know before printing it.
-    pub note: &'static str,
-}
-
-writes! { Label { text, names, allergens, note } }
-
-/// One name on a label.
-#[derive(Clone, Debug)]
-pub struct LabelName {
-    /// The name by the International Nomenclature of Cosmetic Ingredients; for an own ingredient, what the maker calls it.
-    pub inci: String,
-    /// Percent by mass.
-    pub percent: f64,
-    /// Allergen groups.
-    pub allergens: Vec<&'static str>,
-}
-
-writes! { LabelName { inci, percent, allergens } }
-
 /// What a batch costs.
 #[derive(Clone, Debug)]
 pub struct Cost {
@@ -206,8 +179,6 @@ writes! { Cost { total, per_kg, per_jar, lines, without_price } }
 const USUAL_SET_G_PER_ML: f64 = 0.92;
 const USUAL_POURED_G_PER_ML: f64 = 0.90;
 
-const LABEL_NOTE: &str = "Names and order may differ by region: below 1 % any order is allowed in many places, English common names may be asked for beside or in place of Latin ones, and fragrance allergens must be named from small amounts on in the EU. Allergen groups are marked as a reminder, not as a legal statement. Check the rules where you sell.";
-
 /// Works out [`BatchRequest`].
 pub(super) fn batch(request: BatchRequest) -> Result<BatchAnswer, Failure> {
     let (recipe, total_g) = weighed(&request)?;
@@ -216,14 +187,10 @@ pub(super) fn batch(request: BatchRequest) -> Result<BatchAnswer, Failure> {
     let fill = Filling::of(&recipe, request.format, overrun);
     let jar_g = jar_ml * fill.g_per_ml;
     let asked_g = match (total_g, request.batch_g, request.jars) {
-        (Some(total), ..) => total,
-        (None, Some(_), Some(_)) => {
-            return Err(Failure::new(
-                ErrorKind::Conflict,
-                "batch_g",
-                "the batch is given twice: keep one of `batch_g` and `jars`",
-            ));
-        }
+        (Some(total), None, None) => total,
+        (Some(_), None, Some(_)) => return Err(twice("jars", "the weights")),
+        (Some(_), Some(_), _) => return Err(twice("batch_g", "the weights")),
+        (None, Some(_), Some(_)) => return Err(twice("batch_g", "`jars`")),
         (None, Some(batch), None) => within(batch, 0.01, 1e7, "batch_g", "g")?,
         (None, None, Some(jars)) => within(jars, 1.0, 1e5, "jars", "")? * jar_g,
         (None, None, None) => 500.0,
@@ -233,8 +200,7 @@ pub(super) fn batch(request: BatchRequest) -> Result<BatchAnswer, Failure> {
     let step = within(request.step.unwrap_or(unit.usual_step()), 1e-4, 1000.0, "step", unit.name())?;
     let rounded = asked_g / unit.grams() / step;
     // Jars are to be filled, so that a batch for jars is rounded up.
-    let steps =
-        if request.jars.is_some() && total_g.is_none() { (rounded - 1e-9).ceil() } else { rounded.round() };
+    let steps = if request.jars.is_some() { (rounded - 1e-9).ceil() } else { rounded.round() };
     if steps < 1.0 {
         return Err(Failure::new(
             ErrorKind::OutOfRange,
@@ -287,6 +253,11 @@ pub(super) fn batch(request: BatchRequest) -> Result<BatchAnswer, Failure> {
         label: label(&recipe),
         cost,
     })
+}
+
+fn twice(at: &str, other: &str) -> Failure {
+    let says = format!("the batch is given twice: keep one of `{at}` and {other}");
+    Failure::new(ErrorKind::Conflict, at, says)
 }
 
 /// The recipe, and the batch in g where weights were given in place of percentages.
@@ -371,29 +342,6 @@ impl Filling {
             .sum();
         Filling { g_per_ml: 1.0 / (ml_per_g * (1.0 + 0.01 * overrun_percent)), unknown }
     }
-}
-
-fn label(recipe: &Recipe) -> Label {
-    let mut names: Vec<LabelName> = Vec::new();
-    for line in recipe.lines().iter().filter(|line| line.percent > 0.0) {
-        let inci = inci(line);
-        match names.iter_mut().find(|name| name.inci == inci) {
-            Some(name) => name.percent += line.percent,
-            None => {
-                names.push(LabelName { inci, percent: line.percent, allergens: line.allergens().to_vec() })
-            }
-        }
-    }
-    sort_by(&mut names, |a, b| b.percent.total_cmp(&a.percent).then_with(|| a.inci.cmp(&b.inci)));
-    let mut allergens: Vec<&'static str> = names.iter().flat_map(|name| name.allergens.clone()).collect();
-    sort_by(&mut allergens, Ord::cmp);
-    allergens.dedup();
-    let text = names.iter().map(|name| name.inci.as_str()).collect::<Vec<_>>().join(", ");
-    Label { text, names, allergens, note: LABEL_NOTE }
-}
-
-fn inci(line: &Line) -> String {
-    line.ingredient.or(line.like).map_or(line.key.clone(), |found| found.inci().to_owned())
 }
 
 fn cost(

@@ -182,7 +182,9 @@ fn swapped(
     swap: Swap,
     dose: f64,
 ) -> Option<Vec<Line>> {
-    let gives = |line: &Line| swap == Swap::All || line.class == Class::LiquidOil;
+    // What the base has of the hardener stays: the dose comes on top.
+    let gives =
+        |line: &Line| line.key != ingredient.id() && (swap == Swap::All || line.class == Class::LiquidOil);
     let room: f64 = lines.iter().filter(|line| gives(line)).map(|line| line.percent).sum();
     if dose > room {
         return None;
@@ -229,6 +231,22 @@ mod tests {
         firmness: None,
         on_skin: None,
     };
+
+    /// The dose is added to what the base has of the hardener, whatever gives way.
+    #[test]
+    fn what_the_base_has_of_the_hardener_stays() {
+        let lines = |base: &[(&str, f64)], hardener: &str, swap, dose| {
+            let line = |(id, percent): &(&str, f64)| Line::of(substances::find(id).unwrap(), *percent);
+            let lines: Vec<Line> = base.iter().map(line).collect();
+            swapped(&lines, substances::find(hardener).unwrap(), swap, dose)
+                .map(|lines| lines.iter().map(|line| line.percent).collect::<Vec<_>>())
+        };
+        let base = [("cocoa-butter", 20.0), ("shea-butter", 60.0), ("olive-oil", 20.0)];
+        assert_eq!(lines(&base, "cocoa-butter", Swap::All, 40.0), Some(vec![60.0, 30.0, 10.0]));
+        assert_eq!(lines(&base, "cocoa-butter", Swap::Oil, 10.0), Some(vec![30.0, 60.0, 10.0]));
+        assert_eq!(lines(&base, "cocoa-butter", Swap::All, 81.0), None);
+        assert_eq!(lines(&base, "olive-oil", Swap::Oil, 1.0), None);
+    }
 
     fn item(id: &str, percent: f64) -> Item {
         Item { id: Some(id.to_owned()), percent, ..Item::default() }

@@ -58,6 +58,14 @@ writes! {
 }
 
 impl Item {
+    /// What its line goes by: the catalogue id; for an own ingredient what the maker calls it.
+    pub(super) fn key(&self) -> &str {
+        match &self.id {
+            Some(id) if self.own().is_empty() => id,
+            id => self.name.as_deref().or(id.as_deref()).unwrap_or("own ingredient"),
+        }
+    }
+
     fn own(&self) -> Own<'_> {
         Own {
             composition: self.composition.as_ref(),
@@ -87,7 +95,7 @@ reads! { StorageC { coldest, hottest } }
 
 writes! { StorageC { coldest, hottest } }
 
-/// What the maker wants, shared by `behave` and `rework`.
+/// What the maker wants, in every request that judges a recipe.
 #[derive(Clone, Debug)]
 pub struct WishesRequest {
     /// How it is sold.
@@ -136,9 +144,6 @@ pub(super) fn line(item: &Item, at: &str) -> Result<Line, Failure> {
             at,
             "this line says neither which ingredient it is nor what it is made of: give an `id`, or `composition`, `fatty_acids`, `solid_points` or `like`",
         )),
-        id => {
-            let name = item.name.as_deref().or(id.as_deref()).unwrap_or("own ingredient");
-            Line::own(name, item.percent, &own, at)
-        }
+        _ => Line::own(item.key(), item.percent, &own, at),
     }
 }

@@ -201,7 +201,7 @@ impl From<State> for Shared {
     fn from(state: State) -> Self {
         let prices = state.prices;
         let priced = |item: Item| {
-            let price = item.id.as_ref().or(item.name.as_ref()).and_then(|key| prices.get(key)).copied();
+            let price = prices.get(item.key()).copied();
             Line { price, ..Line::from(item) }
         };
         Shared {
@@ -253,14 +253,17 @@ impl From<State> for Shared {
 impl From<Shared> for State {
     fn from(shared: Shared) -> Self {
         let mut prices = Ordered::new();
-        for line in &shared.recipe {
-            if let (Some(key), Some(price)) = (line.id.as_ref().or(line.name.as_ref()), line.price) {
-                prices.insert(key.clone(), price);
+        let mut item = |line: Line| {
+            let price = line.price;
+            let item = Item::from(line);
+            if let Some(price) = price {
+                prices.insert(item.key().to_owned(), price);
             }
-        }
+            item
+        };
         State {
             name: shared.name,
-            recipe: shared.recipe.into_iter().map(Item::from).collect(),
+            recipe: shared.recipe.into_iter().map(&mut item).collect(),
             format: shared.format,
             pack: shared.pack,
             storage_c: StorageC { coldest: shared.coldest_c, hottest: shared.hottest_c },

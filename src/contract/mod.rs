@@ -13,6 +13,7 @@ mod dab;
 mod expose;
 mod harden;
 mod item;
+mod label;
 mod limits;
 mod link;
 mod melt;
@@ -29,12 +30,13 @@ mod wishes;
 
 pub use crate::failure::{ErrorKind, Failure, Fault};
 pub use band::{ErrorBand, Figures, RecipeClass};
-pub use batch::{BatchAnswer, BatchLine, BatchRequest, Cost, Jars, Label, LabelName, Unit};
+pub use batch::{BatchAnswer, BatchLine, BatchRequest, Cost, Jars, Unit};
 pub use behave::{BehaveAnswer, BehaveRequest, Curve, Place, Places, Residue, Room, Verdict};
 pub use dab::{DabAnswer, DabRequest, DabTimes};
 pub use expose::{AirRequest, ExposeAnswer, ExposeRequest, PackedBetter, ParcelRequest};
 pub use harden::{HardenAnswer, HardenRequest, Hardener, Stop};
 pub use item::{Item, StorageC, WishesRequest};
+pub use label::{Label, LabelName};
 pub use limits::{Bounds, Limits};
 pub use link::{LinkAnswer, LinkRequest, MadeBatch, OpenLinkAnswer, OpenLinkRequest, State};
 pub use melt::{Ingredient, LiquidusAnswer, LiquidusRequest, MeltAnswer, MeltRequest};
@@ -131,7 +133,7 @@ fn route(request: &Value, report: Report) -> Result<Value, Failure> {
 }
 
 /// Answers what a first verdict does not ask. On the page, what only this function reaches is a module of its own, fetched
-/// after the first verdict: `pkg-config/src/split.rs` finds it by this name, so that it must stay a function.
+/// after the first verdict: `pkg-config/src/split/` finds it by this name, so that it must stay a function.
 #[inline(never)]
 fn later(ask: &str, request: &Value, report: Report) -> Result<Value, Failure> {
     match LATER.iter().find(|(name, _)| *name == ask) {

@@ -126,7 +126,7 @@ pub(super) fn rescue(
         })
         .collect();
     let proof = rescued.proof;
-    Ok(RescueAnswer { proposals, examined: proof.examined, proof: proof.into(), complete: rescued.complete })
+    Ok(RescueAnswer { proposals, examined: proof.decided(), proof: proof.into(), complete: rescued.complete })
 }
 
 /// The step of the scale for so much, g.

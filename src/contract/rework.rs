@@ -46,7 +46,7 @@ words! { Aim { Wishes "wishes", AsNow "as-now" } }
 pub struct ReworkAnswer {
     /// The best first; each differs in kind from the others.
     pub proposals: Vec<Proposal>,
-    /// How many recipes on the grid were decided: shown to be no better than the first proposal.
+    /// How many recipes on the grid were decided: solved, or shown to be no better than the first proposal.
     pub examined: u64,
     /// What was done to be sure.
     pub proof: Proof,
@@ -247,7 +247,7 @@ pub(super) fn rework(
     let proof = outcome.proof;
     Ok(ReworkAnswer {
         proposals,
-        examined: proof.examined,
+        examined: proof.decided(),
         proof: proof.into(),
         why_not: why,
         robust_cost,
@@ -422,8 +422,7 @@ pub(super) fn items(request: &ReworkRequest, problem: &Problem, amounts: &[f64])
         .filter(|(_, percent)| **percent > 0.0)
         .map(|(candidate, percent)| {
             let key = candidate.line.key.as_str();
-            let named = |item: &&Item| item.name.as_deref() == Some(key) || item.id.as_deref() == Some(key);
-            let asked = request.recipe.iter().find(named).cloned();
+            let asked = request.recipe.iter().find(|item| item.key() == key).cloned();
             let item = asked.unwrap_or_else(|| Item { id: Some(key.to_owned()), ..Item::default() });
             Item { percent: *percent, ..item }
         })

@@ -6,7 +6,7 @@ use super::{
     wire::{reads, writes},
 };
 use crate::{
-    behaviour::{self, Profile, SIGNS, Sign, Wishes},
+    behaviour::{self, Profile, SIGNS, Shows, Sign, Wishes},
     equilibrium::State,
 };
 
@@ -51,28 +51,27 @@ pub(super) fn symptom(request: SymptomRequest, wishes: Wishes) -> Result<Symptom
     let (profile, _) = Profile::of(&recipe(&request.recipe)?.mixture(State::Settled));
     let trouble = behaviour::trouble(&profile, &wishes, sign);
     let expected = behaviour::troubles(&profile, &wishes).iter().any(|trouble| trouble.sign == sign);
-    let onset_c = behaviour::onsets(&profile, &wishes)
-        .iter()
-        .find(|onset| onset.sign == sign)
-        .and_then(|onset| onset.at_c);
     let mut storage = StorageC { coldest: wishes.coldest_c, hottest: wishes.hottest_c };
-    let reading = match (onset_c, sign) {
-        (None, _) => "This recipe does not show that at any temperature considered: look for another cause, such as another batch of an ingredient, a weighing slip, or water in it.".to_owned(),
-        (Some(onset), Sign::TooHardInTheCold) => {
+    let hottest = behaviour::degrees(wishes.hottest_c);
+    let reading = match (behaviour::shows(&profile, &wishes, sign), sign) {
+        (Shows::Always, _) if expected => "This recipe does that at any temperature considered.".to_owned(),
+        (Shows::Always, _) => "This recipe goes further than that in your storage: see what else it is prone to.".to_owned(),
+        (Shows::Never, _) => "This recipe does not show that at any temperature considered: look for another cause, such as another batch of an ingredient, a weighing slip, or water in it.".to_owned(),
+        (Shows::From(onset), Sign::TooHardInTheCold) => {
             storage.coldest = storage.coldest.min((onset - BEYOND_K).floor()).max(-20.0);
-            format!("It gets that hard below {onset:.0} °C.")
+            format!("It gets that hard below {} °C.", behaviour::degrees(onset))
         }
-        (Some(onset), _) if onset + BEYOND_K > wishes.hottest_c => {
+        (Shows::From(onset), _) if onset + BEYOND_K > wishes.hottest_c => {
             storage.hottest = (onset + BEYOND_K).ceil().min(60.0);
             let mut reading = if onset > wishes.hottest_c {
                 format!(
-                    "It starts above {onset:.0} °C. If you saw it, the jar was warmer than the {} °C you gave: in sun, in a car or on its way.",
-                    wishes.hottest_c
+                    "It starts above {} °C. If you saw it, the jar was warmer than the {hottest} °C you gave: in sun, in a car or on its way.",
+                    behaviour::degrees(onset)
                 )
             } else {
                 format!(
-                    "It starts above {onset:.0} °C, so at your hottest storage, {} °C, it has only just begun: if it went far, the jar was warmer.",
-                    wishes.hottest_c
+                    "It starts above {} °C, so at your hottest storage, {hottest} °C, it has only just begun: if it went far, the jar was warmer.",
+                    behaviour::degrees(onset)
                 )
             };
             if sign == Sign::Grainy {
@@ -80,8 +79,8 @@ pub(super) fn symptom(request: SymptomRequest, wishes: Wishes) -> Result<Symptom
             }
             reading
         }
-        (Some(onset), _) => {
-            format!("It starts above {onset:.0} °C, so your hottest storage, {} °C, is enough for it.", wishes.hottest_c)
+        (Shows::From(onset), _) => {
+            format!("It starts above {} °C, so your hottest storage, {hottest} °C, is enough for it.", behaviour::degrees(onset))
         }
     };
     storage.coldest = storage.coldest.min(storage.hottest);
@@ -111,7 +110,7 @@ fn sign(request: &SymptomRequest) -> Result<Sign, Failure> {
             Failure::new(
                 ErrorKind::OutOfRange,
                 "words",
-                format!("these words name no known sign: say that it is grainy, wet on top, hard, runny, or in layers, or give a `sign`: {known}"),
+                format!("these words name no sign, or several: say that it is grainy, wet on top, hard, runny, or in layers, or give a `sign`: {known}"),
             )
         }),
     }

@@ -185,7 +185,7 @@ impl Mixture {
 
     /// The state at a temperature, °C.
     pub fn at(&self, celsius: f64) -> Equilibrium {
-        Equilibrium::of(self, &solve::solve(self, self.kelvin(celsius)))
+        Equilibrium::of(self, &solve::solve(self, kelvin(celsius)))
     }
 
     /// The temperature, °C, at which the last crystal dissolves; `None` where nothing crystallises.
@@ -195,7 +195,7 @@ impl Mixture {
     pub fn liquidus_c(&self) -> Option<f64> {
         let moles = self.liquid.0 + self.solutes.iter().map(|solute| solute.moles).sum::<f64>();
         let supersaturated = |celsius: f64| {
-            let kelvin = self.kelvin(celsius);
+            let kelvin = kelvin(celsius);
             self.families.iter().any(|family| {
                 let sum: f64 = self.solutes[family.clone()]
                     .iter()
@@ -221,10 +221,6 @@ impl Mixture {
             solute.offset = solute.slope / (solute.slope / solute.offset + shift_k);
         }
         self
-    }
-
-    pub(super) fn kelvin(&self, celsius: f64) -> f64 {
-        kelvin(celsius)
     }
 
     /// Mass of the whole, in the unit that its amounts were given in.

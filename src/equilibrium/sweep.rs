@@ -13,6 +13,7 @@
 
 use super::{
     Equilibrium, Mixture,
+    mixture::kelvin,
     solve::{self, Solution},
 };
 
@@ -79,7 +80,7 @@ impl<'m> Sweep<'m> {
 
     /// The state at a temperature, °C. Temperatures near the last one are found soonest.
     pub fn at(&mut self, celsius: f64) -> Equilibrium {
-        self.solve(self.mixture.kelvin(celsius));
+        self.solve(kelvin(celsius));
         Equilibrium::of(self.mixture, &self.solution)
     }
 

@@ -1,8 +1,9 @@
 //! From fragment to state: everything is checked on the way in.
 
 use super::{
-    COLD_PACK_G, FILL_ML, FOAM_MM, GRAMS, HOURS, Journey, Known, LONGEST, LONGEST_NAME, Line, MELTS_C,
-    MOST_LINES, MOST_SPECIES, PRICES, Picture, Shared, TEMPERATURES_C, Word, amiss, is_unruly, place,
+    CHANGES, COLD_PACK_G, FILL_ML, FOAM_MM, GRAMS, HOURS, Journey, Known, LONGEST, LONGEST_NAME, Line,
+    MELTS_C, MOST_LINES, MOST_SPECIES, PRICES, Picture, Shared, TEMPERATURES_C, Word, amiss, is_unruly,
+    place,
 };
 use crate::behaviour::{Firmness, OnSkin};
 use crate::decimal::decimal;
@@ -17,7 +18,7 @@ pub fn open(fragment: &str) -> Result<(Shared, Vec<String>), Failure> {
     let fragment = fragment.trim();
     let text = fragment.strip_prefix('#').unwrap_or(fragment);
     if text.len() > LONGEST {
-        return Err(bad("", &format!("it is longer than {LONGEST} characters")));
+        return Err(bad("", &format!("it is longer than {LONGEST} bytes")));
     }
     let mut parts = text.split('&');
     match parts.next() {
@@ -103,7 +104,7 @@ pub fn open(fragment: &str) -> Result<(Shared, Vec<String>), Failure> {
                     (number(key, foam, FOAM_MM)?, number(key, cold, COLD_PACK_G)?)
                 };
             }
-            "wax" | "acid" | "alcohol" | "powder" | "step" | "changes" | "margin" | "dose" => {
+            "wax" | "acid" | "alcohol" | "powder" | "step" | "margin" | "dose" => {
                 let percent = number(key, value, PERCENT)?;
                 match key {
                     "wax" => allowed.wax_percent = percent,
@@ -111,10 +112,16 @@ pub fn open(fragment: &str) -> Result<(Shared, Vec<String>), Failure> {
                     "alcohol" => allowed.fatty_alcohol_percent = Some(percent),
                     "powder" => allowed.powder_percent = Some(percent),
                     "step" => allowed.step_percent = percent,
-                    "changes" => allowed.changes = percent as usize,
                     "margin" => allowed.margin_points = percent,
                     _ => dose = percent,
                 }
+            }
+            "changes" => {
+                let lines = number(key, value, CHANGES)?;
+                if lines.fract() != 0.0 {
+                    return Err(bad(key, &format!("{} is not a whole number", shown(value))));
+                }
+                allowed.changes = lines as usize;
             }
             _ => remarks.push(format!(
                 "The link has a part, `{}`, that this version does not know; it was left out.",

@@ -204,6 +204,8 @@ fn hostile_links_are_refused_with_the_part_named() {
     refused("v1&recipe=shea-butter:1e2", "not a number");
     refused("v1&recipe=shea-butter:NaN", "not a number");
     refused("v1&recipe=shea-butter:-1", "not from 0 to 100");
+    refused("v1&changes=2.7", "not a whole number");
+    refused("v1&changes=5", "not from 2 to 3");
     refused("v1&recipe=:5", "neither id nor name");
     refused("v1&recipe=%ZZ:5", "percent-encoded");
     refused("v1&recipe=%FF:5", "percent-encoded");
@@ -309,7 +311,7 @@ fn any_state_comes_back_as_it_went() {
                 fatty_alcohol_percent: dice.optional(Dice::thousandths),
                 powder_percent: dice.optional(Dice::thousandths),
                 step_percent: dice.thousandths(),
-                changes: dice.roll(10) as usize,
+                changes: 2 + dice.roll(2) as usize,
                 locked: texts(&mut dice),
                 pantry: dice.optional(texts),
                 bounds: (0..dice.roll(3))

@@ -3,8 +3,8 @@
 use std::fmt::Write as _;
 
 use super::{
-    Allowed, COLD_PACK_G, FILL_ML, FOAM_MM, GRAMS, HOURS, Journey, Known, LONGEST, LONGEST_NAME, Line,
-    MELTS_C, MOST_LINES, MOST_SPECIES, PRICES, Shared, Swap, TEMPERATURES_C, Word, amiss, is_unruly,
+    Allowed, CHANGES, COLD_PACK_G, FILL_ML, FOAM_MM, GRAMS, HOURS, Journey, Known, LONGEST, LONGEST_NAME,
+    Line, MELTS_C, MOST_LINES, MOST_SPECIES, PRICES, Shared, Swap, TEMPERATURES_C, Word, amiss, is_unruly,
 };
 use crate::failure::{ErrorKind, Failure};
 
@@ -248,7 +248,7 @@ fn check(shared: &Shared) -> Result<(), Failure> {
     ] {
         within(at, percent, (0.0, 100.0))?;
     }
-    within("limits.changes", allowed.changes as f64, (0.0, 100.0))?;
+    within("limits.changes", allowed.changes as f64, CHANGES)?;
     if let Some(journey) = &shared.journey {
         travels(journey)?;
     }

@@ -50,7 +50,8 @@ impl Group {
             Group::Class(Class::Wax) => "limits.wax_percent".to_owned(),
             Group::Class(Class::FattyAcid) => "limits.fatty_acid_percent".to_owned(),
             Group::Class(Class::FattyAlcohol) => "limits.fatty_alcohol_percent".to_owned(),
-            Group::Class(other) => format!("limits.class_percent.{}", other.name()),
+            // Only the groups of `Scope::caps` have one.
+            Group::Class(_) => "limits".to_owned(),
             Group::Powder => "limits.powder_percent".to_owned(),
         }
     }

@@ -83,7 +83,7 @@ pub fn rescue<'p>(problem: &'p Problem, batch: Batch, report: Report<'p>) -> Res
         best: Vec::new(),
     };
     let untouched = [100.0, 0.0, 0.0];
-    bench.proof.examined = 1;
+    bench.proof.taken_up = 1;
     bench.proof.solved = 1;
     let line = problem.candidates.len();
     let now = bench.judge.miss(&[line], &untouched);
@@ -189,12 +189,12 @@ impl Bench<'_> {
         for count in 1..=2 {
             for region in self.regions(count) {
                 self.proof.supports += 1;
-                self.proof.examined += region.count();
+                self.proof.taken_up += region.count();
                 heap.push((Reverse((0, region.support.count, region.s.0)), Reverse(entries.len())));
                 entries.push(region);
             }
         }
-        self.watch.expect(self.proof.examined);
+        self.watch.expect(self.proof.taken_up);
         let mut good = false;
         while let Some((Reverse(key), Reverse(at))) = heap.pop() {
             // What misses something is accounted for; of it, the first is the best, and nothing that misses by more is offered.

@@ -46,8 +46,8 @@ pub struct Found {
 pub struct Proof {
     /// Sets of changing lines looked at.
     pub supports: u64,
-    /// Recipes on the grid decided.
-    pub examined: u64,
+    /// Recipes on the grid taken up so far, decided or not: it grows when more lines must change.
+    pub taken_up: u64,
     /// Recipes excluded by a bound on a region.
     pub excluded_by_bound: u64,
     /// Recipes left out because a better one was known: more lines or a greater shift.
@@ -58,12 +58,19 @@ pub struct Proof {
     pub equilibria: u64,
 }
 
+impl Proof {
+    /// Recipes decided: all that were taken up, once a search is complete.
+    pub fn decided(&self) -> u64 {
+        self.excluded_by_bound + self.excluded_by_merit + self.solved
+    }
+}
+
 /// How far a search has come.
 #[derive(Clone, Copy, Debug)]
 pub struct Progress {
     /// Whether it is finished.
     pub done: bool,
-    /// Recipes decided so far, and known to be left at the present count of lines.
+    /// Recipes decided so far.
     pub decided: u64,
     /// Recipes to be decided, as far as known.
     pub total: u64,
@@ -140,11 +147,7 @@ impl<'p> Search<'p> {
             }
         }
         let proof = &self.proof;
-        Progress {
-            done: self.stage == Stage::Done,
-            decided: proof.excluded_by_bound + proof.excluded_by_merit + proof.solved,
-            total: proof.examined,
-        }
+        Progress { done: self.stage == Stage::Done, decided: proof.decided(), total: proof.taken_up }
     }
 
     /// Whether it is settled if some recipe meets every band, and which is then the best.
@@ -211,7 +214,7 @@ impl<'p> Search<'p> {
 
     fn present(&mut self) {
         let amounts = self.problem.amounts();
-        self.proof.examined += 1;
+        self.proof.taken_up += 1;
         self.proof.solved += 1;
         self.stage = Stage::Dive;
         if self.problem.admits(&amounts) {
@@ -279,7 +282,7 @@ impl<'p> Search<'p> {
 
     fn begin_with(&mut self, entries: impl IntoIterator<Item = Entry>) {
         for entry in entries {
-            self.proof.examined += entry.count();
+            self.proof.taken_up += entry.count();
             let promise = self.promise(&entry);
             self.push(entry, Known::default(), promise);
         }

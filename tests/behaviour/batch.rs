@@ -100,6 +100,23 @@ fn the_label_descends_and_marks_allergens() {
     assert_eq!((names.len(), number(&names[0]["percent"])), (2, 60.0));
 }
 
+/// What a maker calls an ingredient is no name for a label.
+#[test]
+fn an_own_name_on_the_label_is_pointed_out() {
+    let own = |more: Value| {
+        let mut line = json!({"name": "market fat", "percent": 60});
+        for (key, value) in more.as_object().unwrap() {
+            line[key] = value.clone();
+        }
+        answer_of(&json!([line, {"id": "olive-oil", "percent": 40}]))["label"].clone()
+    };
+    let unnamed = own(json!({"composition": {"SOS": 50, "OOO": 50}}));
+    assert!(text(&unnamed["note"]).ends_with("your own ingredient: `market fat`."), "{unnamed}");
+    let like = own(json!({"like": "shea-butter"}));
+    assert!(text(&like["text"]).starts_with("Butyrospermum Parkii"), "{like}");
+    assert!(!text(&like["note"]).contains("market fat"), "{like}");
+}
+
 fn answer_of(recipe: &Value) -> Value {
     answer(&json!({"ask": "batch", "recipe": recipe}))
 }
@@ -117,6 +134,8 @@ fn nonsense_is_refused_with_the_place_and_the_fix() {
     for (more, kind, at) in [
         (json!({"batch_g": 0}), "out-of-range", "batch_g"),
         (json!({"batch_g": 500, "jars": 3}), "conflict", "batch_g"),
+        (json!({"weighed_g": [1, 2, 3, 4], "batch_g": 500}), "conflict", "batch_g"),
+        (json!({"weighed_oz": [1, 2, 3, 4], "jars": 2}), "conflict", "jars"),
         (json!({"batch_g": 1, "step": 500}), "out-of-range", "step"),
         (json!({"step": 0}), "out-of-range", "step"),
         (json!({"unit": "stone"}), "malformed", "unit"),

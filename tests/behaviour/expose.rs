@@ -57,9 +57,6 @@ fn whipped_loses_its_air_for_good() {
     }));
     assert!(text(&fared["afterwards"]).contains("without its air"));
     // It is cool again at the end, but what was lost is lost.
-    assert!(
-        numbers(&fared["slack_percent"]).last().unwrap() < &100.0 || number(&fared["lost_percent"]) > 0.0
-    );
     assert!(number(&fared["lost_percent"]) > 50.0);
 }
 

@@ -70,6 +70,45 @@ fn causes_agree_with_their_figures() {
     assert!(text(&soft["cause"]).contains("lumps lie in free oil"), "{soft}");
 }
 
+/// Plain oil is always oil: what is expected, the cause and the reading agree.
+#[test]
+fn oil_is_always_oil() {
+    let oil = symptom(&[("squalane", 100.0)], "pot", "turns-to-oil", 15.0, 25.0);
+    assert_eq!(oil["expected"], true);
+    assert!(text(&oil["cause"]).starts_with("There are never enough crystals"), "{oil}");
+    assert!(text(&oil["reading"]).contains("at any temperature"), "{oil}");
+    assert!(!text(&oil["reading"]).contains("does not show"), "{oil}");
+    let pool = symptom(&[("squalane", 100.0)], "pot", "oil-pool", 15.0, 25.0);
+    assert!(text(&pool["reading"]).contains("further"), "{pool}");
+}
+
+/// The cause and the reading give one temperature.
+#[test]
+fn an_onset_is_rounded_alike() {
+    for sign in ["turns-to-oil", "oil-pool", "soft-top"] {
+        let told = symptom(&SHEA, "pot", sign, 16.0, 24.0);
+        let onset = text(&told["reading"]).strip_prefix("It starts above ").unwrap();
+        let onset = onset.split(" °C").next().unwrap();
+        assert!(text(&told["cause"]).to_lowercase().contains(&format!("above {onset} °c")), "{told}");
+    }
+}
+
+/// A top is said to melt only where something melts, and words on graining fit a lauric fat too.
+#[test]
+fn words_fit_what_the_recipe_is_made_of() {
+    for lines in [
+        [("kaolin", 40.0), ("fractionated-coconut-oil", 60.0)],
+        [("hydrogenated-castor-oil", 12.0), ("castor-oil", 88.0)],
+    ] {
+        let top = symptom(&lines, "pot", "soft-top", 15.0, 30.0);
+        assert_eq!(top["expected"], false, "{top}");
+        assert!(text(&top["reading"]).contains("does not show"), "{top}");
+    }
+    let grains = symptom(&[("coconut-oil", 100.0)], "pot", "grainy", 15.0, 23.0);
+    assert!(!text(&grains["cause"]).contains("stearic"), "{grains}");
+    assert!(!grains["remedies"].to_string().contains("a little coconut"), "{grains}");
+}
+
 #[test]
 fn what_cannot_be_understood_is_said() {
     assert_eq!(error(&ask(&json!({"words": "it smells of goat"}), 24.0))["at"], "words");

@@ -1,4 +1,4 @@
-//! The engine's speed. `cargo bench --bench engine`; targets in issue 3: twelve ingredients, 161 temperatures and both
+//! The engine's speed. `cargo bench --bench engine`; targets: twelve ingredients, 161 temperatures and both
 //! melting points in 0.4 ms, and a cost linear in the number of species.
 #![allow(missing_docs, clippy::unwrap_used)]
 

@@ -1,4 +1,4 @@
-//! The backward search. `cargo bench --bench rework`; aims of issue 5: 8 lines and a pantry of 20 within 60 ms, 15 and 40 within
+//! The backward search. `cargo bench --bench rework`; aims: 8 lines and a pantry of 20 within 60 ms, 15 and 40 within
 //! 600 ms, proof included. The work is asserted in `tests/rework/proof.rs`; here it is timed.
 #![allow(missing_docs, clippy::unwrap_used)]
 

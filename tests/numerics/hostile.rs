@@ -222,8 +222,14 @@ fn requests_with_values_replaced() {
         r#"{"ask":"melt","recipe":[{"id":"cocoa-butter","percent":60},{"name":"lot 7","percent":40,"composition":{"SOS":50,"liquid":50},"like":"cocoa-butter"}],"at_c":[20,30]}"#,
         r#"{"ask":"liquidus","mole_percent":{"stearic-acid":40,"oleic-acid":60}}"#,
         r#"{"ask":"behave","recipe":[{"id":"shea-butter","percent":70},{"id":"olive-oil","percent":30}],"format":"whipped","storage_c":{"coldest":16,"hottest":31},"skin_c":32.5,"firmness":"scoopable","on_skin":"melts"}"#,
-        r#"{"ask":"link","recipe":[{"id":"shea-butter","percent":100}],"format":"pot","storage_c":{"coldest":16,"hottest":31}}"#,
-        r#"{"ask":"open-link","fragment":"1,shea-butter=100"}"#,
+        r#"{"ask":"link","state":{"recipe":[{"id":"shea-butter","percent":100}],"format":"pot","storage_c":{"coldest":16,"hottest":31},"skin_c":32.5}}"#,
+        r#"{"ask":"open-link","fragment":"v1&recipe=shea-butter:100&as=pot&store=16~31"}"#,
+        r#"{"ask":"rework","recipe":[{"id":"shea-butter","percent":70},{"id":"olive-oil","percent":30}],"format":"pot","storage_c":{"coldest":16,"hottest":28},"limits":{"pantry":["beeswax"],"step_percent":1,"changes":2,"bounds":{"olive-oil":{"min":5,"max":40}}}}"#,
+        r#"{"ask":"rescue","recipe":[{"id":"shea-butter","percent":70},{"id":"olive-oil","percent":30}],"format":"pot","storage_c":{"coldest":16,"hottest":28},"limits":{"pantry":["beeswax"]},"made":{"grams":500,"used_grams":20}}"#,
+        r#"{"ask":"seasons","recipe":[{"id":"shea-butter","percent":70},{"id":"olive-oil","percent":30}],"limits":{"pantry":["beeswax"],"step_percent":1,"changes":2},"summer":{"format":"pot","storage_c":{"coldest":16,"hottest":28}},"winter":{"format":"pot","storage_c":{"coldest":10,"hottest":22}}}"#,
+        r#"{"ask":"read","text":"shea butter 70 %\nolive oil 30 %"}"#,
+        r#"{"ask":"scale","recipe":[{"id":"shea-butter","percent":70},{"id":"olive-oil","percent":40}],"step_percent":0.5}"#,
+        r#"{"ask":"qr","text":"https://example.org/"}"#,
         r#"{"ask":"expose","recipe":[{"id":"shea-butter","percent":70},{"id":"olive-oil","percent":30}],"format":"pot","air":{"points":[[0,20],[1,40]]},"parcel":{"volume_ml":60,"packs":2,"insulation_mm":20,"cold_pack_g":100,"start_c":20}}"#,
         r#"{"ask":"batch","recipe":[{"id":"shea-butter","percent":70},{"id":"olive-oil","percent":30}],"weighed_g":[70,30],"step":0.1,"jar_ml":60,"overrun_percent":50,"price_per_kg":{"shea-butter":10}}"#,
         r#"{"ask":"symptom","recipe":[{"id":"shea-butter","percent":70},{"id":"olive-oil","percent":30}],"format":"pot","storage_c":{"coldest":16,"hottest":31},"words":"grainy"}"#,
@@ -232,6 +238,10 @@ fn requests_with_values_replaced() {
     .iter()
     .map(|line| serde_json::from_str(line).unwrap())
     .collect();
+    for request in &whole {
+        let reply = reply(request.to_string().as_bytes());
+        assert!(reply.get("answer").is_some(), "{request} -> {reply}");
+    }
     let mut random = Random::seeded(14);
     for _ in 0..3_000 {
         let mut request = whole[random.below(whole.len())].clone();

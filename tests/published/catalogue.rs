@@ -75,7 +75,7 @@ const ALLERGENS: [(&str, &str); 22] = [
     ("Butyrospermum", "tree-nut"),
 ];
 
-/// What issue 3 ("Ingredients") wants known of an ingredient, and this one lacks. That each make-up sums to 100 and that each of its
+/// What should be known of an ingredient, and this one lacks. That each make-up sums to 100 and that each of its
 /// figures names a source is what the build refuses to do without (`src/substances/build.rs`).
 fn lacks(entry: &Entry) -> Vec<&'static str> {
     let mut lacks = Vec::new();

@@ -9,7 +9,7 @@ use crate::{
 };
 use serde_json::json;
 
-/// How far a point may lie outside a range, K (issue 3, "Proof").
+/// How far a point may lie outside a range, K.
 const OUTSIDE_K: f64 = 1.5;
 
 #[track_caller]
@@ -102,7 +102,7 @@ fn hard_waxes() {
 const OF_ONE: [Kind; 5] =
     [Kind::PointOfFat, Kind::PointOfOil, Kind::PointOfAcidOrAlcohol, Kind::PointOfWax, Kind::PointOfOther];
 
-/// The target (issue 3, "Proof"): every ingredient that a pharmacopoeia, the Codex, a food regulation or the palm refiners'
+/// The target: every ingredient that a pharmacopoeia, the Codex, a food regulation or the palm refiners'
 /// association gives a range for lies within 1.5 K of it, remembered ranges too; but for one of the four of palm oil.
 #[test]
 fn every_standard() {

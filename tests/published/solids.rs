@@ -40,7 +40,7 @@ fn assert_mean(file: &str, name: &str, role: Role, at_most_points: f64) {
     );
 }
 
-/// Mean absolute error of a curve that was fitted, points (issue 3, "Proof").
+/// Mean absolute error of a curve that was fitted, points.
 const FITTED: f64 = 2.5;
 
 /// Mean absolute error of a curve that was not.

@@ -31,7 +31,7 @@ fn more_wax_clears_later() {
 }
 
 /// Zulim Botega et al. 2013 (rice bran wax, read) and, as remembered, Yilmaz & Ogutcu 2014 and Toro-Vazquez et al. 2007:
-/// clear points of gels within 4 K (issue 3, "Proof").
+/// clear points of gels within 4 K.
 #[test]
 fn gels_clear_within_four_kelvin() {
     for role in [Role::Proof, Role::Weak] {

@@ -1,6 +1,6 @@
 """Solid-liquid equilibrium by minimising the Gibbs energy directly, with SciPy.
 
-Reads the problems that `MELTMARGIN_EXPORT=problems.csv cargo test --test numerics reference` writes: a row a species with
+Reads the problems that `MELTMARGIN_EXPORT=problems.csv cargo test --test numerics -- --ignored export` writes: a row a species with
 `problem,family,moles,log_distribution` (family -1: always liquid). Writes the same rows with `solid_moles` on standard output.
 
 Versions used for the committed file: Python 3.11, NumPy 2.4.6, SciPy 1.17.1.

@@ -166,6 +166,59 @@ fn an_own_ingredient_goes_by_its_name() {
     );
 }
 
+/// What a search answers can be asked again as it stands: a line without id and name keeps its make-up, and a catalogue line
+/// that is called as another does not take its place.
+#[test]
+fn every_line_comes_back_as_it_was_asked() {
+    let mut request = request();
+    request["recipe"] = json!([
+        {"id": "beeswax", "name": "market fat", "percent": 5},
+        {"percent": 55, "composition": {"SOS": 40, "SOO": 30, "OOO": 30}},
+        {"name": "market fat", "percent": 40, "like": "shea-butter"},
+    ]);
+    request["limits"]["locked"] = json!([]);
+    let same = |line: &Value, asked: &Value| {
+        let (mut line, mut asked) = (line.clone(), asked.clone());
+        line["percent"] = json!(0);
+        asked["percent"] = json!(0);
+        line == asked
+    };
+    let recipes = |request: &Value| -> Vec<Value> {
+        let reply = ask(request);
+        let proposals = reply["answer"]["proposals"].as_array().unwrap_or_else(|| panic!("{reply}"));
+        proposals.iter().map(|one| one["recipe"].clone()).collect()
+    };
+    let rework = recipes(&request);
+    request["ask"] = json!("rescue");
+    request["made"] = json!({"grams": 400});
+    let rescued = ask(&request);
+    let rescued = rescued["answer"]["proposals"].as_array().unwrap_or_else(|| panic!("{rescued}"));
+    let rescued = rescued.iter().map(|one| one["recipe"].clone());
+    for recipe in rework.into_iter().chain(rescued) {
+        let asked = request["recipe"].as_array().unwrap();
+        for line in recipe.as_array().unwrap() {
+            let known = asked.iter().any(|asked| same(line, asked));
+            assert!(known || line.get("name").is_none() && line["id"] != "own ingredient", "{line}");
+        }
+        let again = json!({"ask": "behave", "recipe": recipe, "format": "pot", "storage_c": {"coldest": 16, "hottest": 25}});
+        assert!(ask(&again)["answer"].is_object(), "{}", ask(&again));
+    }
+}
+
+/// A price goes with what a line goes by, there and back through a link.
+#[test]
+fn a_link_keeps_the_price_of_an_own_lot_that_has_an_id() {
+    let state = json!({
+        "recipe": [{"id": "shea-butter", "name": "my shea", "percent": 60, "composition": {"SOS": 50, "OOO": 50}},
+            {"id": "olive-oil", "name": "the good oil", "percent": 40}],
+        "format": "pot", "storage_c": {"coldest": 16, "hottest": 25}, "skin_c": 32.5,
+        "prices": {"my shea": 12.0, "olive-oil": 8.0},
+    });
+    let link = ask(&json!({"ask": "link", "state": state}));
+    let opened = ask(&json!({"ask": "open-link", "fragment": link["answer"]["fragment"]}));
+    assert_eq!(opened["answer"]["state"]["prices"], state["prices"], "{link} {opened}");
+}
+
 #[test]
 fn amounts_off_the_step_stay_until_they_change() {
     let mut off = request();

@@ -255,7 +255,7 @@ fn nor_does_a_coarse_grid_of_more_lines() {
     assert!((30..=270).contains(&missed), "{missed} of 300 cases cannot be met: both kinds must be tried");
 }
 
-/// As issue 5 asks for it: some forty million recipes.
+/// The finest of the grids walked: some forty million recipes in all.
 #[test]
 fn nor_does_a_grid_of_one_percent() {
     let missed = tried(0x2545_f491_4f6c_dd1d, 300, 5, 4, 1.0);

@@ -105,8 +105,19 @@ fn a_search_that_is_stopped_keeps_the_first_good_recipe() {
 
 #[test]
 fn a_search_that_is_stopped_says_so() {
-    let reply = answer_with_progress(&questions::questions()[2].request, &mut |_| false);
+    let mut taken_up = 0;
+    let reply = answer_with_progress(&questions::questions()[2].request, &mut |report| {
+        taken_up = report["total"].as_u64().unwrap();
+        false
+    });
     assert_eq!(reply["answer"]["complete"], false);
+    // It claims no more than it decided.
+    let examined = reply["answer"]["examined"].as_u64().unwrap();
+    let proof = &reply["answer"]["proof"];
+    let parts =
+        ["excluded_by_bound", "excluded_by_merit", "solved"].map(|part| proof[part].as_u64().unwrap());
+    assert_eq!(examined, parts.iter().sum::<u64>());
+    assert!(0 < examined && examined < taken_up, "{examined} of {taken_up}");
     // So do a rescue on a fine scale where nothing meets every wish, and two seasons of a butter of many lines.
     let mut rescue = questions::questions()[2].request.clone();
     rescue["ask"] = json!("rescue");

@@ -15,7 +15,6 @@ words! { ErrorKind {
     NotJson "not-json", Malformed "malformed", UnknownQuestion "unknown-question",
     UnknownIngredient "unknown-ingredient", UnknownSpecies "unknown-species", OutOfRange "out-of-range",
     SumNotHundred "sum-not-hundred", Empty "empty", Conflict "conflict", BadLink "bad-link",
-    Internal "internal",
 } }
 words! { Pack {
     Jar "jar", GlassJar "glass-jar", Tin "tin", Tube "tube", PaperTube "paper-tube", Wrap "wrap",

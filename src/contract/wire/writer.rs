@@ -48,7 +48,7 @@ impl Fields {
     }
 }
 
-/// Written alike: `null` where a number is not finite, as JSON wants it.
+/// Written alike.
 macro_rules! numbers {
     ($($number:ty)*) => { $(
         impl Write for $number {
@@ -61,6 +61,7 @@ macro_rules! numbers {
 
 numbers! { i32 i64 u32 u64 usize }
 
+/// `null` where it is not finite, since JSON has no such number.
 impl Write for f64 {
     fn write(&self) -> Value {
         Number::from_f64(*self).map_or(Value::Null, Value::Number)

@@ -1,0 +1,199 @@
+//! The list of ingredients for a label.
+
+use super::wire::writes;
+use crate::ordered::sort_by;
+use crate::{
+    recipe::{Line, Recipe},
+    substances,
+};
+
+/// The list of ingredients for a label.
+#[derive(Clone, Debug)]
+pub struct Label {
+    /// The names in descending order, as a list to print.
+    pub text: String,
+    /// The same, one by one.
+    pub names: Vec<LabelName>,
+    /// The allergen groups in it, each once.
+    pub allergens: Vec<&'static str>,
+    /// What to know before printing it.
+    pub note: String,
+}
+
+writes! { Label { text, names, allergens, note } }
+
+/// One name on a label.
+#[derive(Clone, Debug)]
+pub struct LabelName {
+    /// The name by the International Nomenclature of Cosmetic Ingredients; for an own ingredient like none of the catalogue, what
+    /// the maker calls it, which the note says.
+    pub inci: String,
+    /// Percent by mass.
+    pub percent: f64,
+    /// Allergen groups.
+    pub allergens: Vec<&'static str>,
+}
+
+writes! { LabelName { inci, percent, allergens } }
+
+const LABEL_NOTE: &str = "Names and order may differ by region: below 1 % any order is allowed in many places, English common names may be asked for beside or in place of Latin ones, and fragrance allergens must be named from small amounts on in the EU. Allergen groups are marked as a reminder, not as a legal statement. Check the rules where you sell.";
+
+const SPLIT_NOTE: &str = " How much of each there is in an ingredient of several names is assumed: 1 % of an extract, else alike. Your supplier knows.";
+
+/// What an ingredient holds of each extract or unsaponifiable matter that its name lists, percent: common practice, no
+/// source.
+const EXTRACT_PERCENT: f64 = 1.0;
+
+/// The list for a recipe.
+pub(super) fn label(recipe: &Recipe) -> Label {
+    let mut names: Vec<LabelName> = Vec::new();
+    let mut allergens: Vec<&'static str> = Vec::new();
+    let mut note = LABEL_NOTE.to_owned();
+    let (mut split, mut unnamed) = (false, Vec::new());
+    for line in recipe.lines().iter().filter(|line| line.percent > 0.0) {
+        allergens.extend(line.allergens());
+        let parts = parts(line);
+        split |= parts.len() > 1;
+        if line.ingredient.or(line.like).is_none() {
+            unnamed.push(format!("`{}`", line.key));
+        }
+        for part in parts {
+            match names.iter_mut().find(|name| name.inci == part.inci) {
+                Some(name) => {
+                    name.percent += part.percent;
+                    name.allergens.extend(part.allergens);
+                    tidy(&mut name.allergens);
+                }
+                None => names.push(part),
+            }
+        }
+    }
+    // Of equals the first in the recipe, or in the ingredient's own list, stays first.
+    sort_by(&mut names, |a, b| b.percent.total_cmp(&a.percent));
+    tidy(&mut allergens);
+    if split {
+        note.push_str(SPLIT_NOTE);
+    }
+    if !unnamed.is_empty() {
+        note.push_str(&format!(
+            " Put the INCI name in place of what you call your own ingredient: {}.",
+            unnamed.join(", ")
+        ));
+    }
+    let text = names.iter().map(|name| name.inci.as_str()).collect::<Vec<_>>().join(", ");
+    Label { text, names, allergens, note }
+}
+
+/// In order, each once.
+fn tidy(allergens: &mut Vec<&'static str>) {
+    sort_by(allergens, Ord::cmp);
+    allergens.dedup();
+}
+
+/// The names that a line brings, as its supplier lists them.
+///
+/// What is not an extract counts alike: the make-up of an oil hardened into a butter takes more of the hydrogenated oil
+/// (60 %, common practice), but its sheets name the oil first, and half of each is the nearest to both.
+fn parts(line: &Line) -> Vec<LabelName> {
+    let Some(found) = line.ingredient.or(line.like) else {
+        return vec![LabelName { inci: line.key.clone(), percent: line.percent, allergens: Vec::new() }];
+    };
+    let all: Vec<&'static str> = found.inci().split(", ").collect();
+    if all.len() == 1 {
+        let allergens = line.allergens().to_vec();
+        return vec![LabelName { inci: all[0].to_owned(), percent: line.percent, allergens }];
+    }
+    let little = |inci: &str| inci.ends_with("Extract") || inci.ends_with("Unsaponifiables");
+    let extracts = all.iter().filter(|inci| little(inci)).count();
+    let rest = (100.0 - EXTRACT_PERCENT * extracts as f64) / (all.len() - extracts).max(1) as f64;
+    let known = |inci: &str| substances::catalogue().iter().find(|one| one.inci() == inci);
+    let theirs: Vec<&str> =
+        all.iter().filter_map(|inci| known(inci)).flat_map(|one| one.allergens()).copied().collect();
+    let part = |inci: &&'static str| LabelName {
+        inci: (*inci).to_owned(),
+        percent: 0.01 * line.percent * if little(inci) { EXTRACT_PERCENT } else { rest },
+        // A name that the catalogue has alone brings its own groups, the others what is left of the line's.
+        allergens: match known(inci) {
+            Some(one) => one.allergens().to_vec(),
+            None => line.allergens().iter().filter(|group| !theirs.contains(group)).copied().collect(),
+        },
+    };
+    all.iter().map(part).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn of(lines: &[(&str, f64)]) -> Label {
+        let lines =
+            lines.iter().map(|(id, percent)| Line::of(substances::find(id).unwrap(), *percent)).collect();
+        label(&Recipe::new(lines).unwrap())
+    }
+
+    fn listed(lines: &[(&str, f64)]) -> Vec<(String, f64)> {
+        let names = of(lines).names.into_iter();
+        names.map(|name| (name.inci, (1000.0 * name.percent).round() / 1000.0)).collect()
+    }
+
+    fn list(names: &[(&str, f64)]) -> Vec<(String, f64)> {
+        names.iter().map(|(inci, percent)| ((*inci).to_owned(), *percent)).collect()
+    }
+
+    #[test]
+    fn an_ingredient_of_several_names_is_listed_name_by_name() {
+        let infused = [
+            ("calendula-infused-oil", 50.0),
+            ("sunflower-oil", 5.0),
+            ("beeswax", 10.0),
+            ("shea-butter", 35.0),
+        ];
+        let expected = [
+            ("Helianthus Annuus (Sunflower) Seed Oil", 54.5),
+            ("Butyrospermum Parkii (Shea) Butter", 35.0),
+            ("Cera Alba (Beeswax)", 10.0),
+            ("Calendula Officinalis Flower Extract", 0.5),
+        ];
+        assert_eq!(listed(&infused), list(&expected));
+        let aloe = [("aloe-butter", 50.0), ("coconut-oil", 30.0), ("olive-oil", 20.0)];
+        let expected = [
+            ("Cocos Nucifera (Coconut) Oil", 79.5),
+            ("Olea Europaea (Olive) Fruit Oil", 20.0),
+            ("Aloe Barbadensis Leaf Extract", 0.5),
+        ];
+        assert_eq!(listed(&aloe), list(&expected));
+        let avocado = [
+            ("avocado-butter", 40.0),
+            ("shea-butter", 30.0),
+            ("olive-oil", 15.0),
+            ("hydrogenated-vegetable-oil", 10.0),
+            ("avocado-oil", 5.0),
+        ];
+        let expected = [
+            ("Hydrogenated Vegetable Oil", 30.0),
+            ("Butyrospermum Parkii (Shea) Butter", 30.0),
+            ("Persea Gratissima (Avocado) Oil", 25.0),
+            ("Olea Europaea (Olive) Fruit Oil", 15.0),
+        ];
+        // The two at 30 % stand as they come in the recipe: the hydrogenated oil in its first line.
+        assert_eq!(listed(&avocado), list(&expected));
+    }
+
+    #[test]
+    fn every_ingredient_keeps_its_order_its_whole_and_its_allergens() {
+        for one in substances::catalogue() {
+            let label = of(&[(one.id(), 100.0)]);
+            assert_eq!(label.text, one.inci());
+            let sum: f64 = label.names.iter().map(|name| name.percent).sum();
+            assert!((sum - 100.0).abs() < 1e-9, "{}: {sum}", one.id());
+            assert_eq!(label.note.contains(SPLIT_NOTE), label.names.len() > 1);
+            let mut each: Vec<&str> = label.names.iter().flat_map(|name| name.allergens.clone()).collect();
+            tidy(&mut each);
+            assert_eq!(each, label.allergens, "{}", one.id());
+        }
+        let almond = of(&[("almond-butter", 100.0)]);
+        assert_eq!(almond.names[0].allergens, ["tree-nut"]);
+        assert_eq!(almond.names[1].allergens, ["soy"]);
+        assert!(of(&[("aloe-butter", 100.0)]).names[1].allergens.is_empty());
+    }
+}
