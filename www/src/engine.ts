@@ -7,7 +7,7 @@ import type { Compiled } from "./delivery.js";
 import type { FromWorker, ToWorker } from "./worker.js";
 
 /** What the first part answers: `FIRST` in `src/contract/mod.rs`. */
-const FIRST: ReadonlySet<Question> = new Set(["behave", "open-link", "ingredients", "scale"]);
+const FIRST: ReadonlySet<Question> = new Set(["behave", "open-link", "ingredients", "scale", "symptom"]);
 
 /** What the engine said is wrong with a request. */
 export class EngineError extends Error {
