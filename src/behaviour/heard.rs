@@ -3,77 +3,32 @@
 use super::Sign::{self, Grainy, OilPool, SeparatedLayers, SoftTop, TooHardInTheCold, TurnsToOil};
 
 /// Words that tell a sign whatever else is said: the first that occurs counts. A space stands for the edge of a word.
-const CLEAR: &[(&str, Option<Sign>)] = &[
-    (" hard to say", None),
-    (" hard to tell", None),
-    (" pool", Some(OilPool)),
-    (" puddle", Some(OilPool)),
-    (" layers ", Some(SeparatedLayers)),
-    (" firm layer", Some(SeparatedLayers)),
-    (" hard layer", Some(SeparatedLayers)),
-    (" oily layer", Some(OilPool)),
-    (" oil layer", Some(OilPool)),
-    (" layer of oil", Some(OilPool)),
-    (" oil on top", Some(OilPool)),
-    (" oil on the top", Some(OilPool)),
-    (" oily on top", Some(OilPool)),
-    (" beads of oil", Some(OilPool)),
-    (" oil beads", Some(OilPool)),
-    (" drops of oil", Some(OilPool)),
-    (" droplets", Some(OilPool)),
-    (" in oil ", Some(OilPool)),
-    (" in the oil ", Some(OilPool)),
-    (" leak", Some(OilPool)),
-    (" weep", Some(OilPool)),
-    (" seep", Some(OilPool)),
+const CLEAR: &[(Option<Sign>, &str)] = &[
+    (None, " hard to say| hard to tell"),
+    (Some(OilPool), " pool| puddle"),
+    (Some(SeparatedLayers), " layers | firm layer| hard layer"),
+    (Some(OilPool), " oily layer| oil layer| layer of oil| oil on top| oil on the top| oily on top"),
+    (
+        Some(OilPool),
+        " beads of oil| oil beads| drops of oil| droplets| in oil | in the oil | leak| weep| seep",
+    ),
     // A foam needs as much structure to hold its air as a butter to hold its oil (`Format::least_structure_percent`).
-    (" deflat", Some(OilPool)),
-    (" collaps", Some(OilPool)),
-    (" lost its air ", Some(OilPool)),
-    (" grain", Some(Grainy)),
-    (" grit", Some(Grainy)),
-    (" sandy", Some(Grainy)),
-    (" hard lump", Some(Grainy)),
-    (" bloom", Some(Grainy)),
-    (" white spot", Some(Grainy)),
-    (" white dot", Some(Grainy)),
-    (" layer ", Some(SeparatedLayers)),
-    (" separat", Some(SeparatedLayers)),
-    (" split", Some(SeparatedLayers)),
-    (" sweat", Some(SoftTop)),
-    (" wet ", Some(SoftTop)),
-    (" greasy top", Some(SoftTop)),
-    (" soft top", Some(SoftTop)),
-    (" soft on top", Some(SoftTop)),
-    (" soft on the top", Some(SoftTop)),
-    (" melted on top", Some(SoftTop)),
+    (Some(OilPool), " deflat| collaps| lost its air "),
+    (Some(Grainy), " grain| grit| sandy| hard lump| bloom| white spot| white dot"),
+    (Some(SeparatedLayers), " layer | separat| split"),
+    (Some(SoftTop), " sweat| wet | greasy top| soft top| soft on top| soft on the top| melted on top"),
 ];
 
 /// Words that tell one only where no other here tells another kind of trouble, with what they say plainly, and denied.
-const DOUBTFUL: &[(&str, Option<Sign>, Option<Sign>)] = &[
-    (" liquid", Some(TurnsToOil), None),
-    (" melted ", Some(TurnsToOil), None),
-    (" to oil ", Some(TurnsToOil), None),
-    (" all oil ", Some(TurnsToOil), None),
-    (" runny ", Some(TurnsToOil), None),
-    (" soup", Some(TurnsToOil), None),
-    (" set ", None, Some(TurnsToOil)),
-    (" sets ", None, Some(TurnsToOil)),
-    (" setting ", None, Some(TurnsToOil)),
-    (" solid", None, Some(TurnsToOil)),
-    (" soft", Some(SoftTop), Some(TooHardInTheCold)),
-    (" hard ", Some(TooHardInTheCold), Some(SoftTop)),
-    (" harder ", Some(TooHardInTheCold), Some(SoftTop)),
-    (" harden", Some(TooHardInTheCold), Some(SoftTop)),
-    (" firm ", None, Some(SoftTop)),
-    (" stiff", Some(TooHardInTheCold), Some(SoftTop)),
-    (" crumbl", Some(TooHardInTheCold), None),
-    (" crack", Some(TooHardInTheCold), None),
-    (" brittle ", Some(TooHardInTheCold), None),
-    (" scoop", None, Some(TooHardInTheCold)),
-    (" spread", None, Some(TooHardInTheCold)),
-    (" lump", Some(Grainy), None),
-    (" bead", Some(Grainy), None),
+const DOUBTFUL: &[(Option<Sign>, Option<Sign>, &str)] = &[
+    (Some(TurnsToOil), None, " liquid| melted | to oil | all oil | runny | soup"),
+    (None, Some(TurnsToOil), " set | sets | setting | solid"),
+    (Some(SoftTop), Some(TooHardInTheCold), " soft"),
+    (Some(TooHardInTheCold), Some(SoftTop), " hard | harder | harden| stiff"),
+    (None, Some(SoftTop), " firm "),
+    (Some(TooHardInTheCold), None, " crumbl| crack| brittle "),
+    (None, Some(TooHardInTheCold), " scoop| spread"),
+    (Some(Grainy), None, " lump| bead"),
 ];
 
 /// Words that deny what follows, apostrophes left out.
@@ -85,50 +40,64 @@ const REACH: usize = 3;
 /// The sign that a maker's words speak of; `None` where they name none, or such as contradict each other.
 pub fn heard(words: &str) -> Option<Sign> {
     let words = plain(words);
-    let said = |word: &str| {
-        words.match_indices(word).map(|(at, _)| denied(&words[..at])).collect::<Vec<bool>>().into_iter()
+    // Byte by byte: the library's search for a text in a text is much code for a few words.
+    let said = |any: &str, deny: bool| {
+        any.split('|').any(|word| {
+            let found = |at: usize| words[at..].starts_with(word.as_bytes()) && denied(&words[..at]) == deny;
+            (0..words.len()).any(found)
+        })
     };
-    if let Some((_, sign)) = CLEAR.iter().find(|(word, _)| said(word).any(|denied| !denied)) {
-        return *sign;
+    for &(sign, any) in CLEAR {
+        if said(any, false) {
+            return sign;
+        }
     }
-    let mut found = DOUBTFUL.iter().flat_map(|&(word, plainly, denied)| {
-        said(word).filter_map(move |is| if is { denied } else { plainly })
-    });
-    let first = found.next()?;
-    let kind = |sign| match sign {
-        TurnsToOil => SoftTop,
-        other => other,
-    };
-    found.all(|other| kind(other) == kind(first)).then_some(first)
+    let mut first = None;
+    for &(plainly, denied, any) in DOUBTFUL {
+        for (deny, sign) in [(false, plainly), (true, denied)] {
+            let Some(sign) = sign.filter(|_| said(any, deny)) else { continue };
+            if first.is_some_and(|first| kind(first) != kind(sign)) {
+                return None;
+            }
+            first = first.or(Some(sign));
+        }
+    }
+    first
+}
+
+/// Too soft is of one kind, however soft.
+fn kind(sign: Sign) -> Sign {
+    if sign == TurnsToOil { SoftTop } else { sign }
 }
 
 /// Small letters with one space around each word, a full stop for whatever parts two clauses.
-fn plain(words: &str) -> String {
-    let mut plain = " ".to_owned();
+fn plain(words: &str) -> Vec<u8> {
+    let mut plain = vec![b' '];
     for letter in words.chars() {
-        match letter.to_ascii_lowercase() {
-            '\'' | '’' | '‘' | 'ʼ' | '´' | '`' => {}
-            letter if letter.is_ascii_alphanumeric() => plain.push(letter),
-            '.' | ',' | ';' | ':' | '!' | '?' | '(' | ')' | '–' | '—' => plain.push_str(" . "),
-            _ => plain.push(' '),
+        match letter {
+            '\'' | '’' | '‘' | 'ʼ' | '´' | '`' => continue,
+            letter if letter.is_ascii_alphanumeric() => plain.push(letter.to_ascii_lowercase() as u8),
+            '.' | ',' | ';' | ':' | '!' | '?' | '(' | ')' | '–' | '—' => plain.extend(b" . "),
+            _ => plain.push(b' '),
         }
     }
-    plain.push(' ');
-    let mut one = " ".to_owned();
-    for word in plain.split_ascii_whitespace() {
-        one.push_str(word);
-        one.push(' ');
-    }
-    one
+    plain.push(b' ');
+    plain.dedup_by(|a, b| *a == b' ' && *b == b' ');
+    plain
 }
 
 /// Whether what stands before a word denies it, in the same clause.
-fn denied(before: &str) -> bool {
-    before
-        .rsplit(' ')
-        .take_while(|word| !matches!(*word, "." | "but" | "and"))
-        .take(REACH)
-        .any(|word| !word.is_empty() && DENIALS.contains(&format!(" {word} ")))
+fn denied(before: &[u8]) -> bool {
+    for word in before.rsplit(|letter| *letter == b' ').take(REACH) {
+        if matches!(word, b"." | b"but" | b"and") {
+            return false;
+        }
+        if !word.is_empty() && DENIALS.as_bytes().split(|letter| *letter == b' ').any(|denial| denial == word)
+        {
+            return true;
+        }
+    }
+    false
 }
 
 #[cfg(test)]

@@ -3,8 +3,8 @@
 use super::wire::writes;
 use crate::ordered::sort_by;
 use crate::{
-    recipe::{Line, Recipe},
-    substances,
+    recipe::Recipe,
+    substances::{self, Ingredient},
 };
 
 /// The list of ingredients for a label.
@@ -36,94 +36,89 @@ pub struct LabelName {
 
 writes! { LabelName { inci, percent, allergens } }
 
-const LABEL_NOTE: &str = "Names and order may differ by region: below 1 % any order is allowed in many places, English common names may be asked for beside or in place of Latin ones, and fragrance allergens must be named from small amounts on in the EU. Allergen groups are marked as a reminder, not as a legal statement. Check the rules where you sell.";
+const LABEL_NOTE: &str = "Names and order may differ by region: below 1 % many allow any order, some ask for common names beside Latin ones, the EU for fragrance allergens from small amounts on. Allergen groups are a reminder, no legal statement. Check the rules where you sell.";
 
-const SPLIT_NOTE: &str = " How much of each there is in an ingredient of several names is assumed: 1 % of an extract, else alike. Your supplier knows.";
+const SPLIT_NOTE: &str = " Shares within an ingredient of several names are assumed: 1 % of an extract, else alike. Ask your supplier.";
 
 /// What an ingredient holds of each extract or unsaponifiable matter that its name lists, percent: common practice, no
 /// source.
 const EXTRACT_PERCENT: f64 = 1.0;
 
 /// The list for a recipe.
+///
+/// What is not an extract counts alike: the make-up of an oil hardened into a butter takes more of the hydrogenated oil
+/// (60 %, common practice), but its sheets name the oil first, and half of each is the nearest to both.
 pub(super) fn label(recipe: &Recipe) -> Label {
     let mut names: Vec<LabelName> = Vec::new();
     let mut allergens: Vec<&'static str> = Vec::new();
     let mut note = LABEL_NOTE.to_owned();
-    let (mut split, mut unnamed) = (false, Vec::new());
+    let (mut split, mut unnamed) = (false, String::new());
     for line in recipe.lines().iter().filter(|line| line.percent > 0.0) {
         allergens.extend(line.allergens());
-        let parts = parts(line);
-        split |= parts.len() > 1;
-        if line.ingredient.or(line.like).is_none() {
-            unnamed.push(format!("`{}`", line.key));
+        let Some(found) = line.ingredient.or(line.like) else {
+            add(&mut names, &line.key, line.percent, &[]);
+            unnamed.push_str(if unnamed.is_empty() { "" } else { ", " });
+            unnamed.push_str(&line.key);
+            continue;
+        };
+        let parts = || found.inci().split(',').map(str::trim_ascii_start);
+        let (mut extracts, mut others, mut none_known) = (0.0, 0.0, true);
+        for part in parts() {
+            *(if is_extract(part) { &mut extracts } else { &mut others }) += 1.0;
+            none_known &= alone(part).is_none();
         }
-        for part in parts {
-            match names.iter_mut().find(|name| name.inci == part.inci) {
-                Some(name) => {
-                    name.percent += part.percent;
-                    name.allergens.extend(part.allergens);
-                    tidy(&mut name.allergens);
-                }
-                None => names.push(part),
-            }
+        split |= extracts + others > 1.0;
+        if others == 0.0 {
+            (extracts, others) = (0.0, extracts);
+        }
+        for part in parts() {
+            let rest = (100.0 - EXTRACT_PERCENT * extracts) / others;
+            let share = if extracts > 0.0 && is_extract(part) { EXTRACT_PERCENT } else { rest };
+            // A name that the catalogue has alone brings its own groups; where it has none of them, each has the line's.
+            let theirs = match alone(part) {
+                Some(one) => one.allergens(),
+                None if none_known => line.allergens(),
+                None => &[],
+            };
+            add(&mut names, part, 0.01 * share * line.percent, theirs);
         }
     }
     // Of equals the first in the recipe, or in the ingredient's own list, stays first.
     sort_by(&mut names, |a, b| b.percent.total_cmp(&a.percent));
-    tidy(&mut allergens);
+    sort_by(&mut allergens, Ord::cmp);
+    allergens.dedup();
     if split {
-        note.push_str(SPLIT_NOTE);
+        note += SPLIT_NOTE;
     }
     if !unnamed.is_empty() {
-        note.push_str(&format!(
-            " Put the INCI name in place of what you call your own ingredient: {}.",
-            unnamed.join(", ")
-        ));
+        note += " Put the INCI name in place of what you call your own ingredient: ";
+        note += &unnamed;
+        note += ".";
     }
     let text = names.iter().map(|name| name.inci.as_str()).collect::<Vec<_>>().join(", ");
     Label { text, names, allergens, note }
 }
 
-/// In order, each once.
-fn tidy(allergens: &mut Vec<&'static str>) {
-    sort_by(allergens, Ord::cmp);
-    allergens.dedup();
+fn is_extract(inci: &str) -> bool {
+    inci.ends_with("Extract") || inci.ends_with("Unsaponifiables")
 }
 
-/// The names that a line brings, as its supplier lists them.
-///
-/// What is not an extract counts alike: the make-up of an oil hardened into a butter takes more of the hydrogenated oil
-/// (60 %, common practice), but its sheets name the oil first, and half of each is the nearest to both.
-fn parts(line: &Line) -> Vec<LabelName> {
-    let Some(found) = line.ingredient.or(line.like) else {
-        return vec![LabelName { inci: line.key.clone(), percent: line.percent, allergens: Vec::new() }];
-    };
-    let all: Vec<&'static str> = found.inci().split(", ").collect();
-    if all.len() == 1 {
-        let allergens = line.allergens().to_vec();
-        return vec![LabelName { inci: all[0].to_owned(), percent: line.percent, allergens }];
+/// The ingredient that is this and nothing else.
+fn alone(inci: &str) -> Option<&'static Ingredient> {
+    substances::catalogue().iter().find(|one| one.inci() == inci)
+}
+
+fn add(names: &mut Vec<LabelName>, inci: &str, percent: f64, allergens: &[&'static str]) {
+    match names.iter_mut().find(|name| name.inci == inci) {
+        Some(name) => name.percent += percent,
+        None => names.push(LabelName { inci: inci.to_owned(), percent, allergens: allergens.to_vec() }),
     }
-    let little = |inci: &str| inci.ends_with("Extract") || inci.ends_with("Unsaponifiables");
-    let extracts = all.iter().filter(|inci| little(inci)).count();
-    let rest = (100.0 - EXTRACT_PERCENT * extracts as f64) / (all.len() - extracts).max(1) as f64;
-    let known = |inci: &str| substances::catalogue().iter().find(|one| one.inci() == inci);
-    let theirs: Vec<&str> =
-        all.iter().filter_map(|inci| known(inci)).flat_map(|one| one.allergens()).copied().collect();
-    let part = |inci: &&'static str| LabelName {
-        inci: (*inci).to_owned(),
-        percent: 0.01 * line.percent * if little(inci) { EXTRACT_PERCENT } else { rest },
-        // A name that the catalogue has alone brings its own groups, the others what is left of the line's.
-        allergens: match known(inci) {
-            Some(one) => one.allergens().to_vec(),
-            None => line.allergens().iter().filter(|group| !theirs.contains(group)).copied().collect(),
-        },
-    };
-    all.iter().map(part).collect()
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::recipe::Line;
 
     fn of(lines: &[(&str, f64)]) -> Label {
         let lines =
@@ -188,7 +183,8 @@ mod tests {
             assert!((sum - 100.0).abs() < 1e-9, "{}: {sum}", one.id());
             assert_eq!(label.note.contains(SPLIT_NOTE), label.names.len() > 1);
             let mut each: Vec<&str> = label.names.iter().flat_map(|name| name.allergens.clone()).collect();
-            tidy(&mut each);
+            each.sort_unstable();
+            each.dedup();
             assert_eq!(each, label.allergens, "{}", one.id());
         }
         let almond = of(&[("almond-butter", 100.0)]);
