@@ -2,25 +2,22 @@
 
 use super::Sign::{self, Grainy, OilPool, SeparatedLayers, SoftTop, TooHardInTheCold, TurnsToOil};
 
-/// Words that tell a sign whatever else is said: the first that occurs counts. A space stands for the edge of a word.
-const CLEAR: &[(Option<Sign>, &str)] = &[
-    (None, " hard to say| hard to tell"),
-    (Some(OilPool), " pool| puddle"),
-    (Some(SeparatedLayers), " layers | firm layer| hard layer"),
-    (Some(OilPool), " oily layer| oil layer| layer of oil| oil on top| oil on the top| oily on top"),
-    (
-        Some(OilPool),
-        " beads of oil| oil beads| drops of oil| droplets| in oil | in the oil | leak| weep| seep",
-    ),
-    // A foam needs as much structure to hold its air as a butter to hold its oil (`Format::least_structure_percent`).
-    (Some(OilPool), " deflat| collaps| lost its air "),
-    (Some(Grainy), " grain| grit| sandy| hard lump| bloom| white spot| white dot"),
-    (Some(SeparatedLayers), " layer | separat| split"),
-    (Some(SoftTop), " sweat| wet | greasy top| soft top| soft on top| soft on the top| melted on top"),
-];
+/// How many of [`SPOKEN`], from the first, tell a sign whatever else is said.
+const CLEAR: usize = 9;
 
-/// Words that tell one only where no other here tells another kind of trouble, with what they say plainly, and denied.
-const DOUBTFUL: &[(Option<Sign>, Option<Sign>, &str)] = &[
+/// What words say plainly, and denied; the first that occur count. A space stands for the edge of a word. After the clear ones
+/// come those that tell a sign only where no other of them tells another kind of trouble.
+const SPOKEN: &[(Option<Sign>, Option<Sign>, &str)] = &[
+    (None, None, " hard to say"),
+    (Some(OilPool), None, " pool| puddle"),
+    (Some(SeparatedLayers), None, " layers "),
+    (Some(OilPool), None, " oily layer| oil layer| layer of oil| oil on top| oil on the top| oily on top"),
+    (Some(OilPool), None, " beads of oil| drops of oil| droplets| in oil | in the oil | leak| weep| seep"),
+    // A foam needs as much structure to hold its air as a butter to hold its oil (`Format::least_structure_percent`).
+    (Some(OilPool), None, " deflat| collaps| lost its air "),
+    (Some(Grainy), None, " grain| grit| sandy| hard lump| bloom| white spot| white dot"),
+    (Some(SeparatedLayers), None, " layer | separat| split"),
+    (Some(SoftTop), None, " sweat| wet | greasy top| soft top| soft on top| soft on the top| melted on top"),
     (Some(TurnsToOil), None, " liquid| melted | to oil | all oil | runny | soup"),
     (None, Some(TurnsToOil), " set | sets | setting | solid"),
     (Some(SoftTop), Some(TooHardInTheCold), " soft"),
@@ -32,37 +29,42 @@ const DOUBTFUL: &[(Option<Sign>, Option<Sign>, &str)] = &[
 ];
 
 /// Words that deny what follows, apostrophes left out.
-const DENIALS: &str = " not no never nor wont dont doesnt didnt isnt wasnt arent cant cannot couldnt wouldnt hasnt havent hardly barely without failed fails refused refuses ";
+const DENIALS: &str =
+    " not no never wont dont doesnt didnt isnt wasnt cant cannot hasnt hardly barely without refuses";
 
-/// How many words back a denial reaches: "never gets really hard".
+/// How many words a denial reaches: "never gets really hard".
 const REACH: usize = 3;
 
 /// The sign that a maker's words speak of; `None` where they name none, or such as contradict each other.
 pub fn heard(words: &str) -> Option<Sign> {
     let words = plain(words);
+    let (mut clear, mut first, mut torn, mut denied) = (CLEAR, None, false, 0);
     // Byte by byte: the library's search for a text in a text is much code for a few words.
-    let said = |any: &str, deny: bool| {
-        any.split('|').any(|word| {
-            let found = |at: usize| words[at..].starts_with(word.as_bytes()) && denied(&words[..at]) == deny;
-            (0..words.len()).any(found)
-        })
-    };
-    for &(sign, any) in CLEAR {
-        if said(any, false) {
-            return sign;
-        }
-    }
-    let mut first = None;
-    for &(plainly, denied, any) in DOUBTFUL {
-        for (deny, sign) in [(false, plainly), (true, denied)] {
-            let Some(sign) = sign.filter(|_| said(any, deny)) else { continue };
-            if first.is_some_and(|first| kind(first) != kind(sign)) {
-                return None;
+    for at in (0..words.len()).filter(|at| words[*at] == b' ') {
+        let rest = &words[at..];
+        for (row, &(plainly, not, any)) in SPOKEN.iter().enumerate() {
+            if !any.split('|').any(|word| rest.starts_with(word.as_bytes())) {
+                continue;
             }
-            first = first.or(Some(sign));
+            if row < CLEAR {
+                clear = if denied == 0 { clear.min(row) } else { clear };
+            } else if let Some(sign) = if denied == 0 { plainly } else { not } {
+                let (of, other) = first.unwrap_or((row, sign));
+                torn |= kind(other) != kind(sign);
+                first = Some(if row < of { (row, sign) } else { (of, other) });
+            }
         }
+        let end = rest[1..].iter().position(|letter| *letter == b' ').unwrap_or(0);
+        denied = match &rest[1..=end] {
+            b"." | b"but" | b"and" => 0,
+            word if DENIALS.split(' ').any(|denial| denial.as_bytes() == word) => REACH,
+            _ => denied.max(1) - 1,
+        };
     }
-    first
+    if clear < CLEAR {
+        return SPOKEN[clear].0;
+    }
+    first.filter(|_| !torn).map(|(_, sign)| sign)
 }
 
 /// Too soft is of one kind, however soft.
@@ -70,7 +72,7 @@ fn kind(sign: Sign) -> Sign {
     if sign == TurnsToOil { SoftTop } else { sign }
 }
 
-/// Small letters with one space around each word, a full stop for whatever parts two clauses.
+/// Small letters, a space around each word, a full stop for whatever parts two clauses.
 fn plain(words: &str) -> Vec<u8> {
     let mut plain = vec![b' '];
     for letter in words.chars() {
@@ -78,26 +80,12 @@ fn plain(words: &str) -> Vec<u8> {
             '\'' | '’' | '‘' | 'ʼ' | '´' | '`' => continue,
             letter if letter.is_ascii_alphanumeric() => plain.push(letter.to_ascii_lowercase() as u8),
             '.' | ',' | ';' | ':' | '!' | '?' | '(' | ')' | '–' | '—' => plain.extend(b" . "),
+            _ if plain.last() == Some(&b' ') => {}
             _ => plain.push(b' '),
         }
     }
     plain.push(b' ');
-    plain.dedup_by(|a, b| *a == b' ' && *b == b' ');
     plain
-}
-
-/// Whether what stands before a word denies it, in the same clause.
-fn denied(before: &[u8]) -> bool {
-    for word in before.rsplit(|letter| *letter == b' ').take(REACH) {
-        if matches!(word, b"." | b"but" | b"and") {
-            return false;
-        }
-        if !word.is_empty() && DENIALS.as_bytes().split(|letter| *letter == b' ').any(|denial| denial == word)
-        {
-            return true;
-        }
-    }
-    false
 }
 
 #[cfg(test)]

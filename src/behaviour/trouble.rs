@@ -160,7 +160,10 @@ pub fn trouble(profile: &Profile, wishes: &Wishes, sign: Sign) -> Trouble {
     let structure = profile.structure_percent(wishes.hottest_c);
     let shows = shows(profile, wishes, sign);
     let told = |from: &str, always: &str, never: &str| match shows {
-        Shows::From(onset_c) => from.replace('#', &degrees(onset_c)),
+        Shows::From(onset_c) => {
+            let (before, after) = from.split_once('#').unwrap_or((from, ""));
+            format!("{before}{}{after}", degrees(onset_c))
+        }
         Shows::Always => always.to_owned(),
         Shows::Never => never.to_owned(),
     };

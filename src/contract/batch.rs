@@ -188,9 +188,13 @@ pub(super) fn batch(request: BatchRequest) -> Result<BatchAnswer, Failure> {
     let jar_g = jar_ml * fill.g_per_ml;
     let asked_g = match (total_g, request.batch_g, request.jars) {
         (Some(total), None, None) => total,
-        (Some(_), None, Some(_)) => return Err(twice("jars", "the weights")),
-        (Some(_), Some(_), _) => return Err(twice("batch_g", "the weights")),
-        (None, Some(_), Some(_)) => return Err(twice("batch_g", "`jars`")),
+        (Some(_), ..) | (None, Some(_), Some(_)) => {
+            return Err(Failure::new(
+                ErrorKind::Conflict,
+                if request.batch_g.is_some() { "batch_g" } else { "jars" },
+                "the batch is given twice: keep one of `batch_g`, `jars` and the weights",
+            ));
+        }
         (None, Some(batch), None) => within(batch, 0.01, 1e7, "batch_g", "g")?,
         (None, None, Some(jars)) => within(jars, 1.0, 1e5, "jars", "")? * jar_g,
         (None, None, None) => 500.0,
@@ -253,11 +257,6 @@ pub(super) fn batch(request: BatchRequest) -> Result<BatchAnswer, Failure> {
         label: label(&recipe),
         cost,
     })
-}
-
-fn twice(at: &str, other: &str) -> Failure {
-    let says = format!("the batch is given twice: keep one of `{at}` and {other}");
-    Failure::new(ErrorKind::Conflict, at, says)
 }
 
 /// The recipe, and the batch in g where weights were given in place of percentages.

@@ -38,7 +38,8 @@ writes! { LabelName { inci, percent, allergens } }
 
 const LABEL_NOTE: &str = "Names and order may differ by region: below 1 % many allow any order, some ask for common names beside Latin ones, the EU for fragrance allergens from small amounts on. Allergen groups are a reminder, no legal statement. Check the rules where you sell.";
 
-const SPLIT_NOTE: &str = " Shares within an ingredient of several names are assumed: 1 % of an extract, else alike. Ask your supplier.";
+const SPLIT_NOTE: &str =
+    " Of an ingredient of several names, 1 % of an extract is assumed, else equal shares: ask your supplier.";
 
 /// What an ingredient holds of each extract or unsaponifiable matter that its name lists, percent: common practice, no
 /// source.
@@ -91,7 +92,7 @@ pub(super) fn label(recipe: &Recipe) -> Label {
         note += SPLIT_NOTE;
     }
     if !unnamed.is_empty() {
-        note += " Put the INCI name in place of what you call your own ingredient: ";
+        note += " These are your own names, not INCI: ";
         note += &unnamed;
         note += ".";
     }

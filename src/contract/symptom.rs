@@ -55,32 +55,32 @@ pub(super) fn symptom(request: SymptomRequest, wishes: Wishes) -> Result<Symptom
     let hottest = behaviour::degrees(wishes.hottest_c);
     let reading = match (behaviour::shows(&profile, &wishes, sign), sign) {
         (Shows::Always, _) if expected => "This recipe does that at any temperature considered.".to_owned(),
-        (Shows::Always, _) => "This recipe goes further than that in your storage: see what else it is prone to.".to_owned(),
+        (Shows::Always, _) => "This recipe goes further than that in your storage.".to_owned(),
         (Shows::Never, _) => "This recipe does not show that at any temperature considered: look for another cause, such as another batch of an ingredient, a weighing slip, or water in it.".to_owned(),
         (Shows::From(onset), Sign::TooHardInTheCold) => {
             storage.coldest = storage.coldest.min((onset - BEYOND_K).floor()).max(-20.0);
             format!("It gets that hard below {} °C.", behaviour::degrees(onset))
         }
-        (Shows::From(onset), _) if onset + BEYOND_K > wishes.hottest_c => {
-            storage.hottest = (onset + BEYOND_K).ceil().min(60.0);
-            let mut reading = if onset > wishes.hottest_c {
-                format!(
-                    "It starts above {} °C. If you saw it, the jar was warmer than the {hottest} °C you gave: in sun, in a car or on its way.",
-                    behaviour::degrees(onset)
-                )
-            } else {
-                format!(
-                    "It starts above {} °C, so at your hottest storage, {hottest} °C, it has only just begun: if it went far, the jar was warmer.",
-                    behaviour::degrees(onset)
-                )
+        (Shows::From(onset), _) => {
+            let near = onset + BEYOND_K > wishes.hottest_c;
+            let (so, what) = match near {
+                true if onset > wishes.hottest_c => {
+                    (". If you saw it, the jar was warmer than the ", " you gave: in sun, in a car or on its way.")
+                }
+                true => (
+                    ", so at your hottest storage, ",
+                    ", it has only just begun: if it went far, the jar was warmer.",
+                ),
+                false => (", so your hottest storage, ", ", is enough for it."),
             };
-            if sign == Sign::Grainy {
-                reading.push_str(" Or the batch cooled slowly when it was made: that grows grains in any storage.");
+            let mut reading = format!("It starts above {} °C{so}{hottest} °C{what}", behaviour::degrees(onset));
+            if near {
+                storage.hottest = (onset + BEYOND_K).ceil().min(60.0);
+                if sign == Sign::Grainy {
+                    reading += " Or the batch cooled slowly when it was made: that grows grains in any storage.";
+                }
             }
             reading
-        }
-        (Shows::From(onset), _) => {
-            format!("It starts above {} °C, so your hottest storage, {hottest} °C, is enough for it.", behaviour::degrees(onset))
         }
     };
     storage.coldest = storage.coldest.min(storage.hottest);

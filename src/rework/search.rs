@@ -58,13 +58,6 @@ pub struct Proof {
     pub equilibria: u64,
 }
 
-impl Proof {
-    /// Recipes decided: all that were taken up, once a search is complete.
-    pub fn decided(&self) -> u64 {
-        self.excluded_by_bound + self.excluded_by_merit + self.solved
-    }
-}
-
 /// How far a search has come.
 #[derive(Clone, Copy, Debug)]
 pub struct Progress {
@@ -411,5 +404,12 @@ impl<'p> Search<'p> {
         if self.best.get(&lever).is_none_or(|found| merit < found.merit) {
             self.best.insert(lever, Found { amounts, merit, lever });
         }
+    }
+}
+
+impl Proof {
+    /// Recipes decided: all that were taken up, once a search is complete.
+    pub fn decided(&self) -> u64 {
+        self.excluded_by_bound + self.excluded_by_merit + self.solved
     }
 }

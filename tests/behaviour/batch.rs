@@ -111,7 +111,7 @@ fn an_own_name_on_the_label_is_pointed_out() {
         answer_of(&json!([line, {"id": "olive-oil", "percent": 40}]))["label"].clone()
     };
     let unnamed = own(json!({"composition": {"SOS": 50, "OOO": 50}}));
-    assert!(text(&unnamed["note"]).ends_with("your own ingredient: market fat."), "{unnamed}");
+    assert!(text(&unnamed["note"]).ends_with("not INCI: market fat."), "{unnamed}");
     let like = own(json!({"like": "shea-butter"}));
     assert!(text(&like["text"]).starts_with("Butyrospermum Parkii"), "{like}");
     assert!(!text(&like["note"]).contains("market fat"), "{like}");
