@@ -62,7 +62,7 @@ pub struct Scope {
 /// A line that may be part of the new recipe.
 #[derive(Clone)]
 pub struct Candidate {
-    /// The line, with the percentage that the search starts from: its own now, unless [`leave_as_one`] moved it.
+    /// The line, with the percentage that the search starts from: its own now, unless lines that must leave count as one.
     pub line: Line,
     /// Its percentage now.
     pub now: f64,
