@@ -294,10 +294,9 @@ mod tests {
         }
         assert_eq!(shows(&oil, &wishes(15.0, 30.0), Sign::TooHardInTheCold), Shows::Never);
         assert_eq!(signs(&oil, 15.0, 30.0), vec![Sign::TurnsToOil]);
-        // 40 % kaolin in oil thickens it to 12 % structure, and 12 % of a fat that stays solid holds it as well:
-        // thin enough for a wet top, but nothing melts.
+        // 12 % of a fat that stays solid, or the wax worth as much, holds the oil but thinly enough for a wet top: yet nothing melts.
         for solids in
-            [Solids { powder: 40.0, ..Solids::default() }, Solids { triglyceride: 12.0, ..Solids::default() }]
+            [Solids { triglyceride: 12.0, ..Solids::default() }, Solids { ester: 2.2, ..Solids::default() }]
         {
             let thick = flat(solids);
             assert_eq!(signs(&thick, 15.0, 30.0), vec![]);
