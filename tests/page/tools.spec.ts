@@ -26,7 +26,7 @@ test("from a symptom in the maker's words to its cause, and on to a rework or a 
   await expect(card.getByRole("heading", { name: "Grainy" })).toBeVisible();
   await expect(card).toContainText("It starts above");
   await card.getByLabel("Or in your own words").fill("it sings");
-  await expect(card.locator(".problem")).toContainText("name no known sign");
+  await expect(card.locator(".problem")).toContainText("name no sign");
   await expect(card.getByLabel("Or in your own words")).toHaveValue("it sings");
   await card.getByLabel("The last batch").selectOption("soft-top");
   await expect(card.getByRole("heading", { name: "Soft, wet top" })).toBeVisible();
