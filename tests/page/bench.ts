@@ -80,6 +80,21 @@ export async function address(page: Page, holds = /#v1&/): Promise<string> {
   return page.url();
 }
 
+/** Keeps these questions from the worker, so that there is something to cancel, until later ones are let through by what this gives. */
+export async function holdQuestions(page: Page, asks: string[]): Promise<() => Promise<void>> {
+  await page.evaluate((asks) => {
+    const send = Worker.prototype.postMessage;
+    Worker.prototype.postMessage = function (this: Worker, message: { request?: { ask: string } }) {
+      if (asks.includes(message.request?.ask ?? "")) return;
+      send.call(this, message);
+    };
+    (window as unknown as { letGo(): void }).letGo = () => {
+      Worker.prototype.postMessage = send;
+    };
+  }, asks);
+  return () => page.evaluate(() => (window as unknown as { letGo(): void }).letGo());
+}
+
 /** Keeps what a worker has proven from the page, until it is let go by what this gives, and what it tells on the way for so long, ms. */
 export async function holdProofs(page: Page, late = 0): Promise<() => Promise<void>> {
   await page.addInitScript((late) => {

@@ -9,6 +9,7 @@ import {
   figures,
   find,
   holdProofs,
+  holdQuestions,
   line,
   look,
   open,
@@ -192,22 +193,12 @@ test("what is typed is never lost, and the complaint stands beside it", async ({
 
 test("a rework under way can be cancelled, and the next one answers", async ({ page }) => {
   await open(page);
-  // The worker is held up, so that there is something to cancel.
-  await page.evaluate(() => {
-    const send = Worker.prototype.postMessage;
-    Worker.prototype.postMessage = function (this: Worker, message: { request?: { ask: string } }) {
-      if (message.request?.ask === "rework") return;
-      send.call(this, message);
-    };
-    (window as unknown as { letGo(): void }).letGo = () => {
-      Worker.prototype.postMessage = send;
-    };
-  });
+  const letGo = await holdQuestions(page, ["rework"]);
   await find(page).click();
   await expect(page.getByRole("progressbar", { name: "Searching" })).toBeVisible();
   await page.getByRole("button", { name: "Cancel" }).click();
   await expect(page.getByRole("progressbar")).toHaveCount(0);
-  await page.evaluate(() => (window as unknown as { letGo(): void }).letGo());
+  await letGo();
   await find(page).click();
   await expect(page.locator(".proposal").first()).toBeVisible();
 });

@@ -8,6 +8,7 @@ import {
   figures,
   find,
   holdProofs,
+  holdQuestions,
   line,
   look,
   open,
@@ -291,23 +292,13 @@ test("a long search says how far it is, can be cancelled, and the next one answe
 
 test("a slow picture is cancelled, and the search behind it goes on", async ({ page }) => {
   await open(page);
-  // Held up, so that there is something to cancel.
-  await page.evaluate(() => {
-    const send = Worker.prototype.postMessage;
-    Worker.prototype.postMessage = function (this: Worker, message: { request?: { ask: string } }) {
-      if (message.request?.ask === "harden" || message.request?.ask === "rework") return;
-      send.call(this, message);
-    };
-    (window as unknown as { letGo(): void }).letGo = () => {
-      Worker.prototype.postMessage = send;
-    };
-  });
+  const letGo = await holdQuestions(page, ["harden", "rework"]);
   await page.locator("summary", { hasText: "How a hardener moves" }).click();
   const waiting = page.locator("#hardeners .running");
   await expect(waiting).toContainText("Working out every dose");
   await find(page).click();
   await expect(page.getByRole("progressbar", { name: "Searching" })).toBeVisible();
-  await page.evaluate(() => (window as unknown as { letGo(): void }).letGo());
+  await letGo();
   await waiting.getByRole("button", { name: "Cancel" }).click();
   await expect(waiting).toHaveCount(0);
   await expect(page.locator("#reworks .proposal").first()).toBeVisible();

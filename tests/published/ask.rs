@@ -57,22 +57,22 @@ fn line(name: &str, percent: f64) -> Line {
         let melts_at_c = stated.and(known.melting_c()).map(|(low, high)| 0.5 * (low + high));
         // That palm oil is of a fruit's pulp is known of any.
         let spread = (id == "palm-oil").then_some(Rule::Pulp);
-        let own = Own { fatty_acids: Some(&acids), spread, melts_at_c, ..Own::default() };
-        return Line::own(name, percent, &own, name).unwrap_or_else(|failure| panic!("{failure:?}"));
+        return own(name, percent, &Own { fatty_acids: Some(&acids), spread, melts_at_c, ..Own::default() });
     }
     let Some(sample) = name.strip_prefix('@') else {
-        return own(name, percent, &Ordered::from([(name.to_owned(), 100.0)]), None);
+        let composition = Ordered::from([(name.to_owned(), 100.0)]);
+        return own(name, percent, &Own { composition: Some(&composition), ..Own::default() });
     };
     let rows: Vec<&Sample> = samples().iter().filter(|row| row.sample == sample).collect();
     assert!(!rows.is_empty(), "data/samples.csv has no sample {sample}");
     let composition = rows.iter().map(|row| (row.species.clone(), row.mass_percent)).collect();
-    own(name, percent, &composition, Some(&rows[0].like))
+    let like = Some(rows[0].like.as_str());
+    own(name, percent, &Own { composition: Some(&composition), like, ..Own::default() })
 }
 
 #[track_caller]
-fn own(name: &str, percent: f64, composition: &Ordered<String, f64>, like: Option<&str>) -> Line {
-    let own = Own { composition: Some(composition), like, ..Own::default() };
-    Line::own(name, percent, &own, name).unwrap_or_else(|failure| panic!("{failure:?}"))
+fn own(name: &str, percent: f64, own: &Own<'_>) -> Line {
+    Line::own(name, percent, own, name).unwrap_or_else(|failure| panic!("{failure:?}"))
 }
 
 /// The fatty acids of the triglycerides in a make-up, percent by mass, as a certificate of analysis gives them.
@@ -102,7 +102,8 @@ fn fatty_acids(make: &Make) -> Ordered<String, f64> {
 #[track_caller]
 pub(crate) fn of_species(parts: &[(String, f64)]) -> Mixture {
     let composition = parts.iter().cloned().collect();
-    Recipe::new(vec![own("mixture", 100.0, &composition, None)]).unwrap().mixture(State::Settled)
+    let mixture = own("mixture", 100.0, &Own { composition: Some(&composition), ..Own::default() });
+    Recipe::new(vec![mixture]).unwrap().mixture(State::Settled)
 }
 
 struct Sample {
