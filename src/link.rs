@@ -50,6 +50,7 @@ pub use read::open;
 pub use write::fragment;
 
 use crate::behaviour::{Firmness, Format, OnSkin, Pack, Preset};
+use crate::rework;
 use crate::substances::{Class, Rule};
 
 /// The longest fragment that is read, in bytes: far above any real recipe, low enough that a hostile link is
@@ -58,7 +59,7 @@ pub const LONGEST: usize = 16_000;
 /// The most lines of a recipe.
 pub const MOST_LINES: usize = 60;
 /// How many lines a rework may change: those that it answers.
-pub const CHANGES: (f64, f64) = (2.0, 3.0);
+pub const CHANGES: (f64, f64) = (*rework::CHANGES.start() as f64, *rework::CHANGES.end() as f64);
 /// The longest name, in characters.
 pub const LONGEST_NAME: usize = 80;
 /// The most species in one own make-up.

@@ -99,9 +99,7 @@ pub fn making(made: Made<'_, '_>) -> Making {
 
 /// Where a bar can leave its mould, °C: it is firm enough, much of its fat has set besides the wax, and a hand can hold it.
 fn demould_c(fresh: &mut Melting<'_>) -> Option<f64> {
-    let firm_c = fresh
-        .falls_to(Format::Bar.least_structure_percent(), RESOLUTION_K, Solids::structure_percent)
-        .filter(|celsius| *celsius > COLD_C)?;
+    let firm_c = falls_to(fresh, Format::Bar.least_structure_percent(), Solids::structure_percent)?;
     let much_set = MUCH_SET * fresh.solids(FRIDGE_C).triglyceride;
     let set_c = fresh.falls_to(much_set, RESOLUTION_K, |solids| solids.triglyceride);
     Some(firm_c.min(set_c.filter(|_| much_set > CLOUD_PERCENT).unwrap_or(firm_c)).min(HAND_C))
@@ -208,17 +206,19 @@ fn cautions(melt_out_c: f64) -> Vec<String> {
 /// The temperatures between which crystals lie within `percent`, (coldest, warmest). Counted by mass: it is they that coat
 /// the bubbles, and a little wax stiffens without.
 fn window(fresh: &mut Melting<'_>, percent: (f64, f64)) -> Option<(f64, f64)> {
-    let mut falls_to = |percent| {
-        fresh.falls_to(percent, RESOLUTION_K, Solids::fat_percent).filter(|celsius| *celsius > COLD_C)
-    };
-    let warmest = falls_to(percent.0)?;
-    Some((falls_to(percent.1).unwrap_or(COLD_C), warmest))
+    let warmest = falls_to(fresh, percent.0, Solids::fat_percent)?;
+    Some((falls_to(fresh, percent.1, Solids::fat_percent).unwrap_or(COLD_C), warmest))
 }
 
 /// Nobody whips or unmoulds below this, °C.
 const COLD_C: f64 = 0.0;
 /// A kitchen thermometer shows less, K.
 const RESOLUTION_K: f64 = 1e-3;
+
+/// The temperature, °C, at which a figure of the solids falls to a level; `None` where there is less at [`COLD_C`].
+fn falls_to(fresh: &mut Melting<'_>, percent: f64, of: fn(&Solids) -> f64) -> Option<f64> {
+    fresh.falls_to(percent, RESOLUTION_K, of).filter(|celsius| *celsius > COLD_C)
+}
 
 #[cfg(test)]
 mod tests {

@@ -100,13 +100,7 @@ impl Solids {
 
     /// All solids but powder, percent by mass: the solid fat content.
     pub fn fat_percent(&self) -> f64 {
-        self.triglyceride
-            + self.acid
-            + self.alcohol
-            + self.ester
-            + self.alkane
-            + self.mixed_ester
-            + self.glyceride
+        self.masses().iter().sum()
     }
 
     /// Each by mass, percent, in the order of the fields; powder counts for nothing.

@@ -80,18 +80,18 @@ pub(super) fn remarks(told: &Told<'_>) -> Vec<String> {
 
 /// What the recipe holds enough of that does what no equilibrium has.
 fn beyond(recipe: &Recipe) -> impl Iterator<Item = &'static str> {
-    let held = |ids: [&str; 2]| -> f64 {
+    let held = |ids: &[&str]| -> f64 {
         let lines = recipe.lines().iter().filter(|line| ids.contains(&line.key.as_str()));
         lines.map(|line| line.percent).sum()
     };
-    let apart = held(["castor-oil"; 2]).min(held(["mineral-oil", "petrolatum"]));
+    let apart = held(&["castor-oil"]).min(held(&["mineral-oil", "petrolatum"]));
     [
         (
-            held(["hydrogenated-castor-oil", "12-hydroxystearic-acid"]) >= GELS_PERCENT,
+            held(&["hydrogenated-castor-oil", "12-hydroxystearic-acid"]) >= GELS_PERCENT,
             "Hydroxystearic acid and hydrogenated castor oil set oil to a gel that the model does not have: it may be far firmer, and hold in more heat. Make trial batches.",
         ),
         (
-            held(["silica"; 2]) >= GELS_PERCENT,
+            held(&["silica"]) >= GELS_PERCENT,
             "Fumed silica thickens far more than powder counts for here: make trial batches.",
         ),
         (

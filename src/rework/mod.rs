@@ -26,7 +26,7 @@ pub use demand::Demand;
 pub use group::Group;
 pub use judge::figure;
 pub use merit::{Lever, Merit};
-pub use problem::{Candidate, MOST_WAX_PERCENT, Problem, Scope};
+pub use problem::{CHANGES, Candidate, MOST_WAX_PERCENT, Problem, Scope};
 pub use proposal::{
     Change, Miss, Outcome, Proposal, Spared, States, conclude, rework, why_not, without_margin,
 };

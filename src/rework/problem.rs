@@ -24,7 +24,7 @@ pub(super) const FINEST_STEP_PERCENT: f64 = 0.1;
 pub(super) const COARSEST_STEP_PERCENT: f64 = 10.0;
 
 /// How many lines may change. One alone cannot: the sum stays 100.
-pub(super) const CHANGES: std::ops::RangeInclusive<usize> = 2..=3;
+pub const CHANGES: std::ops::RangeInclusive<usize> = 2..=3;
 
 /// The most lines and pantry together.
 pub(super) const MOST_CANDIDATES: usize = 80;
