@@ -1,6 +1,5 @@
 //! The WebAssembly edge: the same contract, with JavaScript values for JSON.
 
-use serde::Serialize;
 use serde_json::Value;
 use wasm_bindgen::prelude::*;
 
@@ -16,19 +15,22 @@ static ALLOCATOR: talc::wasm::WasmDynamicTalc = talc::wasm::new_wasm_dynamic_all
 #[wasm_bindgen]
 pub fn ask(request: JsValue) -> Result<JsValue, JsValue> {
     let request: Value = serde_wasm_bindgen::from_value(request)?;
-    Ok(contract::answer(&request).serialize(&serde_wasm_bindgen::Serializer::json_compatible())?)
+    plain(&contract::answer(&request))
+}
+
+/// As JavaScript's own parser reads it: what is keyed by a name that somebody gave, `__proto__` too, stays so.
+fn plain(value: &Value) -> Result<JsValue, JsValue> {
+    js_sys::JSON::parse(&value.to_string())
 }
 
 /// As [`ask`], with reports on the way of a `rework`, `rescue` or `seasons`: `progress` is called with each, and a `false` from it stops the search.
 #[wasm_bindgen]
 pub fn ask_with_progress(request: JsValue, progress: &js_sys::Function) -> Result<JsValue, JsValue> {
     let request: Value = serde_wasm_bindgen::from_value(request)?;
-    let plain = serde_wasm_bindgen::Serializer::json_compatible();
     let mut report = |value: &Value| {
-        let told = value.serialize(&plain).map_err(JsValue::from);
-        let answer = told.and_then(|value| progress.call1(&JsValue::NULL, &value));
+        let answer = plain(value).and_then(|value| progress.call1(&JsValue::NULL, &value));
         // A report that cannot be told does not stop the work.
         answer.map_or(true, |answer| answer != JsValue::FALSE)
     };
-    Ok(contract::answer_with_progress(&request, &mut report).serialize(&plain)?)
+    plain(&contract::answer_with_progress(&request, &mut report))
 }

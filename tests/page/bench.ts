@@ -1,6 +1,6 @@
 /** What the tests of the page's work share: how a person finds things on it. */
 
-import { mkdirSync } from "node:fs";
+import { mkdirSync, readFileSync } from "node:fs";
 import { AxeBuilder } from "@axe-core/playwright";
 import type { Locator, Page } from "@playwright/test";
 import { expect, fileOf } from "./support.js";
@@ -113,4 +113,20 @@ export async function holdProofs(page: Page, late = 0): Promise<() => Promise<vo
     page.evaluate(() => {
       (window as unknown as { letGo?: boolean }).letGo = true;
     });
+}
+
+/** What is on the device before the page is first opened. */
+export async function keepOnDevice(page: Page, texts: Record<string, string>): Promise<void> {
+  await page.addInitScript((texts) => {
+    if (sessionStorage.getItem("kept")) return;
+    sessionStorage.setItem("kept", "yes");
+    for (const [key, text] of Object.entries(texts)) localStorage.setItem(key, text);
+  }, texts);
+}
+
+/** Presses what saves a file, and reads it. */
+export async function saved(page: Page, press: () => Promise<void>): Promise<string> {
+  const download = page.waitForEvent("download");
+  await press();
+  return readFileSync(await (await download).path(), "utf8");
 }

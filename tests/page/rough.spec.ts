@@ -119,9 +119,9 @@ test("recipes are kept by name, saved as files and opened again", async ({ page 
   }
   await page.getByRole("button", { name: /^Whipped shea/ }).click();
   await expect(line(page, "Shea butter")).toHaveValue("50");
-  await page.getByLabel("Open a recipe file").setInputFiles(saved);
+  await page.getByLabel("Open a recipe or a backup").setInputFiles(saved);
   await expect(line(page, "Shea butter")).toHaveValue("60");
-  await page.getByLabel("Open a recipe file").setInputFiles({
+  await page.getByLabel("Open a recipe or a backup").setInputFiles({
     name: "odd.json",
     mimeType: "application/json",
     buffer: Buffer.from('{"meltmargin":1,"state":{"recipe":"all of it"}}'),

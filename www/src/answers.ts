@@ -2,22 +2,19 @@
 // made, or two versions for two seasons.
 
 import type { App } from "./app.js";
-import {
-  type Added,
-  type Behaviour,
-  type Change,
-  type Cost,
-  type Failure,
-  type Gives,
-  keyOf,
-  type Limits,
-  type Progress,
-  type Proposal,
-  type State,
-  type Storage,
+import type {
+  Added,
+  Behaviour,
+  Change,
+  Cost,
+  Failure,
+  Gives,
+  Progress,
+  Proposal,
+  Storage,
 } from "./contract.js";
 import { EngineError, Superseded } from "./engine.js";
-import { USUAL_PANTRY } from "./store.js";
+import { keyOf, type Limits, type State, USUAL_PANTRY } from "./state.js";
 
 export type Aim = "rework" | "rescue" | "seasons";
 
@@ -104,10 +101,10 @@ function standing(app: App, { recipe, limits }: State, pantry: string[]): Partia
   const lines = recipe.map(keyOf);
   const all = [...app.catalogue.values()];
   const known = new Set([...lines, ...all.flatMap((one) => [one.id, one.class, ...one.allergens])]);
-  const bounds = Object.entries(limits.bounds).filter(([key]) => lines.includes(key) || pantry.includes(key));
+  const bounds = [...limits.bounds].filter(([key]) => lines.includes(key) || pantry.includes(key));
   return {
     locked: limits.locked.filter((key) => lines.includes(key)),
-    bounds: Object.fromEntries(bounds),
+    bounds: new Map(bounds),
     // Before the catalogue is here, nothing is known to be no allergen.
     refuse: all.length ? limits.refuse.filter((word) => known.has(word)) : limits.refuse,
   };
@@ -161,8 +158,8 @@ export class Search {
       limits: {
         ...others,
         pantry,
-        prices: this.app.tools.known,
-        bounds: Object.fromEntries(Object.entries(bounds).map(([id, [min, max]]) => [id, { min, max }])),
+        prices: Object.fromEntries(this.app.tools.known),
+        bounds: Object.fromEntries([...bounds].map(([id, [min, max]]) => [id, { min, max }])),
       },
     };
     const plain = { storage_c, add: null, grams: 0, season: null, gives: null, behaviour: null, cost: null };
@@ -211,14 +208,14 @@ export class Search {
     const wishes = { ...this.app.wishes(asked), recipe: answer.recipe, storage_c: answer.storage_c };
     const behaviour = await quick.ask("behave", wishes, `answer ${at}`);
     const prices = this.app.tools.pricesOf(answer.recipe);
-    const cost = Object.keys(prices).length
+    const cost = prices.size
       ? (
           await quick.ask(
             "batch",
             {
               ...this.app.tools.batchOf(answer.recipe),
               ...(answer.add ? { batch_g: answer.grams } : {}),
-              price_per_kg: prices,
+              price_per_kg: Object.fromEntries(prices),
             },
             `cost ${at}`,
           )

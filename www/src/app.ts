@@ -1,18 +1,13 @@
 // What the page knows and does. The views draw it; every decision about butters is the engine's.
 
 import { Search } from "./answers.js";
-import {
-  type Behaviour,
-  type Failure,
-  type Ingredient,
-  type Item,
-  keyOf,
-  type Limits,
-  type Request,
-  type State,
-} from "./contract.js";
+import type { Backup } from "./backup.js";
+import type { Behaviour, Failure, Ingredient, Item, Request } from "./contract.js";
 import { type Engine, EngineError, Superseded } from "./engine.js";
-import { EXAMPLE, type Store } from "./store.js";
+import { asideFile } from "./files.js";
+import { freeName, type Shelved, type Work } from "./kept.js";
+import { EXAMPLE, held, keyed, keyOf, type Limits, type State, sent, untouched } from "./state.js";
+import type { Store } from "./store.js";
 import { Tools } from "./tools.js";
 import type { OriginKey } from "./view/sources.js";
 
@@ -20,7 +15,7 @@ export interface Notice {
   text: string;
   tone: "plain" | "problem";
   stays?: boolean;
-  action?: { label: string; run(): void };
+  actions?: { label: string; run(): void }[];
 }
 
 export class App {
@@ -30,6 +25,8 @@ export class App {
   /** What the curve is compared with: the recipe before the rework that was applied last. */
   before: Behaviour | null = null;
   notice: Notice | null = null;
+  /** Whether what was kept is still on its way in through the engine: until then there is nothing to change. */
+  opening = true;
   /** Text typed into a number box that is not (yet) a number, by box. */
   drafts = new Map<string, string>();
   /** The temperature read off the curve, °C. */
@@ -38,6 +35,8 @@ export class App {
   origin: OriginKey | null = null;
   /** The line of the recipe that is unfolded. */
   unfolded = -1;
+  /** A backup that was read, until the reader says what is to become of what is here. */
+  backup: Backup | null = null;
   catalogueSearch = "";
   pantrySearch = "";
   /** Offers to install the page, where the browser can. */
@@ -48,6 +47,8 @@ export class App {
   #predicted = "";
   #linkTimer = 0;
   #noticeTimer = 0;
+  /** By what name this tab's recipe is kept on the shelf, while another tab's is the one that is on the bench. */
+  #refuge: string | null = null;
 
   constructor(
     readonly store: Store,
@@ -59,6 +60,8 @@ export class App {
     this.search = new Search(this);
     store.listen(() => this.#changed());
     store.onsaved = () => this.refresh();
+    store.onconflict = (work) => void this.#askWhich(work);
+    store.kept.onheard = (place) => this.#heard(place);
   }
 
   get state(): State {
@@ -80,15 +83,99 @@ export class App {
 
   async begin(fragment: string): Promise<void> {
     this.refresh();
-    // What the visitor came for first: the catalogue can wait for the verdict.
-    const foreign = fragment.length > 1 && !this.store.wrote(fragment.slice(1));
-    const opened = foreign && (await this.openLink(fragment));
-    const predicted = opened ? undefined : this.#predict();
-    const listed = this.quick.ask("ingredients").then((list) => {
-      this.catalogue = new Map(list.map((one) => [one.id, one]));
-      this.refresh();
+    try {
+      const opened = await this.#comeIn(fragment.replace(/^#/, ""));
+      // What the visitor came for first: the catalogue can wait for the verdict.
+      const predicted = opened ? undefined : this.#predict();
+      const listed = this.quick.ask("ingredients").then((list) => {
+        this.catalogue = new Map(list.map((one) => [one.id, one]));
+        this.refresh();
+      });
+      await Promise.all([listed, predicted]);
+      await this.#settle();
+    } catch (reason) {
+      this.report(reason);
+    }
+  }
+
+  /** Puts what was kept on the bench, or a link that somebody sent; says whether it was a link. */
+  async #comeIn(fragment: string): Promise<boolean> {
+    const { kept } = this.store;
+    const { bench } = kept;
+    if (!bench || bench.example) this.store.begin(null);
+    else {
+      const work = await this.#openKept("bench", bench);
+      this.store.begin(work?.state ?? null, work?.link);
+    }
+    this.opening = false;
+    // The page's own address of last time has nothing in it that is not on the bench already.
+    const opened = fragment !== "" && fragment !== bench?.link && (await this.openLink(fragment));
+    this.#tellOdd();
+    return opened;
+  }
+
+  /** Opens what is kept, newest first. What the engine refuses is set aside. */
+  async #openKept(place: string, { link, state }: Work): Promise<{ state: State; link: string } | null> {
+    const { kept } = this.store;
+    if (state !== undefined) {
+      try {
+        return await this.open({ state }, place);
+      } catch (reason) {
+        if (!(reason instanceof EngineError)) throw reason;
+        kept.setAside(place, JSON.stringify(state), reason.message);
+      }
+    }
+    if (link === undefined) return null;
+    try {
+      return await this.open({ link }, place);
+    } catch (reason) {
+      if (!(reason instanceof EngineError)) throw reason;
+      kept.setAside(place, link, reason.message);
+      return null;
+    }
+  }
+
+  /** A recipe through the engine's checks. */
+  async open({ link, state }: Work, channel = "open"): Promise<{ state: State; link: string }> {
+    const fragment =
+      state === undefined ? (link ?? "") : (await this.quick.ask("link", { state }, channel)).fragment;
+    const opened = await this.quick.ask("open-link", { fragment }, channel);
+    return { state: held(opened.state), link: fragment };
+  }
+
+  /** What was kept as a state, since no link of it was written, is kept as its link from now on. */
+  async #settle(): Promise<void> {
+    const { kept } = this.store;
+    for (const place of ["shelf", "own"] as const) {
+      if (!kept[place].some((one) => one.state !== undefined)) continue;
+      const settled: Shelved[] = [];
+      for (const one of kept[place]) {
+        const work = one.state === undefined ? one : await this.#openKept(place, one);
+        if (work)
+          settled.push({
+            name: one.name,
+            at: one.at,
+            ...(work.link === undefined ? {} : { link: work.link }),
+          });
+      }
+      kept.replace(place, settled);
+    }
+    this.#tellOdd();
+  }
+
+  /** Tells once what of the kept could not be read. */
+  #tellOdd(): void {
+    const { kept } = this.store;
+    if (!kept.odd.length) return;
+    const odd = [...new Set(kept.odd)];
+    kept.odd = [];
+    const rest = odd.length > 1 ? ` So it is with ${odd.length - 1} more.` : "";
+    const { text = "", actions = [] } = this.notice ?? {};
+    this.say({
+      text: `${text} ${odd[0]}${rest} What was kept is set aside, not lost: see “Shelf and files”.`.trim(),
+      tone: "problem",
+      actions: [...actions, { label: "Save it as a file", run: () => asideFile(kept.aside) }],
     });
-    await Promise.all([listed, predicted]).catch((reason) => this.report(reason));
   }
 
   name(item: { id?: string | undefined; name?: string | undefined }): string {
@@ -131,11 +218,9 @@ export class App {
 
   /** The price of a kilogram; the device keeps it for other recipes too. */
   setPrice(key: string, price: number | null): void {
-    const priced = ({ [key]: _, ...others }: Record<string, number>) =>
-      price === null ? others : { ...others, [key]: price };
-    const { preferences } = this.store;
-    this.store.preferences = { ...preferences, prices: priced(preferences.prices) };
-    this.store.change({ prices: priced(this.state.prices) }, `price ${key}`);
+    const { kept } = this.store;
+    kept.prefer({ prices: keyed(kept.preferences.prices, key, price) });
+    this.store.change({ prices: keyed(this.state.prices, key, price) }, `price ${key}`);
   }
 
   /** Another make-up for a line; what refers to it by name follows. */
@@ -152,9 +237,9 @@ export class App {
         ...this.state.limits,
         locked: locked.map(renamed),
         refuse: refuse.map(renamed),
-        bounds: Object.fromEntries(Object.entries(bounds).map(([name, two]) => [renamed(name), two])),
+        bounds: new Map([...bounds].map(([name, two]) => [renamed(name), two])),
       },
-      prices: Object.fromEntries(Object.entries(prices).map(([name, price]) => [renamed(name), price])),
+      prices: new Map([...prices].map(([name, price]) => [renamed(name), price])),
     });
   }
 
@@ -164,7 +249,7 @@ export class App {
     const recipe = this.state.recipe.filter((_, i) => i !== at);
     this.unfolded = -1;
     this.drafts.clear();
-    this.say({ text: `${this.name(gone)} is off the recipe.`, tone: "plain", action: this.#undoAction });
+    this.say({ text: `${this.name(gone)} is off the recipe.`, tone: "plain", actions: this.#undoAction });
     this.store.change({ recipe, limits: this.limitsOf(recipe) });
   }
 
@@ -176,7 +261,7 @@ export class App {
     const stays = (key: string) => !gone.includes(key);
     return {
       ...limits,
-      bounds: Object.fromEntries(Object.entries(limits.bounds).filter(([key]) => stays(key))),
+      bounds: new Map([...limits.bounds].filter(([key]) => stays(key))),
       locked: limits.locked.filter(stays),
       refuse: limits.refuse.filter(stays),
     };
@@ -200,9 +285,8 @@ export class App {
 
   /** The least and the most of one line that a rework may set, percent. */
   setBounds(key: string, bounds: [number, number]): void {
-    const { [key]: _, ...others } = this.state.limits.bounds;
     const free = bounds[0] <= 0 && bounds[1] >= 100;
-    this.setLimits({ bounds: free ? others : { ...others, [key]: bounds } }, `bounds ${key}`);
+    this.setLimits({ bounds: keyed(this.state.limits.bounds, key, free ? null : bounds) }, `bounds ${key}`);
   }
 
   setLimits(part: Partial<Limits>, tag = ""): void {
@@ -211,19 +295,19 @@ export class App {
 
   startOver(): void {
     this.drafts.clear();
-    this.say({ text: "The worked example is back on the bench.", tone: "plain", action: this.#undoAction });
-    this.store.change(EXAMPLE);
+    this.say({ text: "The worked example is back on the bench.", tone: "plain", actions: this.#undoAction });
+    this.store.replace(EXAMPLE);
   }
 
-  readonly #undoAction = { label: "Undo", run: () => this.undo() };
+  readonly #undoAction = [{ label: "Undo", run: () => this.undo() }];
 
   /** Puts another state on the bench; what was there comes back with undo. */
   replace(state: State, text: string): void {
     this.drafts.clear();
     this.before = null;
     this.unfolded = -1;
-    this.say({ text, tone: "plain", action: this.#undoAction });
-    this.store.change(state);
+    this.say({ text, tone: "plain", actions: this.#undoAction });
+    this.store.replace(state);
   }
 
   undo(): void {
@@ -244,7 +328,7 @@ export class App {
     this.before = this.behaviour;
     this.search.clear();
     this.drafts.clear();
-    this.say({ text, tone: "plain", action: this.#undoAction });
+    this.say({ text, tone: "plain", actions: this.#undoAction });
     this.#keepBefore = true;
     this.store.change(part.recipe ? { ...part, prices: this.tools.pricesOf(part.recipe) } : part);
   }
@@ -264,7 +348,7 @@ export class App {
 
   /** The address that reopens all this; asks the engine, so that a link holds only what was checked. */
   async address(other: Partial<State> = {}): Promise<string> {
-    const { fragment } = await this.quick.ask("link", { state: { ...this.state, ...other } }, "share");
+    const { fragment } = await this.quick.ask("link", { state: sent({ ...this.state, ...other }) }, "share");
     const here = new URL(location.href);
     here.hash = fragment;
     return here.href;
@@ -291,18 +375,128 @@ export class App {
     }
   }
 
-  /** Whether the link could be opened. */
+  /** Whether what the link holds was put on the bench: it could be opened, and is not there already. */
   async openLink(fragment: string): Promise<boolean> {
     try {
       const { state, remarks } = await this.quick.ask("open-link", { fragment });
+      const { fragment: link } = await this.quick.ask("link", { state }, "open-link");
+      if (link === this.store.link) return false;
+      const shelved = await this.#makeRoom();
       this.before = null;
       this.drafts.clear();
-      this.store.change(state);
-      if (remarks.length) this.say({ text: remarks.join(" "), tone: "problem" });
+      this.unfolded = -1;
+      this.store.replace(held(state));
+      const told = [...(shelved ? [shelved.words] : []), ...remarks];
+      if (told.length) {
+        this.say({
+          text: told.join(" "),
+          tone: remarks.length || shelved?.lost ? "problem" : "plain",
+          stays: true,
+          ...(shelved ? { actions: this.#undoAction } : {}),
+        });
+      }
       return true;
     } catch (reason) {
       this.report(reason);
       return false;
+    }
+  }
+
+  /** Puts what is on the bench on the shelf, before something else takes its place; `null` where nothing is of the maker's making. */
+  async #makeRoom(): Promise<{ words: string; lost: boolean } | null> {
+    const { state } = this;
+    if (untouched(state)) return null;
+    let { work } = this.store;
+    if (work.link === undefined) {
+      try {
+        work = { link: (await this.quick.ask("link", { state: sent(state) }, "make room")).fragment };
+      } catch (reason) {
+        if (!(reason instanceof EngineError)) throw reason;
+      }
+    }
+    const name = this.store.kept.shelve(state.name ?? "Unnamed", work);
+    return name === null
+      ? {
+          words:
+            "The link is open. This browser keeps nothing for the page: Undo brings back what was on the bench.",
+          lost: true,
+        }
+      : { words: `The link is open. What was on the bench is on the shelf as “${name}”.`, lost: false };
+  }
+
+  // Other tabs
+
+  #heard(place: string): void {
+    this.refresh();
+    if (place === "preferences") this.store.prefer({});
+    if (place !== "bench" || this.opening || !this.store.kept.elsewhere) return;
+    this.say({
+      text: "Another tab of this page has put something else on the bench. This tab still shows its own.",
+      tone: "plain",
+      stays: true,
+      actions: [{ label: "Show the other", run: () => void this.#takeOther() }],
+    });
+  }
+
+  /** Two tabs have each changed the bench: the reader says which recipe stays on it. Until then this one is kept on the shelf. */
+  async #askWhich(work: Work): Promise<void> {
+    const { kept } = this.store;
+    const asked = this.#refuge !== null;
+    this.#refuge ??= freeName(this.state.name ?? "Unnamed", kept.shelf);
+    kept.keep(this.#refuge, work);
+    if (asked) return;
+    this.say({
+      text: "Another tab of this page has put something else on the bench. Which one stays there? The other is kept on the shelf.",
+      tone: "problem",
+      stays: true,
+      actions: [
+        { label: "This one", run: () => void this.#keepThis() },
+        { label: "The other", run: () => void this.#takeOther() },
+      ],
+    });
+  }
+
+  async #keepThis(): Promise<void> {
+    const { kept } = this.store;
+    try {
+      const theirs = kept.elsewhere;
+      const opened = theirs && !theirs.example ? await this.#openKept("bench", theirs) : null;
+      if (this.#refuge !== null) kept.drop(this.#refuge);
+      this.#refuge = null;
+      const name = opened && kept.shelve(opened.state.name ?? "Unnamed", { link: opened.link });
+      this.store.save(true);
+      this.say({
+        text: name ? `This one stays. The other is on the shelf as “${name}”.` : "This one stays.",
+        tone: "plain",
+      });
+      this.#tellOdd();
+    } catch (reason) {
+      this.report(reason);
+    }
+  }
+
+  async #takeOther(): Promise<void> {
+    const { kept } = this.store;
+    try {
+      const theirs = kept.elsewhere;
+      const opened = theirs && !theirs.example ? await this.#openKept("bench", theirs) : null;
+      if (!opened && !theirs?.example) {
+        await this.#keepThis();
+        return;
+      }
+      const name = this.#refuge;
+      if (name !== null) kept.keep(name, this.store.work);
+      this.#refuge = null;
+      kept.follow();
+      this.replace(
+        opened?.state ?? EXAMPLE,
+        name === null
+          ? "The other tab’s recipe is on the bench here too."
+          : `The other is on the bench. This one is on the shelf as “${name}”.`,
+      );
+      this.#tellOdd();
+    } catch (reason) {
+      this.report(reason);
     }
   }
 
@@ -365,9 +559,9 @@ export class App {
   /** Only a state that computed: an address should not hold a slip of the finger. */
   async #writeAddress(state: State): Promise<void> {
     try {
-      const { fragment } = await this.quick.ask("link", { state });
+      const { fragment } = await this.quick.ask("link", { state: sent(state) });
       history.replaceState(null, "", `#${fragment}`);
-      this.store.note(fragment);
+      this.store.note(state, fragment);
     } catch {
       // The address keeps the last state that could be written; sharing says why.
     }

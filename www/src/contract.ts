@@ -21,9 +21,6 @@ export interface Item extends Own {
   percent: number;
 }
 
-/** What locks, bounds, refusals and prices call a line. */
-export const keyOf = (item: Pick<Item, "id" | "name">): string => item.id ?? item.name ?? "";
-
 export type Format = "whipped" | "pot" | "bar";
 export type Firmness = "pourable" | "slack" | "soft" | "scoopable" | "firm" | "hard" | "snapping";
 export type OnSkin = "melts" | "lingers" | "stays";

@@ -1,15 +1,51 @@
 // Recipes, curves and pictures as files.
 
 import type { App } from "./app.js";
+import type { Aside } from "./kept.js";
+import { sent } from "./state.js";
+import type { Store } from "./store.js";
+
+/** What a file says it is. */
+export const RECIPE = 1;
+export const BACKUP = 2;
 
 /** Hands a file to the browser's own saving. */
-export function save(app: App, ending: string, file: Blob): void {
-  const name = (app.state.name ?? "body butter").replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-|-$/g, "");
+function saveAs(name: string, file: Blob): void {
   const link = document.createElement("a");
   link.href = URL.createObjectURL(file);
-  link.download = `${name || "body-butter"}.${ending}`;
+  link.download = name;
   link.click();
   setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
+}
+
+/** Saves a file that is named like the recipe. */
+export function save(app: App, ending: string, file: Blob): void {
+  const name = (app.state.name ?? "body butter").replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-|-$/g, "");
+  saveAs(`${name || "body-butter"}.${ending}`, file);
+}
+
+const json = (value: unknown) => new Blob([JSON.stringify(value, null, 1)], { type: "application/json" });
+
+export function recipeFile(app: App): void {
+  const { verdict, slip_c, clear_c, softening_c, curve } = app.behaviour ?? {};
+  const prediction = { verdict, softening_c, slip_c, clear_c, curve };
+  save(app, "json", json({ meltmargin: RECIPE, state: sent(app.state), prediction }));
+}
+
+/** Everything that is kept, in one file; `openFile` reads it back. */
+export function backupFile(store: Store): void {
+  const { kept, work } = store;
+  const day = new Date().toISOString().slice(0, 10);
+  // While what was kept is still on its way in, the bench holds something else.
+  const bench = store.looked ? { bench: work } : {};
+  saveAs(`meltmargin-${day}.json`, json({ meltmargin: BACKUP, saved: day, ...kept.everything, ...bench }));
+}
+
+/** What could not be read, as it was found. */
+export function asideFile(aside: Aside[]): void {
+  const only = aside.length === 1 ? aside[0] : undefined;
+  if (only) saveAs(`set-aside-${only.place}.txt`, new Blob([only.text], { type: "text/plain" }));
+  else saveAs("set-aside.json", json(aside));
 }
 
 export function curveTable(app: App): void {

@@ -2,7 +2,10 @@ import { render } from "lit/html.js";
 
 import { App } from "./app.js";
 import { compileEngine, registerServiceWorker, startWorker } from "./delivery.js";
-import { Engine } from "./engine.js";
+import { Engine, Superseded } from "./engine.js";
+import { fallen } from "./fallen.js";
+import { backupFile } from "./files.js";
+import { Kept } from "./kept.js";
 import { Store } from "./store.js";
 import { page } from "./view/page.js";
 
@@ -10,11 +13,69 @@ const root = document.getElementById("page");
 if (!root) throw new Error("the page has no place to draw in");
 root.textContent = "";
 
+/** Whether something failed without which there is no page. */
+let fell = false;
+
 const compiled = compileEngine();
 const quick = new Engine(startWorker, compiled);
 quick.warm();
-const app = new App(new Store(), quick, new Engine(startWorker, compiled), () => render(page(app), root));
+const kept = new Kept();
+const store = new Store(kept);
+const app = made(() => new App(store, quick, new Engine(startWorker, compiled), draw));
 
+/** What cannot be made cannot be drawn either. */
+function made<T>(make: () => T): T {
+  try {
+    return make();
+  } catch (reason) {
+    fall(reason);
+    throw reason;
+  }
+}
+
+function draw(): void {
+  if (fell || !root) return;
+  try {
+    render(page(app), root);
+  } catch (reason) {
+    fall(reason);
+    // The browser's console should know too.
+    reportError(reason);
+  }
+}
+
+/** Says so in the place of the page, and leads out of it. */
+function fall(reason: unknown): void {
+  fell = true;
+  fallen(reason, [
+    { label: "Save what was here", run: () => backupFile(store) },
+    { label: "Start over", run: () => startOver(reason) },
+  ]);
+}
+
+/** What was on the bench goes aside, and the page begins as if it had never been here. */
+function startOver(reason: unknown): void {
+  store.close();
+  kept.clearBench(reason instanceof Error ? reason.message : String(reason));
+  history.replaceState(null, "", location.pathname + location.search);
+  location.reload();
+}
+
+/** What fails in a handler is told, with the same ways out: what it was to do may be half done. */
+function failed(reason: unknown): void {
+  if (fell || reason instanceof Superseded) return;
+  app.say({
+    text: `Something in this page went wrong (${reason instanceof Error ? reason.message : String(reason)}). What is on the bench is kept.`,
+    tone: "problem",
+    actions: [
+      { label: "Save everything as a file", run: () => backupFile(store) },
+      { label: "Start over", run: () => startOver(reason) },
+    ],
+  });
+}
+
+addEventListener("error", (event) => failed(event.error ?? event.message));
+addEventListener("unhandledrejection", (event) => failed(event.reason));
 matchMedia("print").addEventListener("change", () => app.drawNow());
 addEventListener("resize", () => app.refresh());
 addEventListener("hashchange", () => void app.openLink(location.hash));
@@ -34,13 +95,15 @@ const offer = (waiting: ServiceWorker) =>
     text: "There is a newer version of this page.",
     tone: "plain",
     stays: true,
-    action: {
-      label: "Update",
-      run: () => {
-        taking = true;
-        waiting.postMessage("take-over");
+    actions: [
+      {
+        label: "Update",
+        run: () => {
+          taking = true;
+          waiting.postMessage("take-over");
+        },
       },
-    },
+    ],
   });
 if (registration) {
   if (registration.waiting) offer(registration.waiting);

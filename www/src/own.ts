@@ -4,9 +4,10 @@ import type { App } from "./app.js";
 import type { Item, Melt, Own } from "./contract.js";
 import { EngineError, Superseded } from "./engine.js";
 import { fromUnit, parseNumber, type TemperatureUnit, toUnit, typed } from "./numbers.js";
-import { device } from "./store.js";
+import { EXAMPLE, sent } from "./state.js";
 
-export type Way = "like" | "acids" | "solids" | "molecules";
+export const WAYS = ["like", "acids", "solids", "molecules"] as const;
+export type Way = (typeof WAYS)[number];
 
 /** What is typed into the form. */
 export interface Draft {
@@ -22,7 +23,7 @@ export interface Draft {
   melts: string;
   kind: string;
   spread: string;
-  acids: Record<string, string>;
+  acids: Map<string, string>;
   /** What else a link or a file said beside the acids: kept, though it has no box. */
   beside: Pick<Own, "free_acid_percent" | "unsaponifiable_percent" | "diglyceride_percent">;
   solids: { at: string; percent: string }[];
@@ -31,9 +32,6 @@ export interface Draft {
 
 /** Where a complaint belongs. */
 export type Field = "name" | "like" | "melts" | "acids" | "solids" | "molecules";
-
-const DRAFT_KEY = "meltmargin.own-draft";
-const SHELF_KEY = "meltmargin.own";
 
 /** The temperatures that laboratories usually measure solids at, °C. */
 const USUAL_C = [10, 20, 25, 30, 35, 40];
@@ -53,14 +51,14 @@ type Read<T> = { value: T; problem: string | null };
 const notNumber = (text: string) => `“${text}” is not a number: write it like 12.5 or 12,5.`;
 
 function shares(rows: [string, string][]): Read<Record<string, number>> {
-  const value: Record<string, number> = {};
+  const sums = new Map<string, number>();
   for (const [name, text] of rows) {
     if (!text.trim()) continue;
     const percent = parseNumber(text);
-    if (percent === null) return { value, problem: `${name}: ${notNumber(text)}` };
-    value[name] = (value[name] ?? 0) + percent;
+    if (percent === null) return { value: Object.fromEntries(sums), problem: `${name}: ${notNumber(text)}` };
+    sums.set(name, (sums.get(name) ?? 0) + percent);
   }
-  return { value, problem: null };
+  return { value: Object.fromEntries(sums), problem: null };
 }
 
 export class OwnForm {
@@ -74,8 +72,7 @@ export class OwnForm {
   missing = new Set<Field>();
 
   constructor(private readonly app: App) {
-    const kept = device.read(DRAFT_KEY) as Partial<Draft> | null;
-    this.draft = { ...this.#blank(), ...(kept && typeof kept === "object" ? kept : {}), line: null };
+    this.draft = { ...this.#blank(), ...draftOf(app.store.kept.draft ?? {}) };
   }
 
   #blank(): Draft {
@@ -90,17 +87,11 @@ export class OwnForm {
       melts: "",
       kind: "",
       spread: "seed",
-      acids: {},
+      acids: new Map(),
       beside: {},
       solids: USUAL_C.map((celsius) => ({ at: typed(toUnit(celsius, unit)), percent: "" })),
       molecules: "",
     };
-  }
-
-  /** The own ingredients that were used on this device. */
-  get shelf(): Item[] {
-    const kept = device.read(SHELF_KEY);
-    return Array.isArray(kept) ? kept.filter((one): one is Item => typeof one?.name === "string") : [];
   }
 
   /** Begins anew or goes on with what was typed; or takes up a line of the recipe. */
@@ -132,9 +123,7 @@ export class OwnForm {
       melts: item.melts_at_c === undefined ? "" : text(toUnit(item.melts_at_c, blank.unit)),
       kind: item.class ?? "",
       spread: item.spread ?? "seed",
-      acids: Object.fromEntries(
-        Object.entries(item.fatty_acids ?? {}).map(([id, share]) => [id, text(share)]),
-      ),
+      acids: new Map(Object.entries(item.fatty_acids ?? {}).map(([id, share]) => [id, text(share)])),
       beside: {
         ...(free_acid_percent === undefined ? {} : { free_acid_percent }),
         ...(unsaponifiable_percent === undefined ? {} : { unsaponifiable_percent }),
@@ -154,7 +143,8 @@ export class OwnForm {
 
   set(part: Partial<Draft>): void {
     this.draft = { ...this.draft, ...part };
-    if (this.draft.line === null) device.write(DRAFT_KEY, this.draft);
+    const { line, acids, ...others } = this.draft;
+    if (line === null) this.app.store.kept.saveDraft({ ...others, acids: Object.fromEntries(acids) });
     this.app.refresh();
     void this.#check();
   }
@@ -164,7 +154,7 @@ export class OwnForm {
     this.tried = false;
     this.told = null;
     this.problems.clear();
-    device.write(DRAFT_KEY, null);
+    this.app.store.kept.saveDraft(null);
     this.app.refresh();
   }
 
@@ -194,7 +184,7 @@ export class OwnForm {
       else own.melts_at_c = fromUnit(melts, unit);
     }
     if (draft.way === "acids") {
-      const { value, problem } = shares(Object.entries(draft.acids));
+      const { value, problem } = shares([...draft.acids]);
       own.fatty_acids = value;
       Object.assign(own, draft.beside);
       if (draft.spread !== "seed") own.spread = draft.spread;
@@ -271,10 +261,52 @@ export class OwnForm {
     const { item } = this.read();
     if (this.problems.size || !this.told) return false;
     const { line } = this.draft;
-    device.write(SHELF_KEY, [item, ...this.shelf.filter((one) => one.name !== item.name)].slice(0, 40));
+    void this.#remember(item);
     if (line === null) this.app.add({ ...item, percent: 0 });
     else this.app.exchange(line, item);
     this.clear();
     return true;
   }
+
+  /** Keeps an own ingredient for other recipes, as the link of a recipe of nothing else. */
+  async #remember(item: Omit<Item, "percent">): Promise<void> {
+    const state = sent({ ...EXAMPLE, name: null, recipe: [{ ...item, percent: 100 }] });
+    try {
+      const { fragment } = await this.app.quick.ask("link", { state }, "remember");
+      this.app.store.kept.keepOwn(item.name ?? "", fragment);
+    } catch (reason) {
+      this.app.report(reason);
+    }
+  }
+}
+
+/** What of a kept draft is what it should be: texts, as somebody typed them. */
+function draftOf(fields: Record<string, unknown>): Partial<Draft> {
+  const text = (value: unknown): value is string => typeof value === "string" && value.length < 10_000;
+  const object = (value: unknown): Record<string, unknown> =>
+    typeof value === "object" && value !== null ? (value as Record<string, unknown>) : {};
+  const draft: Partial<Draft> = {};
+  for (const name of ["name", "like", "behaves", "melts", "kind", "spread", "molecules"] as const) {
+    const value = fields[name];
+    if (text(value)) draft[name] = value;
+  }
+  const way = WAYS.find((one) => one === fields.way);
+  if (way) draft.way = way;
+  if (fields.unit === "C" || fields.unit === "F") draft.unit = fields.unit;
+  draft.acids = new Map(
+    Object.entries(object(fields.acids)).filter((acid): acid is [string, string] => text(acid[1])),
+  );
+  const { free_acid_percent, unsaponifiable_percent, diglyceride_percent } = object(fields.beside);
+  draft.beside = Object.fromEntries(
+    Object.entries({ free_acid_percent, unsaponifiable_percent, diglyceride_percent }).filter(
+      ([, value]) => typeof value === "number",
+    ),
+  );
+  if (Array.isArray(fields.solids)) {
+    draft.solids = fields.solids.slice(0, 100).flatMap((one) => {
+      const { at, percent } = object(one);
+      return text(at) && text(percent) ? [{ at, percent }] : [];
+    });
+  }
+  return draft;
 }

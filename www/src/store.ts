@@ -1,112 +1,14 @@
-// The state of the page: what is on the bench, with undo and redo, kept on the device.
+// What is on the bench, with undo and redo, kept on the device a moment after each change.
 
-import type { State } from "./contract.js";
-import type { TemperatureUnit } from "./numbers.js";
+import { device } from "./device.js";
+import type { Bench, Kept, Preferences, Work } from "./kept.js";
+import { EXAMPLE, type State, sent } from "./state.js";
 
-/** What belongs to the reader, not to the recipe: it stays on the device and out of links. */
-export interface Preferences {
-  temperature: TemperatureUnit;
-  mass: "g" | "oz";
-  /** Grams. */
-  batch: number;
-  /** Air whipped in, percent of the volume before. */
-  overrun: number;
-  jar_ml: number;
-  /** Prices typed once, by id or own name: for what comes into a recipe later. */
-  prices: Record<string, number>;
-}
-
-interface Kept {
-  version: 1;
-  state: State;
-  preferences: Preferences;
-  /** The address that was written last; what is kept here is at least as new. */
-  fragment?: string;
-}
-
-const KEY = "meltmargin.bench";
 const DEEPEST = 100;
 /** How long after a change it is kept on the device, ms. */
 const SAVE_AFTER = 150;
 /** How soon after one change another of its kind undoes together with it, ms. */
 const JOIN_WITHIN = 1200;
-
-/** A worked example of our own: whipped shea and oil that goes slack in a warm room. */
-export const EXAMPLE: State = {
-  name: "Whipped shea",
-  recipe: [
-    { id: "shea-butter", percent: 50 },
-    { id: "coconut-oil", percent: 20 },
-    { id: "sweet-almond-oil", percent: 30 },
-  ],
-  format: "whipped",
-  storage_c: { coldest: 18, hottest: 30 },
-  skin_c: 32.5,
-  firmness: "scoopable",
-  on_skin: "melts",
-  limits: {
-    wax_percent: 3,
-    fatty_acid_percent: 6,
-    fatty_alcohol_percent: null,
-    powder_percent: null,
-    step_percent: 0.5,
-    changes: 3,
-    locked: [],
-    pantry: null,
-    bounds: {},
-    refuse: [],
-    as_now: false,
-    keep_lead: false,
-    any_step: false,
-    margin_points: 0,
-  },
-  made: null,
-  other_storage_c: null,
-  picture: null,
-  pack: null,
-  journey: null,
-  prices: {},
-};
-
-/** What a rework may add unless the maker says otherwise. */
-export const USUAL_PANTRY = [
-  "cocoa-butter",
-  "kokum-butter",
-  "stearic-acid",
-  "cetyl-alcohol",
-  "beeswax",
-  "candelilla-wax",
-];
-
-/** Storage that may be denied, full or absent: then the page works on without it. */
-export const device = {
-  read(key: string): unknown {
-    try {
-      const text = localStorage.getItem(key);
-      return text === null ? null : JSON.parse(text);
-    } catch {
-      return null;
-    }
-  },
-  write(key: string, value: unknown): boolean {
-    try {
-      localStorage.setItem(key, JSON.stringify(value));
-      return true;
-    } catch {
-      return false;
-    }
-  },
-};
-
-/** A state kept by an earlier version, with what it did not know yet. */
-export function complete(state: State): State {
-  return { ...EXAMPLE, ...state, limits: { ...EXAMPLE.limits, ...state.limits } };
-}
-
-/** What earlier versions held as the reader's, and not as the recipe's. */
-function heldOnce(preferences: Partial<Preferences> & { pack?: string }): Partial<State> {
-  return { pack: preferences?.pack || null, prices: preferences?.prices ?? {} };
-}
 
 /** A press of a finger or the mouse that has not ended yet. */
 type Press = object;
@@ -121,20 +23,25 @@ interface Past {
 }
 
 export class Store {
-  #state: State;
+  #state = EXAMPLE;
   #past: Past[] = [];
   #future: State[] = [];
   #press: Press | null = null;
   #listeners: (() => void)[] = [];
   #unsaved = 0;
+  /** The link of a state: the text that is kept of it. */
+  #linked: { state: State; link: string } | null = null;
+  /** Until what was kept has been looked at, nothing is kept in its place. */
+  looked = false;
+  #persists = false;
   /** Told when keeping it on the device begins to work, or no longer does. */
   onsaved = () => {};
-  preferences: Preferences;
+  /** Told what could not be kept, since another tab has put something else on the bench. */
+  onconflict = (_: Work) => {};
   /** Whether the last save on the device worked; `null` before the first. */
   saved: boolean | null = null;
-  #fragment = "";
 
-  constructor() {
+  constructor(readonly kept: Kept) {
     const ended = () => {
       this.#press = null;
     };
@@ -143,23 +50,14 @@ export class Store {
     addEventListener("pointercancel", ended, true);
     addEventListener("pagehide", () => this.#save());
     addEventListener("visibilitychange", () => this.#save());
-    const kept = device.read(KEY) as Kept | null;
-    const usable = kept?.version === 1 && Array.isArray(kept.state?.recipe);
-    this.#fragment = (usable && kept.fragment) || "";
-    this.#state = usable ? complete({ ...heldOnce(kept.preferences), ...kept.state }) : EXAMPLE;
-    this.preferences = {
-      temperature: "C",
-      mass: "g",
-      batch: 500,
-      overrun: 60,
-      jar_ml: 120,
-      prices: {},
-      ...(usable ? kept.preferences : {}),
-    };
   }
 
   get state(): State {
     return this.#state;
+  }
+
+  get preferences(): Preferences {
+    return this.kept.preferences;
   }
 
   get canUndo(): boolean {
@@ -172,6 +70,19 @@ export class Store {
 
   listen(listener: () => void): void {
     this.#listeners.push(listener);
+  }
+
+  /** Begins with what was on the bench, if anything was: before it there is nothing to undo. */
+  begin(state: State | null, link?: string): void {
+    this.looked = true;
+    if (!state) return;
+    this.#state = state;
+    if (link !== undefined) this.#linked = { state, link };
+  }
+
+  /** Keeps nothing any more. */
+  close(): void {
+    this.looked = false;
   }
 
   /** Changes the state. Changes with the same tag undo as one if they are of one press, however slow (a drag), or quick. */
@@ -189,15 +100,22 @@ export class Store {
     this.#set({ ...this.#state, ...part });
   }
 
-  /** Whether an address is the page's own of last time, so that there is nothing in it to open. */
-  wrote(fragment: string): boolean {
-    return fragment !== "" && fragment === this.#fragment;
+  /** Puts another state in the place of this one; undo brings this one back. */
+  replace(state: State): void {
+    this.#past.push({ state: this.#state, tag: "", press: null, at: 0 });
+    this.#future = [];
+    this.#set(state);
   }
 
-  /** Notes the address that holds the present state. */
-  note(fragment: string): void {
-    this.#fragment = fragment;
-    this.#saveSoon();
+  /** Notes the link that holds a state. */
+  note(state: State, link: string): void {
+    this.#linked = { state, link };
+    this.saveSoon();
+  }
+
+  /** The link of the present state, if it is written already. */
+  get link(): string | null {
+    return this.#linked?.state === this.#state ? this.#linked.link : null;
   }
 
   undo(): void {
@@ -215,33 +133,46 @@ export class Store {
   }
 
   prefer(part: Partial<Preferences>): void {
-    this.preferences = { ...this.preferences, ...part };
+    if (Object.keys(part).length) this.kept.prefer(part);
     this.#set(this.#state);
+  }
+
+  /** The recipe on the bench, as it is kept. */
+  get work(): Work {
+    return this.link === null ? { state: sent(this.#state) } : { link: this.link };
   }
 
   #set(state: State): void {
     this.#state = state;
-    this.#saveSoon();
+    this.saveSoon();
     for (const listener of this.#listeners) listener();
   }
 
   /** Not while somebody waits for the curve; but before the page goes. */
-  #saveSoon(): void {
+  saveSoon(): void {
     this.#unsaved ||= window.setTimeout(() => this.#save(), SAVE_AFTER);
   }
 
   #save(): void {
     clearTimeout(this.#unsaved);
-    if (!this.#unsaved) return;
+    if (!this.#unsaved || !this.looked) return;
     this.#unsaved = 0;
+    this.save();
+  }
+
+  /** Keeps what is on the bench; over what another tab has put there only if it is to. */
+  save(overwrite = false): void {
     const before = this.saved;
-    const kept: Kept = {
-      version: 1,
-      state: this.#state,
-      preferences: this.preferences,
-      fragment: this.#fragment,
-    };
-    this.saved = device.write(KEY, kept);
+    const example = this.#state === EXAMPLE;
+    const bench: Bench = { ...this.work, ...(example ? { example } : {}) };
+    const how = this.kept.saveBench(bench, overwrite);
+    this.saved = how !== "denied";
+    if (how === "conflict") this.onconflict(this.work);
+    if (how === "saved" && !example && !this.#persists) {
+      // Now there is something to lose.
+      this.#persists = true;
+      void device.persist();
+    }
     if (this.saved !== before) this.onsaved();
   }
 }

@@ -2,23 +2,23 @@
 // went wrong.
 
 import type { App } from "./app.js";
-import {
-  type Answers,
-  type Batch,
-  type Curve,
-  type Hardener,
-  type HardenerPicture,
-  type Item,
-  type Journey,
-  keyOf,
-  type Question,
-  type Reading,
-  type Symptom,
-  type Way,
+import type {
+  Answers,
+  Batch,
+  Curve,
+  Hardener,
+  HardenerPicture,
+  Item,
+  Journey,
+  Question,
+  Reading,
+  Symptom,
+  Way,
 } from "./contract.js";
 import type { Engine } from "./engine.js";
 import { Superseded } from "./engine.js";
 import { OwnForm } from "./own.js";
+import { keyOf } from "./state.js";
 
 const told = (reason: unknown) => (reason instanceof Error ? reason.message : String(reason));
 
@@ -59,7 +59,7 @@ export class Tools {
     try {
       const batch = await this.#anew("batch", this.app.quick, {
         ...this.batchOf(state.recipe),
-        price_per_kg: this.pricesOf(state.recipe),
+        price_per_kg: Object.fromEntries(this.pricesOf(state.recipe)),
       });
       if (batch) this.batch = batch;
     } catch (reason) {
@@ -113,19 +113,19 @@ export class Tools {
   }
 
   /** Every price that is known: those of this recipe, and others typed on this device. */
-  get known(): Record<string, number> {
-    return { ...this.app.store.preferences.prices, ...this.app.state.prices };
+  get known(): Map<string, number> {
+    return new Map([...this.app.store.preferences.prices, ...this.app.state.prices]);
   }
 
   /** The prices that are known of a recipe, of a kilogram. */
-  pricesOf(recipe: Item[]): Record<string, number> {
+  pricesOf(recipe: Item[]): Map<string, number> {
     const { state } = this.app;
     const here = new Set(state.recipe.map(keyOf));
     const keys = recipe.filter((item) => item.percent > 0 || here.has(keyOf(item))).map(keyOf);
-    return Object.fromEntries(
-      keys.flatMap((key) => {
+    return new Map(
+      keys.flatMap((key): [string, number][] => {
         // What is on the bench without a price has none.
-        const price = here.has(key) ? state.prices[key] : this.known[key];
+        const price = here.has(key) ? state.prices.get(key) : this.known.get(key);
         return price === undefined ? [] : [[key, price]];
       }),
     );

@@ -5,6 +5,7 @@ import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import type { App } from "../app.js";
 import type { Ingredient } from "../contract.js";
+import type { Shelved } from "../kept.js";
 import { icon } from "./icons.js";
 import { openOwn } from "./own.js";
 import { CLASS_NAMES } from "./recipe.js";
@@ -44,8 +45,8 @@ function body(app: App): TemplateResult {
     const one = found(app).find((match) => !here.has(match.id));
     if (one && app.catalogueSearch.trim()) pick(one);
   };
-  const mine = app.tools.own.shelf.filter((one) =>
-    plain(one.name ?? "").includes(plain(app.catalogueSearch).trim()),
+  const mine = app.store.kept.own.filter((one) =>
+    plain(one.name).includes(plain(app.catalogueSearch).trim()),
   );
   const names = new Set(app.state.recipe.map((item) => item.name ?? item.id));
   return html`<form @submit=${first}>
@@ -67,7 +68,7 @@ function body(app: App): TemplateResult {
               (one) =>
                 html`<li><button type="button" class="pick" ?disabled=${names.has(one.name)} @click=${() => {
                   closeSheet("add");
-                  app.add({ ...one, percent: 0 });
+                  void addOwn(app, one);
                 }}><span>${one.name}</span><small>${names.has(one.name) ? "in the recipe" : "used before"}</small></button></li>`,
             )}</ul>`
           : nothing
@@ -83,4 +84,14 @@ function body(app: App): TemplateResult {
       )}
       ${matches.length ? nothing : html`<p class="empty">Nothing by that name. Try a part of it, or its INCI name.</p>`}
     </div>`;
+}
+
+/** An own ingredient of another day: the first line of the recipe that it is kept as. */
+async function addOwn(app: App, one: Shelved): Promise<void> {
+  try {
+    const [item] = (await app.open(one, "take")).state.recipe;
+    if (item) app.add({ ...item, percent: 0 });
+  } catch (reason) {
+    app.report(reason);
+  }
 }

@@ -67,6 +67,7 @@ export function numberBox(app: App, box: NumberBox): TemplateResult {
     app.drafts.delete(box.key);
     const raw = (Math.round(latest.value / box.step) + direction) * box.step;
     const next = Math.min(box.most, Math.max(box.least, Math.round(raw * 1000) / 1000));
+    if (!Number.isFinite(next)) return;
     latest.value = next;
     box.set(next);
   };

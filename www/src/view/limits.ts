@@ -5,8 +5,8 @@ import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import { pantryOf } from "../answers.js";
 import type { App } from "../app.js";
-import { keyOf } from "../contract.js";
 import { shown } from "../numbers.js";
+import { keyOf } from "../state.js";
 import { ALLERGENS, groupsOf } from "./cautions.js";
 import { chips, numberBox, worded } from "./controls.js";
 

@@ -6,6 +6,7 @@ import { html, nothing, type TemplateResult } from "lit/html.js";
 import type { App } from "../app.js";
 import { degrees, shown, tied } from "../numbers.js";
 import type { Draft, Field, Way } from "../own.js";
+import { keyed } from "../state.js";
 import { chips, select } from "./controls.js";
 import { CLASS_NAMES } from "./recipe.js";
 import { closeSheet, openSheet, sheet } from "./sheets.js";
@@ -124,16 +125,16 @@ function body(app: App, draft: Draft, set: (part: Partial<Draft>) => void): Temp
   const { unit } = draft;
   const total = sum === null ? nothing : html`<p class="help">Sum: ${shown(sum, 2)} of 100 %</p>`;
   if (draft.way === "acids") {
-    const names = [...new Set([...ACIDS, ...Object.keys(draft.acids)])];
+    const names = [...new Set([...ACIDS, ...draft.acids.keys()])];
     return html`<fieldset class="cells"><legend class="label">Fatty acids, % (leave blank what is not there)</legend>
       ${names.map(
         (name) =>
           html`<label><span>${name}</span>${cell(
             `${name}, percent`,
-            draft.acids[name] ?? "",
+            draft.acids.get(name) ?? "",
             fault(app, "acids") !== null,
             // What was typed since this was drawn is kept.
-            (percent) => set({ acids: { ...app.tools.own.draft.acids, [name]: percent } }),
+            (percent) => set({ acids: keyed(app.tools.own.draft.acids, name, percent) }),
           )}</label>`,
       )}</fieldset>${total}${say(app, "acids")}
       ${select("own-spread", "Where it comes from", SPREADS, draft.spread, (spread) => set({ spread }))}`;

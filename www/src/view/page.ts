@@ -5,6 +5,7 @@ import { html, nothing, type TemplateResult } from "lit/html.js";
 import { aimOf } from "../answers.js";
 import type { App } from "../app.js";
 import { addSheet } from "./add.js";
+import { backupSheet } from "./backup.js";
 import { cautions } from "./cautions.js";
 import { hardenerCard } from "./hardeners.js";
 import { icon } from "./icons.js";
@@ -32,7 +33,7 @@ export function page(app: App): TemplateResult {
       <h1>Meltmargin</h1>
       <p>Will your body butter hold in the heat<span>, and what is the smallest change that helps</span>?</p>
     </header>
-    <main class="bench">
+    <main class="bench ${app.opening ? "opening" : ""}" ?inert=${app.opening}>
       <div class="edited">
       <div class="look">
         ${verdict(app)}
@@ -76,6 +77,7 @@ export function page(app: App): TemplateResult {
     ${addSheet(app)}
     ${ownSheet(app)}
     ${pasteSheet(app)}
+    ${backupSheet(app)}
     ${originSheet(app)}
     ${benchSheet(app)}`;
 }
@@ -91,11 +93,14 @@ function notice(app: App): TemplateResult {
   return html`<div class="notice-place" role="status" aria-live="polite">${
     now
       ? html`<div class="notice ${now.tone}"><p>${now.text}</p>
-        ${
-          now.action
-            ? html`<button type="button" class="button" @click=${() => now.action?.run()}>${now.action.label}</button>`
-            : nothing
-        }
+        ${(now.actions ?? []).map(
+          ({ label, run }) =>
+            html`<button type="button" class="button" @click=${() => {
+              // Said and done; what it leads to may say something in its turn.
+              app.say(null);
+              run();
+            }}>${label}</button>`,
+        )}
         <button type="button" class="icon-button" aria-label="Close" @click=${() => app.say(null)}>${icon("close")}</button></div>`
       : nothing
   }</div>`;

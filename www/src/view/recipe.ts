@@ -4,8 +4,9 @@ import { repeat } from "lit/directives/repeat.js";
 import { html, nothing, svg, type TemplateResult } from "lit/html.js";
 
 import type { App } from "../app.js";
-import { type Item, keyOf } from "../contract.js";
+import type { Item } from "../contract.js";
 import { shown } from "../numbers.js";
+import { keyOf } from "../state.js";
 import { numberBox } from "./controls.js";
 import { icon } from "./icons.js";
 import { openOwn } from "./own.js";
@@ -140,7 +141,7 @@ function row(app: App, item: Item, at: number): TemplateResult {
 }
 
 function bounds(app: App, item: Item, at: number, key: string): TemplateResult {
-  const [least, most] = app.state.limits.bounds[key] ?? [0, 100];
+  const [least, most] = app.state.limits.bounds.get(key) ?? [0, 100];
   const box = (end: string, value: number, set: (value: number) => void) =>
     numberBox(app, {
       key: `${end}-${at}`,

@@ -4,14 +4,14 @@ import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import { type Aim, type Answer, aimOf, asNow, left } from "../answers.js";
 import type { App } from "../app.js";
-import { type Added, type Change, keyOf, type Place } from "../contract.js";
+import type { Added, Change, Place } from "../contract.js";
 import { degrees, sentence, shown } from "../numbers.js";
+import { keyOf, sent } from "../state.js";
 import { chips, mass } from "./controls.js";
 import { icon } from "./icons.js";
 import { avoided, limits } from "./limits.js";
 import { askOrigin } from "./origin.js";
 import { smallPicture } from "./picture.js";
-import { keepOnShelf } from "./shelf.js";
 import { madeBatch, otherSeason } from "./wishes.js";
 
 export const FIND: Record<Aim, string> = {
@@ -137,12 +137,14 @@ function seasons(app: App, stale: boolean): TemplateResult {
   const keep = () => {
     const name = app.state.name ?? "Body butter";
     const done = list.map((answer) =>
-      keepOnShelf(`${name}, ${answer.season}`, {
-        ...app.state,
-        name: `${name}, ${answer.season}`,
-        recipe: answer.recipe,
-        storage_c: answer.storage_c,
-        other_storage_c: null,
+      app.store.kept.keep(`${name}, ${answer.season}`, {
+        state: sent({
+          ...app.state,
+          name: `${name}, ${answer.season}`,
+          recipe: answer.recipe,
+          storage_c: answer.storage_c,
+          other_storage_c: null,
+        }),
       }),
     );
     app.say(

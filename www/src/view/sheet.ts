@@ -4,8 +4,9 @@ import { live } from "lit/directives/live.js";
 import { html, nothing, svg, type TemplateResult } from "lit/html.js";
 import { left } from "../answers.js";
 import type { App } from "../app.js";
-import { type Cost, type Item, keyOf } from "../contract.js";
+import type { Cost, Item } from "../contract.js";
 import { degrees, parseNumber, sentence, shown, typed } from "../numbers.js";
+import { keyOf } from "../state.js";
 import { AFTER_MAKING, allergens } from "./cautions.js";
 import { mass, massBox, numberBox } from "./controls.js";
 import { icon } from "./icons.js";
@@ -65,7 +66,7 @@ function costs(cost: Cost): string {
 }
 
 function price(app: App, key: string, name: string): TemplateResult {
-  const { prices } = app.state;
+  const known = app.state.prices.get(key);
   const box = `price ${key}`;
   const draft = app.drafts.get(box);
   const set = (event: Event) => {
@@ -78,7 +79,7 @@ function price(app: App, key: string, name: string): TemplateResult {
   };
   const wrong = draft !== undefined && draft.trim() !== "" && !((parseNumber(draft) ?? -1) >= 0);
   return html`<label><span>${name}</span><input class="text" type="text" inputmode="decimal" autocomplete="off" maxlength="12"
-    aria-invalid=${wrong ? "true" : "false"} .value=${live(draft ?? (prices[key] === undefined ? "" : typed(prices[key])))} @input=${set} />
+    aria-invalid=${wrong ? "true" : "false"} .value=${live(draft ?? (known === undefined ? "" : typed(known)))} @input=${set} />
     ${wrong ? html`<span class="problem" role="alert">Write a price like 12.50.</span>` : nothing}</label>`;
 }
 

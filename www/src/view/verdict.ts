@@ -5,7 +5,7 @@ import { html, nothing, type TemplateResult } from "lit/html.js";
 import type { App } from "../app.js";
 import type { Place } from "../contract.js";
 import { degrees, sentence, shown } from "../numbers.js";
-import { EXAMPLE } from "../store.js";
+import { EXAMPLE } from "../state.js";
 import { icon } from "./icons.js";
 import { figure } from "./origin.js";
 import { openSheet } from "./sheets.js";
@@ -27,6 +27,7 @@ export function verdict(app: App): TemplateResult {
     frame(subject(app), mood, text, more);
   const unit = app.store.preferences.temperature;
   const total = app.total();
+  if (app.opening) return shell("waiting", html`Opening what was on the bench…`);
   if (!app.state.recipe.length) {
     return shell("none", html`Add an ingredient to see how it melts.`);
   }

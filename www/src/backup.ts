@@ -1,0 +1,168 @@
+// A backup file comes back in: everything in it goes through the same checks as what is kept on the device.
+
+import type { App } from "./app.js";
+import { EngineError } from "./engine.js";
+import { BACKUP, RECIPE } from "./files.js";
+import {
+  type Aside,
+  freeName,
+  type Preferences,
+  preferencesOf,
+  type Shelved,
+  shelvedOf,
+  type Work,
+  workOf,
+} from "./kept.js";
+import { EXAMPLE, type State } from "./state.js";
+
+/** What a backup holds, checked. */
+export interface Backup {
+  file: string;
+  bench: { state: State; link: string } | null;
+  shelf: Shelved[];
+  own: Shelved[];
+  preferences: Preferences;
+  /** What the backup had set aside, and what of it cannot be read. */
+  aside: Aside[];
+  refused: number;
+  /** Whether a later version of the page put something in that this one does not know. */
+  newer: boolean;
+}
+
+const KNOWN = new Set(["meltmargin", "saved", "version", "bench", "shelf", "own", "preferences", "aside"]);
+
+/** A file that is none of this page's. */
+export class NotOurs extends Error {}
+
+type Fields = Record<string, unknown>;
+
+const fieldsOf = (value: unknown): Fields =>
+  typeof value === "object" && value !== null && !Array.isArray(value) ? (value as Fields) : {};
+
+const listOf = (value: unknown): unknown[] => (Array.isArray(value) ? value : []);
+
+/** Reads a file: a recipe, or a backup. */
+export async function readFile(app: App, file: File): Promise<{ state: State } | { backup: Backup }> {
+  let value: Fields;
+  try {
+    value = fieldsOf(JSON.parse(await file.text()));
+  } catch {
+    throw new NotOurs();
+  }
+  if (value.meltmargin === RECIPE && value.state) {
+    const { state } = await app.open({ state: value.state }, "file");
+    return { state };
+  }
+  if (typeof value.meltmargin === "number" && value.meltmargin >= BACKUP)
+    return { backup: await readBackup(app, file.name, value) };
+  throw new NotOurs();
+}
+
+async function readBackup(app: App, file: string, value: Fields): Promise<Backup> {
+  const refused: Aside[] = [];
+  const open = async (place: string, work: Work | null, text: unknown) => {
+    try {
+      if (work) return await app.open(work, "file");
+      refused.push({ place, text: JSON.stringify(text), why: "an entry is not what it should be" });
+    } catch (reason) {
+      if (!(reason instanceof EngineError)) throw reason;
+      refused.push({ place, text: JSON.stringify(text), why: reason.message });
+    }
+    return null;
+  };
+  const list = async (place: "shelf" | "own") => {
+    const good: Shelved[] = [];
+    for (const one of listOf(value[place])) {
+      const entry = shelvedOf(one);
+      const opened = await open(place, entry, one);
+      if (entry && opened) good.push({ name: entry.name, at: entry.at, link: opened.link });
+    }
+    return good;
+  };
+  const bench = fieldsOf(value.bench);
+  const hasBench = value.bench != null && bench.example !== true;
+  const { preferences } = preferencesOf(fieldsOf(value.preferences));
+  const backup = {
+    file,
+    bench: hasBench ? await open("bench", workOf(bench), value.bench) : null,
+    shelf: await list("shelf"),
+    own: await list("own"),
+    preferences,
+    newer: value.meltmargin !== BACKUP || Object.keys(value).some((key) => !KNOWN.has(key)),
+  };
+  const asides = listOf(value.aside).flatMap((one) => {
+    const { place, text, why } = fieldsOf(one);
+    return typeof text === "string" ? { place: String(place ?? ""), text, why: String(why ?? "") } : [];
+  });
+  return { ...backup, aside: [...asides, ...refused], refused: refused.length };
+}
+
+/** Adds what is not here yet; nothing that is here changes, and the backup's bench goes to the shelf. */
+export function merge(app: App, backup: Backup): void {
+  const { kept } = app.store;
+  const before = snapshot(app);
+  const add = (here: Shelved[], coming: Shelved[]) => {
+    const all = [...here];
+    for (const one of coming) {
+      const same = all.some((other) => other.link === one.link);
+      if (!same) all.push({ ...one, name: freeName(one.name, all) });
+    }
+    return all;
+  };
+  const bench = backup.bench;
+  const onShelf = bench && backup.shelf.some((one) => one.link === bench.link);
+  const shelf =
+    bench && !onShelf && bench.link !== app.store.link
+      ? [...backup.shelf, { name: bench.state.name ?? "Unnamed", at: Date.now(), link: bench.link }]
+      : backup.shelf;
+  kept.replace("shelf", add(kept.shelf, shelf));
+  kept.replace("own", add(kept.own, backup.own));
+  kept.prefer({ prices: new Map([...backup.preferences.prices, ...kept.preferences.prices]) });
+  kept.addAside(backup.aside);
+  told(app, `What was new in “${backup.file}” is on the shelf.`, before);
+}
+
+/** Everything is as the backup has it. */
+export function replace(app: App, backup: Backup): void {
+  const { kept } = app.store;
+  const before = snapshot(app);
+  kept.replace("shelf", backup.shelf);
+  kept.replace("own", backup.own);
+  kept.prefer(backup.preferences);
+  kept.addAside(backup.aside);
+  app.replace(backup.bench?.state ?? EXAMPLE, "");
+  told(app, `Everything is as “${backup.file}” has it.`, before);
+}
+
+interface Snapshot {
+  shelf: Shelved[];
+  own: Shelved[];
+  preferences: Preferences;
+  state: State;
+}
+
+const snapshot = (app: App): Snapshot => {
+  const { shelf, own, preferences } = app.store.kept;
+  return { shelf, own, preferences, state: app.state };
+};
+
+function told(app: App, text: string, before: Snapshot): void {
+  const { kept } = app.store;
+  app.say({
+    text,
+    tone: "plain",
+    stays: true,
+    actions: [
+      {
+        label: "Undo",
+        run: () => {
+          kept.replace("shelf", before.shelf);
+          kept.replace("own", before.own);
+          kept.prefer(before.preferences);
+          if (app.state !== before.state) app.undo();
+          else app.refresh();
+        },
+      },
+    ],
+  });
+}

@@ -1,0 +1,98 @@
+// The state of the page: what is on the bench. It is the contract's, except that what is keyed by names which people
+// give is a `Map`: a plain object would take an ingredient named `constructor` for something that it has already.
+
+import type { Item, Limits as SentLimits, State as SentState } from "./contract.js";
+
+export interface Limits extends Omit<SentLimits, "bounds"> {
+  bounds: Map<string, [number, number]>;
+}
+
+export interface State extends Omit<SentState, "limits" | "prices"> {
+  limits: Limits;
+  /** Of a kilogram, in whatever currency, by id or own name. */
+  prices: Map<string, number>;
+}
+
+/** What the engine answered, as the page holds it. */
+export function held({ limits, prices, ...others }: SentState): State {
+  return {
+    ...others,
+    limits: { ...limits, bounds: new Map(Object.entries(limits.bounds)) },
+    prices: new Map(Object.entries(prices)),
+  };
+}
+
+/** What the page holds, as the engine is asked; `Object.fromEntries` keeps even `__proto__` as a plain key. */
+export function sent({ limits, prices, ...others }: State): SentState {
+  return {
+    ...others,
+    limits: { ...limits, bounds: Object.fromEntries(limits.bounds) },
+    prices: Object.fromEntries(prices),
+  };
+}
+
+/** A map without one of its keys, or with another value for it. */
+export function keyed<T>(map: ReadonlyMap<string, T>, key: string, value: T | null): Map<string, T> {
+  const changed = new Map(map);
+  if (value === null) changed.delete(key);
+  else changed.set(key, value);
+  return changed;
+}
+
+/** A worked example of our own: whipped shea and oil that goes slack in a warm room. */
+export const EXAMPLE: State = {
+  name: "Whipped shea",
+  recipe: [
+    { id: "shea-butter", percent: 50 },
+    { id: "coconut-oil", percent: 20 },
+    { id: "sweet-almond-oil", percent: 30 },
+  ],
+  format: "whipped",
+  storage_c: { coldest: 18, hottest: 30 },
+  skin_c: 32.5,
+  firmness: "scoopable",
+  on_skin: "melts",
+  limits: {
+    wax_percent: 3,
+    fatty_acid_percent: 6,
+    fatty_alcohol_percent: null,
+    powder_percent: null,
+    step_percent: 0.5,
+    changes: 3,
+    locked: [],
+    pantry: null,
+    bounds: new Map(),
+    refuse: [],
+    as_now: false,
+    keep_lead: false,
+    any_step: false,
+    margin_points: 0,
+  },
+  made: null,
+  other_storage_c: null,
+  picture: null,
+  pack: null,
+  journey: null,
+  prices: new Map(),
+};
+
+/** What a rework may add unless the maker says otherwise. */
+export const USUAL_PANTRY = [
+  "cocoa-butter",
+  "kokum-butter",
+  "stearic-acid",
+  "cetyl-alcohol",
+  "beeswax",
+  "candelilla-wax",
+];
+
+/** What locks, bounds, refusals and prices call a line. */
+export const keyOf = (item: Pick<Item, "id" | "name">): string => item.id ?? item.name ?? "";
+
+/** Whether it is the worked example still, whatever of it is being looked at. */
+export function untouched(state: State): boolean {
+  const looked = new Set<keyof State>(["picture", "journey"]);
+  return (Object.keys(EXAMPLE) as (keyof State)[]).every(
+    (key) => looked.has(key) || state[key] === EXAMPLE[key],
+  );
+}
