@@ -74,6 +74,7 @@ test.describe("the engine", () => {
     await expect(page.locator(".notice")).toContainText("could not be fetched");
     away = false;
     await line(page, "Shea butter").fill("52");
+    await line(page, "Sweet almond oil").fill("28");
     await expect(verdict(page)).toContainText("°C");
     // The browser says so on its console, which is right here.
     expect(faults.splice(0).join()).toContain("ERR_FAILED");
