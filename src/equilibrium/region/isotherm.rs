@@ -5,7 +5,10 @@
 
 use std::ops::Range;
 
-use super::{SolidsByKind, blend::Blend};
+use crate::equilibrium::{
+    model::{Blend, kelvin},
+    solve::SolidsByKind,
+};
 use crate::ordered::{greater, lesser, order};
 use crate::substances::{Family, Kind, OuterChains};
 
@@ -106,7 +109,7 @@ pub struct Isotherm {
 impl Isotherm {
     /// The blend at a temperature, °C, with settled crystals, whatever its state.
     pub fn new(blend: &Blend, celsius: f64) -> Isotherm {
-        let kelvin = super::mixture::kelvin(celsius);
+        let kelvin = kelvin(celsius);
         // Means over ingredients, of which some may bring no correction.
         let extremes = |family: Family| {
             let corrections = blend.columns.iter().flat_map(|column| &column.corrections);

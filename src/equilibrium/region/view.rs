@@ -8,14 +8,15 @@
 use std::{ops::Range, sync::Arc};
 
 use super::{
-    Equilibrium,
     bounds::Enclosure,
     isotherm::{Adjustment, Isotherm, Totals},
     load::{Base, Brought},
-    solve::{self, Layout},
-    state::SolidPart,
 };
-use crate::{ordered::greater, substances::Family};
+use crate::{
+    equilibrium::solve::{self, Equilibrium, Layout, Phases, SolidPart},
+    ordered::greater,
+    substances::Family,
+};
 
 /// How many steps [`View::near`] takes before the whole solver does it.
 const NEAR_STEPS: u32 = 12;
@@ -174,7 +175,7 @@ impl View {
     }
 
     /// Solves at these amounts; σ stays in `self.sigma`, n and K in `self.n` and `self.k`.
-    pub(super) fn phases(&mut self, amounts: &[f64; 3]) -> super::solve::Phases {
+    pub(super) fn phases(&mut self, amounts: &[f64; 3]) -> Phases {
         let inert = self.set(amounts, true);
         let families: Vec<Range<usize>> = self.crystals.iter().map(|(range, _)| range.clone()).collect();
         let layout = Layout { n: &self.n[..self.held], k: &self.k[..self.held], families: &families, inert };

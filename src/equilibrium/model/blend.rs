@@ -45,30 +45,30 @@ pub struct Part<'a> {
     pub corrections: &'a [Correction],
 }
 
-pub(super) struct Member {
+pub(crate) struct Member {
     /// How it crystallises in the state of the blend.
-    pub(super) crystal: Crystal,
+    pub(crate) crystal: Crystal,
     /// How it melts once settled.
-    pub(super) settled: Fusion,
-    pub(super) kind: Kind,
-    pub(super) molar_mass: f64,
+    pub(crate) settled: Fusion,
+    pub(crate) kind: Kind,
+    pub(crate) molar_mass: f64,
 }
 
-pub(super) struct Column {
+pub(crate) struct Column {
     /// Species by place in [`Blend::species`], mol per gram of ingredient.
-    pub(super) moles_per_gram: Vec<(usize, f64)>,
+    pub(crate) moles_per_gram: Vec<(usize, f64)>,
     /// Grams of powder per gram of ingredient.
-    pub(super) powder: f64,
+    pub(crate) powder: f64,
     /// Moles that never crystallise, per gram of ingredient, and their grams.
-    pub(super) liquid: (f64, f64),
-    pub(super) corrections: Vec<Correction>,
+    pub(crate) liquid: (f64, f64),
+    pub(crate) corrections: Vec<Correction>,
 }
 
 /// Several ingredients over one list of species.
 pub struct Blend {
     state: State,
-    pub(super) species: Vec<Member>,
-    pub(super) columns: Vec<Column>,
+    pub(crate) species: Vec<Member>,
+    pub(crate) columns: Vec<Column>,
 }
 
 impl Blend {

@@ -1,10 +1,10 @@
 //! The state of a mixture at one temperature, as its users see it.
 
-use super::{
-    Mixture,
-    solve::{Phases, Solution},
+use super::nested::{self, Phases, Solution};
+use crate::{
+    equilibrium::model::{Mixture, kelvin},
+    substances::Kind,
 };
-use crate::substances::Kind;
 
 /// The state of a mixture at one temperature.
 #[derive(Clone, Debug)]
@@ -45,11 +45,18 @@ pub struct SolidsByKind {
 }
 
 /// Solid moles of one species, with what the sums need.
-pub(super) struct SolidPart {
-    pub(super) moles: f64,
-    pub(super) molar_mass: f64,
-    pub(super) kind: Kind,
-    pub(super) latent_j_mol: f64,
+pub(crate) struct SolidPart {
+    pub(crate) moles: f64,
+    pub(crate) molar_mass: f64,
+    pub(crate) kind: Kind,
+    pub(crate) latent_j_mol: f64,
+}
+
+impl Mixture {
+    /// The state at a temperature, °C.
+    pub fn at(&self, celsius: f64) -> Equilibrium {
+        Equilibrium::of(self, &nested::solve(self, kelvin(celsius)))
+    }
 }
 
 impl Equilibrium {
@@ -72,7 +79,7 @@ impl Equilibrium {
     }
 
     /// Sums over the solids of a mixture of this mass.
-    pub(super) fn sum(
+    pub(crate) fn sum(
         solids: impl Iterator<Item = SolidPart>,
         mass: f64,
         powder: f64,

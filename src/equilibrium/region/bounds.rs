@@ -25,11 +25,13 @@
 #![allow(clippy::needless_range_loop, reason = "corners of several arrays go hand in hand")]
 
 use super::{
-    SolidsByKind,
     hull::{CORNERS, Falls, HIGH, Hull, LOW, Lanes, ROUNDING, Sums, add_times, least, most},
     view::View,
 };
-use crate::ordered::{greater, lesser};
+use crate::{
+    equilibrium::solve::SolidsByKind,
+    ordered::{greater, lesser},
+};
 
 /// How often an interval of L may be widened before giving up.
 const WIDENINGS: u32 = 4;

@@ -1,7 +1,7 @@
 //! The same states, faster, for many temperatures of one mixture.
 //!
 //! Newton's method on L and every σ_k at once, from the state before: each σ_k touches only L, so a step costs one pass over
-//! the species that count. As in `solve`, a family's condition is written as 1/h_k(σ_k) = 1/L, which is a straight line for a
+//! the species that count. As in `nested`, a family's condition is written as 1/h_k(σ_k) = 1/L, which is a straight line for a
 //! pure crystal (eliminated outright) and nearly one for others. Where the conditions are not met to [`ENOUGH`] in
 //! [`MOST_STEPS`], the nested solver, which always converges, takes over.
 //!
@@ -12,10 +12,10 @@
 //! right rises.
 
 use super::{
-    Equilibrium, Mixture,
-    mixture::kelvin,
-    solve::{self, Solution},
+    Equilibrium,
+    nested::{self, Solution},
 };
+use crate::equilibrium::model::{Mixture, kelvin};
 
 /// Violation of the conditions that counts as solved, a pure number: rounding leaves about 1e-15.
 const ENOUGH: f64 = 1e-13;
@@ -137,14 +137,14 @@ impl<'m> Sweep<'m> {
             }
         }
         if first || !self.newton() {
-            self.solution = solve::solve(self.mixture, kelvin);
+            self.solution = nested::solve(self.mixture, kelvin);
         }
     }
 
     /// Steps until the conditions are met; whether they are.
     fn newton(&mut self) -> bool {
         if self.free <= 0.0 {
-            // Perhaps without any liquid: see `solve`.
+            // Perhaps without any liquid: see `nested`.
             return false;
         }
         if !(self.solution.liquid > 0.0 && self.solution.liquid.is_finite()) {

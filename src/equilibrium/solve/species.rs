@@ -1,11 +1,10 @@
 //! What each species of a mixture does, for checks by other means.
 
-use super::{
-    Mixture,
-    mixture::{Solute, kelvin},
-    solve,
+use super::nested;
+use crate::{
+    equilibrium::model::{Mixture, Solute, kelvin},
+    substances::Kind,
 };
-use crate::substances::Kind;
 
 /// One species of a mixture at one temperature.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -26,7 +25,7 @@ impl Mixture {
     /// Every species that can crystallise, at a temperature, °C.
     pub fn species_at(&self, celsius: f64) -> Vec<SpeciesState> {
         let kelvin = kelvin(celsius);
-        let solution = solve::solve(self, kelvin);
+        let solution = nested::solve(self, kelvin);
         let mut species = Vec::with_capacity(self.solutes.len());
         for (at, (family, sigma)) in self.families.iter().zip(&solution.sigma).enumerate() {
             species.extend(family.clone().map(|i| {

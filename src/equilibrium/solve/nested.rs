@@ -8,21 +8,20 @@
 
 use std::ops::Range;
 
-use super::Mixture;
-use crate::ordered::greater;
+use crate::{equilibrium::model::Mixture, ordered::greater};
 
 /// A solution, as the solver has it.
-pub(super) struct Solution {
+pub(crate) struct Solution {
     /// K by species.
-    pub(super) k: Vec<f64>,
+    pub(crate) k: Vec<f64>,
     /// σ by family; infinite where there is no liquid.
-    pub(super) sigma: Vec<f64>,
+    pub(crate) sigma: Vec<f64>,
     /// L, mol.
-    pub(super) liquid: f64,
+    pub(crate) liquid: f64,
     /// The largest violation of the optimality conditions.
-    pub(super) certificate: f64,
+    pub(crate) certificate: f64,
     /// Steps taken.
-    pub(super) steps: u32,
+    pub(crate) steps: u32,
 }
 
 /// Enough for any mixture met in tests by a factor of five; the certificate tells if it ever is not.
@@ -32,7 +31,7 @@ const MOST_STEPS: u32 = 200;
 const CONVERGED: f64 = 4.0 * f64::EPSILON;
 
 /// Solves `mixture` at `kelvin`.
-pub(super) fn solve(mixture: &Mixture, kelvin: f64) -> Solution {
+pub(crate) fn solve(mixture: &Mixture, kelvin: f64) -> Solution {
     let k: Vec<f64> = mixture.solutes.iter().map(|solute| solute.distribution(kelvin)).collect();
     let n: Vec<f64> = mixture.solutes.iter().map(|solute| solute.moles).collect();
     let mut sigma = vec![0.0; mixture.families.len()];
@@ -42,31 +41,31 @@ pub(super) fn solve(mixture: &Mixture, kelvin: f64) -> Solution {
 }
 
 /// What the solver works on.
-pub(super) struct Layout<'a> {
+pub(crate) struct Layout<'a> {
     /// Moles of each species that can crystallise.
-    pub(super) n: &'a [f64],
+    pub(crate) n: &'a [f64],
     /// Their K.
-    pub(super) k: &'a [f64],
+    pub(crate) k: &'a [f64],
     /// Where each family lies.
-    pub(super) families: &'a [Range<usize>],
+    pub(crate) families: &'a [Range<usize>],
     /// Moles that are always liquid.
-    pub(super) inert: f64,
+    pub(crate) inert: f64,
 }
 
 /// What it finds, besides σ.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Phases {
+pub(crate) struct Phases {
     /// Moles of liquid.
-    pub(super) liquid: f64,
+    pub(crate) liquid: f64,
     /// The largest violation of the optimality conditions.
-    pub(super) certificate: f64,
+    pub(crate) certificate: f64,
     /// Steps taken.
-    pub(super) steps: u32,
+    pub(crate) steps: u32,
 }
 
 impl Layout<'_> {
     /// The state; σ of each family goes to `sigma`, which is also where the iteration starts, as is `guess` for the liquid.
-    pub(super) fn solve(&self, sigma: &mut [f64], guess: Option<f64>) -> Phases {
+    pub(crate) fn solve(&self, sigma: &mut [f64], guess: Option<f64>) -> Phases {
         let total: f64 = self.inert + self.n.iter().sum::<f64>();
         if total <= 0.0 || self.inert <= 0.0 && self.all_solid() <= 1.0 {
             sigma.fill(if total > 0.0 { f64::INFINITY } else { 0.0 });
@@ -185,14 +184,14 @@ impl Layout<'_> {
 }
 
 /// The share of a species that is solid, where its family is present with `sigma` > 0.
-pub(super) fn solid_share(sigma: f64, k: f64) -> f64 {
+pub(crate) fn solid_share(sigma: f64, k: f64) -> f64 {
     let bound = sigma * k;
     if bound.is_finite() { bound / (1.0 + bound) } else { 1.0 }
 }
 
 impl Solution {
     /// The same of species `i`.
-    pub(super) fn solid_share(&self, sigma: f64, i: usize) -> f64 {
+    pub(crate) fn solid_share(&self, sigma: f64, i: usize) -> f64 {
         solid_share(sigma, self.k[i])
     }
 }

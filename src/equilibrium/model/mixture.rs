@@ -2,45 +2,44 @@
 
 use std::ops::Range;
 
-use super::{Equilibrium, solve};
 use crate::ordered::{Ordered, sort_by};
 use crate::substances::{
     Correction, Crystal, Family, GAS_CONSTANT, Kind, OuterChains, Species, SpeciesError, ZERO_CELSIUS_K,
 };
 
 /// Moles of one species.
-pub(super) struct Constituent {
-    pub(super) moles: f64,
-    pub(super) molar_mass: f64,
-    pub(super) kind: Kind,
-    pub(super) crystal: Crystal,
+pub(crate) struct Constituent {
+    pub(crate) moles: f64,
+    pub(crate) molar_mass: f64,
+    pub(crate) kind: Kind,
+    pub(crate) crystal: Crystal,
     /// Of a species that crystallises alone.
-    pub(super) correction: FamilyCorrection,
+    pub(crate) correction: FamilyCorrection,
     /// The part of its family's disorder that its crystals feel.
-    pub(super) disorder: f64,
+    pub(crate) disorder: f64,
 }
 
 /// A correction averaged over a family.
 #[derive(Clone, Copy, Default)]
-pub(super) struct FamilyCorrection {
+pub(crate) struct FamilyCorrection {
     /// K.
-    pub(super) shift_k: f64,
+    pub(crate) shift_k: f64,
     /// Factor on the enthalpy of fusion, less one.
-    pub(super) enthalpy_excess: f64,
+    pub(crate) enthalpy_excess: f64,
     /// The share whose fresh crystals melt as settled ones.
-    pub(super) sets_at_once: f64,
+    pub(crate) sets_at_once: f64,
 }
 
 impl FamilyCorrection {
     /// Adds what an ingredient brings, weighted by its moles.
-    pub(super) fn add(&mut self, moles: f64, correction: &Correction) {
+    pub(crate) fn add(&mut self, moles: f64, correction: &Correction) {
         self.shift_k += moles * correction.shift_k;
         self.enthalpy_excess += moles * (correction.enthalpy_factor - 1.0);
         self.sets_at_once += if correction.sets_at_once { moles } else { 0.0 };
     }
 
     /// Turns the sums into means over all the moles.
-    pub(super) fn divide(&mut self, moles: f64) {
+    pub(crate) fn divide(&mut self, moles: f64) {
         if moles > 0.0 {
             self.shift_k /= moles;
             self.enthalpy_excess /= moles;
@@ -51,31 +50,31 @@ impl FamilyCorrection {
 
 /// A species in the solver's layout: ln K = slope/T − offset.
 #[derive(Clone)]
-pub(super) struct Solute {
-    pub(super) moles: f64,
-    pub(super) molar_mass: f64,
-    pub(super) kind: Kind,
+pub(crate) struct Solute {
+    pub(crate) moles: f64,
+    pub(crate) molar_mass: f64,
+    pub(crate) kind: Kind,
     /// ΔH/R, K.
-    pub(super) slope: f64,
+    pub(crate) slope: f64,
     /// ΔH/(R T_m).
-    pub(super) offset: f64,
+    pub(crate) offset: f64,
     /// What melting a mole of it takes, J: ΔH without what was fitted to the shape of a curve.
-    pub(super) latent_j_mol: f64,
+    pub(crate) latent_j_mol: f64,
 }
 
 /// A mixture of known amounts.
 #[derive(Clone)]
 pub struct Mixture {
     /// Species that can crystallise, family by family.
-    pub(super) solutes: Vec<Solute>,
+    pub(crate) solutes: Vec<Solute>,
     /// Where each family's species lie in `solutes`.
-    pub(super) families: Vec<Range<usize>>,
+    pub(crate) families: Vec<Range<usize>>,
     /// Moles that are always liquid, and their mass.
-    pub(super) liquid: (f64, f64),
+    pub(crate) liquid: (f64, f64),
     /// Mass of powder that neither melts nor dissolves.
-    pub(super) powder: f64,
+    pub(crate) powder: f64,
     /// Mass of everything.
-    pub(super) mass: f64,
+    pub(crate) mass: f64,
 }
 
 /// Why a mixture cannot be made.
@@ -97,7 +96,7 @@ pub enum MixtureError {
 const COLDEST_K: f64 = 173.15;
 
 /// °C as K, within what is considered.
-pub(super) fn kelvin(celsius: f64) -> f64 {
+pub(crate) fn kelvin(celsius: f64) -> f64 {
     (celsius + ZERO_CELSIUS_K).max(COLDEST_K)
 }
 
@@ -135,7 +134,7 @@ impl Mixture {
     }
 
     /// Lays out constituents family by family.
-    pub(super) fn assemble(
+    pub(crate) fn assemble(
         mut constituents: Vec<Constituent>,
         liquid: (f64, f64),
         powder: f64,
@@ -183,11 +182,6 @@ impl Mixture {
         Mixture { solutes, families, liquid, powder, mass: crystallising + liquid.1 + powder }
     }
 
-    /// The state at a temperature, °C.
-    pub fn at(&self, celsius: f64) -> Equilibrium {
-        Equilibrium::of(self, &solve::solve(self, kelvin(celsius)))
-    }
-
     /// The temperature, °C, at which the last crystal dissolves; `None` where nothing crystallises.
     ///
     /// A family is about to appear where Σ x_i K_i = 1; the sum falls with temperature, so the highest root over the families
@@ -231,7 +225,7 @@ impl Mixture {
 
 impl Solute {
     /// K at a temperature: the ratio of its fraction in the crystal to that in the liquid.
-    pub(super) fn distribution(&self, kelvin: f64) -> f64 {
+    pub(crate) fn distribution(&self, kelvin: f64) -> f64 {
         libm::exp((self.slope / kelvin - self.offset).clamp(-600.0, 600.0))
     }
 }
