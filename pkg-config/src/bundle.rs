@@ -15,6 +15,7 @@ use crate::project::Project;
 use crate::single_file;
 use crate::stamp::{Inputs, Stamp, content_name, files_under};
 use crate::wasm::Engine;
+use crate::words;
 
 /// The self-contained page, beside the hosted one.
 pub(crate) const SINGLE_FILE: &str = "meltmargin.html";
@@ -50,6 +51,7 @@ impl Constants<'_> {
 
 /// Builds `dist/`, if anything changed, and measures it.
 pub(crate) fn build(project: &Project, engine: &Engine) -> Result<Sizes> {
+    words::check(project)?;
     let dist = project.dist();
     let inputs = Inputs::default()
         .folder(&project.www(), &["node_modules"])?
@@ -59,6 +61,7 @@ pub(crate) fn build(project: &Project, engine: &Engine) -> Result<Sizes> {
         .file(&engine.rest);
     let stamp = Stamp::new(project, "bundle", inputs);
     if !stamp.holds(&[dist.join("index.html"), dist.join(SINGLE_FILE), dist.join(ASSETS)]) {
+        types(project)?;
         let fresh = project.work().join("dist");
         clear(&fresh)?;
         fs::create_dir_all(fresh.join(ASSETS))?;
@@ -69,6 +72,12 @@ pub(crate) fn build(project: &Project, engine: &Engine) -> Result<Sizes> {
         stamp.set()?;
     }
     measure(&dist, engine.library_excess)
+}
+
+/// Checks the types of the page's scripts, which say its messages.
+pub(crate) fn types(project: &Project) -> Result<()> {
+    let mut tsc = Command::new(project.npm_program("tsc"));
+    command::run(tsc.args(["--project", "tsconfig.json"]).current_dir(project.www()))
 }
 
 fn clear(folder: &Path) -> Result<()> {
@@ -162,6 +171,7 @@ pub(crate) fn esbuild(project: &Project) -> Command {
     let mut esbuild = Command::new(project.npm_program("esbuild"));
     esbuild.current_dir(project.www());
     esbuild.args(["--bundle", "--minify", "--target=es2022", "--legal-comments=none", "--log-level=warning"]);
+    esbuild.arg("--loader:.ftl=text");
     esbuild
 }
 

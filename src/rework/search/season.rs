@@ -1,38 +1,36 @@
 //! One season of two: which of its recipes are good, and how small a change they are.
 
-use super::{
-    grid::Grid,
-    judge::Judge,
-    problem::Problem,
-    region::{Region, Support},
-    search::FEW,
-    watch::Watch,
+use super::{smallest::FEW, watch::Watch};
+use crate::rework::{
+    bound::Judge,
+    grid::{Grid, Region, Support},
+    question::Problem,
 };
 
 /// Recipes of a region: one good recipe, or some of which none is known to be.
 #[derive(Clone, Copy)]
-pub(super) struct Lot {
+pub(crate) struct Lot {
     /// Where they lie.
-    pub(super) region: Region,
+    pub(crate) region: Region,
     /// The least shift among them, millionths of a percent.
-    pub(super) shift: i64,
+    pub(crate) shift: i64,
     /// Whether it is one recipe, and good.
-    pub(super) good: bool,
+    pub(crate) good: bool,
 }
 
 /// A season: its problem, and what is known of it.
-pub(super) struct Season<'p> {
+pub(crate) struct Season<'p> {
     problem: &'p Problem,
-    pub(super) grid: Grid<'p>,
+    pub(crate) grid: Grid<'p>,
     judge: Judge,
     /// By how many lines change: the regions in which some recipe is good.
     lots: [Option<Vec<Lot>>; 4],
     /// A good recipe, the first that came.
-    pub(super) any: Option<Vec<f64>>,
+    pub(crate) any: Option<Vec<f64>>,
 }
 
 impl<'p> Season<'p> {
-    pub(super) fn new(problem: &'p Problem) -> Season<'p> {
+    pub(crate) fn new(problem: &'p Problem) -> Season<'p> {
         let mut season = Season {
             problem,
             grid: Grid::new(problem),
@@ -54,12 +52,12 @@ impl<'p> Season<'p> {
     }
 
     /// Equilibria solved so far.
-    pub(super) fn solves(&self) -> u64 {
+    pub(crate) fn solves(&self) -> u64 {
         self.judge.solves()
     }
 
     /// The regions of so many changing lines (0, 2 or 3) in which some recipe is good.
-    pub(super) fn lots(&mut self, count: usize, watch: &mut Watch<'_>) -> Vec<Lot> {
+    pub(crate) fn lots(&mut self, count: usize, watch: &mut Watch<'_>) -> Vec<Lot> {
         if self.lots[count].is_none() {
             let regions = self.grid.regions(count as u8);
             watch.expect(regions.iter().map(Region::count).sum());
@@ -117,7 +115,7 @@ impl<'p> Season<'p> {
     }
 
     /// Looks into the lots until all those of the least shift are good; gives that shift, or `None` where no recipe is good.
-    pub(super) fn settle(&mut self, lots: &mut Vec<Lot>, watch: &mut Watch<'_>) -> Option<i64> {
+    pub(crate) fn settle(&mut self, lots: &mut Vec<Lot>, watch: &mut Watch<'_>) -> Option<i64> {
         loop {
             let least = |good: bool| {
                 let of = (0..lots.len()).filter(|at| lots[*at].good == good);
@@ -145,12 +143,12 @@ impl<'p> Season<'p> {
     }
 
     /// The recipe of a lot that is one.
-    pub(super) fn amounts(&self, lot: &Lot) -> Vec<f64> {
+    pub(crate) fn amounts(&self, lot: &Lot) -> Vec<f64> {
         self.grid.amounts(&lot.region.support, (lot.region.b.0, lot.region.c.0))
     }
 
     /// What of a lot holds so much of a line, percent.
-    pub(super) fn within(&self, lot: Lot, line: u8, range: (f64, f64)) -> Option<Lot> {
+    pub(crate) fn within(&self, lot: Lot, line: u8, range: (f64, f64)) -> Option<Lot> {
         let region = self.grid.within(lot.region, line, range)?;
         Some(Lot { good: lot.good, ..self.lot(region) })
     }

@@ -9,38 +9,27 @@
 use std::cmp::Reverse;
 
 use super::{
-    problem::{ON_GRID, Problem},
-    proposal::Proposal,
-    region::SHIFT_UNITS,
-    search::{Proof, Search},
     season::{Lot, Season},
+    smallest::{Proof, Search},
     watch::{REPORT_AFTER, Report, Watch},
+};
+use crate::rework::{
+    grid::SHIFT_UNITS,
+    question::{ON_GRID, Problem},
 };
 
 /// What was found for two seasons.
-#[derive(Clone, Debug)]
-pub struct Seasons {
-    /// The pair; `None` where a season has no good version, or none was found before the search was stopped.
-    pub pair: Option<Pair>,
+pub(crate) struct Closest {
+    /// The percentages of both versions; `None` where a season has no good version, or none was found before the search was stopped.
+    pub(crate) pair: Option<[Vec<f64>; 2]>,
     /// No pair differs in fewer lines than this.
-    pub at_least: usize,
+    pub(crate) at_least: usize,
     /// Which of the two has no good version.
-    pub lacks: Option<usize>,
+    pub(crate) lacks: Option<usize>,
     /// Whether the search went to its end: then the pair is the best by the order of merit.
-    pub complete: bool,
+    pub(crate) complete: bool,
     /// Of the search for one recipe for both; its equilibria are those of the whole.
-    pub proof: Proof,
-}
-
-/// Both versions.
-#[derive(Clone, Debug)]
-pub struct Pair {
-    /// For the first of the two problems; changes are told against the present recipe.
-    pub summer: Proposal,
-    /// For the second.
-    pub winter: Proposal,
-    /// Lines in which they differ: candidate, percent in summer, percent in winter.
-    pub differ: Vec<(usize, f64, f64)>,
+    pub(crate) proof: Proof,
 }
 
 /// The order of merit of pairs; the least is the best. Strictly in order, and in millionths of a percent where it is amounts.
@@ -82,7 +71,7 @@ impl Merit {
 /// has come, and stops it with `false`.
 ///
 /// The problems must be of the same recipe, pantry and limits.
-pub fn seasons(summer: &Problem, winter: &Problem, report: Report<'_>) -> Seasons {
+pub(crate) fn closest_pair(summer: &Problem, winter: &Problem, report: Report<'_>) -> Closest {
     let mut watch = Watch::new(report);
     let demands = summer.demands.iter().chain(&winter.demands).copied().collect();
     let both = Problem { demands, ..summer.clone() };
@@ -91,20 +80,11 @@ pub fn seasons(summer: &Problem, winter: &Problem, report: Report<'_>) -> Season
     while !stopped && !search.has_settled_good() {
         stopped = watch.passes_on(search.step(REPORT_AFTER));
     }
-    let tell = |[a, b]: &[Vec<f64>; 2]| {
-        let lines = a.iter().zip(b).enumerate();
-        let differ = lines.filter(|(_, (a, b))| (**a - **b).abs() > ON_GRID);
-        Pair {
-            summer: Proposal::of(summer, a),
-            winter: Proposal::of(winter, b),
-            differ: differ.map(|(line, (a, b))| (line, *a, *b)).collect(),
-        }
-    };
     let one = search.best().filter(|found| found.merit.miss == 0).map(|found| found.amounts.clone());
     let proof = search.proof();
     if stopped || one.is_some() {
-        let pair = one.map(|one| tell(&[one.clone(), one]));
-        return Seasons { pair, at_least: 0, lacks: None, complete: !stopped, proof };
+        let pair = one.map(|one| [one.clone(), one]);
+        return Closest { pair, at_least: 0, lacks: None, complete: !stopped, proof };
     }
     let mut pairs = Pairs { now: summer.amounts(), best: None, watch };
     let mut seasons = [summer, winter].map(Season::new);
@@ -113,9 +93,8 @@ pub fn seasons(summer: &Problem, winter: &Problem, report: Report<'_>) -> Season
     let solved: u64 = seasons.iter().map(Season::solves).sum();
     let lacks = seasons.iter().position(|season| season.any.is_none()).filter(|_| complete);
     let [any, other] = seasons.map(|season| season.any);
-    let best = pairs.best.map(|(_, pair)| pair).or_else(|| Some([any?, other?]));
-    Seasons {
-        pair: best.as_ref().map(tell),
+    Closest {
+        pair: pairs.best.map(|(_, pair)| pair).or_else(|| Some([any?, other?])),
         at_least,
         lacks,
         complete,

@@ -1,6 +1,6 @@
 //! Reports on the way of a long search, which may stop it.
 
-use super::search::Progress;
+use super::smallest::Progress;
 
 /// How many regions are worked on between two reports.
 pub const REPORT_AFTER: u32 = 200;
@@ -20,7 +20,7 @@ pub struct Watch<'r> {
 }
 
 impl<'r> Watch<'r> {
-    pub(super) fn new(report: Report<'r>) -> Watch<'r> {
+    pub(crate) fn new(report: Report<'r>) -> Watch<'r> {
         Watch { report, since: 0, decided: 0, total: 0, before: (0, 0), stopped: false }
     }
 
@@ -31,17 +31,17 @@ impl<'r> Watch<'r> {
     }
 
     /// So much more is to be decided.
-    pub(super) fn expect(&mut self, more: u64) {
+    pub(crate) fn expect(&mut self, more: u64) {
         self.total += more;
     }
 
     /// So much more is decided.
-    pub(super) fn decide(&mut self, more: u64) {
+    pub(crate) fn decide(&mut self, more: u64) {
         self.decided += more;
     }
 
     /// Another region is to be looked at: whether to stop instead.
-    pub(super) fn stops(&mut self) -> bool {
+    pub(crate) fn stops(&mut self) -> bool {
         self.since += 1;
         if self.since >= REPORT_AFTER && !self.stopped {
             self.since = 0;
@@ -52,7 +52,7 @@ impl<'r> Watch<'r> {
     }
 
     /// As far as another search is, which does not count itself in; whether to stop.
-    pub(super) fn passes_on(&mut self, progress: Progress) -> bool {
+    pub(crate) fn passes_on(&mut self, progress: Progress) -> bool {
         self.decided = self.before.0 + progress.decided;
         self.total = self.before.1 + progress.total;
         if progress.done {

@@ -11,26 +11,25 @@
 use std::collections::BTreeMap;
 
 use super::{
-    cut::cut,
-    demand::Demand,
     dive::{Base, Dive},
-    effects::{Effects, Outlook},
-    grid::Grid,
-    judge::{Bound, Judge, in_grains, units},
-    known::Known,
     merit::{Lever, Merit},
     newcomers,
-    problem::Problem,
     queue::{Entry, Key, Queue},
-    region::Region,
 };
-use crate::ordered::sort_by;
+use crate::{
+    ordered::sort_by,
+    rework::{
+        bound::{Bound, Effects, Judge, Known, Outlook, cut, in_grains, units},
+        grid::{Grid, Region},
+        question::{Demand, Problem},
+    },
+};
 
 /// Where nothing meets every band, others are offered that miss by this much more than the best, percent points.
 const NEAR_MISS: f64 = 2.0;
 
 /// Regions of up to so many recipes are solved one by one: a bound costs as much.
-pub(super) const FEW: u64 = 3;
+pub(crate) const FEW: u64 = 3;
 
 /// A recipe found.
 #[derive(Clone, Debug)]
@@ -146,7 +145,7 @@ impl<'p> Search<'p> {
     }
 
     /// Whether it is settled if some recipe meets every band, and which is then the best.
-    pub(super) fn has_settled_good(&self) -> bool {
+    pub(crate) fn has_settled_good(&self) -> bool {
         self.none_good || self.stage == Stage::Done
     }
 

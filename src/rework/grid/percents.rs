@@ -1,10 +1,7 @@
 //! The grid of a problem: its regions, and the percentages at their points.
 
-use super::{
-    group::Group,
-    problem::{Candidate, ON_GRID, Problem},
-    region::{Interval, Region, SHIFT_UNITS, Support, meet, tidy},
-};
+use super::region::{Interval, Region, SHIFT_UNITS, Support, meet, tidy};
+use crate::rework::question::{Candidate, Group, ON_GRID, Problem};
 
 /// The most of a group, with what it holds now, percent, and by candidate whether it counts.
 struct Cap {
@@ -14,7 +11,7 @@ struct Cap {
 }
 
 /// Grid arithmetic over a problem.
-pub(super) struct Grid<'p> {
+pub(crate) struct Grid<'p> {
     problem: &'p Problem,
     /// Candidates outside their bounds now: they must change.
     must: Vec<u8>,
@@ -22,7 +19,7 @@ pub(super) struct Grid<'p> {
 }
 
 impl<'p> Grid<'p> {
-    pub(super) fn new(problem: &'p Problem) -> Grid<'p> {
+    pub(crate) fn new(problem: &'p Problem) -> Grid<'p> {
         let outside = |at: &usize| {
             let it = &problem.candidates[*at];
             !(it.bounds.0 - ON_GRID..=it.bounds.1 + ON_GRID).contains(&it.line.percent)
@@ -30,7 +27,7 @@ impl<'p> Grid<'p> {
         let must =
             (0..problem.candidates.len()).filter(outside).filter_map(|at| u8::try_from(at).ok()).collect();
         let cap = |(group, most): &(Group, f64)| {
-            let counts: Vec<bool> = problem.candidates.iter().map(|it| group.holds(it)).collect();
+            let counts: Vec<bool> = problem.candidates.iter().map(|it| it.is_of(*group)).collect();
             let now = problem.candidates.iter().zip(&counts).filter(|(_, counts)| **counts);
             Cap { most: *most, held: now.map(|(it, _)| it.line.percent).sum(), counts }
         };
@@ -51,19 +48,19 @@ impl<'p> Grid<'p> {
     }
 
     /// The percentages of the three lines at a point.
-    pub(super) fn point(&self, support: &Support, (b, c): (i32, i32)) -> [f64; 3] {
+    pub(crate) fn point(&self, support: &Support, (b, c): (i32, i32)) -> [f64; 3] {
         let step = self.problem.step;
         let (b, c) = (tidy(f64::from(b) * step), tidy(f64::from(c) * step));
         [tidy(self.shared(support) - b - c), b, c]
     }
 
     /// The percentages at the corners of a region.
-    pub(super) fn corners(&self, region: &Region) -> Vec<[f64; 3]> {
+    pub(crate) fn corners(&self, region: &Region) -> Vec<[f64; 3]> {
         region.corners().points().iter().map(|corner| self.point(&region.support, *corner)).collect()
     }
 
     /// The whole recipe at a point.
-    pub(super) fn amounts(&self, support: &Support, point: (i32, i32)) -> Vec<f64> {
+    pub(crate) fn amounts(&self, support: &Support, point: (i32, i32)) -> Vec<f64> {
         let mut amounts = self.problem.amounts();
         let values = self.point(support, point);
         for (line, value) in support.lines.iter().zip(values).take(usize::from(support.count)) {
@@ -73,7 +70,7 @@ impl<'p> Grid<'p> {
     }
 
     /// The least shift of a region, in [`SHIFT_UNITS`]: with one line against the others, that line's own.
-    pub(super) fn least_shift(&self, region: &Region) -> i64 {
+    pub(crate) fn least_shift(&self, region: &Region) -> i64 {
         let support = &region.support;
         let step = self.problem.step;
         let count = usize::from(support.count);
@@ -96,7 +93,7 @@ impl<'p> Grid<'p> {
     }
 
     /// The least and the most that one of its changing lines holds in a region, percent.
-    pub(super) fn range(&self, region: &Region, line: u8) -> (f64, f64) {
+    pub(crate) fn range(&self, region: &Region, line: u8) -> (f64, f64) {
         let step = self.problem.step;
         let percent = |steps: i32| tidy(f64::from(steps) * step);
         let support = &region.support;
@@ -111,7 +108,7 @@ impl<'p> Grid<'p> {
     }
 
     /// What of a region holds so much of one of its changing lines, percent.
-    pub(super) fn within(&self, mut region: Region, line: u8, (low, high): (f64, f64)) -> Option<Region> {
+    pub(crate) fn within(&self, mut region: Region, line: u8, (low, high): (f64, f64)) -> Option<Region> {
         let step = self.problem.step;
         let between = |low: f64, high: f64| {
             ((low / step - ON_GRID).ceil() as i32, (high / step + ON_GRID).floor() as i32)
@@ -129,7 +126,7 @@ impl<'p> Grid<'p> {
     }
 
     /// Every region in which exactly `count` lines change.
-    pub(super) fn regions(&self, count: u8) -> Vec<Region> {
+    pub(crate) fn regions(&self, count: u8) -> Vec<Region> {
         let free: Vec<u8> = (0..self.problem.candidates.len())
             .filter(|at| !self.problem.candidates[*at].fixed)
             .filter_map(|at| u8::try_from(at).ok())
@@ -150,7 +147,7 @@ impl<'p> Grid<'p> {
     }
 
     /// Adds the regions in which another line changes beside two that change as they do.
-    pub(super) fn beside(&self, pair: &Support, regions: &mut Vec<Region>) {
+    pub(crate) fn beside(&self, pair: &Support, regions: &mut Vec<Region>) {
         for line in 0..self.problem.candidates.len() {
             let Ok(line) = u8::try_from(line) else { continue };
             if self.of(line).fixed || pair.lines[..2].contains(&line) {
@@ -177,7 +174,7 @@ impl<'p> Grid<'p> {
     }
 
     /// Adds the regions in which another line changes instead of one of three.
-    pub(super) fn instead(&self, support: &Support, left_out: usize, regions: &mut Vec<Region>) {
+    pub(crate) fn instead(&self, support: &Support, left_out: usize, regions: &mut Vec<Region>) {
         let kept = [0, 1, 2].map(|at| if at < left_out { at } else { at + 1 });
         let mut pair = *support;
         for (to, from) in kept.into_iter().take(2).enumerate() {

@@ -1,13 +1,11 @@
 //! How the figures that bands are on move with every candidate, as the present recipe has it: a guess, which decides where a search
 //! looks and where it halves, and never what it excludes.
 
-use super::{
-    judge::{Judge, Wanted},
-    region::{CORNERS, Region},
-};
+use super::judge::{Judge, Wanted};
 use crate::{
     equilibrium::Slope,
     ordered::{greater, lesser, sort_by},
+    rework::grid::{CORNERS, Region},
 };
 
 /// The amount that an ingredient's effect is taken over, percent: enough for a family that it brings to come in.
@@ -24,22 +22,22 @@ struct Effect {
 }
 
 /// All figures that bands are on.
-pub(super) struct Effects {
+pub(crate) struct Effects {
     present: Vec<f64>,
     effects: Vec<Effect>,
     /// What they are in the present recipe.
-    pub(super) figures: Vec<f64>,
+    pub(crate) figures: Vec<f64>,
     /// By figure, then by candidate.
-    pub(super) slopes: Vec<Vec<Slope>>,
+    pub(crate) slopes: Vec<Vec<Slope>>,
 }
 
 /// What recipes seem to miss by at one temperature.
-pub(super) struct Outlook {
-    pub(super) station: usize,
+pub(crate) struct Outlook {
+    pub(crate) station: usize,
     /// How far they lie outside a band at least, percent points.
     gap: f64,
     /// Whether some of them seem to meet every band.
-    pub(super) met: bool,
+    pub(crate) met: bool,
 }
 
 /// What a figure is over a region, as far as known.
@@ -64,7 +62,7 @@ impl Reach {
 
 impl Effects {
     /// Around the present recipe.
-    pub(super) fn of(judge: &mut Judge, present: Vec<f64>) -> Effects {
+    pub(crate) fn of(judge: &mut Judge, present: Vec<f64>) -> Effects {
         let wanted = judge.wanted();
         let (_, figures) = judge.read(&wanted, &[], &[0.0; 3]);
         let slopes = judge.slopes(&wanted, &[0.0; 3]);
@@ -77,7 +75,7 @@ impl Effects {
     }
 
     /// What is wanted of the figures.
-    pub(super) fn wanted(&self) -> Vec<Wanted> {
+    pub(crate) fn wanted(&self) -> Vec<Wanted> {
         self.effects.iter().map(|effect| effect.wanted).collect()
     }
 
@@ -102,7 +100,7 @@ impl Effects {
     }
 
     /// By how much all figures together vary over a region, percent points for steps of 1 %.
-    pub(super) fn spread(&self, region: &Region) -> f64 {
+    pub(crate) fn spread(&self, region: &Region) -> f64 {
         let (lines, count) = region.support.lines();
         let mut corners = [[0.0; 3]; CORNERS];
         let points = region.corners();
@@ -119,7 +117,7 @@ impl Effects {
 
     /// The temperatures, the one first at which recipes between these corners seem to miss the bands by most, and whether some recipe
     /// seems to meet them all there: then a bound would hardly exclude them all.
-    pub(super) fn order(&self, lines: &[usize], corners: &[[f64; 3]]) -> Vec<Outlook> {
+    pub(crate) fn order(&self, lines: &[usize], corners: &[[f64; 3]]) -> Vec<Outlook> {
         let mut order: Vec<Outlook> = Vec::new();
         for (at, effect) in self.effects.iter().enumerate() {
             let reach = self.reach(at, lines, corners);
@@ -139,7 +137,7 @@ impl Effects {
 
     /// Where each band seems to be met by some recipe between these corners: the less, the further the figures reach into the bands, percent
     /// points.
-    pub(super) fn promise(&self, lines: &[usize], corners: &[[f64; 3]]) -> Option<f64> {
+    pub(crate) fn promise(&self, lines: &[usize], corners: &[[f64; 3]]) -> Option<f64> {
         let mut short = 0.0;
         for (at, effect) in self.effects.iter().enumerate() {
             let within = self.reach(at, lines, corners).within(effect);

@@ -1,7 +1,5 @@
 //! The question, validated: which lines may change, how far, and what is wanted.
 
-use std::collections::BTreeMap;
-
 use crate::{
     behaviour::Wishes,
     failure::{ErrorKind, Failure},
@@ -9,75 +7,11 @@ use crate::{
 };
 
 use super::{
-    check::{check_bounds, check_caps, check_changes, check_step, join, largest, leave_as_one, lock, refuse},
-    demand::Demand,
+    candidates::{Candidate, join, largest, leave_as_one, lock, refuse},
+    demands::Demand,
     group::Group,
+    scope::{MOST_CANDIDATES, ON_GRID, Scope, check_bounds},
 };
-
-/// The most wax that a butter may be asked to hold, percent: beyond, it is a balm (around 20 % it is one; common practice,
-/// no source).
-pub const MOST_WAX_PERCENT: f64 = 10.0;
-
-/// The step may not be finer, percent: kitchen scales show 0.1 g, and a batch is rarely above 1 kg.
-pub(super) const FINEST_STEP_PERCENT: f64 = 0.1;
-
-/// The step may not be coarser, percent.
-pub(super) const COARSEST_STEP_PERCENT: f64 = 10.0;
-
-/// How many lines may change. One alone cannot: the sum stays 100.
-pub const CHANGES: std::ops::RangeInclusive<usize> = 2..=3;
-
-/// The most lines and pantry together.
-pub(super) const MOST_CANDIDATES: usize = 80;
-
-/// Percentages this close to a multiple of the step count as on it.
-pub(super) const ON_GRID: f64 = 1e-7;
-
-/// What may be changed, and how far.
-#[derive(Clone, Debug, Default)]
-pub struct Scope {
-    /// The step of the scale, percent.
-    pub step: f64,
-    /// The most lines that may change; those that must leave count as one.
-    pub changes: usize,
-    /// Keys of lines that stay as they are.
-    pub locked: Vec<String>,
-    /// Least and most, percent, by key.
-    pub bounds: BTreeMap<String, (f64, f64)>,
-    /// The most of a group, percent.
-    pub caps: Vec<(Group, f64)>,
-    /// Prices in any currency per kilogram, by key.
-    pub prices: BTreeMap<String, f64>,
-    /// Whether the line that comes first on the label stays first.
-    pub keep_lead: bool,
-    /// Keys of lines that are actives: they never move.
-    pub actives: Vec<String>,
-    /// What is refused: ids, classes or allergen groups.
-    pub refuse: Vec<String>,
-    /// Whether nothing is raised above what the trade uses of it.
-    pub ceilings: bool,
-    /// Whether the bands must hold when any line is weighed one step more or less.
-    pub any_step: bool,
-}
-
-/// A line that may be part of the new recipe.
-#[derive(Clone)]
-pub struct Candidate {
-    /// The line, with the percentage that the search starts from: its own now, unless lines that must leave count as one.
-    pub line: Line,
-    /// Its percentage now.
-    pub now: f64,
-    /// Least and most, percent.
-    pub bounds: (f64, f64),
-    /// Whether it stays as it is.
-    pub fixed: bool,
-    /// Whether it is not in the recipe now.
-    pub newcomer: bool,
-    /// Price per kilogram, where given.
-    pub price: Option<f64>,
-    /// Whether it is a powder.
-    pub powder: bool,
-}
 
 /// The validated question.
 #[derive(Clone)]
@@ -110,9 +44,7 @@ impl Problem {
         wishes: Wishes,
         scope: &Scope,
     ) -> Result<Problem, Failure> {
-        check_step(scope.step)?;
-        check_changes(scope.changes)?;
-        check_caps(&scope.caps)?;
+        scope.check()?;
         let mut candidates: Vec<Candidate> = Vec::new();
         let lines = recipe.lines();
         let present = lines.iter().enumerate().filter(|(_, line)| line.percent > 0.0);
@@ -186,7 +118,7 @@ impl Problem {
             ));
         }
         for (group, cap) in &scope.caps {
-            let held: f64 = candidates.iter().filter(|found| group.holds(found)).map(Candidate::least).sum();
+            let held: f64 = candidates.iter().filter(|found| found.is_of(*group)).map(Candidate::least).sum();
             if held > cap + ON_GRID {
                 return Err(Failure::new(
                     ErrorKind::Conflict,
@@ -249,7 +181,7 @@ impl Problem {
                 .candidates
                 .iter()
                 .zip(amounts)
-                .filter(|(found, _)| group.holds(found))
+                .filter(|(found, _)| found.is_of(*group))
                 .map(|(_, amount)| amount)
                 .sum();
             held <= cap + ON_GRID
@@ -263,7 +195,7 @@ impl Problem {
     }
 
     /// The candidates that are not in the recipe.
-    pub(super) fn newcomers(&self) -> Vec<usize> {
+    pub(crate) fn newcomers(&self) -> Vec<usize> {
         let mut newcomers = Vec::new();
         for (at, candidate) in self.candidates.iter().enumerate() {
             if candidate.newcomer {
@@ -274,16 +206,7 @@ impl Problem {
     }
 
     /// Whether the lead is still the largest.
-    pub(super) fn leads(&self, amounts: &[f64]) -> bool {
+    pub(crate) fn leads(&self, amounts: &[f64]) -> bool {
         self.lead.is_none_or(|lead| amounts.iter().all(|amount| *amount <= amounts[lead] + ON_GRID))
-    }
-}
-
-impl Candidate {
-    fn least(&self) -> f64 {
-        if self.fixed { self.line.percent } else { self.bounds.0 }
-    }
-    fn most(&self) -> f64 {
-        if self.fixed { self.line.percent } else { self.bounds.1 }
     }
 }

@@ -1,11 +1,11 @@
 //! What a bound leaves of a region that it does not exclude: where a figure is at most so much at each corner, a mixture of corners has at
 //! most the same mixture of it, so beyond some line no recipe is of interest.
 
-use super::{
-    judge::{Limit, points},
-    region::{Across, Region, meet},
+use super::judge::{Limit, points};
+use crate::{
+    ordered::{greater, lesser},
+    rework::grid::{Across, Region, meet},
 };
-use crate::ordered::{greater, lesser};
 
 /// What rounding may take from a limit, percent points, or from a place, steps.
 const DUST: f64 = 1e-6;
@@ -18,7 +18,7 @@ struct Place {
 
 /// Keeps of some regions what may miss by no more than `may_miss`, in [`units`](super::judge::units), at the temperature at which they were
 /// bounded, together, with these lines changing between these corners.
-pub(super) fn cut(
+pub(crate) fn cut(
     regions: &mut Vec<Region>,
     lines: &[usize],
     corners: &[[f64; 3]],
@@ -99,8 +99,8 @@ fn left_of(mut region: Region, places: &[Place]) -> Option<Region> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::region::Support;
     use super::*;
+    use crate::rework::grid::Support;
 
     /// Numbers below 1, the same in every run.
     fn shares() -> impl FnMut() -> f64 {

@@ -5,8 +5,6 @@ use crate::{
     substances::{Class, Kind},
 };
 
-use super::problem::Candidate;
-
 /// Ingredients that share a cap.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Group {
@@ -17,14 +15,6 @@ pub enum Group {
 }
 
 impl Group {
-    /// Whether a candidate counts.
-    pub(super) fn holds(self, candidate: &Candidate) -> bool {
-        match self {
-            Group::Class(class) => candidate.line.class == class,
-            Group::Powder => candidate.powder,
-        }
-    }
-
     /// Whether a line counts.
     pub fn counts(self, line: &Line) -> bool {
         match self {
@@ -58,7 +48,7 @@ impl Group {
 }
 
 /// A class in words.
-pub(super) fn class_words(class: Class) -> &'static str {
+pub(crate) fn class_words(class: Class) -> &'static str {
     match class {
         Class::HardButter => "hard butter",
         Class::SoftButter => "soft butter",

@@ -2,11 +2,13 @@
 
 use std::cmp::Reverse;
 
-use super::{
-    problem::Problem,
-    region::{SHIFT_UNITS, Support},
+use crate::{
+    rework::{
+        grid::{SHIFT_UNITS, Support},
+        question::Problem,
+    },
+    substances::Class,
 };
-use crate::substances::Class;
 
 /// The order of merit; the least is the best.
 ///
@@ -36,7 +38,7 @@ fn whole(value: f64) -> i64 {
 
 impl Merit {
     /// The merit of a recipe with these percentages that misses the bands by `miss`.
-    pub(super) fn new(problem: &Problem, amounts: &[f64], miss: u64) -> Merit {
+    pub(crate) fn new(problem: &Problem, amounts: &[f64], miss: u64) -> Merit {
         let pairs = || problem.candidates.iter().zip(amounts.iter().copied());
         let changed = |now: f64, then: f64| whole(then - now) != 0;
         let new = || pairs().filter(|(it, then)| it.newcomer && *then > 0.0);
@@ -74,7 +76,7 @@ const STRENGTH: [Class; 7] = [
 ];
 
 impl Lever {
-    pub(super) fn of(problem: &Problem, support: &Support) -> Lever {
+    pub(crate) fn of(problem: &Problem, support: &Support) -> Lever {
         let gaining = || {
             let count = usize::from(support.count);
             (0..count)

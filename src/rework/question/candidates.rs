@@ -1,14 +1,49 @@
-//! What can be wrong with a question, and who takes part in it.
+//! The lines that may be part of the new recipe: those that are in it now, and the pantry.
 
-use super::group::Group;
-use super::problem::{
-    CHANGES, COARSEST_STEP_PERCENT, Candidate, FINEST_STEP_PERCENT, MOST_WAX_PERCENT, ON_GRID,
-};
 use crate::{
     failure::{ErrorKind, Failure},
     recipe::Line,
-    substances::{self, Class},
+    substances,
 };
+
+use super::{group::Group, scope::ON_GRID};
+
+/// A line that may be part of the new recipe.
+#[derive(Clone)]
+pub struct Candidate {
+    /// The line, with the percentage that the search starts from: its own now, unless lines that must leave count as one.
+    pub line: Line,
+    /// Its percentage now.
+    pub now: f64,
+    /// Least and most, percent.
+    pub bounds: (f64, f64),
+    /// Whether it stays as it is.
+    pub fixed: bool,
+    /// Whether it is not in the recipe now.
+    pub newcomer: bool,
+    /// Price per kilogram, where given.
+    pub price: Option<f64>,
+    /// Whether it is a powder.
+    pub powder: bool,
+}
+
+impl Candidate {
+    /// Whether a cap on a group counts it.
+    pub(crate) fn is_of(&self, group: Group) -> bool {
+        match group {
+            Group::Class(class) => self.line.class == class,
+            Group::Powder => self.powder,
+        }
+    }
+
+    pub(super) fn least(&self) -> f64 {
+        if self.fixed { self.line.percent } else { self.bounds.0 }
+    }
+
+    pub(super) fn most(&self) -> f64 {
+        if self.fixed { self.line.percent } else { self.bounds.1 }
+    }
+}
 
 /// Adds a line to the candidates, or its amount to the candidate that it already is.
 pub(super) fn join(candidates: &mut Vec<Candidate>, line: &Line, at: &str) -> Result<(), Failure> {
@@ -122,69 +157,4 @@ pub(super) fn leave_as_one(candidates: &mut [Candidate]) {
     if let Some(it) = largest.and_then(|at| candidates.get_mut(at)) {
         (it.line.percent, it.fixed) = (all, false);
     }
-}
-
-pub(super) fn check_step(step: f64) -> Result<(), Failure> {
-    if step.is_finite() && (FINEST_STEP_PERCENT..=COARSEST_STEP_PERCENT).contains(&step) {
-        return Ok(());
-    }
-    Err(Failure::new(
-        ErrorKind::OutOfRange,
-        "limits.step_percent",
-        format!(
-            "the step is {step} %: give one from {FINEST_STEP_PERCENT} to {COARSEST_STEP_PERCENT}, such as 0.5"
-        ),
-    ))
-}
-
-pub(super) fn check_changes(changes: usize) -> Result<(), Failure> {
-    if CHANGES.contains(&changes) {
-        return Ok(());
-    }
-    let (least, most) = (CHANGES.start(), CHANGES.end());
-    let why = if changes < *least {
-        "one line cannot change alone, because the sum stays 100"
-    } else {
-        "that is more than is searched"
-    };
-    Err(Failure::new(
-        ErrorKind::OutOfRange,
-        "limits.changes",
-        format!("{changes} lines may change: {why}; give {least} to {most}"),
-    ))
-}
-
-pub(super) fn check_caps(caps: &[(Group, f64)]) -> Result<(), Failure> {
-    for (group, cap) in caps {
-        let wax = *group == Group::Class(Class::Wax);
-        let most = if wax { MOST_WAX_PERCENT } else { 100.0 };
-        if !cap.is_finite() || !(0.0..=most).contains(cap) {
-            let why = if wax { ": above that it is a balm, not a butter" } else { "" };
-            return Err(Failure::new(
-                ErrorKind::OutOfRange,
-                group.place(),
-                format!("the cap on {} is {cap} %: give 0 to {most}{why}", group.words()),
-            ));
-        }
-    }
-    Ok(())
-}
-
-pub(super) fn check_bounds(key: &str, min: f64, max: f64, at: &str) -> Result<(), Failure> {
-    let fine = |value: f64| value.is_finite() && (0.0..=100.0).contains(&value);
-    if !fine(min) || !fine(max) {
-        return Err(Failure::new(
-            ErrorKind::OutOfRange,
-            at,
-            format!("the bounds of {key} are {min} to {max} %: give numbers from 0 to 100"),
-        ));
-    }
-    if min > max {
-        return Err(Failure::new(
-            ErrorKind::Conflict,
-            at,
-            format!("{key} should be at least {min} % and at most {max} %: exchange them, or drop one"),
-        ));
-    }
-    Ok(())
 }

@@ -2,11 +2,14 @@
 
 use std::sync::Arc;
 
-use super::{demand::Demand, problem::Problem, region::CORNERS};
 use crate::{
     behaviour::{Quantity, Solids},
     equilibrium::{Blend, Equilibrium, Isotherm, Part, Slope, SolidsByKind, State, View},
     ordered::{greater, lesser},
+    rework::{
+        grid::CORNERS,
+        question::{Demand, Problem, figure},
+    },
 };
 
 /// Misses are counted in millionths of a percent point, so that rounding never decides.
@@ -17,9 +20,9 @@ const MISS_UNITS: f64 = 1e6;
 const GRAIN: u64 = 10_000;
 
 /// A temperature at which something is wanted.
-pub(super) struct Station {
+pub(crate) struct Station {
     celsius: f64,
-    pub(super) view: View,
+    pub(crate) view: View,
     /// How many lines, and which.
     loaded: Option<(usize, [usize; 4])>,
     demands: Vec<Demand>,
@@ -55,37 +58,29 @@ impl Station {
     }
 
     /// How far a state is outside the bands here, in all.
-    pub(super) fn miss(&self, state: &Equilibrium) -> f64 {
+    pub(crate) fn miss(&self, state: &Equilibrium) -> f64 {
         let miss = |it: &Demand| it.weight * it.band.miss(figure(it.band.quantity, state));
         self.demands.iter().map(miss).sum()
     }
 }
 
-/// The figure that a band is on.
-pub fn figure(quantity: Quantity, state: &Equilibrium) -> f64 {
-    match quantity {
-        Quantity::Structure => Solids::from(state).structure_percent(),
-        Quantity::Solid => Solids::from(state).fat_percent(),
-    }
-}
-
 /// A miss as a whole number that is 0 only where nothing is missed.
-pub(super) fn units(miss: f64) -> u64 {
+pub(crate) fn units(miss: f64) -> u64 {
     (miss * MISS_UNITS).ceil() as u64
 }
 
 /// A miss in [`units`], or the least that it can be, as it counts of a whole recipe.
-pub(super) fn in_grains(miss: u64) -> u64 {
+pub(crate) fn in_grains(miss: u64) -> u64 {
     miss.div_ceil(GRAIN) * GRAIN
 }
 
 /// The miss of a whole recipe, percent points, as it counts, in [`units`].
-pub(super) fn of_recipe(miss: f64) -> u64 {
+pub(crate) fn of_recipe(miss: f64) -> u64 {
     in_grains(units(miss))
 }
 
 /// A miss that was counted in [`units`], in percent points.
-pub(super) fn points(miss: u64) -> f64 {
+pub(crate) fn points(miss: u64) -> f64 {
     miss as f64 * 1e-6
 }
 
@@ -115,49 +110,49 @@ fn weights(quantity: Quantity) -> (SolidsByKind, f64) {
 
 /// A figure that must lie within a band.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Wanted {
-    pub(super) station: usize,
+pub(crate) struct Wanted {
+    pub(crate) station: usize,
     /// Which of the station's.
     figure: usize,
-    pub(super) low: f64,
-    pub(super) high: f64,
+    pub(crate) low: f64,
+    pub(crate) high: f64,
 }
 
 /// How far inside one end of a band the figure may be at most at each corner of what was bounded, percent points, less than 0 where it is
 /// outside; of a mixture of the corners the same mixture of these. And what a point that is missed counts for.
-pub(super) struct Limit {
-    pub(super) inside: [f64; CORNERS],
-    pub(super) weight: f64,
+pub(crate) struct Limit {
+    pub(crate) inside: [f64; CORNERS],
+    pub(crate) weight: f64,
 }
 
 /// What is known of a region at one temperature, percent points.
-pub(super) struct Bound {
+pub(crate) struct Bound {
     /// What every recipe misses by at least, in [`units`].
-    pub(super) least: u64,
+    pub(crate) least: u64,
     /// What its middle nearly misses by, percent points.
-    pub(super) middle: f64,
+    pub(crate) middle: f64,
 }
 
 /// Judges recipes of one problem.
-pub(super) struct Judge {
+pub(crate) struct Judge {
     present: Vec<f64>,
     stations: Vec<Station>,
     /// The stations, the one first that excluded a region last.
     order: Vec<usize>,
     solves: u64,
     /// Of the region that was bounded last, at one temperature.
-    pub(super) limits: Vec<Limit>,
+    pub(crate) limits: Vec<Limit>,
 }
 
 impl Judge {
     /// Of recipes that differ from the present one in some lines.
-    pub(super) fn new(problem: &Problem) -> Judge {
+    pub(crate) fn new(problem: &Problem) -> Judge {
         Judge::of(problem, false)
     }
 
     /// Of what a batch of the present recipe becomes when something is melted in; the batch itself is the line after the
     /// candidates.
-    pub(super) fn of_batch(problem: &Problem) -> Judge {
+    pub(crate) fn of_batch(problem: &Problem) -> Judge {
         Judge::of(problem, true)
     }
 
@@ -187,7 +182,7 @@ impl Judge {
     }
 
     /// The total miss of a whole recipe, in [`units`].
-    pub(super) fn miss_of(&mut self, amounts: &[f64]) -> u64 {
+    pub(crate) fn miss_of(&mut self, amounts: &[f64]) -> u64 {
         let mut miss = 0.0;
         for station in &mut self.stations {
             self.solves += 1;
@@ -200,7 +195,7 @@ impl Judge {
     }
 
     /// The total miss of a support's lines at these percentages, in [`units`].
-    pub(super) fn miss(&mut self, lines: &[usize], amounts: &[f64; 3]) -> u64 {
+    pub(crate) fn miss(&mut self, lines: &[usize], amounts: &[f64; 3]) -> u64 {
         let mut miss = 0.0;
         for at in 0..self.stations.len() {
             miss += self.at(at, lines, amounts);
@@ -209,7 +204,7 @@ impl Judge {
     }
 
     /// Whether every band is met; else the miss where that was first seen, in [`units`].
-    pub(super) fn meets(&mut self, lines: &[usize], amounts: &[f64; 3]) -> Result<(), u64> {
+    pub(crate) fn meets(&mut self, lines: &[usize], amounts: &[f64; 3]) -> Result<(), u64> {
         for at in 0..self.stations.len() {
             let miss = of_recipe(self.at(at, lines, amounts));
             if miss > 0 {
@@ -221,7 +216,7 @@ impl Judge {
 
     /// What every recipe of a region misses by at least, in [`units`], from the first temperature that says so; where none does, a guess at
     /// what its middle misses by.
-    pub(super) fn misses_somewhere(&mut self, lines: &[usize], corners: &[[f64; 3]]) -> Result<u64, u64> {
+    pub(crate) fn misses_somewhere(&mut self, lines: &[usize], corners: &[[f64; 3]]) -> Result<u64, u64> {
         let mut guess = 0.0;
         for place in 0..self.order.len() {
             let at = self.order[place];
@@ -237,12 +232,12 @@ impl Judge {
     }
 
     /// What every recipe of a region misses by at least, over all temperatures, in [`units`].
-    pub(super) fn misses_in_all(&mut self, lines: &[usize], corners: &[[f64; 3]]) -> u64 {
+    pub(crate) fn misses_in_all(&mut self, lines: &[usize], corners: &[[f64; 3]]) -> u64 {
         (0..self.stations.len()).map(|at| self.bound(at, lines, corners).least).sum()
     }
 
     /// What is known of a region at one temperature, with one state solved for each figure; [`Judge::limits`] tell more.
-    pub(super) fn bound(&mut self, at: usize, lines: &[usize], corners: &[[f64; 3]]) -> Bound {
+    pub(crate) fn bound(&mut self, at: usize, lines: &[usize], corners: &[[f64; 3]]) -> Bound {
         self.limits.clear();
         let station = &mut self.stations[at];
         station.load(&self.present, lines);
@@ -279,7 +274,7 @@ impl Judge {
     }
 
     /// The miss that counts, in [`units`], of a whole recipe: as it is, or with [`Problem::any_step`] at its worst.
-    pub(super) fn miss_weighed(&mut self, problem: &Problem, amounts: &[f64], enough: u64) -> u64 {
+    pub(crate) fn miss_weighed(&mut self, problem: &Problem, amounts: &[f64], enough: u64) -> u64 {
         if problem.any_step {
             self.miss_any_step(amounts, problem.step, enough)
         } else {
@@ -305,7 +300,7 @@ impl Judge {
     }
 
     /// The figures that bands are on.
-    pub(super) fn wanted(&self) -> Vec<Wanted> {
+    pub(crate) fn wanted(&self) -> Vec<Wanted> {
         let mut wanted: Vec<Wanted> = Vec::new();
         for (station, it) in self.stations.iter().enumerate() {
             for (figure, Figure { quantity, .. }) in it.figures.iter().enumerate() {
@@ -320,7 +315,7 @@ impl Judge {
     }
 
     /// What a support's lines at these percentages miss by, in [`units`], and what they give of what is wanted.
-    pub(super) fn read(&mut self, wanted: &[Wanted], lines: &[usize], amounts: &[f64; 3]) -> (u64, Vec<f64>) {
+    pub(crate) fn read(&mut self, wanted: &[Wanted], lines: &[usize], amounts: &[f64; 3]) -> (u64, Vec<f64>) {
         let (mut miss, mut figures) = (0.0, Vec::with_capacity(wanted.len()));
         for (at, station) in self.stations.iter_mut().enumerate() {
             self.solves += 1;
@@ -334,7 +329,7 @@ impl Judge {
     }
 
     /// How what is wanted moves with every candidate from the percentages that were read last.
-    pub(super) fn slopes(&self, wanted: &[Wanted], amounts: &[f64; 3]) -> Vec<Vec<Slope>> {
+    pub(crate) fn slopes(&self, wanted: &[Wanted], amounts: &[f64; 3]) -> Vec<Vec<Slope>> {
         let slopes = |it: &Wanted| {
             let station = &self.stations[it.station];
             let (worth, powder) = &station.figures[it.figure].worth;
@@ -352,7 +347,7 @@ impl Judge {
     }
 
     /// How many equilibria were solved so far.
-    pub(super) fn solves(&self) -> u64 {
+    pub(crate) fn solves(&self) -> u64 {
         self.solves
     }
 }

@@ -1,14 +1,10 @@
 //! Proposals in words.
 
-use super::{
-    group::class_words,
-    judge::figure,
-    problem::Problem,
-    proposal::{Change, States},
-};
+use super::states::{Change, States};
 use crate::{
     behaviour::{Firmness, Solids, Where},
     equilibrium::{Blend, Equilibrium, State},
+    rework::question::{Problem, class_words, figure},
     substances::Class,
 };
 
@@ -16,7 +12,7 @@ use crate::{
 const TOWARDS_BALM_PERCENT: f64 = 5.0;
 
 /// A number as it is said: no more decimals than it has, and at most two.
-pub(super) fn number(value: f64) -> String {
+pub(crate) fn number(value: f64) -> String {
     let text = format!("{value:.2}");
     let text = text.trim_end_matches('0').trim_end_matches('.');
     if text == "-0" { "0".to_owned() } else { text.to_owned() }
@@ -63,7 +59,7 @@ fn class_of(state: &Equilibrium) -> &'static str {
 }
 
 /// What a proposal does, why it works, and what it costs.
-pub(super) fn describe(
+pub(crate) fn describe(
     problem: &Problem,
     changes: &[Change],
     shift: f64,
@@ -123,7 +119,7 @@ pub(super) fn describe(
 }
 
 /// What melting in does, why it works, and what it costs.
-pub(super) fn rescue(
+pub(crate) fn rescue(
     problem: &Problem,
     add: &[(usize, f64)],
     grams: f64,

@@ -5,16 +5,19 @@
 
 use std::{cmp::Reverse, collections::BinaryHeap};
 
-use super::{grid::Grid, known::Known, region::Region};
+use crate::rework::{
+    bound::Known,
+    grid::{Grid, Region},
+};
 
 /// How many entries are looked into by a guess before the order of merit has its turn.
 const GUESSES: u32 = 600;
 
 /// The order in which entries come: the least they miss by, how many lines change, the least shift.
-pub(super) type Key = (u64, u8, i64);
+pub(crate) type Key = (u64, u8, i64);
 
 /// Recipes that are decided together.
-pub(super) enum Entry {
+pub(crate) enum Entry {
     /// Those of a region.
     Region(Region),
     /// Those of several.
@@ -22,17 +25,17 @@ pub(super) enum Entry {
 }
 
 /// Regions that are bounded at once, as many lines changing in each.
-pub(super) struct Together {
+pub(crate) struct Together {
     /// The lines that change in any, as [`View::load`](crate::equilibrium::View::load) has them.
-    pub(super) lines: Vec<usize>,
+    pub(crate) lines: Vec<usize>,
     /// Percentages between which they all lie, and recipes besides, which the bound holds for too.
-    pub(super) corners: Vec<[f64; 3]>,
-    pub(super) regions: Vec<Region>,
+    pub(crate) corners: Vec<[f64; 3]>,
+    pub(crate) regions: Vec<Region>,
 }
 
 impl Entry {
     /// Of the directions in which some lines change.
-    pub(super) fn of(grid: &Grid<'_>, regions: &[Region]) -> Option<Entry> {
+    pub(crate) fn of(grid: &Grid<'_>, regions: &[Region]) -> Option<Entry> {
         match regions {
             [] => None,
             [region] => Some(Entry::Region(*region)),
@@ -45,7 +48,7 @@ impl Entry {
     }
 
     /// Its regions.
-    pub(super) fn regions(&self) -> &[Region] {
+    pub(crate) fn regions(&self) -> &[Region] {
         match self {
             Entry::Region(region) => std::slice::from_ref(region),
             Entry::Together(together) => &together.regions,
@@ -53,7 +56,7 @@ impl Entry {
     }
 
     /// The lines that change, and the percentages between which they do.
-    pub(super) fn corners(&self, grid: &Grid<'_>) -> (Vec<usize>, Vec<[f64; 3]>) {
+    pub(crate) fn corners(&self, grid: &Grid<'_>) -> (Vec<usize>, Vec<[f64; 3]>) {
         match self {
             Entry::Region(region) => {
                 let (lines, count) = region.support.lines();
@@ -64,19 +67,19 @@ impl Entry {
     }
 
     /// How many lines change.
-    pub(super) fn lines(&self) -> u8 {
+    pub(crate) fn lines(&self) -> u8 {
         self.regions().first().map_or(0, |region| region.support.count)
     }
 
     /// How many recipes.
-    pub(super) fn count(&self) -> u64 {
+    pub(crate) fn count(&self) -> u64 {
         self.regions().iter().map(Region::count).sum()
     }
 }
 
 /// What comes next.
 #[derive(Default)]
-pub(super) struct Queue {
+pub(crate) struct Queue {
     entries: Vec<Option<(Key, Entry, Known)>>,
     by_key: BinaryHeap<Reverse<(Key, usize)>>,
     /// Those of them that have a guess at their miss, by it: a first good recipe may come from here.
@@ -86,7 +89,7 @@ pub(super) struct Queue {
 
 impl Queue {
     /// Takes an entry up, with a guess at its miss if there is one.
-    pub(super) fn push(&mut self, key: Key, entry: Entry, known: Known, guess: Option<u64>) {
+    pub(crate) fn push(&mut self, key: Key, entry: Entry, known: Known, guess: Option<u64>) {
         let at = self.entries.len();
         self.entries.push(Some((key, entry, known)));
         self.by_key.push(Reverse((key, at)));
@@ -96,7 +99,7 @@ impl Queue {
     }
 
     /// The next entry, by guesses too if they are wanted: first some by the guess alone, then turn about.
-    pub(super) fn pop(&mut self, guesses: bool) -> Option<(Key, Entry, Known)> {
+    pub(crate) fn pop(&mut self, guesses: bool) -> Option<(Key, Entry, Known)> {
         self.guesses += 1;
         if guesses && (self.guesses < GUESSES || self.guesses.is_multiple_of(2)) {
             let guessed = self.next(true);
@@ -119,7 +122,7 @@ impl Queue {
     }
 
     /// The least that any entry is known to miss by; of those that were taken by a guess too.
-    pub(super) fn least_miss(&self) -> Option<u64> {
+    pub(crate) fn least_miss(&self) -> Option<u64> {
         self.by_key.peek().map(|Reverse((key, _))| key.0)
     }
 }

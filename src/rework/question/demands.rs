@@ -1,13 +1,19 @@
 //! What a search must meet: bands at temperatures, from wishes or from how the recipe is now.
 
 use crate::{
-    behaviour::{Band, Quantity, Where, Wish, Wishes},
-    equilibrium::State,
+    behaviour::{Band, Quantity, Solids, Where, Wish, Wishes},
+    equilibrium::{Equilibrium, State},
     failure::{ErrorKind, Failure},
     recipe::Recipe,
 };
 
-use super::judge::figure;
+/// The figure that a band is on.
+pub fn figure(quantity: Quantity, state: &Equilibrium) -> f64 {
+    match quantity {
+        Quantity::Structure => Solids::from(state).structure_percent(),
+        Quantity::Solid => Solids::from(state).fat_percent(),
+    }
+}
 
 /// A band at a temperature.
 #[derive(Clone, Copy, Debug)]
@@ -76,7 +82,7 @@ impl Demand {
     }
 
     /// The most that a recipe can miss by, percent points, that meets what must be met first; `None` where nothing must.
-    pub(super) fn most_miss(demands: &[Demand]) -> Option<f64> {
+    pub(crate) fn most_miss(demands: &[Demand]) -> Option<f64> {
         let rest = demands.iter().filter(|it| it.weight < FIRST).count();
         (rest < demands.len()).then_some(100.0 * rest as f64)
     }

@@ -9,7 +9,7 @@ const MOST_UNSEEN: u8 = 2;
 
 /// What is known of a region's misses.
 #[derive(Clone, Copy, Default)]
-pub(super) struct Known {
+pub(crate) struct Known {
     /// The least at each temperature, of this region or one that it is part of.
     least: [u64; STATIONS],
     /// How often in a row there were temperatures at which those that it is part of were not bounded.
@@ -18,7 +18,7 @@ pub(super) struct Known {
 
 impl Known {
     /// Takes in what it misses by at one temperature; gives what it does at the others.
-    pub(super) fn learn(&mut self, station: usize, miss: u64) -> u64 {
+    pub(crate) fn learn(&mut self, station: usize, miss: u64) -> u64 {
         let mut others = 0;
         for (at, least) in self.least.iter_mut().enumerate() {
             if at == station {
@@ -30,12 +30,12 @@ impl Known {
         others
     }
 
-    pub(super) fn miss(&self) -> u64 {
+    pub(crate) fn miss(&self) -> u64 {
         self.least.iter().sum()
     }
 
     /// Whether it need not be bounded at temperatures at which some recipe seems to meet the bands, if there are any.
-    pub(super) fn leaves_open(&mut self, any: bool) -> bool {
+    pub(crate) fn leaves_open(&mut self, any: bool) -> bool {
         let leaves = any && self.unseen < MOST_UNSEEN;
         self.unseen = if leaves { self.unseen + 1 } else { 0 };
         leaves

@@ -5,16 +5,14 @@
 //! solved and, if it misses, is itself a recipe to model others by: each by the one from which the figures move least, so that one
 //! oil in the place of another is not tried in turn. So a few equilibria do, where some recipe is good at all.
 
-use super::{
-    effects::Effects,
-    grid::Grid,
-    judge::{Judge, Wanted, points},
-    problem::Problem,
-    region::{Region, Support},
-};
 use crate::{
     equilibrium::Slope,
     ordered::{greater, lesser, sort_by},
+    rework::{
+        bound::{Effects, Judge, Wanted, points},
+        grid::{Grid, Region, Support},
+        question::Problem,
+    },
 };
 
 /// How many recipes are tried for each line that may change.
@@ -59,12 +57,12 @@ struct Idea {
 }
 
 /// A recipe that was solved.
-pub(super) struct Base {
-    pub(super) amounts: Vec<f64>,
+pub(crate) struct Base {
+    pub(crate) amounts: Vec<f64>,
     /// In [`units`](super::judge::units).
-    pub(super) miss: u64,
+    pub(crate) miss: u64,
     /// Which lines it changes; none in the present recipe.
-    pub(super) changes: Option<Support>,
+    pub(crate) changes: Option<Support>,
     /// By figure.
     figures: Vec<f64>,
     /// By figure, then by candidate.
@@ -112,7 +110,7 @@ impl Guess {
 }
 
 /// A search for a good recipe.
-pub(super) struct Dive<'a> {
+pub(crate) struct Dive<'a> {
     problem: &'a Problem,
     grid: &'a Grid<'a>,
     wanted: Vec<Wanted>,
@@ -159,7 +157,7 @@ fn nearest(models: &[Model], point: (i32, i32)) -> Guess {
 
 impl<'a> Dive<'a> {
     /// What was solved: if a good recipe was found, it is the last.
-    pub(super) fn run(
+    pub(crate) fn run(
         problem: &'a Problem,
         grid: &'a Grid<'a>,
         judge: &mut Judge,

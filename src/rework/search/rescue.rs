@@ -6,17 +6,18 @@
 use std::{cmp::Reverse, collections::BinaryHeap};
 
 use super::{
-    group::Group,
-    judge::{Judge, in_grains},
     merit::Lever,
-    problem::{ON_GRID, Problem},
-    proposal::{Figures, Miss, States},
-    region::{Region, Support, tidy},
-    search::{FEW, Proof},
+    smallest::{FEW, Proof},
     watch::{Report, Watch},
-    words,
 };
-use crate::ordered::sort_by;
+use crate::{
+    ordered::sort_by,
+    rework::{
+        bound::{Judge, in_grains},
+        grid::{Region, Support, tidy},
+        question::{Group, ON_GRID, Problem},
+    },
+};
 
 /// A batch on the bench.
 #[derive(Clone, Copy, Debug)]
@@ -27,25 +28,6 @@ pub struct Batch {
     pub step_grams: f64,
     /// The most to melt in, g.
     pub most_grams: f64,
-}
-
-/// What can be melted in.
-#[derive(Clone, Debug)]
-pub struct Rescue {
-    /// Candidates with grams.
-    pub add: Vec<(usize, f64)>,
-    /// Percentages in the order of the candidates, afterwards.
-    pub amounts: Vec<f64>,
-    /// Bands that are not met.
-    pub misses: Vec<Miss>,
-    /// Slip point, °C.
-    pub slip_c: Option<f64>,
-    /// Clear point, °C.
-    pub clear_c: Option<f64>,
-    /// The states that decide.
-    pub states: States,
-    /// What it does, why and at what cost.
-    pub words: String,
 }
 
 /// How good: the miss, how many join, grams in steps, how many of them are new, and the order of the candidates.
@@ -60,20 +42,26 @@ struct Bench<'p> {
     best: Vec<(Lever, Merit, [f64; 3])>,
 }
 
+/// What can be melted in.
+pub(crate) struct Addition {
+    /// Candidates with grams; none where nothing needs to be added, or nothing that may be helps.
+    pub(crate) add: Vec<(usize, f64)>,
+    /// Percentages in the order of the candidates, afterwards.
+    pub(crate) amounts: Vec<f64>,
+}
+
 /// What was found for a batch.
-#[derive(Clone, Debug)]
-pub struct Rescued {
-    /// The best for each kind of ingredient, best first. Where the batch is fine as it is, or nothing that may be added helps, one with
-    /// nothing to add.
-    pub found: Vec<Rescue>,
+pub(crate) struct Least {
+    /// The best for each kind of ingredient, best first.
+    pub(crate) found: Vec<Addition>,
     /// What was done to be sure.
-    pub proof: Proof,
-    /// Whether the search went to its end; where it was stopped, less may do, and nothing may have been found.
-    pub complete: bool,
+    pub(crate) proof: Proof,
+    /// Whether the search went to its end.
+    pub(crate) complete: bool,
 }
 
 /// The least to melt into a batch for it to meet the demands of `problem`. `report` hears how far it has come.
-pub fn rescue<'p>(problem: &'p Problem, batch: Batch, report: Report<'p>) -> Rescued {
+pub(crate) fn least_addition<'p>(problem: &'p Problem, batch: Batch, report: Report<'p>) -> Least {
     let mut bench = Bench {
         problem,
         watch: Watch::new(report),
@@ -108,9 +96,9 @@ pub fn rescue<'p>(problem: &'p Problem, batch: Batch, report: Report<'p>) -> Res
 }
 
 impl Bench<'_> {
-    fn end(&self, found: Vec<Rescue>) -> Rescued {
+    fn end(&self, found: Vec<Addition>) -> Least {
         let proof = Proof { equilibria: self.judge.solves(), ..self.proof };
-        Rescued { found, proof, complete: !self.watch.is_stopped() }
+        Least { found, proof, complete: !self.watch.is_stopped() }
     }
 
     /// The regions of so many additions.
@@ -172,13 +160,13 @@ impl Bench<'_> {
             lines.iter().all(|line| amounts[*line] <= self.problem.candidates[*line].bounds.1 + ON_GRID);
         within
             && self.problem.caps.iter().all(|(group, cap)| {
-                let of = |line: &usize| group.holds(&self.problem.candidates[*line]);
+                let of = |line: &usize| self.problem.candidates[*line].is_of(*group);
                 !lines.iter().any(of) || self.held(*group, &amounts) <= cap + ON_GRID
             })
     }
 
     fn held(&self, group: Group, amounts: &[f64]) -> f64 {
-        let of_class = self.problem.candidates.iter().zip(amounts).filter(|(it, _)| group.holds(it));
+        let of_class = self.problem.candidates.iter().zip(amounts).filter(|(it, _)| it.is_of(group));
         of_class.map(|(_, amount)| amount).sum()
     }
 
@@ -264,7 +252,7 @@ impl Bench<'_> {
         });
         bound
             || self.problem.caps.iter().any(|(group, cap)| {
-                added.iter().any(|line| group.holds(&self.problem.candidates[*line]))
+                added.iter().any(|line| self.problem.candidates[*line].is_of(*group))
                     && corners.iter().all(|amounts| self.held(*group, amounts) > cap + ON_GRID)
             })
     }
@@ -313,30 +301,10 @@ impl Bench<'_> {
         least
     }
 
-    fn tell(&self, lines: &[usize], shares: &[f64; 3]) -> Rescue {
-        let amounts = self.amounts(lines, shares);
+    fn tell(&self, lines: &[usize], shares: &[f64; 3]) -> Addition {
         let all = 100.0 * self.batch.grams / shares[0];
-        let add: Vec<(usize, f64)> =
+        let add =
             lines.iter().zip(&shares[1..]).map(|(line, share)| (*line, tidy(share * all / 100.0))).collect();
-        let before = Figures::of(self.problem, &self.problem.amounts());
-        let after = Figures::of(self.problem, &amounts);
-        let misses = after.misses(self.problem);
-        let words = words::rescue(
-            self.problem,
-            &add,
-            self.batch.grams,
-            &before.states,
-            &after.states,
-            !misses.is_empty(),
-        );
-        Rescue {
-            add,
-            amounts,
-            misses,
-            slip_c: after.slip_c,
-            clear_c: after.clear_c,
-            states: after.states,
-            words,
-        }
+        Addition { add, amounts: self.amounts(lines, shares) }
     }
 }

@@ -6,35 +6,35 @@
 //! share a constant sum. Once tightened, its corners are recipes on the grid.
 
 /// Shifts are compared in millionths of a percent, so that rounding never decides.
-pub(super) const SHIFT_UNITS: f64 = 1e6;
+pub(crate) const SHIFT_UNITS: f64 = 1e6;
 
 /// An interval of whole numbers; empty where the first exceeds the second.
-pub(super) type Interval = (i32, i32);
+pub(crate) type Interval = (i32, i32);
 
 /// The lines that change and the direction in which each does.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub(super) struct Support {
+pub(crate) struct Support {
     /// Candidates: the one that takes up the remainder, then the ones on the grid; the last repeats for two lines.
-    pub(super) lines: [u8; 3],
+    pub(crate) lines: [u8; 3],
     /// How many: 2 or 3.
-    pub(super) count: u8,
+    pub(crate) count: u8,
     /// Which of `lines` gain.
-    pub(super) gains: [bool; 3],
+    pub(crate) gains: [bool; 3],
 }
 
 impl Support {
     /// The candidates that change.
-    pub(super) fn lines(&self) -> ([usize; 3], usize) {
+    pub(crate) fn lines(&self) -> ([usize; 3], usize) {
         (self.lines.map(usize::from), usize::from(self.count))
     }
 }
 
 /// The most corners.
-pub(super) const CORNERS: usize = 4;
+pub(crate) const CORNERS: usize = 4;
 
 /// Up to four corners, each once.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Corners {
+pub(crate) struct Corners {
     points: [(i32, i32); CORNERS],
     count: usize,
 }
@@ -52,39 +52,39 @@ impl Corners {
         Some(corners)
     }
 
-    pub(super) fn points(&self) -> &[(i32, i32)] {
+    pub(crate) fn points(&self) -> &[(i32, i32)] {
         &self.points[..self.count]
     }
 }
 
 /// Recipes of one support.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Region {
-    pub(super) support: Support,
+pub(crate) struct Region {
+    pub(crate) support: Support,
     /// Steps of the second line.
-    pub(super) b: Interval,
+    pub(crate) b: Interval,
     /// Steps of the third line; (0, 0) for two lines.
-    pub(super) c: Interval,
+    pub(crate) c: Interval,
     /// Steps of both.
-    pub(super) s: Interval,
+    pub(crate) s: Interval,
 }
 
 /// One of the intervals of a region.
 #[derive(Clone, Copy)]
-pub(super) enum Across {
+pub(crate) enum Across {
     B,
     C,
     S,
 }
 
 /// What two intervals share.
-pub(super) fn meet(a: Interval, b: Interval) -> Interval {
+pub(crate) fn meet(a: Interval, b: Interval) -> Interval {
     (a.0.max(b.0), a.1.min(b.1))
 }
 
 impl Region {
     /// The same recipes with every interval as narrow as it can be; `None` if there are none.
-    pub(super) fn tighten(mut self) -> Option<Region> {
+    pub(crate) fn tighten(mut self) -> Option<Region> {
         self.s = meet(self.s, (self.b.0 + self.c.0, self.b.1 + self.c.1));
         self.b = meet(self.b, (self.s.0 - self.c.1, self.s.1 - self.c.0));
         self.c = meet(self.c, (self.s.0 - self.b.1, self.s.1 - self.b.0));
@@ -93,13 +93,13 @@ impl Region {
     }
 
     /// Whether all that comes in, in place of some of one line, are of these.
-    pub(super) fn brings(&self, newcomers: &[usize]) -> bool {
+    pub(crate) fn brings(&self, newcomers: &[usize]) -> bool {
         let (lines, _) = self.support.lines();
         newcomers.contains(&lines[1]) && newcomers.contains(&lines[2])
     }
 
     /// How many recipes.
-    pub(super) fn count(&self) -> u64 {
+    pub(crate) fn count(&self) -> u64 {
         let row = |b: i32| {
             let (low, high) = meet(self.c, (self.s.0 - b, self.s.1 - b));
             u64::try_from(high - low + 1).unwrap_or(0)
@@ -108,7 +108,7 @@ impl Region {
     }
 
     /// Two halves, across the widest interval.
-    pub(super) fn halves(&self) -> [Option<Region>; 2] {
+    pub(crate) fn halves(&self) -> [Option<Region>; 2] {
         let [s, b, c] = [self.s, self.b, self.c].map(|(low, high)| high - low);
         self.across(if s >= b && s >= c {
             Across::S
@@ -120,7 +120,7 @@ impl Region {
     }
 
     /// Two halves, across the interval that leaves least of `spread` in both together.
-    pub(super) fn halves_by(&self, spread: &dyn Fn(&Region) -> f64) -> [Option<Region>; 2] {
+    pub(crate) fn halves_by(&self, spread: &dyn Fn(&Region) -> f64) -> [Option<Region>; 2] {
         let mut best = (f64::INFINITY, self.halves());
         for halves in [best.1, self.across(Across::S), self.across(Across::B), self.across(Across::C)] {
             let mut left = 0.0;
@@ -147,7 +147,7 @@ impl Region {
         [part(low, middle), part(middle + 1, high)]
     }
 
-    pub(super) fn interval(&mut self, across: Across) -> &mut Interval {
+    pub(crate) fn interval(&mut self, across: Across) -> &mut Interval {
         match across {
             Across::B => &mut self.b,
             Across::C => &mut self.c,
@@ -156,7 +156,7 @@ impl Region {
     }
 
     /// What lies around some regions of the same lines, whatever their directions.
-    pub(super) fn around(first: &Region, others: &[Region]) -> Region {
+    pub(crate) fn around(first: &Region, others: &[Region]) -> Region {
         let hold = |a: Interval, b: Interval| (a.0.min(b.0), a.1.max(b.1));
         let mut all = *first;
         for region in others {
@@ -169,7 +169,7 @@ impl Region {
 
     /// Corners, in steps, between which it lies: its own where they number four or less, else those of a triangle around it. What they
     /// give has no negative amounts. It must be tight.
-    pub(super) fn corners(&self) -> Corners {
+    pub(crate) fn corners(&self) -> Corners {
         let ((b0, b1), (c0, c1), (s0, s1)) = (self.b, self.c, self.s);
         let top = [(b1, c0), (b1, s1 - b1), (s1 - c1, c1), (b0, c1)];
         let own = Corners::of(&[(b0, s0 - b0), (s0 - c0, c0), top[0], top[1], top[2], top[3]]);
@@ -178,13 +178,13 @@ impl Region {
     }
 
     /// Whether it holds a recipe.
-    pub(super) fn holds(&self, (b, c): (i32, i32)) -> bool {
+    pub(crate) fn holds(&self, (b, c): (i32, i32)) -> bool {
         let within = |(low, high): Interval, value: i32| low <= value && value <= high;
         within(self.b, b) && within(self.c, c) && within(self.s, b + c)
     }
 
     /// Recipes spread over it: up to nine, or five where two lines change.
-    pub(super) fn spread(&self) -> Vec<(i32, i32)> {
+    pub(crate) fn spread(&self) -> Vec<(i32, i32)> {
         let part = |(low, high): Interval, at: i32, of: i32| low + (high - low) * at / of;
         let (across, along) = if self.support.count == 2 { (4, 0) } else { (2, 2) };
         let mut spread = Vec::new();
@@ -199,12 +199,12 @@ impl Region {
     }
 
     /// One recipe of it.
-    pub(super) fn only(&self, (b, c): (i32, i32)) -> Region {
+    pub(crate) fn only(&self, (b, c): (i32, i32)) -> Region {
         Region { b: (b, b), c: (c, c), s: (b + c, b + c), ..*self }
     }
 
     /// Its recipes, in steps.
-    pub(super) fn points(&self) -> Vec<(i32, i32)> {
+    pub(crate) fn points(&self) -> Vec<(i32, i32)> {
         let mut points = Vec::new();
         for b in self.b.0..=self.b.1 {
             let (low, high) = meet(self.c, (self.s.0 - b, self.s.1 - b));
@@ -217,7 +217,7 @@ impl Region {
 }
 
 /// Takes off the dust that sums leave, so that 0 is 0 and 12.5 is 12.5.
-pub(super) fn tidy(percent: f64) -> f64 {
+pub(crate) fn tidy(percent: f64) -> f64 {
     let rounded = (percent * 1e9).round() / 1e9;
     if rounded == 0.0 { 0.0 } else { rounded }
 }

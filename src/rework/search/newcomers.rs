@@ -1,13 +1,11 @@
 //! Newcomers, three at a time: most ingredients that a recipe has not, and most pairs of them, do not do in place of one that it has,
 //! and one bound around all mixtures of three newcomers excludes three pairs, or each of the three alone.
 
-use super::{
-    queue::{Entry, Together},
-    region::Region,
-};
+use super::queue::{Entry, Together};
+use crate::rework::grid::Region;
 
 /// Regions that take from one line for one or two of the newcomers, in steps of so many percent: those of the same three together.
-pub(super) fn together(regions: &[Region], newcomers: &[usize], step: f64) -> Vec<Entry> {
+pub(crate) fn together(regions: &[Region], newcomers: &[usize], step: f64) -> Vec<Entry> {
     let count = newcomers.len();
     let place = |line: usize| newcomers.iter().position(|it| *it == line).unwrap_or(0);
     let mut sets: Vec<([usize; 3], Vec<Region>)> = Vec::new();
@@ -53,8 +51,8 @@ fn around(newcomers: [usize; 3], regions: &[Region], step: f64) -> Entry {
 
 #[cfg(test)]
 mod tests {
-    use super::super::region::Support;
     use super::*;
+    use crate::rework::grid::Support;
 
     #[test]
     fn every_newcomer_is_in_one_entry_and_between_its_corners() {
