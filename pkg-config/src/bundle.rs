@@ -14,6 +14,7 @@ use crate::html::Page;
 use crate::project::Project;
 use crate::single_file;
 use crate::stamp::{Inputs, Stamp, content_name, files_under};
+use crate::words;
 
 /// The self-contained page, beside the hosted one.
 pub(crate) const SINGLE_FILE: &str = "meltmargin.html";
@@ -43,6 +44,7 @@ impl Constants<'_> {
 
 /// Builds `dist/`, if anything changed, and measures it.
 pub(crate) fn build(project: &Project, engine: &Path) -> Result<Sizes> {
+    words::check(project)?;
     let dist = project.dist();
     let inputs = Inputs::default()
         .folder(&project.www(), &["node_modules"])?
@@ -50,6 +52,7 @@ pub(crate) fn build(project: &Project, engine: &Path) -> Result<Sizes> {
         .file(engine);
     let stamp = Stamp::new(project, "bundle", inputs);
     if !stamp.holds(&[dist.join("index.html"), dist.join(SINGLE_FILE), dist.join(ASSETS)]) {
+        types(project)?;
         let fresh = project.work().join("dist");
         clear(&fresh)?;
         fs::create_dir_all(fresh.join(ASSETS))?;
@@ -60,6 +63,12 @@ pub(crate) fn build(project: &Project, engine: &Path) -> Result<Sizes> {
         stamp.set()?;
     }
     measure(&dist)
+}
+
+/// Checks the types of the page's scripts, which say its messages.
+pub(crate) fn types(project: &Project) -> Result<()> {
+    let mut tsc = Command::new(project.npm_program("tsc"));
+    command::run(tsc.args(["--project", "tsconfig.json"]).current_dir(project.www()))
 }
 
 fn clear(folder: &Path) -> Result<()> {
@@ -147,6 +156,7 @@ pub(crate) fn esbuild(project: &Project) -> Command {
     let mut esbuild = Command::new(project.npm_program("esbuild"));
     esbuild.current_dir(project.www());
     esbuild.args(["--bundle", "--minify", "--target=es2022", "--legal-comments=none", "--log-level=warning"]);
+    esbuild.arg("--loader:.ftl=text");
     esbuild
 }
 

@@ -19,6 +19,7 @@ mod tidy;
 mod toolchain;
 mod verify;
 mod wasm;
+mod words;
 
 use std::process::ExitCode;
 
@@ -51,6 +52,7 @@ fn run() -> Result<()> {
             serve::Server::bind(&project.dist(), &address)?.announce_and_run()?;
         }
         Task::Serve(address) => serve::Server::bind(&project.dist(), &address)?.announce_and_run()?,
+        Task::Words => words::check(&project)?,
         Task::Verify => verify::verify(&project)?,
     }
     Ok(())

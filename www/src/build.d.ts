@@ -10,3 +10,9 @@ declare const WORKER_URL: string;
 declare const BUILD_ID: string;
 /** Everything the page needs offline, relative to the page. Only in the service worker. */
 declare const BUILD_FILES: readonly string[];
+
+/** How things are said in one language, as text. */
+declare module "*.ftl" {
+  const words: string;
+  export default words;
+}
