@@ -15,6 +15,7 @@ import { type Engine, EngineError, Superseded } from "./engine.js";
 import { EXAMPLE, type Store } from "./store.js";
 import { Tools } from "./tools.js";
 import type { OriginKey } from "./view/sources.js";
+import { sayTo } from "./words.js";
 
 export interface Notice {
   text: string;
@@ -75,6 +76,8 @@ export class App {
   drawNow(): void {
     cancelAnimationFrame(this.#frame);
     this.#frame = 0;
+    const { temperature, mass } = this.store.preferences;
+    sayTo({ temperature, mass, nameOf: (id) => this.nameOf(id) });
     this.draw();
   }
 

@@ -1,5 +1,7 @@
 //! Mixtures as linear combinations of ingredients, so that a search can make thousands of them cheaply.
 
+use serde::{Deserialize, Serialize};
+
 use super::{
     correction::CorrectionSums,
     mixture::{Member, Mixture, Solvent},
@@ -8,7 +10,8 @@ use super::{
 use crate::substances::{Correction, Crystal, Fusion, Kind, Make, Species};
 
 /// How long the butter has had to settle.
-#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default, Deserialize, Serialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum State {
     /// Days to weeks after making: every family in its stable form.
     #[default]

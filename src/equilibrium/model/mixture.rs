@@ -1,15 +1,12 @@
 //! A mixture of known amounts, laid out for the solver.
 
-use std::ops::Range;
+use std::{collections::BTreeMap, ops::Range};
 
 use super::{
     correction::{CorrectionSums, Distribution, PhaseCorrection},
     phase::{self, Phase},
 };
-use crate::{
-    ordered::Ordered,
-    substances::{Crystal, Fusion, Kind, Species, SpeciesError, ZERO_CELSIUS_K},
-};
+use crate::substances::{Crystal, Fusion, Kind, Species, SpeciesError, ZERO_CELSIUS_K};
 
 /// A species that can crystallise, in a mixture.
 #[derive(Clone)]
@@ -33,11 +30,13 @@ pub(crate) struct Solvent {
 /// A mixture of known amounts.
 ///
 /// ```
-/// use meltmargin::{equilibrium::Mixture, ordered::Ordered};
+/// use std::collections::BTreeMap;
+///
+/// use meltmargin::equilibrium::Mixture;
 ///
 /// // A tenth of stearic acid in triolein, by moles.
 /// let moles = [("stearic-acid", 0.1), ("OOO", 0.9)].map(|(id, moles)| (id.to_owned(), moles));
-/// let mixture = Mixture::from_moles(&Ordered::from(moles)).unwrap();
+/// let mixture = Mixture::from_moles(&BTreeMap::from(moles)).unwrap();
 /// let clear_c = mixture.liquidus_c().unwrap();
 /// assert!((30.0..50.0).contains(&clear_c));
 /// // A degree above there is nothing solid, a degree below there is.
@@ -93,7 +92,7 @@ impl Mixture {
     ///
     /// # Errors
     /// Where a species is not known, or an amount is negative or not finite.
-    pub fn from_moles(moles: &Ordered<String, f64>) -> Result<Mixture, MixtureError> {
+    pub fn from_moles(moles: &BTreeMap<String, f64>) -> Result<Mixture, MixtureError> {
         let mut solvent = Solvent::default();
         let mut powder = 0.0;
         let mut crystals: Vec<(Species, Crystal, f64)> = Vec::new();

@@ -2,7 +2,7 @@
 
 use std::ops::Range;
 
-use crate::{ordered, substances::Family};
+use crate::substances::Family;
 
 /// A solid phase: the species that share one crystal, side by side in a list of species.
 #[derive(Clone, Debug, PartialEq)]
@@ -14,7 +14,8 @@ pub(crate) struct Phase {
 /// Sorts so many species by the family of each: the order to put them in, and the phases that they then form. Species of
 /// one family keep the order that they came in; each of [`Family::Own`] is a phase of its own.
 pub(super) fn group(species: usize, family: impl Fn(usize) -> Family) -> (Vec<usize>, Vec<Phase>) {
-    let order = ordered::order(species, &|a, b| family(a).cmp(&family(b)));
+    let mut order: Vec<usize> = (0..species).collect();
+    order.sort_by_key(|at| family(*at));
     let mut phases: Vec<Phase> = Vec::new();
     for (place, at) in order.iter().enumerate() {
         let family = family(*at);
