@@ -7,6 +7,7 @@ pub(crate) const HELP: &str = "\
 cargo page [--port N] [--under /folder/]   build all into dist/ and serve it on 127.0.0.1
 cargo page build                           build all into dist/ and check the size budgets
 cargo page serve [--port N] [--under /f/]  serve dist/ as it is
+cargo page words                           check www/words/, and write the type of its messages
 cargo verify                               everything that the continuous integration runs
 ";
 
@@ -19,6 +20,8 @@ pub(crate) enum Task {
     Build,
     /// Serve what was built before.
     Serve(Address),
+    /// Check how things are said.
+    Words,
     /// Run every check.
     Verify,
     /// Say how it is used.
@@ -41,6 +44,7 @@ pub(crate) fn parse(words: impl IntoIterator<Item = String>) -> Result<Task> {
         Some("verify") => end(words, Task::Verify),
         Some("page") => match words.peek().map(String::as_str) {
             Some("build") => end(words.skip(1), Task::Build),
+            Some("words") => end(words.skip(1), Task::Words),
             Some("serve") => Ok(Task::Serve(address(words.skip(1))?)),
             Some("--help" | "-h" | "help") => Ok(Task::Help),
             _ => Ok(Task::Page(address(words)?)),
@@ -91,6 +95,7 @@ mod tests {
         let usual = || Address { port: None, under: "/".into() };
         assert_eq!(task("page").unwrap(), Task::Page(usual()));
         assert_eq!(task("page build").unwrap(), Task::Build);
+        assert_eq!(task("page words").unwrap(), Task::Words);
         assert_eq!(task("verify").unwrap(), Task::Verify);
         assert_eq!(task("page serve").unwrap(), Task::Serve(usual()));
         assert_eq!(

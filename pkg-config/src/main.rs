@@ -4,7 +4,6 @@
 //! runs what the continuous integration runs. The aliases are in `.cargo/config.toml`.
 
 mod arguments;
-mod arrange;
 mod browser;
 mod budget;
 mod bundle;
@@ -14,13 +13,13 @@ mod npm;
 mod project;
 mod serve;
 mod single_file;
-mod split;
 mod stamp;
 mod system;
 mod tidy;
 mod toolchain;
 mod verify;
 mod wasm;
+mod words;
 
 use std::process::ExitCode;
 
@@ -53,6 +52,7 @@ fn run() -> Result<()> {
             serve::Server::bind(&project.dist(), &address)?.announce_and_run()?;
         }
         Task::Serve(address) => serve::Server::bind(&project.dist(), &address)?.announce_and_run()?,
+        Task::Words => words::check(&project)?,
         Task::Verify => verify::verify(&project)?,
     }
     Ok(())

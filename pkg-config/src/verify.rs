@@ -12,7 +12,7 @@ use crate::browser::Browser;
 use crate::project::Project;
 use crate::serve::Server;
 use crate::toolchain::{self, Toolchain};
-use crate::{browser, budget, bundle, command, npm, tidy, wasm};
+use crate::{browser, budget, bundle, command, npm, tidy, wasm, words};
 
 /// The folder of a host that the page is tested in: it must work in any.
 const UNDER: &str = "/some/folder/";
@@ -114,7 +114,8 @@ fn page_sources(project: &Project) -> Result<()> {
     let tool = |name: &str, words: &[&str]| {
         command::run(Command::new(project.npm_program(name)).args(words).current_dir(project.www()))
     };
-    tool("tsc", &["--project", "tsconfig.json"])?;
+    words::check(project)?;
+    bundle::types(project)?;
     tool("tsc", &["--project", "tsconfig.workers.json"])?;
     tool("tsc", &["--project", "../tests/page/tsconfig.json"])?;
     tool("biome", &["check", "--error-on-warnings", "."])?;

@@ -9,24 +9,11 @@
 //! nothing, and it is certified afterwards: Σ x_i = 1 in the liquid, Σ x_i K_i = 1 in every family that is present and ≤ 1 in
 //! every one that is absent.
 
-mod blend;
-mod bounds;
-mod detail;
-mod hull;
-mod isotherm;
-mod load;
-mod mixture;
-mod slopes;
+mod model;
+mod region;
 mod solve;
-mod state;
-mod sweep;
-mod view;
 
-pub use blend::{Blend, Part, State};
-pub use detail::SpeciesState;
-pub use isotherm::Isotherm;
-pub use mixture::{Mixture, MixtureError};
-pub(crate) use slopes::Slope;
-pub use state::{Equilibrium, SolidsByKind};
-pub use sweep::Sweep;
-pub use view::View;
+pub use model::{Blend, Mixture, MixtureError, Part, State};
+pub(crate) use region::Slope;
+pub use region::{Enclosure, IsothermalSection, View, Weighting};
+pub use solve::{Equilibrium, SolidsByKind, SpeciesState, Sweep};

@@ -10,6 +10,7 @@ import { EXAMPLE, held, keyed, keyOf, type Limits, type State, sent, untouched }
 import type { Store } from "./store.js";
 import { Tools } from "./tools.js";
 import type { OriginKey } from "./view/sources.js";
+import { sayTo } from "./words.js";
 
 export interface Notice {
   text: string;
@@ -78,6 +79,8 @@ export class App {
   drawNow(): void {
     cancelAnimationFrame(this.#frame);
     this.#frame = 0;
+    const { temperature, mass } = this.store.preferences;
+    sayTo({ temperature, mass, nameOf: (id) => this.nameOf(id) });
     this.draw();
   }
 

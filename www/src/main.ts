@@ -1,7 +1,7 @@
 import { render } from "lit/html.js";
 
 import { App } from "./app.js";
-import { compileEngine, registerServiceWorker, startWorker } from "./delivery.js";
+import { engineCompiler, registerServiceWorker, startWorker } from "./delivery.js";
 import { Engine, Superseded } from "./engine.js";
 import { fallen } from "./fallen.js";
 import { backupFile } from "./files.js";
@@ -16,12 +16,12 @@ root.textContent = "";
 /** Whether something failed without which there is no page. */
 let fell = false;
 
-const compiled = compileEngine();
-const quick = new Engine(startWorker, compiled);
+const compile = engineCompiler();
+const quick = new Engine(startWorker, compile);
 quick.warm();
 const kept = new Kept();
 const store = new Store(kept);
-const app = made(() => new App(store, quick, new Engine(startWorker, compiled), draw));
+const app = made(() => new App(store, quick, new Engine(startWorker, compile), draw));
 
 /** What cannot be made cannot be drawn either. */
 function made<T>(make: () => T): T {

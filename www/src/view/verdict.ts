@@ -6,6 +6,7 @@ import type { App } from "../app.js";
 import type { Place } from "../contract.js";
 import { degrees, sentence, shown } from "../numbers.js";
 import { EXAMPLE } from "../state.js";
+import { say } from "../words.js";
 import { icon } from "./icons.js";
 import { figure } from "./origin.js";
 import { openSheet } from "./sheets.js";
@@ -29,17 +30,17 @@ export function verdict(app: App): TemplateResult {
   const total = app.total();
   if (app.opening) return shell("waiting", html`Opening what was on the bench…`);
   if (!app.state.recipe.length) {
-    return shell("none", html`Add an ingredient to see how it melts.`);
+    return shell("none", html`${say("verdict-empty")}`);
   }
   if (app.failure && Math.abs(total - 100) > 0.01) {
     return shell(
       "none",
-      html`The recipe adds up to ${shown(total, 2)} %. At 100 % the prediction goes on.`,
+      html`${say("verdict-sum", { sum_percent: total })}`,
       html`<button type="button" class="button" @click=${() => app.scale()}>Scale to 100 %</button>`,
     );
   }
   if (app.failure) return shell("none", html`${app.failure.message}`);
-  if (!app.behaviour) return shell("waiting", html`Working out how it melts…`);
+  if (!app.behaviour) return shell("waiting", html`${say("verdict-waiting")}`);
   const { mood, sentence: text, remarks } = app.behaviour.verdict;
   return shell(
     mood,

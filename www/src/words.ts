@@ -1,0 +1,162 @@
+// How things are said. The engine says what it found as data, the page says what a button does by the name of a
+// message; the words of both stand in `words/en.ftl`, and this is what reads them, for one reader's units and marks.
+
+import {
+  FluentBundle,
+  type FluentFunction,
+  FluentNumber,
+  FluentResource,
+  FluentType,
+  type FluentValue,
+  type FluentVariable,
+} from "@fluent/bundle";
+import type { Messages } from "../generated/messages.js";
+import english from "../words/en.ftl";
+
+/** Whom it is said to. */
+export interface Reader {
+  temperature: "C" | "F";
+  mass: "g" | "oz";
+  /** What an ingredient, or a line of the reader's own, is called. */
+  nameOf(id: string): string;
+}
+
+const LANGUAGE = "en";
+const reader: Reader = { temperature: "C", mass: "g", nameOf: (id) => id };
+
+/** From now on, things are said to this reader. */
+export function sayTo(who: Partial<Reader>): void {
+  Object.assign(reader, who);
+}
+
+/** What a message needs, or several of which one will be said. */
+type Needs<I extends keyof Messages> = (I extends unknown ? (needs: Messages[I]) => void : never) extends (
+  needs: infer N,
+) => void
+  ? N
+  : never;
+
+/** Says a message of the page's own; its name stands whole in the source, so that it can be searched for. */
+export function say<I extends keyof Messages>(
+  id: I,
+  ...[given]: keyof Needs<I> extends never ? [] : [given: Needs<I>]
+): string {
+  return said(id, given ?? {});
+}
+
+/** What the engine found: its kind, and its figures. */
+export interface Finding {
+  kind: string;
+}
+
+/** Says what the engine found about a subject. */
+export function sayFinding(subject: string, finding: Finding): string {
+  const { kind, ...figures } = finding;
+  return said(`${subject}-${kind}`, figures);
+}
+
+/** A number with at most so many decimals, as the reader's locale writes it, but in the digits that can be typed here. */
+export function written(value: number, digits: number): string {
+  const format =
+    FORMATS.get(digits) ??
+    new Intl.NumberFormat(undefined, {
+      maximumFractionDigits: digits,
+      numberingSystem: "latn",
+      signDisplay: "negative",
+      useGrouping: "min2",
+    });
+  FORMATS.set(digits, format);
+  return format.format(value).replace("-", "−");
+}
+/** Making one takes as long as writing a hundred numbers. */
+const FORMATS = new Map<number, Intl.NumberFormat>();
+
+/** Grams in an avoirdupois ounce (exact by definition). */
+export const OUNCE_G = 28.349523125;
+
+const LIST = new Intl.ListFormat(LANGUAGE, { type: "conjunction" });
+
+class List extends FluentType<readonly string[]> {
+  override toString(): string {
+    return LIST.format(this.value.map(isolated));
+  }
+}
+
+/**
+ * Only names that run from right to left are kept apart from what stands around them. Marks around every figure, as the
+ * library would set them, end up in whatever is copied, printed or searched.
+ */
+function isolated(text: string): string {
+  return RIGHT_TO_LEFT.test(text) ? `\u2068${text}\u2069` : text;
+}
+/** Hebrew, Arabic and their neighbours (Unicode's blocks of right-to-left letters). */
+const RIGHT_TO_LEFT =
+  /[\u0590-\u08ff\u200f\ufb1d-\ufdff\ufe70-\ufeff\u{10800}-\u{10fff}\u{1e800}-\u{1efff}]/u;
+
+type Named = Record<string, FluentValue>;
+
+function numberOf(value: FluentValue | undefined): number {
+  if (value instanceof FluentNumber) return value.value;
+  throw new TypeError(`${value} is no number`);
+}
+
+function digitsOf({ digits }: Named, usual: number): number {
+  return digits === undefined ? usual : numberOf(digits);
+}
+
+/** To `digits` decimals where the message says so, else as closely as a prediction is worth saying. */
+function degrees(figure: number, named: Named): string {
+  const { temperature } = reader;
+  const toHalf = named.digits === undefined && temperature === "C";
+  return written(toHalf ? Math.round(2 * figure) / 2 : figure, digitsOf(named, toHalf ? 1 : 0));
+}
+
+/** A number and its unit stay on one line. */
+const withUnit = (number: string, unit: string) => `${number}\u00a0${unit}`;
+
+const FUNCTIONS: Record<string, FluentFunction> = {
+  TEMP: ([celsius], named) => {
+    const { temperature } = reader;
+    const figure = numberOf(celsius);
+    const number = degrees(temperature === "F" ? figure * 1.8 + 32 : figure, named);
+    // The first of two that share a unit.
+    return named.unit === "none" ? number : withUnit(number, `°${temperature}`);
+  },
+  TEMPDIFF: ([kelvin], named) => {
+    const { temperature } = reader;
+    const figure = numberOf(kelvin);
+    return withUnit(degrees(temperature === "F" ? figure * 1.8 : figure, named), `°${temperature}`);
+  },
+  MASS: ([grams], named) => {
+    const ounces = reader.mass === "oz";
+    const figure = numberOf(grams);
+    return withUnit(
+      written(ounces ? figure / OUNCE_G : figure, digitsOf(named, ounces ? 2 : 1)),
+      reader.mass,
+    );
+  },
+  PERCENT: ([percent], named) => withUnit(written(numberOf(percent), digitsOf(named, 0)), "%"),
+  NUMBER: ([number], named) => written(numberOf(number), digitsOf(named, 0)),
+  TEXT: ([typed]) => isolated(String(typed)),
+  NAME: ([id]) => isolated(reader.nameOf(String(id))),
+  NAMES: ([ids]) => new List(ids instanceof List ? ids.value.map((id) => reader.nameOf(id)) : []),
+};
+
+const bundle = new FluentBundle(LANGUAGE, { functions: FUNCTIONS, useIsolating: false });
+for (const fault of bundle.addResource(new FluentResource(english))) console.error(fault);
+
+function said(id: string, given: object): string {
+  const message = bundle.getMessage(id);
+  if (!message?.value) {
+    console.error(`there are no words for ${id}`);
+    return id;
+  }
+  const variables: Record<string, FluentVariable> = {};
+  for (const [name, value] of Object.entries(given)) {
+    variables[name] = Array.isArray(value) ? new List(value) : value;
+  }
+  const faults: Error[] = [];
+  const text = bundle.formatPattern(message.value, variables, faults);
+  for (const fault of faults) console.error(`${id}: ${fault.message}`);
+  return text;
+}
