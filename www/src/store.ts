@@ -164,7 +164,9 @@ export class Store {
   save(overwrite = false): void {
     const before = this.saved;
     const example = this.#state === EXAMPLE;
-    const bench: Bench = { ...this.work, ...(example ? { example } : {}) };
+    // The address may still hold the link of an earlier state: known as such, it is not taken for somebody else's.
+    const link = this.#linked ? { link: this.#linked.link } : {};
+    const bench: Bench = { ...link, ...this.work, ...(example ? { example } : {}) };
     const how = this.kept.saveBench(bench, overwrite);
     this.saved = how !== "denied";
     if (how === "conflict") this.onconflict(this.work);
