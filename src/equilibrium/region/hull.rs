@@ -15,7 +15,7 @@ use crate::{
 };
 
 /// The most corners.
-pub(super) const CORNERS: usize = 4;
+pub(crate) const CORNERS: usize = 4;
 
 /// Relative slack for rounding, far above what sums of some hundred terms lose.
 pub(super) const ROUNDING: f64 = 1e-10;

@@ -7,6 +7,7 @@ mod load;
 mod slopes;
 mod view;
 
+pub(crate) use hull::CORNERS;
 pub use isotherm::Isotherm;
 pub(crate) use slopes::Slope;
 pub use view::View;
