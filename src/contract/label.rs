@@ -1,14 +1,14 @@
 //! The list of ingredients for a label.
 
-use super::wire::writes;
-use crate::ordered::sort_by;
+use serde::Serialize;
+
 use crate::{
     recipe::Recipe,
     substances::{self, Ingredient},
 };
 
 /// The list of ingredients for a label.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct Label {
     /// The names in descending order, as a list to print.
     pub text: String,
@@ -20,10 +20,8 @@ pub struct Label {
     pub note: String,
 }
 
-writes! { Label { text, names, allergens, note } }
-
 /// One name on a label.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct LabelName {
     /// The name by the International Nomenclature of Cosmetic Ingredients; for an own ingredient like none of the catalogue, what
     /// the maker calls it, which the note says.
@@ -33,8 +31,6 @@ pub struct LabelName {
     /// Allergen groups.
     pub allergens: Vec<&'static str>,
 }
-
-writes! { LabelName { inci, percent, allergens } }
 
 const LABEL_NOTE: &str = "Names and order may differ by region: below 1 % many allow any order, some ask for common names beside Latin ones, the EU for fragrance allergens from small amounts on. Allergen groups are a reminder, no legal statement. Check the rules where you sell.";
 
@@ -85,8 +81,8 @@ pub(super) fn label(recipe: &Recipe) -> Label {
         }
     }
     // Of equals the first in the recipe, or in the ingredient's own list, stays first.
-    sort_by(&mut names, |a, b| b.percent.total_cmp(&a.percent));
-    sort_by(&mut allergens, Ord::cmp);
+    names.sort_by(|a, b| b.percent.total_cmp(&a.percent));
+    allergens.sort_by(Ord::cmp);
     allergens.dedup();
     if split {
         note += SPLIT_NOTE;

@@ -1,11 +1,13 @@
 //! Ingredients that the catalogue lacks, described by whoever has one in hand.
 
+use std::collections::BTreeMap;
+
 use super::{Line, check_percent, solid_points, unknown_ingredient};
-use crate::ordered::Ordered;
 use crate::{
     behaviour::{self, SLIP_SOLID_PERCENT},
     equilibrium::{Blend, Mixture, Part, State},
     failure::{ErrorKind, Failure},
+    roots,
     substances::{self, Class, Correction, Fat, FattyAcid, Ingredient, Make, Rule, Species},
 };
 
@@ -25,6 +27,9 @@ const STATABLE_C: std::ops::RangeInclusive<f64> = -15.0..=115.0;
 /// A stated slip point that its own make-up already meets within this, K, moves nothing.
 const MEETS_K: f64 = 2e-6;
 
+/// How closely the shift that meets a stated slip point is found, K.
+const SHIFT_RESOLUTION_K: f64 = 1e-9;
+
 /// Minor components where a certificate does not state them, percent: those of a refined seed oil in this catalogue (from
 /// memory). Without any, a fat comes out some 8 points too solid.
 const UNSAPONIFIABLE_PERCENT: f64 = 1.0;
@@ -35,9 +40,9 @@ const DIGLYCERIDE_PERCENT: f64 = 1.5;
 #[derive(Clone, Copy, Debug, Default)]
 pub struct Own<'a> {
     /// Percent by mass over species ids.
-    pub composition: Option<&'a Ordered<String, f64>>,
+    pub composition: Option<&'a BTreeMap<String, f64>>,
     /// Percent by mass over fatty acids, by any name of [`FattyAcid::named`].
-    pub fatty_acids: Option<&'a Ordered<String, f64>>,
+    pub fatty_acids: Option<&'a BTreeMap<String, f64>>,
     /// With `fatty_acids`: how they are spread; unless said otherwise at random in a lauric fat, else as in a seed fat.
     pub spread: Option<Rule>,
     /// With `fatty_acids`: free fatty acids, percent by mass.
@@ -172,7 +177,7 @@ impl Own<'_> {
     fn by_fatty_acids(
         &self,
         name: &str,
-        fatty_acids: &Ordered<String, f64>,
+        fatty_acids: &BTreeMap<String, f64>,
         at: &str,
     ) -> Result<Make, Failure> {
         let mut acids = Vec::new();
@@ -250,7 +255,7 @@ fn usual_spread(acids: &[(FattyAcid, f64)]) -> Rule {
 }
 
 /// A make-up by species.
-fn by_species(name: &str, composition: &Ordered<String, f64>, at: &str) -> Result<Make, Failure> {
+fn by_species(name: &str, composition: &BTreeMap<String, f64>, at: &str) -> Result<Make, Failure> {
     let mut make = Make::new();
     for (id, amount) in composition {
         let place = format!("{at}.composition.{id}");
@@ -320,7 +325,7 @@ fn matched(
     }
     let firmer =
         |shift_k: f64| mixture.clone().shifted(shift_k).at(celsius).solid_percent > SLIP_SOLID_PERCENT;
-    let (mut low, mut high) = (-MOST_SHIFT_K, MOST_SHIFT_K);
+    let (low, high) = (-MOST_SHIFT_K, MOST_SHIFT_K);
     if firmer(low) || !firmer(high) {
         let edge = |shift_k: f64| slip_c(&mixture.clone().shifted(shift_k));
         return out_of_range(match (edge(low), edge(high)) {
@@ -335,11 +340,8 @@ fn matched(
             ),
         });
     }
-    while high - low > 1e-9 {
-        let middle = 0.5 * (low + high);
-        if firmer(middle) { high = middle } else { low = middle }
-    }
-    Ok(shifted(make, corrections, 0.5 * (low + high)))
+    let shift_k = roots::bisect((low, high), SHIFT_RESOLUTION_K, |shift_k| !firmer(shift_k));
+    Ok(shifted(make, corrections, shift_k))
 }
 
 /// These corrections with every family of `make` moved by `shift_k` more.

@@ -1,14 +1,13 @@
 //! Exactness: a plain walk over every recipe on the grid finds nothing better than the search, in any case tried: feasible,
 //! infeasible, and where lauric fat and cocoa butter form a eutectic, so that no monotone argument holds.
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
-
-use meltmargin::ordered::Ordered;
 
 use crate::{MENU, Random, pot};
 use meltmargin::{
     behaviour::{Band, Firmness, Format, OnSkin, Wishes},
-    equilibrium::{Blend, Equilibrium, Isotherm, Part, State, View},
+    equilibrium::{Blend, Equilibrium, IsothermalSection, Part, State, View},
     recipe::{Line, Recipe},
     rework::{Group, Problem, Scope, figure, rework},
     substances::{self, Class},
@@ -28,10 +27,10 @@ struct Case {
 struct Station {
     celsius: f64,
     bands: Vec<Band>,
-    isotherm: Arc<Isotherm>,
+    section: Arc<IsothermalSection>,
 }
 
-/// How near [`Isotherm`] is to the mixture itself, in percent points: `bounds.rs` asserts a ten-thousandth of it. What is further from
+/// How near [`IsothermalSection`] is to the mixture itself, in percent points: `bounds.rs` asserts a ten-thousandth of it. What is further from
 /// the best than this is not solved again.
 const NEAR: f64 = 1e-5;
 
@@ -50,7 +49,7 @@ fn walk(case: &Case) -> (u64, usize, i64) {
             None => stations.push(Station {
                 celsius,
                 bands: vec![band],
-                isotherm: Arc::new(Isotherm::new(&blend, celsius)),
+                section: Arc::new(IsothermalSection::new(&blend, celsius)),
             }),
         }
     }
@@ -91,7 +90,7 @@ fn walk(case: &Case) -> (u64, usize, i64) {
         .iter()
         .map(|lines| {
             let load = |station: &Station| {
-                let mut view = station.isotherm.view();
+                let mut view = View::of(&station.section);
                 view.load(&percents(&now), lines);
                 view
             };
@@ -199,7 +198,7 @@ fn random(random: &mut Random, at: usize, lines: usize, pantry: usize, step: f64
         on_skin: on_skin[random.below(4)],
     };
     // One line in four cases must keep within bounds, which it may break now.
-    let mut bounds = Ordered::new();
+    let mut bounds = BTreeMap::new();
     if let Some(bounded) = recipe.last().filter(|_| random.below(4) == 0) {
         let low = step * random.below(8) as f64;
         bounds.insert(bounded.key.clone(), (low, low + step * random.below(20) as f64));
@@ -217,7 +216,7 @@ fn random(random: &mut Random, at: usize, lines: usize, pantry: usize, step: f64
         actives: recipe.get(1).filter(|_| at % 11 == 4).map(|it| it.key.clone()).into_iter().collect(),
         keep_lead: at % 7 == 3,
         caps: vec![(Group::Class(Class::Wax), 3.0), (Group::Class(Class::FattyAcid), 6.0)],
-        prices: Ordered::new(),
+        prices: BTreeMap::new(),
         ..Scope::default()
     };
     let recipe = Recipe::new(recipe).unwrap();
@@ -306,9 +305,9 @@ fn nothing_better_where_lauric_fat_and_cocoa_butter_form_a_eutectic() {
             step: 1.0,
             changes: 3,
             locked: Vec::new(),
-            bounds: Ordered::new(),
+            bounds: BTreeMap::new(),
             caps: vec![(Group::Class(Class::Wax), 3.0), (Group::Class(Class::FattyAcid), 6.0)],
-            prices: Ordered::new(),
+            prices: BTreeMap::new(),
             ..Scope::default()
         };
         let problem = Problem::new(&recipe, vec![line("palm-kernel-oil", 0.0)], wishes, &scope).unwrap();

@@ -6,7 +6,7 @@
 
 use super::evaluator::{Slack, points};
 use crate::{
-    ordered::{greater, lesser},
+    extremes::{greater, lesser},
     rework::grid::{Across, Region, meet},
 };
 

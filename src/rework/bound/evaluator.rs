@@ -4,8 +4,11 @@ use std::sync::Arc;
 
 use crate::{
     behaviour::{Quantity, Solids},
-    equilibrium::{Blend, CORNERS, Equilibrium, Isotherm, Part, Slope, SolidsByKind, State, View},
-    ordered::{greater, lesser},
+    equilibrium::{
+        Blend, CORNERS, Enclosure, Equilibrium, IsothermalSection, Part, Slope, SolidsByKind, State, View,
+        Weighting,
+    },
+    extremes::{greater, lesser},
     rework::question::{Demand, Problem, figure},
 };
 
@@ -54,8 +57,8 @@ struct Temperature {
 /// A quantity that a band is on.
 struct Figure {
     quantity: Quantity,
-    /// What a mole of each solid adds to it, and a gram of powder.
-    worth: (Vec<f64>, f64),
+    /// What each solid adds to it.
+    weighting: Weighting,
 }
 
 impl Temperature {
@@ -74,7 +77,8 @@ impl Temperature {
         let quantity = demand.band.quantity;
         if !self.figures.iter().any(|it| it.quantity == quantity) {
             let (by_kind, powder) = weights(quantity);
-            self.figures.push(Figure { quantity, worth: (self.view.isotherm().worth(&by_kind), powder) });
+            let weighting = self.view.section().weighting(&by_kind, powder);
+            self.figures.push(Figure { quantity, weighting });
         }
         self.demands.push(demand);
     }
@@ -129,8 +133,8 @@ pub(crate) struct Slack {
 pub(crate) struct Bound {
     /// What every recipe misses by at least, in [`units`].
     pub(crate) least: u64,
-    /// What a recipe in its middle misses by, nearly, percent points.
-    pub(crate) middle: f64,
+    /// What the recipe in its centre misses by, nearly, percent points.
+    pub(crate) at_centre: f64,
 }
 
 /// Solves recipes and bounds regions of one problem, and counts the equilibria that it takes.
@@ -141,6 +145,7 @@ pub(crate) struct Evaluator {
     equilibria: u64,
     /// Of the region that was bounded last.
     pub(crate) slacks: Vec<Slack>,
+    enclosure: Enclosure,
 }
 
 impl Evaluator {
@@ -152,10 +157,10 @@ impl Evaluator {
     /// For what a batch of the present recipe becomes when something is melted in: the batch is the line after the candidates.
     pub(crate) fn of_batch(problem: &Problem, present: Vec<f64>) -> Evaluator {
         let batch = problem.amounts();
-        Evaluator::of(problem, present, &|isotherm| isotherm.merge(&batch))
+        Evaluator::of(problem, present, &|section| section.merge(&batch))
     }
 
-    fn of(problem: &Problem, present: Vec<f64>, add_lines: &dyn Fn(&mut Isotherm)) -> Evaluator {
+    fn of(problem: &Problem, present: Vec<f64>, add_lines: &dyn Fn(&mut IsothermalSection)) -> Evaluator {
         let parts: Vec<Part<'_>> = problem.candidates.iter().map(|candidate| candidate.line.part()).collect();
         let blend = Blend::new(&parts, State::Settled);
         let mut temperatures: Vec<Temperature> = Vec::new();
@@ -163,11 +168,11 @@ impl Evaluator {
             match temperatures.iter_mut().find(|it| it.celsius == demand.celsius) {
                 Some(temperature) => temperature.demand(*demand),
                 None => {
-                    let mut isotherm = Isotherm::new(&blend, demand.celsius);
-                    add_lines(&mut isotherm);
+                    let mut section = IsothermalSection::new(&blend, demand.celsius);
+                    add_lines(&mut section);
                     let mut temperature = Temperature {
                         celsius: demand.celsius,
-                        view: Arc::new(isotherm).view(),
+                        view: View::of(&Arc::new(section)),
                         loaded: None,
                         demands: Vec::new(),
                         figures: Vec::new(),
@@ -177,7 +182,13 @@ impl Evaluator {
                 }
             }
         }
-        Evaluator { present, temperatures, equilibria: 0, slacks: Vec::new() }
+        Evaluator {
+            present,
+            temperatures,
+            equilibria: 0,
+            slacks: Vec::new(),
+            enclosure: Enclosure::default(),
+        }
     }
 
     /// How many equilibria were solved so far.
@@ -259,19 +270,19 @@ impl Evaluator {
         self.slacks.clear();
         let temperature = &mut self.temperatures[temperature];
         temperature.load(&self.present, lines);
-        let (mut least, mut in_middle) = (0.0, 0.0);
-        for Figure { quantity, worth: (worth, powder) } in &temperature.figures {
+        let (mut least, mut at_centre) = (0.0, 0.0);
+        for Figure { quantity, weighting } in &temperature.figures {
             self.equilibria += 1;
-            let Some(middle) = temperature.view.middle(corners, worth, *powder) else { continue };
+            let Some(centre) = temperature.view.centre(corners, weighting) else { continue };
             let demands = temperature.demands.iter().filter(|it| it.band.quantity == *quantity);
             let miss: f64 =
-                demands.clone().map(|it| it.weight * it.band.miss(middle.percent.min(100.0))).sum();
-            in_middle += miss;
-            // Where the middle misses nothing, no bound can say that all recipes do.
+                demands.clone().map(|it| it.weight * it.band.miss(centre.percent.min(100.0))).sum();
+            at_centre += miss;
+            // Where the centre misses nothing, no bound can say that all recipes do.
             if miss <= 0.0 {
                 continue;
             }
-            let bounds = temperature.view.bounds_around(middle.liquid, corners, worth, *powder);
+            let bounds = self.enclosure.bounds_around(&mut temperature.view, centre, corners, weighting);
             let Some([low, high]) = bounds else { continue };
             for Demand { band, weight, .. } in demands {
                 let mut inside = [[0.0; CORNERS]; 2];
@@ -289,7 +300,7 @@ impl Evaluator {
                 }
             }
         }
-        Bound { least: units_at_least(least), middle: in_middle }
+        Bound { least: units_at_least(least), at_centre }
     }
 
     /// The figures that bands are on.
@@ -330,8 +341,7 @@ impl Evaluator {
     pub(crate) fn slopes(&self, targets: &[Target], shares: &[f64; 3]) -> Vec<Vec<Slope>> {
         let slopes = |it: &Target| {
             let temperature = &self.temperatures[it.temperature];
-            let (worth, powder) = &temperature.figures[it.figure].worth;
-            temperature.view.slopes(shares, worth, *powder)
+            temperature.view.slopes(shares, &temperature.figures[it.figure].weighting)
         };
         targets.iter().map(slopes).collect()
     }

@@ -4,7 +4,7 @@
 use super::evaluator::{Evaluator, Target};
 use crate::{
     equilibrium::{CORNERS, Slope},
-    ordered::{greater, lesser, sort_by},
+    extremes::{greater, lesser},
     rework::grid::Region,
 };
 
@@ -121,7 +121,7 @@ impl LinearModel {
                 }
             }
         }
-        sort_by(&mut expected, |a, b| b.outside.total_cmp(&a.outside));
+        expected.sort_by(|a, b| b.outside.total_cmp(&a.outside));
         expected
     }
 
@@ -134,7 +134,7 @@ impl LinearModel {
             if overlap < 0.0 {
                 return None;
             }
-            // At most 100, so that no promise comes before a middle that was seen to miss little.
+            // At most 100, so that no promise comes before a centre that was seen to miss little.
             promise += 100.0 - lesser(overlap, 100.0);
         }
         Some(promise)

@@ -1,8 +1,9 @@
 //! What may be changed, and how far: the limits of a question, each checked for itself.
 
+use std::collections::BTreeMap;
+
 use crate::{
     failure::{ErrorKind, Failure},
-    ordered::Ordered,
     substances::Class,
 };
 
@@ -37,11 +38,11 @@ pub struct Scope {
     /// Keys of lines that stay as they are.
     pub locked: Vec<String>,
     /// Least and most, percent, by key.
-    pub bounds: Ordered<String, (f64, f64)>,
+    pub bounds: BTreeMap<String, (f64, f64)>,
     /// The most of a group, percent.
     pub caps: Vec<(Group, f64)>,
     /// Prices in any currency per kilogram, by key.
-    pub prices: Ordered<String, f64>,
+    pub prices: BTreeMap<String, f64>,
     /// Whether the line that comes first on the label stays first.
     pub keep_lead: bool,
     /// Keys of lines that are actives: they never move.

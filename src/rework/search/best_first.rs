@@ -141,7 +141,7 @@ impl<'p> BestFirst<'p> {
         let is_one = matches!(node, Node::Region(_));
         let mut regions = node.regions().to_vec();
         regions.retain(|region| !self.grid.forbids(region));
-        let mut in_middle = 0.0;
+        let mut at_centre = 0.0;
         if count > FEW && !regions.is_empty() {
             let (lines, mut corners) = node.corners(&*self.grid);
             let expected = self.linear().expected(&lines, &corners);
@@ -154,7 +154,7 @@ impl<'p> BestFirst<'p> {
                     corners = self.grid.corners(region);
                 }
                 let bound: Bound = self.evaluator.bound(temperature, &lines, &corners);
-                in_middle += bound.middle;
+                at_centre += bound.at_centre;
                 let elsewhere = least.raise(temperature, bound.least);
                 if least.sum() > may_miss {
                     regions.clear();
@@ -172,7 +172,7 @@ impl<'p> BestFirst<'p> {
         let left: u64 = regions.iter().map(Region::count).sum();
         self.proof.excluded_by_bound += count - left;
         let promises = goal.wants_good() && least.sum() == 0;
-        let in_middle = promises.then(|| units(in_middle));
+        let at_centre = promises.then(|| units(at_centre));
         for region in regions {
             if region.count() <= FEW {
                 self.solve(&region, may_miss, goal);
@@ -180,11 +180,11 @@ impl<'p> BestFirst<'p> {
                 let linear = self.linear();
                 let halves = region.halves_by(&|part| linear.spread(part));
                 for half in halves.into_iter().flatten() {
-                    self.push(Node::Region(half), least, in_middle);
+                    self.push(Node::Region(half), least, at_centre);
                 }
             } else {
                 let node = Node::Region(region);
-                let promise = if is_one || !promises { in_middle } else { self.promise(&node) };
+                let promise = if is_one || !promises { at_centre } else { self.promise(&node) };
                 self.push(node, least, promise);
             }
         }

@@ -7,7 +7,7 @@
 
 use crate::{
     equilibrium::Slope,
-    ordered::{greater, lesser, sort_by},
+    extremes::{greater, lesser},
     rework::{
         bound::{Evaluator, LinearModel, Target, points},
         grid::{Grid, Percents, Point, Region, Support},
@@ -205,7 +205,7 @@ impl<'a> Dive<'a> {
     fn look_at_all_lines(&mut self, by: usize, pairs: &[Region]) {
         let mut ideas = self.sketches(by, pairs);
         if self.problem.changes > 2 {
-            sort_by(&mut ideas, |a, b| a.guess.miss.total_cmp(&b.guess.miss));
+            ideas.sort_by(|a, b| a.guess.miss.total_cmp(&b.guess.miss));
             let mut regions = if ideas.is_empty() { self.grid.regions(3) } else { Vec::new() };
             for Idea { region, .. } in ideas.iter().take(PAIRS) {
                 self.grid.beside(&region.support, &mut regions);
@@ -218,7 +218,7 @@ impl<'a> Dive<'a> {
     /// Keeps the most promising ideas, of either way to promise.
     fn keep(&mut self, mut ideas: Vec<Idea>, most: usize) {
         for bold in [false, true] {
-            sort_by(&mut ideas, |a, b| a.guess.promise(bold).total_cmp(&b.guess.promise(bold)));
+            ideas.sort_by(|a, b| a.guess.promise(bold).total_cmp(&b.guess.promise(bold)));
             let rest = ideas.split_off(most.min(ideas.len()));
             self.ideas.append(&mut ideas);
             ideas = rest;

@@ -5,19 +5,18 @@
 //! none. Then all regions come at once, in the order of the least that they can miss by, of the lines and of the shift. Nothing is lost if a good
 //! recipe turns up after all, since what misses nothing comes first in that order too.
 
+use std::collections::BTreeMap;
+
 use super::{
     best_first::{BestFirst, Goal, Recipe},
     dive::{Dive, Solved},
     progress::{Progress, Proof},
     queue::Key,
 };
-use crate::{
-    ordered::{Ordered, sort_by},
-    rework::{
-        bound::{Evaluator, units},
-        grid::{Batch, Grams, Grid, Lever, Merit, Percents, Point, Region, Support},
-        question::{Demand, Problem},
-    },
+use crate::rework::{
+    bound::{Evaluator, units},
+    grid::{Batch, Grams, Grid, Lever, Merit, Percents, Point, Region, Support},
+    question::{Demand, Problem},
 };
 
 /// Where nothing meets every band, others are offered that miss by this much more than the best, percent points.
@@ -39,7 +38,7 @@ pub struct Found {
 /// The goal of this search: the best recipe of each lever.
 struct BestOfEachLever<'p> {
     problem: &'p Problem,
-    best: Ordered<Option<Lever>, Found>,
+    best: BTreeMap<Option<Lever>, Found>,
     /// The fewest lines that change in a recipe that meets every band, once one is known.
     good: Option<u8>,
     /// By how much more than the best a recipe may miss and still be offered, in [`units`].
@@ -144,7 +143,7 @@ impl<'p> Search<'p> {
     ) -> Search<'p> {
         let goal = BestOfEachLever {
             problem,
-            best: Ordered::new(),
+            best: BTreeMap::new(),
             good: None,
             near_miss,
             most: Demand::most_miss(&problem.demands).map_or(u64::MAX, units),
@@ -202,7 +201,7 @@ impl<'p> Search<'p> {
                 found.push(present.clone());
             }
         }
-        sort_by(&mut found, |a, b| a.merit.cmp(&b.merit));
+        found.sort_by(|a, b| a.merit.cmp(&b.merit));
         found
     }
 
