@@ -10,7 +10,6 @@ pub mod contract;
 mod decimal;
 pub mod equilibrium;
 mod failure;
-pub mod link;
 pub mod ordered;
 pub mod reading;
 pub mod recipe;

@@ -19,11 +19,13 @@ mod link;
 mod melt;
 mod proof;
 mod qr;
+mod ranges;
 mod read;
 mod remarks;
 mod rescue;
 mod rework;
 mod seasons;
+mod state;
 mod symptom;
 mod wire;
 mod wishes;
@@ -38,7 +40,7 @@ pub use harden::{HardenAnswer, HardenRequest, Hardener, Stop};
 pub use item::{Item, StorageC, WishesRequest};
 pub use label::{Label, LabelName};
 pub use limits::{Bounds, Limits};
-pub use link::{LinkAnswer, LinkRequest, MadeBatch, OpenLinkAnswer, OpenLinkRequest, State};
+pub use link::{LinkAnswer, LinkRequest, OpenLinkAnswer, OpenLinkRequest};
 pub use melt::{Ingredient, LiquidusAnswer, LiquidusRequest, MeltAnswer, MeltRequest};
 pub use proof::Proof;
 pub use qr::{QrAnswer, QrRequest};
@@ -49,6 +51,7 @@ pub use rework::{
     WhyNot,
 };
 pub use seasons::{SeasonsAnswer, SeasonsRequest};
+pub use state::{Journey, Picture, State, Swap};
 pub use symptom::{SymptomAnswer, SymptomRequest};
 
 use serde::{Deserialize, Serialize, de::DeserializeOwned};
