@@ -1,9 +1,4 @@
-//! Requests and replies: one set of types for the page, the program and the tests.
-//!
-//! A request is an object whose `ask` names what is wanted; the reply is `{"answer": ..}` or
-//! `{"error": {"kind", "at", "message"}}`. Temperatures are °C, amounts percent by mass. Fields may join
-//! these forms; none leaves them. A field that a form does not have is refused, and the one named that may have been meant:
-//! what is misspelt, or newer than this engine, would be taken for what is left out.
+#![doc = include_str!("README.md")]
 
 mod band;
 mod batch;

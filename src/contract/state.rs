@@ -9,7 +9,7 @@ use crate::behaviour::{Firmness, Format, OnSkin, Pack, Preset, SKIN_C as USUAL_S
 
 /// The state of the page: a recipe, a climate, wishes, limits. The recipe need not sum to 100.
 ///
-/// What is left out is as here by default; links hold the defaults to what they are (see [`super::link`]).
+/// What is left out is as here by default; links rely on that, and `tests/links/` holds it.
 #[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 #[serde(default)]
 pub struct State {

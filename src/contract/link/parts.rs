@@ -1,4 +1,4 @@
-//! Version 2 of the link: every field of the state as a part of its own, by the table in [`super::super::state`].
+//! Version 2 of the link: every field of the state as a part of its own, by the table `FIELDS` of the state.
 //!
 //! The grammar is in the chapter on the contract. Every character is one that an address may hold as it is, so that no
 //! program has a reason to encode or to cut it; the letters at the end tell where one did all the same.
