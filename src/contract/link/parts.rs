@@ -339,7 +339,7 @@ fn groups<'t>(
     most: usize,
 ) -> Result<impl Iterator<Item = &'t [&'t str]>, String> {
     few(tokens.len() / size, most)?;
-    if tokens.len() % size != 0 {
+    if !tokens.len().is_multiple_of(size) {
         return Err(format!("an entry should be {size} values, and the last has fewer"));
     }
     Ok(tokens.chunks_exact(size))
