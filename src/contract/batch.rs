@@ -11,10 +11,7 @@ use super::{
     label::{Label, label},
     ranges::*,
 };
-use crate::{
-    behaviour::{Format, apportion},
-    recipe::Recipe,
-};
+use crate::{apportion::apportion, behaviour::Format, recipe::Recipe};
 
 /// `{"ask":"batch"}`: a batch of a recipe; or, with `weighed`, the percentages of what was weighed.
 #[derive(Clone, Debug, Deserialize)]
