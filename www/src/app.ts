@@ -2,7 +2,7 @@
 
 import { Search } from "./answers.js";
 import type { Backup } from "./backup.js";
-import type { Behaviour, Failure, Ingredient, Item, Request } from "./contract.js";
+import type { Behaviour, Bounds, Failure, Ingredient, Item, Request } from "./contract.js";
 import { type Engine, EngineError, Superseded } from "./engine.js";
 import { asideFile } from "./files.js";
 import { freeName, type Shelved, type Work } from "./kept.js";
@@ -287,8 +287,8 @@ export class App {
   }
 
   /** The least and the most of one line that a rework may set, percent. */
-  setBounds(key: string, bounds: [number, number]): void {
-    const free = bounds[0] <= 0 && bounds[1] >= 100;
+  setBounds(key: string, bounds: Bounds): void {
+    const free = bounds.min <= 0 && bounds.max >= 100;
     this.setLimits({ bounds: keyed(this.state.limits.bounds, key, free ? null : bounds) }, `bounds ${key}`);
   }
 

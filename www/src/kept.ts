@@ -222,7 +222,10 @@ export class Kept {
       return this.#write("own", { ingredients: [...this.own, ...good] });
     });
     this.#takeFirst("shelf", (value) => {
-      const good = this.#entries("shelf", listOf(value), listOf(value));
+      const recipes = listOf(value).map((one) =>
+        isFields(one) && isFields(one.state) ? { ...one, state: stateOfFirst(one.state) } : one,
+      );
+      const good = this.#entries("shelf", recipes, listOf(value));
       return this.#write("shelf", { recipes: [...this.shelf, ...good] });
     });
     this.#takeFirst("own-draft", (value) => {
@@ -234,7 +237,11 @@ export class Kept {
         throw new Unreadable("there is no recipe in it");
       const preferences = isFields(value.preferences) ? value.preferences : {};
       // Pack and prices were once the reader's, and not the recipe's.
-      const state = { pack: preferences.pack || null, prices: preferences.prices ?? {}, ...value.state };
+      const state = {
+        pack: preferences.pack || null,
+        prices: preferences.prices ?? {},
+        ...stateOfFirst(value.state),
+      };
       const work: Work = {
         state,
         ...(typeof value.fragment === "string" && value.fragment ? { link: value.fragment } : {}),
@@ -413,6 +420,25 @@ const NAMES = new Map<string, string>([
   ["preferences", "A part of the settings"],
   ["aside", "What was set aside"],
 ]);
+
+/** A state as the first version wrote it, in the words of today. */
+function stateOfFirst(state: Fields): Fields {
+  if (!isFields(state.limits)) return state;
+  const { as_now, bounds, ...limits } = state.limits;
+  const two = (one: unknown) => (Array.isArray(one) ? { min: one[0], max: one[1] } : one);
+  return {
+    ...(as_now === true ? { aim: "as-now" } : {}),
+    ...state,
+    limits: {
+      ...limits,
+      ...(isFields(bounds)
+        ? { bounds: Object.fromEntries(Object.entries(bounds).map(([key, one]) => [key, two(one)])) }
+        : bounds === undefined
+          ? {}
+          : { bounds }),
+    },
+  };
+}
 
 function asideOf(value: unknown): Aside | null {
   if (!isFields(value) || typeof value.text !== "string") return null;

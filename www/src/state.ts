@@ -1,10 +1,11 @@
 // The state of the page: what is on the bench. It is the contract's, except that what is keyed by names which people
 // give is a `Map`: a plain object would take an ingredient named `constructor` for something that it has already.
 
-import type { Item, Limits as SentLimits, State as SentState } from "./contract.js";
+import type { Bounds, Item, Limits as SentLimits, State as SentState } from "./contract.js";
 
-export interface Limits extends Omit<SentLimits, "bounds"> {
-  bounds: Map<string, [number, number]>;
+export interface Limits extends Omit<SentLimits, "bounds" | "prices"> {
+  bounds: Map<string, Bounds>;
+  prices: Map<string, number>;
 }
 
 export interface State extends Omit<SentState, "limits" | "prices"> {
@@ -17,7 +18,11 @@ export interface State extends Omit<SentState, "limits" | "prices"> {
 export function held({ limits, prices, ...others }: SentState): State {
   return {
     ...others,
-    limits: { ...limits, bounds: new Map(Object.entries(limits.bounds)) },
+    limits: {
+      ...limits,
+      bounds: new Map(Object.entries(limits.bounds)),
+      prices: new Map(Object.entries(limits.prices)),
+    },
     prices: new Map(Object.entries(prices)),
   };
 }
@@ -26,8 +31,16 @@ export function held({ limits, prices, ...others }: SentState): State {
 export function sent({ limits, prices, ...others }: State): SentState {
   return {
     ...others,
-    limits: { ...limits, bounds: Object.fromEntries(limits.bounds) },
+    limits: sentLimits(limits),
     prices: Object.fromEntries(prices),
+  };
+}
+
+export function sentLimits(limits: Limits): SentLimits {
+  return {
+    ...limits,
+    bounds: Object.fromEntries(limits.bounds),
+    prices: Object.fromEntries(limits.prices),
   };
 }
 
@@ -63,11 +76,14 @@ export const EXAMPLE: State = {
     pantry: null,
     bounds: new Map(),
     refuse: [],
-    as_now: false,
+    actives: [],
     keep_lead: false,
+    use_ceilings: true,
+    prices: new Map(),
     any_step: false,
     margin_points: 0,
   },
+  aim: "wishes",
   made: null,
   other_storage_c: null,
   picture: null,

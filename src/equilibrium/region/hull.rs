@@ -12,12 +12,12 @@ use super::{
 };
 use crate::{
     equilibrium::model::PhaseCorrection,
-    ordered::{greater, lesser},
+    extremes::{greater, lesser},
     substances::OuterChains,
 };
 
 /// The most corners.
-pub(super) const CORNERS: usize = 4;
+pub(crate) const CORNERS: usize = 4;
 
 /// Beyond this K nothing is bounded: below it no product overflows, so that every comparison is one of numbers.
 const MOST_K: f64 = 1e90;
