@@ -5,13 +5,14 @@
 //! (`main.rs`), the page (`web.rs`, wasm32 only) and the tests all speak. The engine knows no browser, no clock
 //! and no files.
 
+mod apportion;
 pub mod behaviour;
 pub mod contract;
 mod decimal;
 pub mod equilibrium;
+mod extremes;
 mod failure;
 pub mod link;
-pub mod ordered;
 pub mod reading;
 pub mod recipe;
 pub mod rework;

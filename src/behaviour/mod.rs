@@ -17,7 +17,6 @@ mod structure;
 mod texture;
 mod trouble;
 mod verdict;
-mod weigh;
 mod wishes;
 
 pub use air::{Course, Preset};
@@ -38,7 +37,6 @@ pub use structure::{Power, Solids};
 pub use texture::{Firmness, Format};
 pub use trouble::{SIGNS, Shows, Sign, Trouble, shows, trouble, troubles};
 pub use verdict::{Findings, Mood, WAXY_PERCENT, sentence, skin_words};
-pub use weigh::apportion;
 pub use wishes::{Band, OnSkin, Quantity, Where, Wish, Wishes};
 
 /// Skin surface temperature assumed unless the maker says otherwise, °C: protruding parts and hands run 32 to 34

@@ -10,10 +10,7 @@ use super::{
     item::recipe,
     label::{Label, label},
 };
-use crate::{
-    behaviour::{Format, apportion},
-    recipe::Recipe,
-};
+use crate::{apportion::apportion, behaviour::Format, recipe::Recipe};
 
 /// `{"ask":"batch"}`: a batch of a recipe; or, with `weighed`, the percentages of what was weighed.
 #[derive(Clone, Debug, Deserialize)]

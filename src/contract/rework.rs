@@ -8,7 +8,6 @@ use super::{
     wishes::{miss, name, thing},
     written,
 };
-use crate::ordered::sort_by;
 use crate::{
     behaviour::Wishes,
     recipe::{Line, unknown_ingredient},
@@ -251,7 +250,7 @@ fn why_not(
 ) -> Vec<WhyNot> {
     let mut found = engine::why_not(problem, nearest, watch);
     let total = |of: &engine::Spared| of.wishes.iter().map(|(_, points)| points).sum::<f64>();
-    sort_by(&mut found, |a, b| total(a).total_cmp(&total(b)));
+    found.sort_by(|a, b| total(a).total_cmp(&total(b)));
     let tell = |spared: &engine::Spared| {
         let mut gives = spared
             .wishes

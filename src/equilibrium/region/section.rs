@@ -9,7 +9,7 @@ use crate::{
         model::{Blend, BlendSpecies, Composition, CorrectionSums, Phase, PhaseCorrection, kelvin},
         solve::SolidsByKind,
     },
-    ordered::{greater, lesser},
+    extremes::{greater, lesser},
     substances::{Family, Fusion, GAS_CONSTANT, Kind},
 };
 
