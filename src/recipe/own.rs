@@ -65,6 +65,24 @@ pub struct Own<'a> {
 impl Line {
     /// A line of an own ingredient; `at` is its place in the request.
     ///
+    /// ```
+    /// use std::collections::BTreeMap;
+    ///
+    /// use meltmargin::{
+    ///     behaviour::slip_point,
+    ///     equilibrium::State,
+    ///     recipe::{Line, Own, Recipe},
+    /// };
+    ///
+    /// // A lot of shea butter by its certificate of analysis, percent by mass, and its slip point.
+    /// let acids = [("palmitic", 4.0), ("stearic", 42.0), ("oleic", 46.0), ("linoleic", 6.0), ("other", 2.0)];
+    /// let fatty_acids = BTreeMap::from(acids.map(|(acid, percent)| (acid.to_owned(), percent)));
+    /// let own = Own { fatty_acids: Some(&fatty_acids), melts_at_c: Some(33.0), ..Own::default() };
+    /// let line = Line::own("my shea butter", 100.0, &own, "recipe[0]").unwrap();
+    /// let mixture = Recipe::new(vec![line]).unwrap().mixture(State::Settled);
+    /// assert!((slip_point(&mixture).celsius.unwrap() - 33.0).abs() < 1e-3);
+    /// ```
+    ///
     /// # Errors
     /// Names what is missing, contradictory, unknown or out of reach, and what to do.
     pub fn own(name: &str, percent: f64, own: &Own<'_>, at: &str) -> Result<Line, Failure> {

@@ -59,7 +59,7 @@ struct Idea {
 /// A recipe that was solved.
 pub(crate) struct Base {
     pub(crate) amounts: Vec<f64>,
-    /// In [`units`](super::judge::units).
+    /// In [`units`](crate::rework::bound::units).
     pub(crate) miss: u64,
     /// Which lines it changes; none in the present recipe.
     pub(crate) changes: Option<Support>,
