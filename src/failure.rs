@@ -1,9 +1,12 @@
 //! What can be wrong with a request, said so that it can be put right.
 
+use serde::Serialize;
+
 use std::ops::Deref;
 
 /// A stable word for the kind of failure, for programs; [`Fault::message`] is for people.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum ErrorKind {
     /// The line is not JSON.
     NotJson,
@@ -33,7 +36,7 @@ pub enum ErrorKind {
 pub struct Failure(Box<Fault>);
 
 /// What a [`Failure`] says.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Fault {
     /// The kind, for programs.
     pub kind: ErrorKind,

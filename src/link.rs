@@ -49,6 +49,8 @@ mod write;
 pub use read::open;
 pub use write::fragment;
 
+use serde::{Deserialize, Serialize};
+
 use crate::behaviour::{Firmness, Format, OnSkin, Pack, Preset};
 use crate::rework;
 use crate::substances::{Class, Rule};
@@ -137,7 +139,7 @@ pub struct Allowed {
     /// The step of the scale, percent.
     pub step_percent: f64,
     /// The most lines that change.
-    pub changes: usize,
+    pub changes: u32,
     /// Ids or own names left alone.
     pub locked: Vec<String>,
     /// Ids that may be added; `None`: the page's usual ones.
@@ -199,15 +201,20 @@ pub struct Picture {
 }
 
 /// How the butter travels: in exactly one of a preset, one temperature, and a course.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
+#[serde(default)]
 pub struct Journey {
     /// A course from published measurements.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub preset: Option<Preset>,
     /// °C throughout.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub constant_c: Option<f64>,
     /// For how long, with `constant_c`.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub hours: Option<f64>,
     /// Corners of a course: hour and °C.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub points: Option<Vec<(f64, f64)>>,
     /// Fill of one pack, mL.
     pub volume_ml: f64,

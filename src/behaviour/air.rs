@@ -1,7 +1,10 @@
 //! How hot the air gets: courses of temperature, with where they come from.
 
+use serde::{Deserialize, Serialize};
+
 /// A course of air temperature, from published measurements as far as they go.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum Preset {
     /// A day in the cabin of a car parked in the sun.
     ParkedCarSun,
@@ -33,7 +36,7 @@ impl Preset {
 }
 
 /// A course of air temperature.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Course {
     /// Corners: hour and °C, hours rising from 0; straight between them.
     pub points: Vec<(f64, f64)>,

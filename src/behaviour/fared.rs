@@ -1,9 +1,11 @@
 //! What is noted of a parcel on its way.
 
+use serde::Serialize;
+
 use super::Firmness;
 
 /// How it fares.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct Fared {
     /// The moments reported, hours.
     pub hours: Vec<f64>,

@@ -1,10 +1,12 @@
 //! The temperatures that a maker needs.
 
+use serde::Serialize;
+
 use super::{Firmness, Format, Melting, Profile, Solids, regime::degrees};
 
 /// How to make it, temperatures in °C. They are those of equilibrium: a fat that is cooled quickly sets some degrees lower
 /// and later.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct Making {
     /// Melt to here, so that no crystal is left for others to copy.
     pub melt_out_c: f64,

@@ -1,9 +1,12 @@
 //! What it is packed in, and whether that holds it.
 
+use serde::{Deserialize, Serialize};
+
 use super::{Firmness, Solids, regime::degrees};
 
 /// What it is packed in.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum Pack {
     /// A plastic jar with a screw lid.
     Jar,
@@ -20,7 +23,7 @@ pub enum Pack {
 }
 
 /// Whether a pack holds its butter.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct PackVerdict {
     /// Which.
     pub pack: Pack,

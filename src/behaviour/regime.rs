@@ -1,10 +1,13 @@
 //! The room between the hottest storage and skin.
 
+use serde::Serialize;
+
 /// A butter should keep its shape to about this far above the hottest storage, K (common practice, no source).
 pub const MARGIN_K: f64 = 5.0;
 
 /// How much room there is for a butter that holds in storage and melts on skin.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum Regime {
     /// Storage with its usual margin stays below skin.
     Open,

@@ -1,9 +1,11 @@
 //! What a butter is like in its first days, while its crystals settle.
 
+use serde::Serialize;
+
 use super::{Firmness, Melting, Solids, Where, Wishes, regime::degrees};
 
 /// A fresh butter, chilled hours ago, against the settled one that it becomes.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct Fresh {
     /// At the coldest storage.
     pub coldest: FreshPlace,
@@ -20,7 +22,7 @@ pub struct Fresh {
 }
 
 /// A fresh butter at one temperature.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, Serialize)]
 pub struct FreshPlace {
     /// °C.
     pub at_c: f64,

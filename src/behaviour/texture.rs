@@ -1,7 +1,10 @@
 //! Firmness from structure.
 
+use serde::{Deserialize, Serialize};
+
 /// How the butter is sold.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum Format {
     /// Whipped with air, in a jar.
     Whipped,
@@ -26,7 +29,8 @@ impl Format {
 }
 
 /// How firm a butter is, from liquid to brittle.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize, Serialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum Firmness {
     /// Flows like an oil.
     Pourable,

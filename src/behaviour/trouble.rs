@@ -1,9 +1,12 @@
 //! Signs of trouble, each with the physics behind it.
 
+use serde::{Deserialize, Serialize};
+
 use super::{Firmness, Format, Profile, Solids, Wishes, regime::degrees};
 
 /// What a maker sees.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum Sign {
     /// All of it is oil.
     TurnsToOil,
@@ -30,7 +33,7 @@ pub const SIGNS: [Sign; 6] = [
 ];
 
 /// A sign that a recipe is prone to in its climate, or that was seen.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct Trouble {
     /// Which.
     pub sign: Sign,

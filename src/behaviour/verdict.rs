@@ -1,12 +1,15 @@
 //! The verdict: a sentence before it is a number.
 
+use serde::Serialize;
+
 use super::{
     Firmness, Format, OnSkin, Where, Wishes,
     regime::{MARGIN_K, Regime, degrees},
 };
 
 /// How good the news is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum Mood {
     /// It does what is wanted.
     Good,

@@ -1,10 +1,13 @@
 //! What the maker wants, as bands on predicted figures: one reading for the verdict and for the search.
 
+use serde::{Deserialize, Serialize};
+
 use super::{Firmness, Format};
 
 /// What should happen on skin. No published limit was found; the figures are an assumption, to be tested: up to 10 %
 /// left is rubbed in at once, from 20 % on a film stays.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum OnSkin {
     /// Melts away: little solid is left.
     Melts,
@@ -48,7 +51,8 @@ pub enum Quantity {
 }
 
 /// A wish, by name.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum Wish {
     /// The format keeps its shape at the hottest storage.
     HoldsAtHottest,

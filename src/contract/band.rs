@@ -1,13 +1,15 @@
 //! How far the predictions have been off, on data that nothing was fitted to.
 
-use super::wire::{words, writes};
+use serde::Serialize;
+
 use crate::{
     recipe::Recipe,
     substances::{Family, Kind, Species},
 };
 
 /// What decides how well a recipe is predicted.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum RecipeClass {
     /// Butters, oils, fatty acids and alcohols.
     Plain,
@@ -16,16 +18,16 @@ pub enum RecipeClass {
     /// Among them waxes.
     Wax,
     /// Among them a fat that only its fatty acids describe.
+    #[serde(rename = "fatty-acids")]
     Acids,
     /// Among them a fat that its fatty acids and its slip point describe.
+    #[serde(rename = "fatty-acids-and-slip")]
     AcidsAtSlip,
 }
 
-words! { RecipeClass { Plain "plain", Lauric "lauric", Wax "wax", Acids "fatty-acids", AcidsAtSlip "fatty-acids-and-slip" } }
-
 /// Error bands of the figures of one recipe: nine of ten measured figures of its class that nothing was fitted to lie within
 /// so much of the prediction, either way. Where a range was published, its middle counts as the figure.
-#[derive(Clone, Copy, PartialEq, Debug)]
+#[derive(Clone, Copy, PartialEq, Debug, Serialize)]
 pub struct ErrorBand {
     /// Which class the recipe is of.
     pub class: RecipeClass,
@@ -39,10 +41,8 @@ pub struct ErrorBand {
     pub figures: Figures,
 }
 
-writes! { ErrorBand { class, solid_percent, slip_c, clear_c, figures } }
-
 /// How many measured figures stand behind a band.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize)]
 pub struct Figures {
     /// Behind that of solids.
     pub solid: u32,
@@ -51,8 +51,6 @@ pub struct Figures {
     /// Behind that of clear points.
     pub clear: u32,
 }
-
-writes! { Figures { solid, slip, clear } }
 
 /// From `tests/published/data`, by `tests/published/bands.rs`, which recomputes them and prints what to put here. No solids of
 /// waxes in oil could be read: theirs are those of all fats.

@@ -1,20 +1,22 @@
 //! `batch`: what to weigh, how many jars it fills, what the label says and what it costs.
 
+use std::collections::BTreeMap;
+
+use serde::{Deserialize, Serialize};
+
 use super::{
     ErrorKind, Failure, Item,
     check::within,
     item::recipe,
     label::{Label, label},
-    wire::{reads, words, writes},
 };
-use crate::ordered::Ordered;
 use crate::{
     behaviour::{Format, apportion},
     recipe::Recipe,
 };
 
 /// `{"ask":"batch"}`: a batch of a recipe; or, with `weighed`, the percentages of what was weighed.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Deserialize)]
 pub struct BatchRequest {
     /// The recipe; percentages sum to 100 within 0.01. With `weighed` it gives only the make-up of each line, and its
     /// percentages are not read.
@@ -32,19 +34,18 @@ pub struct BatchRequest {
     /// The scale's step, in its unit; absent: 0.1 g or 0.01 oz.
     pub step: Option<f64>,
     /// How it is sold: a whipped butter fills jars set, the others are poured.
+    #[serde(default = "pot")]
     pub format: Format,
     /// Air whipped in, percent of the volume before.
+    #[serde(default)]
     pub overrun_percent: f64,
     /// What one jar is filled with, mL.
+    #[serde(default = "jar_ml")]
     pub jar_ml: f64,
     /// Price of a kilogram by id or own name, in any currency; empty: no cost.
-    pub price_per_kg: Ordered<String, f64>,
+    #[serde(default)]
+    pub price_per_kg: BTreeMap<String, f64>,
 }
-
-reads! { BatchRequest {
-    recipe, batch_g = None, jars = None, weighed_g = None, weighed_oz = None, unit = None, step = None,
-    format = pot(), overrun_percent = 0.0, jar_ml = jar_ml(), price_per_kg = Ordered::new(),
-} }
 
 fn pot() -> Format {
     Format::Pot
@@ -55,15 +56,16 @@ fn jar_ml() -> f64 {
 }
 
 /// What the scale shows.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum Unit {
     /// Grams.
+    #[serde(rename = "g")]
     Gram,
     /// Avoirdupois ounces.
+    #[serde(rename = "oz")]
     Ounce,
 }
-
-words! { Unit { Gram "g", Ounce "oz" } }
 
 /// Grams in an avoirdupois ounce (exact by definition).
 const OUNCE_G: f64 = 28.349_523_125;
@@ -90,7 +92,7 @@ impl Unit {
 }
 
 /// The answer to [`BatchRequest`].
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct BatchAnswer {
     /// What to weigh, in the order of the recipe.
     pub lines: Vec<BatchLine>,
@@ -112,10 +114,8 @@ pub struct BatchAnswer {
     pub notes: Vec<String>,
 }
 
-writes! { BatchAnswer { lines, unit, step, total, total_g, jars, label, cost, notes } }
-
 /// One line to weigh.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct BatchLine {
     /// The catalogue id, or the own name.
     pub id: String,
@@ -135,10 +135,8 @@ pub struct BatchLine {
     pub weighed_percent: f64,
 }
 
-writes! { BatchLine { id, name, percent, amount, steps, grams, ounces, weighed_percent } }
-
 /// The jars that a batch fills.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct Jars {
     /// Fill of one, mL.
     pub jar_ml: f64,
@@ -156,10 +154,8 @@ pub struct Jars {
     pub density_unknown: Vec<String>,
 }
 
-writes! { Jars { jar_ml, fill_g_per_ml, jar_g, full, left_over_g, volume_ml, density_unknown } }
-
 /// What a batch costs.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct Cost {
     /// All that has a price.
     pub total: f64,
@@ -172,8 +168,6 @@ pub struct Cost {
     /// Lines without a price: the true cost is higher.
     pub without_price: Vec<String>,
 }
-
-writes! { Cost { total, per_kg, per_jar, lines, without_price } }
 
 /// Densities where the catalogue has none, g/mL: liquid oils are 0.91–0.92, poured butters about 0.90 (Codex CXS 210 and 325R).
 const USUAL_SET_G_PER_ML: f64 = 0.92;
@@ -344,7 +338,7 @@ impl Filling {
 }
 
 fn cost(
-    prices: &Ordered<String, f64>,
+    prices: &BTreeMap<String, f64>,
     recipe: &Recipe,
     lines: &[BatchLine],
     jar_g: f64,

@@ -1,11 +1,12 @@
 //! `behave`: what a maker notices of a recipe in its climate.
 
+use serde::{Deserialize, Serialize};
+
 use super::{
     ErrorBand, Failure, Item,
     dab::{DabAnswer, DabRequest, dab},
     item::recipe,
     remarks::{Told, remarks},
-    wire::{reads, writes},
     wishes::misses,
 };
 use crate::{
@@ -17,20 +18,19 @@ use crate::{
 };
 
 /// `{"ask":"behave"}`; its wishes (`format`, `storage_c`, ..) are read as [`super::WishesRequest`].
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Deserialize)]
 pub struct BehaveRequest {
     /// The recipe; percentages sum to 100 within 0.01.
     pub recipe: Vec<Item>,
     /// What it is packed in; absent: not judged.
     pub pack: Option<Pack>,
     /// The dab whose melting on skin is followed.
+    #[serde(default)]
     pub dab: DabRequest,
 }
 
-reads! { BehaveRequest { recipe, pack = None, dab = DabRequest::default() } }
-
 /// The answer to [`BehaveRequest`].
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct BehaveAnswer {
     /// The verdict, in words.
     pub verdict: Verdict,
@@ -68,16 +68,12 @@ pub struct BehaveAnswer {
     /// The largest violation of the optimality conditions over every state solved for this answer.
     pub certificate: f64,
     /// How many equilibria were solved for it.
+    #[serde(skip)]
     pub states: usize,
 }
 
-writes! { BehaveAnswer {
-    verdict, places, misses, softening_c, softening_band_c, slip_c, clear_c, band, room, residue, dab,
-    pack, making, fresh, troubles, curve, certificate,
-} without { states } }
-
 /// The verdict, in words: a sentence before it is a number.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct Verdict {
     /// `good`, `doubtful` or `bad`.
     pub mood: Mood,
@@ -87,10 +83,8 @@ pub struct Verdict {
     pub remarks: Vec<String>,
 }
 
-writes! { Verdict { mood, sentence, remarks } }
-
 /// The recipe at the temperatures that decide.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct Places {
     /// The coldest storage.
     pub coldest: Place,
@@ -102,10 +96,8 @@ pub struct Places {
     pub skin: Place,
 }
 
-writes! { Places { coldest, usual, hottest, skin } }
-
 /// The recipe at one temperature.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct Place {
     /// °C.
     pub at_c: f64,
@@ -129,13 +121,8 @@ pub struct Place {
     pub words: String,
 }
 
-writes! { Place {
-    at_c, solid_percent, structure_percent, structure_band_percent, firmness, yield_value_kpa,
-    firmness_band, weeping_oil_percent, holds, words,
-} }
-
 /// The room that a climate leaves between storage and skin.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct Room {
     /// From the hottest storage to skin, K; negative where storage is warmer than skin.
     pub storage_to_skin_k: f64,
@@ -147,10 +134,8 @@ pub struct Room {
     pub regime: Regime,
 }
 
-writes! { Room { storage_to_skin_k, storage_to_softening_k, usual_margin_k, regime } }
-
 /// What is left on skin, percent by mass.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, Serialize)]
 pub struct Residue {
     /// Solids that skin does not melt: felt as waxy from about 3.5.
     pub waxy_percent: f64,
@@ -158,10 +143,8 @@ pub struct Residue {
     pub oily_percent: f64,
 }
 
-writes! { Residue { waxy_percent, oily_percent } }
-
 /// Solids over temperature, column by column.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct Curve {
     /// °C, rising.
     pub at_c: Vec<f64>,
@@ -172,8 +155,6 @@ pub struct Curve {
     /// The class that the structure falls in.
     pub firmness: Vec<Firmness>,
 }
-
-writes! { Curve { at_c, solid_percent, structure_percent, firmness } }
 
 /// Works out [`BehaveRequest`].
 pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAnswer, Failure> {

@@ -1,17 +1,16 @@
 //! The dab of `behave`: how fast a little of it melts on skin.
 
-use super::{
-    Failure,
-    check::within,
-    wire::{reads, writes},
-};
+use serde::{Deserialize, Serialize};
+
+use super::{Failure, check::within};
 use crate::behaviour::{
     Profile, Wishes,
     skin::{self, Dab},
 };
 
 /// A dab laid on skin, or rubbed between two palms.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, Deserialize)]
+#[serde(default)]
 pub struct DabRequest {
     /// g, 0.01 to 100; sets only how much skin it covers.
     pub mass_g: f64,
@@ -21,8 +20,6 @@ pub struct DabRequest {
     pub start_c: Option<f64>,
 }
 
-reads! { DabRequest over DabRequest::default(); mass_g, film_mm, start_c }
-
 impl Default for DabRequest {
     fn default() -> Self {
         DabRequest { mass_g: skin::DAB_G, film_mm: skin::FILM_MM, start_c: None }
@@ -30,7 +27,7 @@ impl Default for DabRequest {
 }
 
 /// How fast a dab melts.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct DabAnswer {
     /// g.
     pub mass_g: f64,
@@ -48,10 +45,8 @@ pub struct DabAnswer {
     pub assumed: &'static str,
 }
 
-writes! { DabAnswer { mass_g, film_mm, start_c, on_skin, between_palms, words, assumed } }
-
 /// How fast a dab melts in one place.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, Serialize)]
 pub struct DabTimes {
     /// Skin, °C.
     pub skin_c: f64,
@@ -64,8 +59,6 @@ pub struct DabTimes {
     /// Skin covered, cm².
     pub area_cm2: f64,
 }
-
-writes! { DabTimes { skin_c, half_s, residue_s, residue_percent, area_cm2 } }
 
 /// Follows the dab on skin and between palms.
 pub(super) fn dab(request: &DabRequest, profile: &Profile, wishes: &Wishes) -> Result<DabAnswer, Failure> {

@@ -1,20 +1,19 @@
 //! `expose`: how a packed butter fares in hot air.
 
+use serde::{Deserialize, Serialize};
+
 use super::{
     ErrorKind, Failure, Item,
     check::within,
-    item::recipe,
-    wire::{reads, writes},
+    item::{recipe, skin_c},
 };
 use crate::{
-    behaviour::{
-        Course, Fared, Format, Pack, Parcel, Preset, Profile, SKIN_C, expose as follow, skin::ROOM_C,
-    },
+    behaviour::{Course, Fared, Format, Pack, Parcel, Preset, Profile, expose as follow, skin::ROOM_C},
     equilibrium::State,
 };
 
 /// `{"ask":"expose"}`: a packed butter in air that follows a course.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Deserialize)]
 pub struct ExposeRequest {
     /// The recipe; percentages sum to 100 within 0.01.
     pub recipe: Vec<Item>,
@@ -23,19 +22,16 @@ pub struct ExposeRequest {
     /// The air.
     pub air: AirRequest,
     /// What it is packed in.
+    #[serde(default)]
     pub parcel: ParcelRequest,
     /// Skin, °C, for the advice; 32.5 unless said otherwise.
+    #[serde(default = "skin_c")]
     pub skin_c: f64,
 }
 
-reads! { ExposeRequest { recipe, format, air, parcel = ParcelRequest::default(), skin_c = skin_c() } }
-
-fn skin_c() -> f64 {
-    SKIN_C
-}
-
 /// The air: exactly one of `preset`, `constant_c` with `hours`, and `points`.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug, Default, Deserialize)]
+#[serde(default)]
 pub struct AirRequest {
     /// A course from published measurements.
     pub preset: Option<Preset>,
@@ -47,10 +43,9 @@ pub struct AirRequest {
     pub points: Option<Vec<(f64, f64)>>,
 }
 
-reads! { AirRequest over AirRequest::default(); preset, constant_c, hours, points }
-
 /// What it is packed in.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Deserialize)]
+#[serde(default)]
 pub struct ParcelRequest {
     /// The pack; absent: a jar, for a bar a wrap.
     pub pack: Option<Pack>,
@@ -70,11 +65,6 @@ pub struct ParcelRequest {
     pub cold_pack_c: f64,
     /// The butter before, °C.
     pub start_c: f64,
-}
-
-reads! {
-    ParcelRequest over ParcelRequest::default();
-    pack, volume_ml, slenderness, overrun_percent, packs, insulation_mm, cold_pack_g, cold_pack_c, start_c,
 }
 
 impl Default for ParcelRequest {
@@ -97,7 +87,7 @@ impl Default for ParcelRequest {
 const OVERRUN_PERCENT: f64 = 60.0;
 
 /// The answer to [`ExposeRequest`].
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct ExposeAnswer {
     /// Whether it keeps its shape throughout.
     pub survives: bool,
@@ -112,17 +102,14 @@ pub struct ExposeAnswer {
     /// The course followed.
     pub course: Course,
     /// What happened on the way.
+    #[serde(flatten)]
     pub fared: Fared,
     /// What the figures leave out.
     pub assumed: &'static str,
 }
 
-writes! { ExposeAnswer {
-    survives, sentence, afterwards, advice, packed_better, course, assumed,
-} inline { fared } }
-
 /// The same parcel better packed.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct PackedBetter {
     /// What was added.
     pub words: String,
@@ -135,8 +122,6 @@ pub struct PackedBetter {
     /// Share of the mass that lost its structure, percent.
     pub lost_percent: f64,
 }
-
-writes! { PackedBetter { words, insulation_mm, cold_pack_g, slumps_at_h, lost_percent } }
 
 const ASSUMED: &str = "Assumed: still air, one pack as a body of its size and surface, the same melting curve in both directions (a real fat lags behind it), no sun directly on the pack. Not checked against loggers in parcels.";
 

@@ -1,10 +1,8 @@
 //! `harden`: how a hardener moves the melting point, dose by dose.
 
-use super::{
-    ErrorKind, Failure, Item, item,
-    link::Swap,
-    wire::{reads, writes},
-};
+use serde::{Deserialize, Serialize};
+
+use super::{ErrorKind, Failure, Item, item, link::Swap};
 use crate::{
     behaviour::{Firmness, OnSkin, Solids, Where, Wishes, clear_point, slip_point},
     equilibrium::State,
@@ -13,7 +11,7 @@ use crate::{
 };
 
 /// `{"ask":"harden"}`; its wishes (`format`, `storage_c`, ..) are read as [`super::WishesRequest`].
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Deserialize)]
 pub struct HardenRequest {
     /// The base; percentages sum to 100 within 0.01.
     pub recipe: Vec<Item>,
@@ -22,26 +20,23 @@ pub struct HardenRequest {
     /// What a hardener replaces.
     pub swap: Swap,
     /// The doses, percent of the whole added to what the base has, 0 to 50, rising; absent: 0 to 20 by 1.
+    #[serde(default = "doses")]
     pub doses_percent: Vec<f64>,
 }
-
-reads! { HardenRequest { recipe, hardeners, swap, doses_percent = doses() } }
 
 fn doses() -> Vec<f64> {
     (0..=20).map(f64::from).collect()
 }
 
 /// The answer to [`HardenRequest`].
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct HardenAnswer {
     /// One for each hardener, in the order asked.
     pub hardeners: Vec<Hardener>,
 }
 
-writes! { HardenAnswer { hardeners } }
-
 /// What one hardener does, column by column over the doses.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct Hardener {
     /// The catalogue id.
     pub id: String,
@@ -69,21 +64,14 @@ pub struct Hardener {
     pub certificate: f64,
 }
 
-writes! { Hardener {
-    id, dose_percent, slip_c, clear_c, coldest_percent, hottest_percent, skin_percent,
-    structure_percent, structure_hottest_percent, firmness, stops, certificate,
-} }
-
 /// Where a recipe stops being a butter.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Stop {
     /// The least dose at which it is none, of those asked.
     pub dose_percent: f64,
     /// Why, in a sentence.
     pub reason: String,
 }
-
-writes! { Stop { dose_percent, reason } }
 
 /// From this much wax on it is a balm, percent: the highest cap that a rework accepts (common practice, no source).
 const BALM_WAX_PERCENT: f64 = 10.0;

@@ -1,7 +1,9 @@
 //! The parts that several requests share.
 
-use super::wire::{reads, writes};
-use crate::ordered::Ordered;
+use std::collections::BTreeMap;
+
+use serde::{Deserialize, Serialize};
+
 use crate::{
     behaviour::{Firmness, Format, OnSkin, SKIN_C},
     failure::{ErrorKind, Failure},
@@ -10,51 +12,49 @@ use crate::{
 };
 
 /// One line of a recipe: a catalogue ingredient, or one that brings its own make-up.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq, Deserialize, Serialize)]
 pub struct Item {
     /// The catalogue id; absent for an own ingredient.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub id: Option<String>,
     /// What the maker calls it; for an own ingredient also what locks and changes refer to it by.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub name: Option<String>,
     /// Percent by mass of the recipe, 0 to 100.
     pub percent: f64,
     /// The own make-up: percent by mass over species ids, summing to 100.
-    pub composition: Option<Ordered<String, f64>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub composition: Option<BTreeMap<String, f64>>,
     /// Another own make-up: percent by mass over fatty acids (`C16:0`, `palmitic`, .. and `other`), as a certificate of
     /// analysis states them, summing to 100 within 2; the triglycerides follow from `spread`.
-    pub fatty_acids: Option<Ordered<String, f64>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub fatty_acids: Option<BTreeMap<String, f64>>,
     /// With `fatty_acids`: `seed` (saturated acids kept off the middle position; the default but for lauric fats), `pulp` (partly: palm and
     /// other fruit-pulp fats) or `random` (interesterified and lauric fats).
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub spread: Option<Rule>,
     /// With `fatty_acids`: free fatty acids, percent by mass; 0.3 unless said otherwise.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub free_acid_percent: Option<f64>,
     /// With `fatty_acids`: unsaponifiable matter, percent by mass; 1 unless said otherwise.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub unsaponifiable_percent: Option<f64>,
     /// With `fatty_acids`: diglycerides, percent by mass; 1.5 unless said otherwise.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub diglyceride_percent: Option<f64>,
     /// A third own make-up: measured solid fat content, [°C, percent] each, met within 0.5 points.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub solid_points: Option<Vec<(f64, f64)>>,
     /// With an own make-up: the catalogue ingredient whose class and fitted correction this one shares; without one,
     /// whose make-up too.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub like: Option<String>,
     /// The slip point of an own ingredient, °C: all its crystals are moved alike to meet it.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub melts_at_c: Option<f64>,
     /// The class of an own ingredient; that of `like`, else `other`, unless said otherwise.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub class: Option<Class>,
-}
-
-reads! { Item {
-    id = None, name = None, percent, composition = None, fatty_acids = None, spread = None,
-    free_acid_percent = None, unsaponifiable_percent = None, diglyceride_percent = None,
-    solid_points = None, like = None, melts_at_c = None, class = None,
-} }
-
-writes! {
-    Item { percent }
-    if given {
-        id, name, composition, fatty_acids, spread, free_acid_percent, unsaponifiable_percent,
-        diglyceride_percent, solid_points, like, melts_at_c, class,
-    }
 }
 
 impl Item {
@@ -83,7 +83,7 @@ impl Item {
 }
 
 /// The coldest and the hottest that the jar will see, °C.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Deserialize, Serialize)]
 pub struct StorageC {
     /// °C.
     pub coldest: f64,
@@ -91,18 +91,15 @@ pub struct StorageC {
     pub hottest: f64,
 }
 
-reads! { StorageC { coldest, hottest } }
-
-writes! { StorageC { coldest, hottest } }
-
 /// What the maker wants, in every request that judges a recipe.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Deserialize)]
 pub struct WishesRequest {
     /// How it is sold.
     pub format: Format,
     /// Where the jar lives.
     pub storage_c: StorageC,
     /// Skin surface, °C; 32.5 unless said otherwise.
+    #[serde(default = "skin_c")]
     pub skin_c: f64,
     /// How firm it should be in the middle of its storage range; absent: no wish.
     pub firmness: Option<Firmness>,
@@ -110,7 +107,10 @@ pub struct WishesRequest {
     pub on_skin: Option<OnSkin>,
 }
 
-reads! { WishesRequest { format, storage_c, skin_c = SKIN_C, firmness = None, on_skin = None } }
+/// Skin unless said otherwise, °C.
+pub(super) fn skin_c() -> f64 {
+    SKIN_C
+}
 
 /// Reads the items of a request as a recipe.
 pub(super) fn recipe(items: &[Item]) -> Result<Recipe, Failure> {

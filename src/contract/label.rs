@@ -1,6 +1,7 @@
 //! The list of ingredients for a label.
 
-use super::wire::writes;
+use serde::Serialize;
+
 use crate::ordered::sort_by;
 use crate::{
     recipe::Recipe,
@@ -8,7 +9,7 @@ use crate::{
 };
 
 /// The list of ingredients for a label.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct Label {
     /// The names in descending order, as a list to print.
     pub text: String,
@@ -20,10 +21,8 @@ pub struct Label {
     pub note: String,
 }
 
-writes! { Label { text, names, allergens, note } }
-
 /// One name on a label.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct LabelName {
     /// The name by the International Nomenclature of Cosmetic Ingredients; for an own ingredient like none of the catalogue, what
     /// the maker calls it, which the note says.
@@ -33,8 +32,6 @@ pub struct LabelName {
     /// Allergen groups.
     pub allergens: Vec<&'static str>,
 }
-
-writes! { LabelName { inci, percent, allergens } }
 
 const LABEL_NOTE: &str = "Names and order may differ by region: below 1 % many allow any order, some ask for common names beside Latin ones, the EU for fragrance allergens from small amounts on. Allergen groups are a reminder, no legal statement. Check the rules where you sell.";
 

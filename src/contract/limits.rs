@@ -1,10 +1,12 @@
 //! What a rework may change.
 
-use super::wire::{reads, writes};
-use crate::ordered::Ordered;
+use std::collections::BTreeMap;
+
+use serde::{Deserialize, Serialize};
 
 /// What a rework may change.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Deserialize)]
+#[serde(default)]
 pub struct Limits {
     /// The most wax, percent; at most 10, so that it stays a butter.
     pub wax_percent: f64,
@@ -17,13 +19,13 @@ pub struct Limits {
     /// The step of the scale, percent.
     pub step_percent: f64,
     /// The most lines that may change.
-    pub changes: usize,
+    pub changes: u32,
     /// Ingredients, by id or by own name, that stay as they are.
     pub locked: Vec<String>,
     /// Catalogue ids that may be added.
     pub pantry: Vec<String>,
     /// Bounds, percent, by id or by own name.
-    pub bounds: Ordered<String, Bounds>,
+    pub bounds: BTreeMap<String, Bounds>,
     /// What may not be in it: an id, a class such as `wax`, or an allergen group such as `bee`, `tree-nut`, `palm` or `coconut`.
     /// What the recipe holds of it must leave.
     pub refuse: Vec<String>,
@@ -36,18 +38,11 @@ pub struct Limits {
     pub use_ceilings: bool,
     /// Prices per kilogram, in any currency, by id or by own name: of proposals that are otherwise alike, the cheaper one. They
     /// count only where every ingredient has one.
-    pub prices: Ordered<String, f64>,
+    pub prices: BTreeMap<String, f64>,
     /// How far, in percent points, the prediction may err without a band being left; 0 unless asked for.
     pub margin_points: f64,
     /// Whether every band must also hold when any one line is weighed a step more or less.
     pub any_step: bool,
-}
-
-reads! {
-    Limits over Limits::default();
-    wax_percent, fatty_acid_percent, fatty_alcohol_percent, powder_percent, step_percent, changes, locked,
-    pantry, bounds, refuse, actives,
-    keep_lead, use_ceilings, prices, margin_points, any_step,
 }
 
 impl Default for Limits {
@@ -61,12 +56,12 @@ impl Default for Limits {
             changes: 3,
             locked: Vec::new(),
             pantry: Vec::new(),
-            bounds: Ordered::new(),
+            bounds: BTreeMap::new(),
             refuse: Vec::new(),
             actives: Vec::new(),
             keep_lead: false,
             use_ceilings: true,
-            prices: Ordered::new(),
+            prices: BTreeMap::new(),
             margin_points: 0.0,
             any_step: false,
         }
@@ -82,17 +77,15 @@ pub(super) const FATTY_ALCOHOL_PERCENT: f64 = 6.0;
 pub(super) const POWDER_PERCENT: f64 = 10.0;
 
 /// The least and the most of one ingredient, percent.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, Deserialize, Serialize)]
 pub struct Bounds {
     /// The least.
+    #[serde(default)]
     pub min: f64,
     /// The most.
+    #[serde(default = "hundred")]
     pub max: f64,
 }
-
-reads! { Bounds { min = 0.0, max = hundred() } }
-
-writes! { Bounds { min, max } }
 
 fn hundred() -> f64 {
     100.0

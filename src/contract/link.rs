@@ -1,42 +1,36 @@
 //! `link` and `open-link`: the whole state of the page to and from the fragment of an address.
 
-use super::{
-    Failure, Item, StorageC,
-    wire::{reads, words, writes},
-};
+use std::collections::BTreeMap;
+
+use serde::{Deserialize, Serialize};
+
+use super::{Failure, Item, StorageC};
 use crate::behaviour::{Firmness, Format, OnSkin, Pack};
 use crate::link::{self, Allowed, Journey, Line, Shared};
-use crate::ordered::Ordered;
 
 /// `{"ask":"link"}`: write the state as a fragment.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Deserialize)]
 pub struct LinkRequest {
     /// What the link should carry.
     pub state: State,
 }
 
-reads! { LinkRequest { state } }
-
 /// The answer to [`LinkRequest`].
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct LinkAnswer {
     /// The fragment, without `#`.
     pub fragment: String,
 }
 
-writes! { LinkAnswer { fragment } }
-
 /// `{"ask":"open-link"}`: read a fragment.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Deserialize)]
 pub struct OpenLinkRequest {
     /// The fragment, with or without `#`.
     pub fragment: String,
 }
 
-reads! { OpenLinkRequest { fragment } }
-
 /// The answer to [`OpenLinkRequest`].
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct OpenLinkAnswer {
     /// What the link carried.
     pub state: State,
@@ -44,10 +38,8 @@ pub struct OpenLinkAnswer {
     pub remarks: Vec<String>,
 }
 
-writes! { OpenLinkAnswer { state, remarks } }
-
 /// The state of the page: a recipe, a climate, wishes, limits. The recipe need not sum to 100.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 pub struct State {
     /// What the maker calls the recipe.
     pub name: Option<String>,
@@ -66,6 +58,7 @@ pub struct State {
     /// What on skin; absent: no wish.
     pub on_skin: Option<OnSkin>,
     /// What a rework may do.
+    #[serde(default)]
     pub limits: StateLimits,
     /// A batch that is made, if it is one that needs mending.
     pub made: Option<MadeBatch>,
@@ -76,42 +69,23 @@ pub struct State {
     /// How it travels, if that is looked at.
     pub journey: Option<Journey>,
     /// Prices of a kilogram, in any currency, by id or own name. A link carries those of what is in the recipe.
-    pub prices: Ordered<String, f64>,
+    #[serde(default)]
+    pub prices: BTreeMap<String, f64>,
 }
-
-reads! { State {
-    name = None, recipe, format, pack = None, storage_c, skin_c, firmness = None, on_skin = None,
-    limits = StateLimits::default(), made = None, other_storage_c = None, picture = None, journey = None,
-    prices = Ordered::new(),
-} }
-
-writes! { State {
-    name, recipe, format, pack, storage_c, skin_c, firmness, on_skin, limits, made, other_storage_c, picture,
-    journey, prices,
-} }
-
-reads! {
-    Journey over Journey::default();
-    preset, constant_c, hours, points, volume_ml, insulation_mm, cold_pack_g,
-}
-
-writes! { Journey { volume_ml, insulation_mm, cold_pack_g } if given { preset, constant_c, hours, points } }
 
 /// A batch that is made.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Deserialize, Serialize)]
 pub struct MadeBatch {
     /// What was made, g.
     pub grams: f64,
     /// What of it is used, sold or lost, g.
+    #[serde(default)]
     pub used_grams: f64,
 }
 
-reads! { MadeBatch { grams, used_grams = 0.0 } }
-
-writes! { MadeBatch { grams, used_grams } }
-
 /// As the limits of `rework`, but a pantry may be left to the page.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
+#[serde(default)]
 pub struct StateLimits {
     /// The most wax, percent.
     pub wax_percent: f64,
@@ -124,13 +98,13 @@ pub struct StateLimits {
     /// The step of the scale, percent.
     pub step_percent: f64,
     /// The most lines that may change.
-    pub changes: usize,
+    pub changes: u32,
     /// Ids or own names that stay as they are.
     pub locked: Vec<String>,
     /// Ids that may be added; `null`: the page's usual ones.
     pub pantry: Option<Vec<String>>,
     /// Least and most, percent, by id or own name.
-    pub bounds: Ordered<String, (f64, f64)>,
+    pub bounds: BTreeMap<String, (f64, f64)>,
     /// Ids, classes or allergen groups that may not be in it.
     pub refuse: Vec<String>,
     /// Whether to aim at how it behaves now, rather than at the wishes.
@@ -143,18 +117,6 @@ pub struct StateLimits {
     pub margin_points: f64,
 }
 
-reads! {
-    StateLimits over StateLimits::default();
-    wax_percent, fatty_acid_percent, fatty_alcohol_percent, powder_percent, step_percent, changes, locked, pantry,
-    bounds, refuse, as_now, keep_lead, any_step, margin_points,
-}
-
-writes! { StateLimits {
-    wax_percent, fatty_acid_percent, fatty_alcohol_percent, powder_percent, step_percent, changes, locked, pantry,
-    bounds, refuse, as_now,
-    keep_lead, any_step, margin_points,
-} }
-
 impl Default for StateLimits {
     fn default() -> Self {
         StateLimits::from(Allowed::default())
@@ -162,7 +124,7 @@ impl Default for StateLimits {
 }
 
 /// The teaching picture: how hardeners move the melting point of the recipe.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 pub struct Picture {
     /// Catalogue ids, at most four.
     pub hardeners: Vec<String>,
@@ -172,20 +134,15 @@ pub struct Picture {
     pub dose_percent: f64,
 }
 
-reads! { Picture { hardeners, swap, dose_percent } }
-
-writes! { Picture { hardeners, swap, dose_percent } }
-
 /// What a hardener replaces.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum Swap {
     /// The liquid oils only.
     Oil,
     /// Everything in proportion.
     All,
 }
-
-words! { Swap { Oil "oil", All "all" } }
 
 pub(super) fn write(request: LinkRequest) -> Result<LinkAnswer, Failure> {
     let fragment = link::fragment(&Shared::from(request.state)).map_err(|failure| failure.below("state"))?;
@@ -252,7 +209,7 @@ impl From<State> for Shared {
 
 impl From<Shared> for State {
     fn from(shared: Shared) -> Self {
-        let mut prices = Ordered::new();
+        let mut prices = BTreeMap::new();
         let mut item = |line: Line| {
             let price = line.price;
             let item = Item::from(line);

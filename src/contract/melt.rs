@@ -1,11 +1,10 @@
 //! `melt`, `liquidus` and `ingredients`.
 
-use super::{
-    ErrorBand, ErrorKind, Failure, Item,
-    item::recipe,
-    wire::{reads, writes},
-};
-use crate::ordered::Ordered;
+use std::collections::BTreeMap;
+
+use serde::{Deserialize, Serialize};
+
+use super::{ErrorBand, ErrorKind, Failure, Item, item::recipe};
 use crate::{
     behaviour,
     equilibrium::{Mixture, MixtureError, State, Sweep},
@@ -14,20 +13,20 @@ use crate::{
 };
 
 /// `{"ask":"melt"}`: how a recipe melts.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Deserialize)]
 pub struct MeltRequest {
     /// The recipe; percentages sum to 100 within 0.01.
     pub recipe: Vec<Item>,
     /// The temperatures to report solids at, °C.
+    #[serde(default)]
     pub at_c: Vec<f64>,
     /// `settled` (days to weeks after making; the default) or `fresh` (chilled hours ago).
+    #[serde(default)]
     pub state: State,
 }
 
-reads! { MeltRequest { recipe, at_c = Vec::new(), state = State::default() } }
-
 /// The answer to [`MeltRequest`].
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct MeltAnswer {
     /// Solid fat content at each `at_c`, percent by mass.
     pub solid_percent: Vec<f64>,
@@ -41,28 +40,22 @@ pub struct MeltAnswer {
     pub certificate: f64,
 }
 
-writes! { MeltAnswer { solid_percent, slip_c, clear_c, band, certificate } }
-
 /// `{"ask":"liquidus"}`: the temperature at which the last crystal of a mixture dissolves.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Deserialize)]
 pub struct LiquidusRequest {
     /// Mole percent by species id, summing to 100.
-    pub mole_percent: Ordered<String, f64>,
+    pub mole_percent: BTreeMap<String, f64>,
 }
 
-reads! { LiquidusRequest { mole_percent } }
-
 /// The answer to [`LiquidusRequest`].
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct LiquidusAnswer {
     /// °C.
     pub liquidus_c: f64,
 }
 
-writes! { LiquidusAnswer { liquidus_c } }
-
 /// One entry of the answer to `{"ask":"ingredients"}`.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct Ingredient {
     /// The id that recipes use.
     pub id: &'static str,
@@ -83,10 +76,6 @@ pub struct Ingredient {
     /// What else to know.
     pub note: &'static str,
 }
-
-writes! { Ingredient {
-    id, name, inci, class, melting_c, melting_kind, allergens, use_ceiling_percent, note,
-} }
 
 /// Temperatures that can be asked for, °C.
 const ASKABLE_C: std::ops::RangeInclusive<f64> = -60.0..=150.0;

@@ -51,17 +51,18 @@ pub use rework::{
 pub use seasons::{SeasonsAnswer, SeasonsRequest};
 pub use symptom::{SymptomAnswer, SymptomRequest};
 
+use serde::{Deserialize, Serialize, de::DeserializeOwned};
+
 use serde_json::{Map, Value};
 
-use self::wire::{Read, Write, read, read_all, reads};
+use self::wire::{fields, read, read_what_is_known, refuse_others};
 use crate::behaviour::Wishes;
 
 /// The part of every request that says what is wanted.
+#[derive(Deserialize)]
 struct Ask {
     ask: String,
 }
-
-reads! { Ask { ask } }
 
 /// Hears how far a long answer has come; `false` stops the work.
 type Report<'a> = &'a mut dyn FnMut(&Value) -> bool;
@@ -74,8 +75,8 @@ const FIRST: &[(&str, Answer)] = &[
     ("behave", |request, _| reply_to_wishes(request, behave::behave)),
     ("open-link", |request, _| reply(request, link::open)),
     ("ingredients", |request, _| {
-        read_all(request, &mut [&mut Ask::blank()])?;
-        Ok(melt::ingredients().write())
+        refuse_others(request, &[fields::<Ask>()])?;
+        Ok(written(&melt::ingredients()))
     }),
     ("scale", |request, _| reply(request, read::scale)),
     ("symptom", |request, _| reply_to_wishes(request, symptom::symptom)),
@@ -85,26 +86,34 @@ const FIRST: &[(&str, Answer)] = &[
 const LATER: &[(&str, Answer)] = &[
     ("melt", |request, _| reply(request, melt::melt)),
     ("rework", |request, report| {
-        let mut report = |progress: &ReworkProgress| report(&progress.write());
+        let mut report = |progress: &ReworkProgress| report(&written(progress));
         reply_to_wishes(request, |rework, wishes| rework::rework(&rework, wishes, &mut report))
     }),
     ("rescue", |request, report| {
-        let (mut rework, mut made, mut wishes) = (Read::blank(), Read::blank(), WishesRequest::blank());
-        read_all(request, &mut [&mut Ask::blank(), &mut rework, &mut made, &mut wishes])?;
+        refuse_others(
+            request,
+            &[
+                fields::<Ask>(),
+                fields::<ReworkRequest>(),
+                fields::<RescueRequest>(),
+                fields::<WishesRequest>(),
+            ],
+        )?;
+        let (rework, made, wishes) = (read(request)?, read(request)?, read::<WishesRequest>(request)?);
         let report = &mut |progress| rework::told(progress, report);
-        Ok(rescue::rescue(&rework, &made, wishes.wishes()?, report)?.write())
+        Ok(written(&rescue::rescue(&rework, &made, wishes.wishes()?, report)?))
     }),
     ("seasons", |request, report| {
-        let (mut rework, mut both) = (Read::blank(), Read::blank());
-        read_all(request, &mut [&mut Ask::blank(), &mut rework, &mut both])?;
+        refuse_others(request, &[fields::<Ask>(), fields::<ReworkRequest>(), fields::<SeasonsRequest>()])?;
+        let (rework, both) = (read(request)?, read(request)?);
         let report = &mut |progress| rework::told(progress, report);
-        Ok(seasons::seasons(&rework, &both, report)?.write())
+        Ok(written(&seasons::seasons(&rework, &both, report)?))
     }),
     ("expose", |request, _| reply(request, expose::expose)),
     ("batch", |request, _| reply(request, batch::batch)),
     ("liquidus", |request, _| reply(request, melt::liquidus)),
     // A state may come from a later version, in a file: what is not known of it is left out.
-    ("link", |request, _| Ok(link::write(read(request)?)?.write())),
+    ("link", |request, _| Ok(written(&link::write(read_what_is_known(request)?)?))),
     ("read", |request, _| reply(request, read::read)),
     ("qr", |request, _| reply(request, qr::qr)),
     ("harden", |request, _| reply_to_wishes(request, harden::harden)),
@@ -145,30 +154,34 @@ fn later(ask: &str, request: &Value, report: Report) -> Result<Value, Failure> {
 }
 
 /// Reads a request of type `Q`, works it out, and writes the outcome.
-fn reply<Q: Read, A: Write>(
+fn reply<Q: DeserializeOwned, A: Serialize>(
     request: &Value,
     work: impl FnOnce(Q) -> Result<A, Failure>,
 ) -> Result<Value, Failure> {
-    let mut asked = Q::blank();
-    read_all(request, &mut [&mut Ask::blank(), &mut asked])?;
-    Ok(work(asked)?.write())
+    refuse_others(request, &[fields::<Ask>(), fields::<Q>()])?;
+    Ok(written(&work(read(request)?)?))
 }
 
 /// As [`reply`], for a question that also states wishes.
-fn reply_to_wishes<Q: Read, A: Write>(
+fn reply_to_wishes<Q: DeserializeOwned, A: Serialize>(
     request: &Value,
     work: impl FnOnce(Q, Wishes) -> Result<A, Failure>,
 ) -> Result<Value, Failure> {
-    let (mut asked, mut wishes) = (Q::blank(), WishesRequest::blank());
-    read_all(request, &mut [&mut Ask::blank(), &mut asked, &mut wishes])?;
-    Ok(work(asked, wishes.wishes()?)?.write())
+    refuse_others(request, &[fields::<Ask>(), fields::<Q>(), fields::<WishesRequest>()])?;
+    let (asked, wishes) = (read(request)?, read::<WishesRequest>(request)?);
+    Ok(written(&work(asked, wishes.wishes()?)?))
+}
+
+/// A part of a reply as a value. Its forms are structs, lists and words, and those always can be written.
+fn written(form: &impl Serialize) -> Value {
+    serde_json::to_value(form).unwrap_or(Value::Null)
 }
 
 /// `{"answer": ..}` or `{"error": ..}`.
 fn finish(outcome: Result<Value, Failure>) -> Value {
     let (name, value) = match outcome {
         Ok(answer) => ("answer", answer),
-        Err(failure) => ("error", failure.write()),
+        Err(failure) => ("error", written(&*failure)),
     };
     let mut reply = Map::new();
     reply.insert(name.to_owned(), value);

@@ -1,10 +1,11 @@
 //! What was done for a proof, as it is told.
 
-use super::wire::writes;
+use serde::Serialize;
+
 use crate::rework as engine;
 
 /// What was done to be sure that nothing better is on the grid.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, Serialize)]
 pub struct Proof {
     /// Sets of changing lines looked at.
     pub supports: u64,
@@ -17,8 +18,6 @@ pub struct Proof {
     /// Equilibria solved in all, those for bounds included.
     pub equilibria: u64,
 }
-
-writes! { Proof { supports, excluded_by_bound, excluded_by_merit, solved, equilibria } }
 
 impl From<engine::Proof> for Proof {
     fn from(proof: engine::Proof) -> Proof {

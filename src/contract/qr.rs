@@ -1,35 +1,30 @@
 //! `qr`: a link as a code that a phone reads off paper.
 
+use serde::{Deserialize, Serialize};
+
 use std::fmt::Write as _;
 
-use super::{
-    ErrorKind, Failure,
-    wire::{reads, writes},
-};
+use super::{ErrorKind, Failure};
 use qrcodegen::{QrCode, QrCodeEcc};
 
 /// The longest text, in bytes: more would print too fine for a phone to read.
 const LONGEST: usize = 1_200;
 
 /// `{"ask":"qr"}`.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Deserialize)]
 pub struct QrRequest {
     /// What the code says.
     pub text: String,
 }
 
-reads! { QrRequest { text } }
-
 /// The answer to [`QrRequest`].
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct QrAnswer {
     /// Modules along a side, without the quiet zone of 4.
     pub size: i32,
     /// The dark modules as the data of an SVG path, one unit a module.
     pub path: String,
 }
-
-writes! { QrAnswer { size, path } }
 
 pub(super) fn qr(request: QrRequest) -> Result<QrAnswer, Failure> {
     let too_long = || {

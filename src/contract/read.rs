@@ -1,25 +1,22 @@
 //! `read` and `scale`: a pasted recipe, and a recipe brought to 100 %.
 
-use super::{
-    ErrorKind, Failure, Item,
-    wire::{reads, writes},
-};
+use serde::{Deserialize, Serialize};
+
+use super::{ErrorKind, Failure, Item};
 use crate::{
     reading::{self, Known},
     substances,
 };
 
 /// `{"ask":"read"}`: understand a recipe that was pasted as text.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Deserialize)]
 pub struct ReadRequest {
     /// The text.
     pub text: String,
 }
 
-reads! { ReadRequest { text } }
-
 /// The answer to [`ReadRequest`].
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct ReadAnswer {
     /// In what the amounts are: `percent`, `grams`, `ounces` or `parts`.
     pub unit: &'static str,
@@ -33,10 +30,8 @@ pub struct ReadAnswer {
     pub remarks: Vec<String>,
 }
 
-writes! { ReadAnswer { unit, sum, lines, recipe, remarks } }
-
 /// One line as it was understood.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct ReadLine {
     /// The line as it stands in the text.
     pub text: String,
@@ -56,31 +51,26 @@ pub struct ReadLine {
     pub problem: Option<String>,
 }
 
-writes! { ReadLine { text, name, amount, percent, id, certain, suggestions, problem } }
-
 /// `{"ask":"scale"}`: bring a recipe to 100 %, keeping its proportions.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Deserialize)]
 pub struct ScaleRequest {
     /// The recipe, of any sum above 0.
     pub recipe: Vec<Item>,
     /// The step that percentages are rounded to.
+    #[serde(default = "half")]
     pub step_percent: f64,
 }
-
-reads! { ScaleRequest { recipe, step_percent = half() } }
 
 fn half() -> f64 {
     0.5
 }
 
 /// The answer to [`ScaleRequest`].
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct ScaleAnswer {
     /// The recipe at 100 %.
     pub recipe: Vec<Item>,
 }
-
-writes! { ScaleAnswer { recipe } }
 
 pub(super) fn read(request: ReadRequest) -> Result<ReadAnswer, Failure> {
     let catalogue: Vec<Known> = substances::catalogue()

@@ -1,9 +1,8 @@
 //! `rescue`: what to melt into a batch that is made.
 
-use super::{
-    ErrorKind, Failure, Item, Miss, Proof, ReworkRequest, SolidAt, rework,
-    wire::{reads, writes},
-};
+use serde::{Deserialize, Serialize};
+
+use super::{ErrorKind, Failure, Item, Miss, Proof, ReworkRequest, SolidAt, rework};
 use crate::{
     behaviour::Wishes,
     rework::{self as engine, Batch},
@@ -11,20 +10,19 @@ use crate::{
 
 /// The part of `{"ask":"rescue"}` that is its own: a `rework` of a batch that is made, from which nothing can be taken. Its
 /// recipe, wishes and limits are read as those of `rework`; `changes` and `step_percent` do not matter.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Deserialize)]
 pub struct RescueRequest {
     /// The batch.
     pub made: Made,
 }
 
-reads! { RescueRequest { made } }
-
 /// A batch that is made.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, Deserialize)]
 pub struct Made {
     /// What was made, g.
     pub grams: f64,
     /// What of it is used, sold or lost, g.
+    #[serde(default)]
     pub used_grams: f64,
     /// The step of the scale, g. Unless said otherwise 1, or for more than 1 kg the least of 2, 5, 10, 20, 50.. that is no less than a
     /// thousandth of what is there: nobody weighs 20 kg to a gram.
@@ -33,10 +31,8 @@ pub struct Made {
     pub most_grams: Option<f64>,
 }
 
-reads! { Made { grams, used_grams = 0.0, step_grams = None, most_grams = None } }
-
 /// The answer to [`RescueRequest`].
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct RescueAnswer {
     /// The best first; each adds another kind of ingredient.
     pub proposals: Vec<Addition>,
@@ -48,10 +44,8 @@ pub struct RescueAnswer {
     pub complete: bool,
 }
 
-writes! { RescueAnswer { proposals, examined, proof, complete } }
-
 /// What to melt in.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct Addition {
     /// What, and how much; empty where nothing is needed.
     pub add: Vec<Added>,
@@ -73,18 +67,14 @@ pub struct Addition {
     pub words: String,
 }
 
-writes! { Addition { add, grams, recipe, meets_all, misses, slip_c, clear_c, solid_percent, words } }
-
 /// One ingredient that is melted in.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Added {
     /// The catalogue id, or the own name.
     pub id: String,
     /// g.
     pub grams: f64,
 }
-
-writes! { Added { id, grams } }
 
 /// Works out [`RescueRequest`].
 pub(super) fn rescue(

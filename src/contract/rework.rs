@@ -1,10 +1,12 @@
 //! `rework`: the smallest change of a recipe that meets the wishes.
 
+use serde::{Deserialize, Serialize};
+
 use super::{
     ErrorKind, Failure, Item, Limits, Proof, Report, item,
     limits::{FATTY_ALCOHOL_PERCENT, POWDER_PERCENT},
-    wire::{Write, reads, words, writes},
     wishes::{miss, name, thing},
+    written,
 };
 use crate::ordered::sort_by;
 use crate::{
@@ -15,22 +17,24 @@ use crate::{
 };
 
 /// `{"ask":"rework"}`; its wishes (`format`, `storage_c`, ..) are read as [`super::WishesRequest`].
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Deserialize)]
 pub struct ReworkRequest {
     /// The recipe as it is; percentages sum to 100 within 0.01.
     pub recipe: Vec<Item>,
     /// What may be changed.
+    #[serde(default)]
     pub limits: Limits,
     /// What to aim at; the wishes unless said otherwise.
+    #[serde(default)]
     pub aim: Aim,
     /// Whether to say, where not every wish can be met, by how much each would have to give if the others are met.
+    #[serde(default)]
     pub why_not: bool,
 }
 
-reads! { ReworkRequest { recipe, limits = Limits::default(), aim = Aim::default(), why_not = false } }
-
 /// What a rework aims at.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize, Serialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum Aim {
     /// To meet the wishes.
     #[default]
@@ -39,10 +43,8 @@ pub enum Aim {
     AsNow,
 }
 
-words! { Aim { Wishes "wishes", AsNow "as-now" } }
-
 /// The answer to [`ReworkRequest`].
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct ReworkAnswer {
     /// The best first; each differs in kind from the others.
     pub proposals: Vec<Proposal>,
@@ -52,28 +54,27 @@ pub struct ReworkAnswer {
     pub proof: Proof,
     /// Where `why_not` was asked and not every wish can be met: for each wish in the way, what it would have to give for all
     /// the others to be met, the least first; where no wish is enough alone, those that are together.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
     pub why_not: Vec<WhyNot>,
     /// With a margin or `any_step`: what that costs against the same question without.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub robust_cost: Option<RobustCost>,
     /// Whether the search went to its end; `false` where it was stopped, and a better recipe may be left, or what `why_not` and
     /// `robust_cost` say.
     pub complete: bool,
 }
 
-writes! { ReworkAnswer { proposals, examined, proof, complete } if given { why_not, robust_cost } }
-
 /// How far a `rework`, `rescue` or `seasons` has come.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct ReworkProgress {
     /// Recipes on the grid decided so far.
     pub decided: u64,
     /// Recipes to be decided, as far as is known: it grows when more lines must change.
     pub total: u64,
     /// Of a `rework`: the best recipe so far, when it is another than at the last report.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub best: Option<Proposal>,
 }
-
-writes! { ReworkProgress { decided, total } if given { best } }
 
 impl ReworkProgress {
     fn of(progress: engine::Progress, best: Option<Proposal>) -> ReworkProgress {
@@ -82,13 +83,14 @@ impl ReworkProgress {
 }
 
 /// What one wish would have to give, or several together.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct WhyNot {
     /// Which wish.
     pub wish: String,
     /// Percent points that it is missed by when all the others are met.
     pub gives_points: f64,
     /// The wishes that have to give with it, where it is not enough alone.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
     pub with: Vec<Gives>,
     /// The recipe that does so.
     pub proposal: Proposal,
@@ -96,10 +98,8 @@ pub struct WhyNot {
     pub words: String,
 }
 
-writes! { WhyNot { wish, gives_points, proposal, words } if given { with } }
-
 /// What a wish has to give with another.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct Gives {
     /// Which wish.
     pub wish: String,
@@ -107,10 +107,8 @@ pub struct Gives {
     pub gives_points: f64,
 }
 
-writes! { Gives { wish, gives_points } }
-
 /// What it costs to hold with a margin.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct RobustCost {
     /// How many lines more must change.
     pub more_changes: i64,
@@ -120,10 +118,8 @@ pub struct RobustCost {
     pub words: String,
 }
 
-writes! { RobustCost { more_changes, more_shift_percent, words } }
-
 /// One rework.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct Proposal {
     /// The new recipe.
     pub recipe: Vec<Item>,
@@ -136,6 +132,7 @@ pub struct Proposal {
     /// How much of the recipe moves, percent: the sum of what lines gain.
     pub shift_percent: f64,
     /// The class of ingredient that carries it, such as `hard-butter`; absent where nothing changes.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub lever: Option<Class>,
     /// Slip point, °C.
     pub slip_c: Option<f64>,
@@ -147,12 +144,8 @@ pub struct Proposal {
     pub words: String,
 }
 
-writes! { Proposal {
-    recipe, changes, meets_all, misses, shift_percent, slip_c, clear_c, solid_percent, words,
-} if given { lever } }
-
 /// One line that changes.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Change {
     /// The catalogue id, or the own name.
     pub id: String,
@@ -162,10 +155,8 @@ pub struct Change {
     pub to_percent: f64,
 }
 
-writes! { Change { id, from_percent, to_percent } }
-
 /// A wish that is not met.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct Miss {
     /// Which wish, such as `firm-enough-at-hottest`.
     pub wish: String,
@@ -179,10 +170,8 @@ pub struct Miss {
     pub words: String,
 }
 
-writes! { Miss { wish, found, low, high, words } }
-
 /// Solid fat content where it matters, percent by mass.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, Serialize)]
 pub struct SolidAt {
     /// At the coldest storage.
     pub coldest: f64,
@@ -194,11 +183,9 @@ pub struct SolidAt {
     pub skin: f64,
 }
 
-writes! { SolidAt { coldest, usual, hottest, skin } }
-
 /// Passes on how far a search has come; `false` where it is to stop.
 pub(super) fn told(progress: engine::Progress, report: Report) -> bool {
-    report(&ReworkProgress::of(progress, None).write())
+    report(&written(&ReworkProgress::of(progress, None)))
 }
 
 /// Works out [`ReworkRequest`], reporting on the way; stops early where a report is answered with `false`.
@@ -339,7 +326,7 @@ pub(super) fn problem(request: &ReworkRequest, wishes: Wishes) -> Result<Problem
     let powder = usual(Group::Powder, POWDER_PERCENT);
     let scope = Scope {
         step: limits.step_percent,
-        changes: limits.changes,
+        changes: limits.changes as usize,
         locked: limits.locked.clone(),
         bounds: limits.bounds.iter().map(|(key, bounds)| (key.clone(), (bounds.min, bounds.max))).collect(),
         caps: vec![

@@ -1,14 +1,13 @@
 //! `seasons`: a summer and a winter version of one recipe.
 
-use super::{
-    Change, ErrorKind, Failure, Proof, Proposal, ReworkRequest, WishesRequest, rework,
-    wire::{reads, writes},
-};
+use serde::{Deserialize, Serialize};
+
+use super::{Change, ErrorKind, Failure, Proof, Proposal, ReworkRequest, WishesRequest, rework};
 use crate::rework as engine;
 
 /// The part of `{"ask":"seasons"}` that is its own: the wishes of either season. Its recipe and limits are read as those of
 /// `rework`: either version changes at most `changes` lines of the recipe.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Deserialize)]
 pub struct SeasonsRequest {
     /// What is wanted in summer.
     pub summer: WishesRequest,
@@ -16,10 +15,8 @@ pub struct SeasonsRequest {
     pub winter: WishesRequest,
 }
 
-reads! { SeasonsRequest { summer, winter } }
-
 /// The answer to `{"ask":"seasons"}`.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct SeasonsAnswer {
     /// The version for summer; its changes are those against the recipe as it is.
     pub summer: Proposal,
@@ -36,8 +33,6 @@ pub struct SeasonsAnswer {
     /// Whether the search went to its end; `false` where it was stopped, and a closer pair may be left.
     pub complete: bool,
 }
-
-writes! { SeasonsAnswer { summer, winter, differ, words, differ_at_least, proof, complete } }
 
 /// A percentage without the dust of sums.
 fn short(percent: f64) -> f64 {

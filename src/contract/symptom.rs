@@ -1,17 +1,15 @@
 //! `symptom`: from what went wrong to why, and to a rework.
 
-use super::{
-    ErrorKind, Failure, Item, StorageC,
-    item::recipe,
-    wire::{reads, writes},
-};
+use serde::{Deserialize, Serialize};
+
+use super::{ErrorKind, Failure, Item, StorageC, item::recipe};
 use crate::{
     behaviour::{self, Profile, SIGNS, Shows, Sign, Wishes},
     equilibrium::State,
 };
 
 /// `{"ask":"symptom"}`; its wishes (`format`, `storage_c`, ..) are read as [`super::WishesRequest`].
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Deserialize)]
 pub struct SymptomRequest {
     /// The recipe; percentages sum to 100 within 0.01.
     pub recipe: Vec<Item>,
@@ -21,10 +19,8 @@ pub struct SymptomRequest {
     pub words: Option<String>,
 }
 
-reads! { SymptomRequest { recipe, sign = None, words = None } }
-
 /// The answer to [`SymptomRequest`].
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct SymptomAnswer {
     /// What was seen.
     pub sign: Sign,
@@ -39,8 +35,6 @@ pub struct SymptomAnswer {
     /// The storage to ask a rework for, so that it does not happen again.
     pub rework_storage_c: StorageC,
 }
-
-writes! { SymptomAnswer { sign, expected, cause, reading, remedies, rework_storage_c } }
 
 /// How far beyond the onset a rework should hold, K: what happened went past it, by how much is not known (ours).
 const BEYOND_K: f64 = 2.0;

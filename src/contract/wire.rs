@@ -1,93 +1,365 @@
-//! Requests and replies as one dynamic value.
+//! Reads the forms of a request from the one dynamic value that both edges pass.
 //!
-//! A form names its fields once more beside its declaration: [`reads!`] those of a request, with what stands for one that is
-//! left out, [`writes!`] those of an answer, [`words!`] the words of a choice. What they expand to is one call a field
-//! of code that exists once. (serde's derived code is compiled for each type: the page's engine was 11 kB larger with it, gzipped.)
+//! A form declares its fields once, by serde's derive. What is wrong is told with its place, such as `recipe[1].percent`, and
+//! a field that no form has is refused, at every depth: what is misspelt must not be taken for what is left out.
 
-mod domain;
-mod reader;
-mod writer;
+use std::fmt;
 
-pub(super) use reader::{Read, Reader, read, read_all};
-pub(super) use writer::{Fields, Write, text};
+use serde::de::{
+    self, DeserializeOwned, Deserializer, Expected, IntoDeserializer, Unexpected, Visitor,
+    value::{MapDeserializer, SeqDeserializer},
+};
+use serde_json::Value;
 
-/// How a request is read. A field without `= default` must be given; of a form `over` another value, any may be left out.
-macro_rules! reads {
-    ($form:ident { $($field:ident $(= $default:expr)?),* $(,)? }) => {
-        impl $crate::contract::wire::Read for $form {
-            fn blank() -> Self {
-                $form { $($field: $crate::contract::wire::reads!(@blank $($default)?)),* }
-            }
+use crate::failure::{Failure, nearest};
 
-            fn read(&mut self, from: &mut $crate::contract::wire::Reader<'_>) {
-                from.form(stringify!($form), self);
-                $($crate::contract::wire::reads!(@read from, self, $field $(= $default)?);)*
-            }
-        }
-    };
-    ($form:ident over $base:expr; $($field:ident),* $(,)?) => {
-        impl $crate::contract::wire::Read for $form {
-            fn blank() -> Self {
-                $base
-            }
-
-            fn read(&mut self, from: &mut $crate::contract::wire::Reader<'_>) {
-                from.form(stringify!($form), self);
-                let $form { $($field),* } = self;
-                $(from.may(stringify!($field), $field);)*
-            }
-        }
-    };
-    (@blank) => { $crate::contract::wire::Read::blank() };
-    (@blank $default:expr) => { $default };
-    (@read $from:ident, $form:ident, $field:ident) => { $from.must(stringify!($field), &mut $form.$field) };
-    (@read $from:ident, $form:ident, $field:ident = $default:expr) => {
-        $from.may(stringify!($field), &mut $form.$field)
-    };
+/// What becomes of a field that the form does not have.
+#[derive(Clone, Copy, PartialEq)]
+enum Others {
+    Refused,
+    LeftOut,
 }
 
-/// How an answer is written: every field; `if given` those that are left out when they are `None` or empty, `inline`
-/// those whose own fields stand among the others, and `without` those that are not told.
-macro_rules! writes {
-    ($form:ident { $($field:ident),* $(,)? }
-        $(if given { $($given:ident),* $(,)? })?
-        $(inline { $($inline:ident),* })?
-        $(without { $($left:ident),* })?
-    ) => {
-        impl $crate::contract::wire::Write for $form {
-            fn write(&self) -> serde_json::Value {
-                let $form { $($field,)* $($($given,)*)? $($($inline,)*)? $($($left: _,)*)? } = self;
-                let mut fields = $crate::contract::wire::Fields::default();
-                $(fields.put(stringify!($field), $field);)*
-                $($(fields.put_given(stringify!($given), $given);)*)?
-                $($(fields.put_inline($inline);)*)?
-                fields.end()
-            }
-        }
-    };
+/// Reads a form from the whole request; what else that holds is left to other forms, but what is within must be the form's.
+pub(super) fn read<T: DeserializeOwned>(request: &Value) -> Result<T, Failure> {
+    deserialize(Part { value: request, here: Others::LeftOut, within: Others::Refused })
 }
 
-/// The words that a choice is written as.
-macro_rules! words {
-    ($choice:ident { $($variant:ident $word:literal),* $(,)? }) => {
-        impl $crate::contract::wire::Read for $choice {
-            fn blank() -> Self {
-                [$($choice::$variant),*][0]
-            }
-
-            fn read(&mut self, from: &mut $crate::contract::wire::Reader<'_>) {
-                if let Some(choice) = from.word(&[$($word),*]) {
-                    *self = [$($choice::$variant),*][choice];
-                }
-            }
-        }
-
-        impl $crate::contract::wire::Write for $choice {
-            fn write(&self) -> serde_json::Value {
-                $crate::contract::wire::text(match self { $($choice::$variant => $word),* })
-            }
-        }
-    };
+/// As [`read`], leaving out what is not known, however deep.
+pub(super) fn read_what_is_known<T: DeserializeOwned>(request: &Value) -> Result<T, Failure> {
+    deserialize(Part { value: request, here: Others::LeftOut, within: Others::LeftOut })
 }
 
-pub(super) use {reads, words, writes};
+fn deserialize<T: DeserializeOwned>(part: Part<'_>) -> Result<T, Failure> {
+    serde_path_to_error::deserialize(part).map_err(|error| {
+        let mut at = String::new();
+        if error.path().iter().next().is_some() {
+            at = error.path().to_string();
+        }
+        let Refusal { field, message } = error.into_inner();
+        if let Some(field) = field {
+            if !at.is_empty() {
+                at.push('.');
+            }
+            at.push_str(&field);
+        }
+        Failure::malformed(at, message)
+    })
+}
+
+/// Refuses a request with a field that none of its forms has.
+pub(super) fn refuse_others(request: &Value, forms: &[&[&str]]) -> Result<(), Failure> {
+    let known = forms.concat();
+    match request.as_object().and_then(|fields| stranger(fields.keys(), &known)) {
+        Some(Refusal { field, message }) => Err(Failure::malformed(field.unwrap_or_default(), message)),
+        None => Ok(()),
+    }
+}
+
+/// The names of a form's fields.
+pub(super) fn fields<T: DeserializeOwned>() -> &'static [&'static str] {
+    let mut names: &'static [&'static str] = &[];
+    // It stops as soon as the names are heard.
+    let _ = T::deserialize(Names(&mut names));
+    names
+}
+
+/// The first name that is not known.
+fn stranger<'a>(mut names: impl Iterator<Item = &'a String>, known: &[&str]) -> Option<Refusal> {
+    let name = names.find(|name| !known.contains(&name.as_str()))?;
+    let message = match nearest(name, &mut known.iter().copied()) {
+        Some(near) => format!("there is no such field; did you mean `{near}`?"),
+        None => format!("there is no such field here, but {}", known.join(", ")),
+    };
+    Some(Refusal { field: Some(name.clone()), message })
+}
+
+/// Why a value cannot be read; its place is kept by `serde_path_to_error`.
+#[derive(Debug)]
+struct Refusal {
+    /// The field, if it is one that there is not.
+    field: Option<String>,
+    message: String,
+}
+
+impl fmt::Display for Refusal {
+    fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
+        formatter.write_str(&self.message)
+    }
+}
+
+impl std::error::Error for Refusal {}
+
+impl de::Error for Refusal {
+    fn custom<T: fmt::Display>(message: T) -> Self {
+        Refusal { field: None, message: message.to_string() }
+    }
+
+    fn invalid_type(found: Unexpected<'_>, expected: &dyn Expected) -> Self {
+        let found = if found == Unexpected::Unit { "null".to_owned() } else { found.to_string() };
+        de::Error::custom(format_args!("invalid type: {found}, expected {expected}"))
+    }
+}
+
+/// A value within a request.
+#[derive(Clone, Copy)]
+struct Part<'a> {
+    value: &'a Value,
+    /// Of this value, if it is a form.
+    here: Others,
+    /// Of what is in it.
+    within: Others,
+}
+
+impl<'a> Part<'a> {
+    fn part(self, value: &'a Value) -> Part<'a> {
+        Part { value, here: self.within, within: self.within }
+    }
+
+    fn unexpected(self) -> Unexpected<'a> {
+        match self.value {
+            Value::Null => Unexpected::Unit,
+            Value::Bool(value) => Unexpected::Bool(*value),
+            Value::Number(number) => match (number.as_u64(), number.as_i64()) {
+                (Some(value), _) => Unexpected::Unsigned(value),
+                (_, Some(value)) => Unexpected::Signed(value),
+                _ => Unexpected::Float(number.as_f64().unwrap_or(f64::NAN)),
+            },
+            Value::String(text) => Unexpected::Str(text),
+            Value::Array(_) => Unexpected::Seq,
+            Value::Object(_) => Unexpected::Map,
+        }
+    }
+
+    fn refuse<T>(self, expected: &dyn Expected) -> Result<T, Refusal> {
+        Err(de::Error::invalid_type(self.unexpected(), expected))
+    }
+}
+
+impl<'a> IntoDeserializer<'a, Refusal> for Part<'a> {
+    type Deserializer = Self;
+
+    fn into_deserializer(self) -> Self {
+        self
+    }
+}
+
+impl<'de> Deserializer<'de> for Part<'de> {
+    type Error = Refusal;
+
+    fn deserialize_any<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Refusal> {
+        match self.value {
+            Value::Null => visitor.visit_unit(),
+            Value::Bool(value) => visitor.visit_bool(*value),
+            Value::Number(number) => match (number.as_u64(), number.as_i64(), number.as_f64()) {
+                (Some(value), ..) => visitor.visit_u64(value),
+                (_, Some(value), _) => visitor.visit_i64(value),
+                (.., value) => visitor.visit_f64(value.unwrap_or(f64::NAN)),
+            },
+            Value::String(text) => visitor.visit_borrowed_str(text),
+            Value::Array(list) => {
+                visitor.visit_seq(SeqDeserializer::new(list.iter().map(|value| self.part(value))))
+            }
+            Value::Object(fields) => visitor.visit_map(MapDeserializer::new(
+                fields.iter().map(|(name, value)| (name.as_str(), self.part(value))),
+            )),
+        }
+    }
+
+    /// `null` is nothing.
+    fn deserialize_option<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Refusal> {
+        if self.value.is_null() { visitor.visit_none() } else { visitor.visit_some(self) }
+    }
+
+    fn deserialize_tuple<V: Visitor<'de>>(self, length: usize, visitor: V) -> Result<V::Value, Refusal> {
+        match self.value {
+            Value::Array(list) if list.len() != length => {
+                Err(de::Error::invalid_length(list.len(), &visitor))
+            }
+            _ => self.deserialize_any(visitor),
+        }
+    }
+
+    fn deserialize_struct<V: Visitor<'de>>(
+        self,
+        _name: &'static str,
+        known: &'static [&'static str],
+        visitor: V,
+    ) -> Result<V::Value, Refusal> {
+        let Value::Object(fields) = self.value else { return self.refuse(&visitor) };
+        if self.here == Others::Refused
+            && let Some(refusal) = stranger(fields.keys(), known)
+        {
+            return Err(refusal);
+        }
+        let own = fields.iter().filter(|(name, _)| known.contains(&name.as_str()));
+        visitor.visit_map(MapDeserializer::new(own.map(|(name, value)| (name.as_str(), self.part(value)))))
+    }
+
+    fn deserialize_enum<V: Visitor<'de>>(
+        self,
+        name: &'static str,
+        words: &'static [&'static str],
+        visitor: V,
+    ) -> Result<V::Value, Refusal> {
+        match self.value {
+            Value::String(word) => word.as_str().into_deserializer().deserialize_enum(name, words, visitor),
+            _ => self.refuse(&"string"),
+        }
+    }
+
+    serde::forward_to_deserialize_any! {
+        bool i8 i16 i32 i64 i128 u8 u16 u32 u64 u128 f32 f64 char str string bytes byte_buf unit unit_struct
+        newtype_struct seq tuple_struct map identifier ignored_any
+    }
+}
+
+/// Hears the names of a form's fields.
+struct Names<'n>(&'n mut &'static [&'static str]);
+
+impl<'de> Deserializer<'de> for Names<'_> {
+    type Error = de::value::Error;
+
+    fn deserialize_any<V: Visitor<'de>>(self, _: V) -> Result<V::Value, Self::Error> {
+        Err(de::Error::custom("not a form"))
+    }
+
+    fn deserialize_struct<V: Visitor<'de>>(
+        self,
+        _name: &'static str,
+        fields: &'static [&'static str],
+        visitor: V,
+    ) -> Result<V::Value, Self::Error> {
+        *self.0 = fields;
+        self.deserialize_any(visitor)
+    }
+
+    serde::forward_to_deserialize_any! {
+        bool i8 i16 i32 i64 i128 u8 u16 u32 u64 u128 f32 f64 char str string bytes byte_buf option unit unit_struct
+        newtype_struct seq tuple tuple_struct map enum identifier ignored_any
+    }
+}
+
+#[cfg(test)]
+mod tests {
+
+    use std::collections::BTreeMap;
+
+    use serde::Deserialize;
+    use serde_json::json;
+
+    use super::*;
+    use crate::contract::Item;
+
+    #[derive(Debug, PartialEq, Deserialize)]
+    struct Form {
+        recipe: Vec<Item>,
+        #[serde(default)]
+        points: Vec<(f64, f64)>,
+        count: Option<u32>,
+        #[serde(default = "yes")]
+        on: bool,
+        #[serde(default)]
+        bounds: BTreeMap<String, (f64, f64)>,
+    }
+
+    fn yes() -> bool {
+        true
+    }
+
+    #[test]
+    fn what_is_left_out_is_what_the_form_says() {
+        let form: Form = read(&json!({"recipe": [], "x": [1, {}]})).unwrap();
+        let expected =
+            Form { recipe: Vec::new(), points: Vec::new(), count: None, on: true, bounds: BTreeMap::new() };
+        assert_eq!(form, expected);
+        assert_eq!(read::<Form>(&json!({"recipe": [], "count": null})).unwrap(), expected);
+    }
+
+    #[test]
+    fn what_is_given_is_read() {
+        let request = json!({
+            "recipe": [{"percent": 1, "spread": "pulp", "composition": {"SOS": 100}}],
+            "points": [[20, 1.5]], "count": 3, "on": false, "bounds": {"b": [1, 2], "a": [0, 5]},
+        });
+        let form: Form = read(&request).unwrap();
+        assert_eq!((form.points, form.count, form.on), (vec![(20.0, 1.5)], Some(3), false));
+        assert_eq!(form.bounds, [("a".to_owned(), (0.0, 5.0)), ("b".to_owned(), (1.0, 2.0))].into());
+        let item = &form.recipe[0];
+        assert_eq!((item.percent, item.spread), (1.0, Some(crate::substances::Rule::Pulp)));
+        assert_eq!(item.composition, Some([("SOS".to_owned(), 100.0)].into()));
+    }
+
+    #[test]
+    fn what_is_wrong_is_named_with_its_place() {
+        let refused = [
+            (json!({}), "", "missing field `recipe`"),
+            (
+                json!({"recipe": [{"percent": 1}, {"percnt": 1}]}),
+                "recipe[1].percnt",
+                "there is no such field; did you mean `percent`?",
+            ),
+            (json!(null), "", "invalid type: null, expected struct Form"),
+            (json!([[]]), "", "invalid type: sequence, expected struct Form"),
+            (json!({"recipe": 1}), "recipe", "invalid type: integer `1`, expected a sequence"),
+            (json!({"recipe": [{"percent": 1}, {"id": "x"}]}), "recipe[1]", "missing field `percent`"),
+            (
+                json!({"recipe": [{"percent": "1"}]}),
+                "recipe[0].percent",
+                "invalid type: string \"1\", expected f64",
+            ),
+            (
+                json!({"recipe": [{"percent": 1, "id": 2.5}]}),
+                "recipe[0].id",
+                "invalid type: floating point `2.5`, expected a string",
+            ),
+            (
+                json!({"recipe": [{"percent": 1, "spread": "lard"}]}),
+                "recipe[0].spread",
+                "unknown variant `lard`, expected one of `seed`, `pulp`, `random`",
+            ),
+            (
+                json!({"recipe": [{"percent": 1, "class": {}}]}),
+                "recipe[0].class",
+                "invalid type: map, expected string",
+            ),
+            (
+                json!({"recipe": [{"percent": 1, "composition": {"SOS": []}}]}),
+                "recipe[0].composition.SOS",
+                "invalid type: sequence, expected f64",
+            ),
+            (
+                json!({"recipe": [], "points": [[1, 2], [1, true]]}),
+                "points[1][1]",
+                "invalid type: boolean `true`, expected f64",
+            ),
+            (
+                json!({"recipe": [], "points": [[1]]}),
+                "points[0]",
+                "invalid length 1, expected a tuple of size 2",
+            ),
+            (
+                json!({"recipe": [], "count": 1.5}),
+                "count",
+                "invalid type: floating point `1.5`, expected u32",
+            ),
+            (json!({"recipe": [], "count": -1}), "count", "invalid value: integer `-1`, expected u32"),
+            (
+                json!({"recipe": [], "count": 4_294_967_296_u64}),
+                "count",
+                "invalid value: integer `4294967296`, expected u32",
+            ),
+            (json!({"recipe": [], "on": 1}), "on", "invalid type: integer `1`, expected a boolean"),
+            (
+                json!({"recipe": [], "bounds": {"a": [0, null]}}),
+                "bounds.a[1]",
+                "invalid type: null, expected f64",
+            ),
+        ];
+        for (request, at, said) in refused {
+            let failure = read::<Form>(&request).unwrap_err();
+            assert_eq!(failure.at, at, "{request}");
+            assert!(failure.message.ends_with(&format!(" cannot be read: {said}")), "{}", failure.message);
+        }
+    }
+}

@@ -121,7 +121,7 @@ pub fn open(fragment: &str) -> Result<(Shared, Vec<String>), Failure> {
                 if lines.fract() != 0.0 {
                     return Err(bad(key, &format!("{} is not a whole number", shown(value))));
                 }
-                allowed.changes = lines as usize;
+                allowed.changes = lines as u32;
             }
             _ => remarks.push(format!(
                 "The link has a part, `{}`, that this version does not know; it was left out.",

@@ -311,7 +311,7 @@ fn any_state_comes_back_as_it_went() {
                 fatty_alcohol_percent: dice.optional(Dice::thousandths),
                 powder_percent: dice.optional(Dice::thousandths),
                 step_percent: dice.thousandths(),
-                changes: 2 + dice.roll(2) as usize,
+                changes: 2 + dice.roll(2) as u32,
                 locked: texts(&mut dice),
                 pantry: dice.optional(texts),
                 bounds: (0..dice.roll(3))

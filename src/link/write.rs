@@ -111,7 +111,7 @@ fn limits(allowed: &Allowed, usual: &Allowed, parts: &mut Parts) {
         ("alcohol", allowed.fatty_alcohol_percent, None),
         ("powder", allowed.powder_percent, None),
         ("step", Some(allowed.step_percent), Some(usual.step_percent)),
-        ("changes", Some(allowed.changes as f64), Some(usual.changes as f64)),
+        ("changes", Some(f64::from(allowed.changes)), Some(f64::from(usual.changes))),
     ] {
         parts.number(key, value, usual);
     }
@@ -248,7 +248,7 @@ fn check(shared: &Shared) -> Result<(), Failure> {
     ] {
         within(at, percent, (0.0, 100.0))?;
     }
-    within("limits.changes", allowed.changes as f64, CHANGES)?;
+    within("limits.changes", f64::from(allowed.changes), CHANGES)?;
     if let Some(journey) = &shared.journey {
         travels(journey)?;
     }

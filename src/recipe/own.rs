@@ -1,7 +1,8 @@
 //! Ingredients that the catalogue lacks, described by whoever has one in hand.
 
+use std::collections::BTreeMap;
+
 use super::{Line, check_percent, solid_points, unknown_ingredient};
-use crate::ordered::Ordered;
 use crate::{
     behaviour::{self, SLIP_SOLID_PERCENT},
     equilibrium::{Blend, Mixture, Part, State},
@@ -35,9 +36,9 @@ const DIGLYCERIDE_PERCENT: f64 = 1.5;
 #[derive(Clone, Copy, Debug, Default)]
 pub struct Own<'a> {
     /// Percent by mass over species ids.
-    pub composition: Option<&'a Ordered<String, f64>>,
+    pub composition: Option<&'a BTreeMap<String, f64>>,
     /// Percent by mass over fatty acids, by any name of [`FattyAcid::named`].
-    pub fatty_acids: Option<&'a Ordered<String, f64>>,
+    pub fatty_acids: Option<&'a BTreeMap<String, f64>>,
     /// With `fatty_acids`: how they are spread; unless said otherwise at random in a lauric fat, else as in a seed fat.
     pub spread: Option<Rule>,
     /// With `fatty_acids`: free fatty acids, percent by mass.
@@ -172,7 +173,7 @@ impl Own<'_> {
     fn by_fatty_acids(
         &self,
         name: &str,
-        fatty_acids: &Ordered<String, f64>,
+        fatty_acids: &BTreeMap<String, f64>,
         at: &str,
     ) -> Result<Make, Failure> {
         let mut acids = Vec::new();
@@ -250,7 +251,7 @@ fn usual_spread(acids: &[(FattyAcid, f64)]) -> Rule {
 }
 
 /// A make-up by species.
-fn by_species(name: &str, composition: &Ordered<String, f64>, at: &str) -> Result<Make, Failure> {
+fn by_species(name: &str, composition: &BTreeMap<String, f64>, at: &str) -> Result<Make, Failure> {
     let mut make = Make::new();
     for (id, amount) in composition {
         let place = format!("{at}.composition.{id}");

@@ -1,6 +1,7 @@
 //! The question, validated: which lines may change, how far, and what is wanted.
 
-use crate::ordered::Ordered;
+use std::collections::BTreeMap;
+
 use crate::{
     behaviour::Wishes,
     failure::{ErrorKind, Failure},
@@ -42,11 +43,11 @@ pub struct Scope {
     /// Keys of lines that stay as they are.
     pub locked: Vec<String>,
     /// Least and most, percent, by key.
-    pub bounds: Ordered<String, (f64, f64)>,
+    pub bounds: BTreeMap<String, (f64, f64)>,
     /// The most of a group, percent.
     pub caps: Vec<(Group, f64)>,
     /// Prices in any currency per kilogram, by key.
-    pub prices: Ordered<String, f64>,
+    pub prices: BTreeMap<String, f64>,
     /// Whether the line that comes first on the label stays first.
     pub keep_lead: bool,
     /// Keys of lines that are actives: they never move.

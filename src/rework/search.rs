@@ -8,6 +8,8 @@
 //! others of other levers follow. Where the dive finds none, there is mostly none: all come in the order of the least they can miss
 //! by, of the lines and of the shift, so that nothing is lost if a recipe turns up that misses nothing.
 
+use std::collections::BTreeMap;
+
 use super::{
     cut::cut,
     demand::Demand,
@@ -22,7 +24,7 @@ use super::{
     queue::{Entry, Key, Queue},
     region::Region,
 };
-use crate::ordered::{Ordered, sort_by};
+use crate::ordered::sort_by;
 
 /// Where nothing meets every band, others are offered that miss by this much more than the best, percent points.
 const NEAR_MISS: f64 = 2.0;
@@ -94,7 +96,7 @@ pub struct Search<'p> {
     most: u64,
     /// Once a region is looked at.
     effects: Option<Effects>,
-    best: Ordered<Option<Lever>, Found>,
+    best: BTreeMap<Option<Lever>, Found>,
     proof: Proof,
 }
 
@@ -112,7 +114,7 @@ impl<'p> Search<'p> {
             none_good: false,
             most: Demand::most_miss(&problem.demands).map_or(u64::MAX, units),
             effects: None,
-            best: Ordered::new(),
+            best: BTreeMap::new(),
             proof: Proof::default(),
         }
     }

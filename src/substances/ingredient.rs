@@ -1,5 +1,7 @@
 //! Ingredients: compositions over species, with what a label and a maker need to know.
 
+use serde::{Deserialize, Serialize};
+
 use std::sync::OnceLock;
 
 use super::{
@@ -8,7 +10,8 @@ use super::{
 };
 
 /// What kind of ingredient it is.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Deserialize, Serialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum Class {
     /// Cocoa butter and the like.
     HardButter,

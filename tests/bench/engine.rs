@@ -2,9 +2,8 @@
 //! melting points in 0.4 ms, and a cost linear in the number of species.
 #![allow(missing_docs, clippy::unwrap_used)]
 
+use std::collections::BTreeMap;
 use std::hint::black_box;
-
-use meltmargin::ordered::Ordered;
 
 use criterion::{BenchmarkId, Criterion, Throughput, criterion_group, criterion_main};
 use meltmargin::{
@@ -78,7 +77,7 @@ fn recipe(bench: &mut Criterion) {
 /// Triglycerides of every set of chains that the letters allow, so many.
 fn species(count: usize) -> Mixture {
     let chains = ["La", "M", "P", "S", "A", "B", "O", "L", "Ln"];
-    let mut moles = Ordered::new();
+    let mut moles = BTreeMap::new();
     for outer in 0..chains.len() {
         for middle in 0..chains.len() {
             for other in outer..chains.len() {

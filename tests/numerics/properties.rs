@@ -1,6 +1,6 @@
 //! What must hold of any recipe, whatever the data.
 
-use meltmargin::ordered::Ordered;
+use std::collections::BTreeMap;
 
 use meltmargin::{
     behaviour::{clear_point, slip_point},
@@ -151,7 +151,7 @@ fn a_pure_species_melts_at_its_melting_point() {
     {
         let species = meltmargin::substances::Species::find(id).unwrap();
         let melting_c = species.settled.unwrap().fusion.melting_k - 273.15;
-        let mixture = Mixture::from_moles(&Ordered::from([(id.to_owned(), 1.0)])).unwrap();
+        let mixture = Mixture::from_moles(&BTreeMap::from([(id.to_owned(), 1.0)])).unwrap();
         let (below, above) = (mixture.at(melting_c - 1e-6), mixture.at(melting_c + 1e-6));
         assert!((below.solid_percent - 100.0).abs() < 1e-9, "{id}: {} % below", below.solid_percent);
         assert!(above.solid_percent < 1e-9, "{id}: {} % above", above.solid_percent);

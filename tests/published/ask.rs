@@ -1,8 +1,7 @@
 //! Questions to the program, by the public contract.
 
+use std::collections::BTreeMap;
 use std::sync::OnceLock;
-
-use meltmargin::ordered::Ordered;
 
 use meltmargin::{
     contract::answer_json_line,
@@ -60,7 +59,7 @@ fn line(name: &str, percent: f64) -> Line {
         return own(name, percent, &Own { fatty_acids: Some(&acids), spread, melts_at_c, ..Own::default() });
     }
     let Some(sample) = name.strip_prefix('@') else {
-        let composition = Ordered::from([(name.to_owned(), 100.0)]);
+        let composition = BTreeMap::from([(name.to_owned(), 100.0)]);
         return own(name, percent, &Own { composition: Some(&composition), ..Own::default() });
     };
     let rows: Vec<&Sample> = samples().iter().filter(|row| row.sample == sample).collect();
@@ -76,7 +75,7 @@ fn own(name: &str, percent: f64, own: &Own<'_>) -> Line {
 }
 
 /// The fatty acids of the triglycerides in a make-up, percent by mass, as a certificate of analysis gives them.
-fn fatty_acids(make: &Make) -> Ordered<String, f64> {
+fn fatty_acids(make: &Make) -> BTreeMap<String, f64> {
     let (mut acids, mut other) = (Vec::<(Chain, f64)>::new(), 0.0);
     for (species, percent) in make {
         let Some(triglyceride) = Triglyceride::parse(&species.id) else {

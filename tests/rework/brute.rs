@@ -1,9 +1,8 @@
 //! Exactness: a plain walk over every recipe on the grid finds nothing better than the search, in any case tried: feasible,
 //! infeasible, and where lauric fat and cocoa butter form a eutectic, so that no monotone argument holds.
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
-
-use meltmargin::ordered::Ordered;
 
 use crate::{MENU, Random, pot};
 use meltmargin::{
@@ -199,7 +198,7 @@ fn random(random: &mut Random, at: usize, lines: usize, pantry: usize, step: f64
         on_skin: on_skin[random.below(4)],
     };
     // One line in four cases must keep within bounds, which it may break now.
-    let mut bounds = Ordered::new();
+    let mut bounds = BTreeMap::new();
     if let Some(bounded) = recipe.last().filter(|_| random.below(4) == 0) {
         let low = step * random.below(8) as f64;
         bounds.insert(bounded.key.clone(), (low, low + step * random.below(20) as f64));
@@ -217,7 +216,7 @@ fn random(random: &mut Random, at: usize, lines: usize, pantry: usize, step: f64
         actives: recipe.get(1).filter(|_| at % 11 == 4).map(|it| it.key.clone()).into_iter().collect(),
         keep_lead: at % 7 == 3,
         caps: vec![(Group::Class(Class::Wax), 3.0), (Group::Class(Class::FattyAcid), 6.0)],
-        prices: Ordered::new(),
+        prices: BTreeMap::new(),
         ..Scope::default()
     };
     let recipe = Recipe::new(recipe).unwrap();
@@ -306,9 +305,9 @@ fn nothing_better_where_lauric_fat_and_cocoa_butter_form_a_eutectic() {
             step: 1.0,
             changes: 3,
             locked: Vec::new(),
-            bounds: Ordered::new(),
+            bounds: BTreeMap::new(),
             caps: vec![(Group::Class(Class::Wax), 3.0), (Group::Class(Class::FattyAcid), 6.0)],
-            prices: Ordered::new(),
+            prices: BTreeMap::new(),
             ..Scope::default()
         };
         let problem = Problem::new(&recipe, vec![line("palm-kernel-oil", 0.0)], wishes, &scope).unwrap();

@@ -1,9 +1,10 @@
 //! Two seasons against a walk over every pair of recipes on a small grid.
 
+use std::collections::BTreeMap;
+
 use meltmargin::{
     behaviour::Firmness,
     equilibrium::{Blend, Mixture, Part, State},
-    ordered::Ordered,
     recipe::{Line, Recipe},
     rework::{Demand, Group, Problem, Progress, Scope, Seasons, figure, seasons},
     substances::{self, Class},
@@ -49,7 +50,7 @@ fn draw(random: &mut Random, case: usize, shape: &Shape) -> Option<[Problem; 2]>
         lines[1].percent -= off;
     }
     let pantry: Vec<Line> = (0..shape.pantry).map(|_| line(take(random), 0.0)).collect();
-    let mut bounds = Ordered::new();
+    let mut bounds = BTreeMap::new();
     for line in lines.iter().chain(&pantry) {
         if let Some(room) = shape.room {
             let room = step * (1 + random.below(room)) as f64;

@@ -1,11 +1,14 @@
 //! Mixtures as linear combinations of ingredients, so that a search can make thousands of them cheaply.
 
+use serde::{Deserialize, Serialize};
+
 use super::Mixture;
 use super::mixture::{Constituent, FamilyCorrection};
 use crate::substances::{Correction, Crystal, Family, Fusion, Kind, Make, Species};
 
 /// How long the butter has had to settle.
-#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default, Deserialize, Serialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum State {
     /// Days to weeks after making: every family in its stable form.
     #[default]

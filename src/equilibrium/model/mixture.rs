@@ -1,8 +1,9 @@
 //! A mixture, laid out for the solver.
 
+use std::collections::BTreeMap;
 use std::ops::Range;
 
-use crate::ordered::{Ordered, sort_by};
+use crate::ordered::sort_by;
 use crate::substances::{
     Correction, Crystal, Family, GAS_CONSTANT, Kind, OuterChains, Species, SpeciesError, ZERO_CELSIUS_K,
 };
@@ -102,7 +103,7 @@ pub(crate) fn kelvin(celsius: f64) -> f64 {
 
 impl Mixture {
     /// The mixture of these moles by species id, nothing fitted.
-    pub fn from_moles(moles: &Ordered<String, f64>) -> Result<Mixture, MixtureError> {
+    pub fn from_moles(moles: &BTreeMap<String, f64>) -> Result<Mixture, MixtureError> {
         let mut constituents = Vec::new();
         let mut liquid = (0.0, 0.0);
         let mut powder = 0.0;
