@@ -5,6 +5,7 @@
 //! (`main.rs`), the page (`web.rs`, wasm32 only) and the tests all speak. The engine knows no browser, no clock
 //! and no files.
 
+mod apportion;
 pub mod behaviour;
 pub mod contract;
 mod decimal;

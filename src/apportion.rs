@@ -1,10 +1,10 @@
-//! Weighing to the step of a scale.
+//! Sharing out a whole in steps: what a scale can weigh, or what percentages are written to.
 
 use crate::ordered::order;
 
-/// Shares in whole steps of a scale that sum exactly to `steps`, by the largest remainder: each is its exact share rounded
+/// Shares in whole steps that sum exactly to `steps`, by the largest remainder: each is its exact share rounded
 /// down, and those that lost most get a step more (of equals, the earlier). Shares are in any unit and not negative.
-pub fn apportion(shares: &[f64], steps: u64) -> Vec<u64> {
+pub(crate) fn apportion(shares: &[f64], steps: u64) -> Vec<u64> {
     let total: f64 = shares.iter().sum();
     if total <= 0.0 || !total.is_finite() {
         return vec![0; shares.len()];
