@@ -14,16 +14,12 @@ use crate::html::Page;
 use crate::project::Project;
 use crate::single_file;
 use crate::stamp::{Inputs, Stamp, content_name, files_under};
-use crate::wasm::Engine;
 use crate::words;
 
 /// The self-contained page, beside the hosted one.
 pub(crate) const SINGLE_FILE: &str = "meltmargin.html";
 /// The folder of files whose names change with their content.
 pub(crate) const ASSETS: &str = "assets";
-
-/// How the file is named with what the engine needs after the first verdict.
-const REST: &str = "rest";
 
 /// What scripts may do on the hosted page: run this site's own, and the engine.
 const POLICY: &str = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; \
@@ -34,31 +30,26 @@ const POLICY: &str = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; 
 pub(crate) struct Constants<'a> {
     pub(crate) single_file: bool,
     pub(crate) engine_url: &'a str,
-    pub(crate) rest_url: &'a str,
     pub(crate) worker_url: &'a str,
 }
 
 impl Constants<'_> {
     fn define(&self, esbuild: &mut Command) {
         esbuild.arg(format!("--define:SINGLE_FILE={}", self.single_file));
-        for (name, value) in
-            [("ENGINE_URL", self.engine_url), ("REST_URL", self.rest_url), ("WORKER_URL", self.worker_url)]
-        {
+        for (name, value) in [("ENGINE_URL", self.engine_url), ("WORKER_URL", self.worker_url)] {
             esbuild.arg(format!("--define:{name}={}", serde_json::Value::from(value)));
         }
     }
 }
 
 /// Builds `dist/`, if anything changed, and measures it.
-pub(crate) fn build(project: &Project, engine: &Engine) -> Result<Sizes> {
+pub(crate) fn build(project: &Project, engine: &Path) -> Result<Sizes> {
     words::check(project)?;
     let dist = project.dist();
     let inputs = Inputs::default()
         .folder(&project.www(), &["node_modules"])?
         .folder(&project.root().join("pkg-config/src"), &[])?
-        .file(&engine.whole)
-        .file(&engine.first)
-        .file(&engine.rest);
+        .file(engine);
     let stamp = Stamp::new(project, "bundle", inputs);
     if !stamp.holds(&[dist.join("index.html"), dist.join(SINGLE_FILE), dist.join(ASSETS)]) {
         types(project)?;
@@ -71,7 +62,7 @@ pub(crate) fn build(project: &Project, engine: &Engine) -> Result<Sizes> {
         fs::rename(&fresh, &dist).context("cannot put the finished page into dist/")?;
         stamp.set()?;
     }
-    measure(&dist, engine.library_excess)
+    measure(&dist)
 }
 
 /// Checks the types of the page's scripts, which say its messages.
@@ -87,17 +78,11 @@ fn clear(folder: &Path) -> Result<()> {
     Ok(())
 }
 
-fn hosted(project: &Project, engine: &Engine, dist: &Path) -> Result<()> {
+fn hosted(project: &Project, engine: &Path, dist: &Path) -> Result<()> {
     let www = project.www();
-    let engine_url = keep(dist, "meltmargin", "wasm", &fs::read(&engine.first)?)?;
-    let rest_url = keep(dist, REST, "wasm", &fs::read(&engine.rest)?)?;
+    let engine_url = keep(dist, "meltmargin", "wasm", &fs::read(engine)?)?;
     let worker_url = keep(dist, "worker", "js", &worker(project)?)?;
-    let constants = Constants {
-        single_file: false,
-        engine_url: &engine_url,
-        rest_url: &rest_url,
-        worker_url: &worker_url,
-    };
+    let constants = Constants { single_file: false, engine_url: &engine_url, worker_url: &worker_url };
     let (script, style) = page_bundles(project, dist, &constants)?;
     let icons = icons(&www)?
         .into_iter()
@@ -223,7 +208,7 @@ fn page_bundles(project: &Project, dist: &Path, constants: &Constants) -> Result
 
 /// The page's script as one module, and its style, with all they refer to inside.
 pub(crate) fn inline_bundles(project: &Project) -> Result<(String, String)> {
-    let constants = Constants { single_file: true, engine_url: "", rest_url: "", worker_url: "" };
+    let constants = Constants { single_file: true, engine_url: "", worker_url: "" };
     let folder = project.work().join("inline");
     let mut esbuild = esbuild(project);
     esbuild.args([
@@ -271,15 +256,8 @@ fn only_to_install(path: &Path) -> bool {
 }
 
 /// Sizes of what is in `dist/`.
-fn measure(dist: &Path, library_excess: usize) -> Result<Sizes> {
-    let mut sizes = Sizes {
-        first_part: 0,
-        rest: 0,
-        scripts_and_styles: 0,
-        first_load: 0,
-        single_file: 0,
-        library_excess,
-    };
+fn measure(dist: &Path) -> Result<Sizes> {
+    let mut sizes = Sizes::default();
     for path in files_under(dist, &[])? {
         let bytes = fs::read(&path)?;
         if path == dist.join(SINGLE_FILE) {
@@ -290,13 +268,9 @@ fn measure(dist: &Path, library_excess: usize) -> Result<Sizes> {
             continue;
         }
         let packed = gzip(&bytes)?.len();
-        if path.file_name().is_some_and(|name| name.to_string_lossy().starts_with(&format!("{REST}."))) {
-            sizes.rest += packed;
-            continue;
-        }
         sizes.first_load += packed;
         match path.extension().and_then(|extension| extension.to_str()) {
-            Some("wasm") => sizes.first_part += packed,
+            Some("wasm") => sizes.engine += packed,
             Some("js" | "css") => sizes.scripts_and_styles += packed,
             _ => {}
         }

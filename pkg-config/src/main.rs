@@ -4,7 +4,6 @@
 //! runs what the continuous integration runs. The aliases are in `.cargo/config.toml`.
 
 mod arguments;
-mod arrange;
 mod browser;
 mod budget;
 mod bundle;
@@ -14,7 +13,6 @@ mod npm;
 mod project;
 mod serve;
 mod single_file;
-mod split;
 mod stamp;
 mod system;
 mod tidy;

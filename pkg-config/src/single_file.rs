@@ -11,10 +11,9 @@ use crate::budget::gzip;
 use crate::bundle::{self, Icon};
 use crate::html::Page;
 use crate::project::Project;
-use crate::wasm::Engine;
 
 /// Writes the self-contained page.
-pub(crate) fn write(project: &Project, engine: &Engine, to: &Path) -> Result<()> {
+pub(crate) fn write(project: &Project, engine: &Path, to: &Path) -> Result<()> {
     let www = project.www();
     let (script, style) = bundle::inline_bundles(project)?;
     let worker = String::from_utf8(bundle::worker(project)?)?;
@@ -24,7 +23,7 @@ pub(crate) fn write(project: &Project, engine: &Engine, to: &Path) -> Result<()>
     if style.to_ascii_lowercase().contains("</style") {
         bail!("the style has `</style` in it, which would end its tag in the single file");
     }
-    let packed = BASE64.encode(gzip(&fs::read(&engine.whole)?)?);
+    let packed = BASE64.encode(gzip(&fs::read(engine)?)?);
 
     let mut page = Page::new(&fs::read_to_string(www.join("index.html"))?);
     for icon in bundle::icons(&www)? {

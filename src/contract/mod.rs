@@ -72,21 +72,10 @@ type Report<'a> = &'a mut dyn FnMut(&Value) -> bool;
 /// What answers a question.
 type Answer = fn(&Value, Report) -> Result<Value, Failure>;
 
-/// The questions that a page asks on a first visit. `www/src/engine.ts` lists them too.
-const FIRST: &[(&str, Answer)] = &[
-    ("behave", |request, _| reply_to_wishes(request, behave::behave)),
-    ("open-link", |request, _| reply(request, link::open)),
-    ("ingredients", |request, _| {
-        refuse_others(request, &[fields::<Ask>()])?;
-        Ok(written(&melt::ingredients()))
-    }),
-    ("scale", |request, _| reply(request, read::scale)),
-    ("symptom", |request, _| reply_to_wishes(request, symptom::symptom)),
-];
-
-/// All other questions.
-const LATER: &[(&str, Answer)] = &[
+/// Every question, with what answers it.
+const QUESTIONS: &[(&str, Answer)] = &[
     ("melt", |request, _| reply(request, melt::melt)),
+    ("behave", |request, _| reply_to_wishes(request, behave::behave)),
     ("rework", |request, report| {
         let mut report = |progress: &ReworkProgress| report(&written(progress));
         reply_to_wishes(request, |rework, wishes| rework::rework(&rework, wishes, &mut report))
@@ -116,9 +105,16 @@ const LATER: &[(&str, Answer)] = &[
     ("liquidus", |request, _| reply(request, melt::liquidus)),
     // A state may come from a later version, in a file: what is not known of it is left out.
     ("link", |request, _| Ok(written(&link::write(read_what_is_known(request)?)?))),
+    ("open-link", |request, _| reply(request, link::open)),
     ("read", |request, _| reply(request, read::read)),
+    ("scale", |request, _| reply(request, read::scale)),
     ("qr", |request, _| reply(request, qr::qr)),
     ("harden", |request, _| reply_to_wishes(request, harden::harden)),
+    ("symptom", |request, _| reply_to_wishes(request, symptom::symptom)),
+    ("ingredients", |request, _| {
+        refuse_others(request, &[fields::<Ask>()])?;
+        Ok(written(&melt::ingredients()))
+    }),
 ];
 
 /// Answers one request; what is wrong with it is said in the reply.
@@ -137,21 +133,9 @@ pub fn answer_with_progress(request: &Value, report: &mut dyn FnMut(&Value) -> b
 
 fn route(request: &Value, report: Report) -> Result<Value, Failure> {
     let Ask { ask } = read(request)?;
-    match FIRST.iter().find(|(name, _)| *name == ask) {
+    match QUESTIONS.iter().find(|(name, _)| *name == ask) {
         Some((_, answer)) => answer(request, report),
-        None => later(&ask, request, report),
-    }
-}
-
-/// Answers what a first verdict does not ask. On the page, what only this function reaches is a module of its own, fetched
-/// after the first verdict: `pkg-config/src/split/` finds it by this name, so that it must stay a function.
-#[inline(never)]
-fn later(ask: &str, request: &Value, report: Report) -> Result<Value, Failure> {
-    match LATER.iter().find(|(name, _)| *name == ask) {
-        Some((_, answer)) => answer(request, report),
-        None => {
-            Err(Failure::unknown_question(ask, [FIRST, LATER].into_iter().flatten().map(|(name, _)| *name)))
-        }
+        None => Err(Failure::unknown_question(&ask, QUESTIONS.iter().map(|(name, _)| *name))),
     }
 }
 

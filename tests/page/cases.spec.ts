@@ -18,7 +18,7 @@ for (const [name, url] of [
   test(`${name} replies as the program does`, async ({ page }) => {
     expect(cases.length).toBeGreaterThan(0);
     expect(replies).toHaveLength(cases.length);
-    await spyOnWorker(page, url === SINGLE_FILE ? "one" : "two");
+    await spyOnWorker(page);
     await page.goto(url);
     for (const [index, { case: title, request }] of cases.entries()) {
       const recorded = JSON.stringify(JSON.parse(replies[index] ?? ""));

@@ -2,7 +2,7 @@
 
 import { execFileSync } from "node:child_process";
 import { readFileSync } from "node:fs";
-import { find, open } from "./bench.js";
+import { find, line, open, verdict } from "./bench.js";
 import { expect, fileOf, SINGLE_FILE, test } from "./support.js";
 
 for (const [name, url] of [
@@ -46,43 +46,36 @@ test("the page and its engine work offline after the first visit", async ({ page
   await context.setOffline(false);
 });
 
-test.describe("the engine in two parts", () => {
+test.describe("the engine", () => {
   // What a service worker fetches cannot be held up from here.
   test.use({ serviceWorkers: "block" });
 
-  test("the first verdict and the catalogue do not wait for the rest; a rework does", async ({ page }) => {
-    let arrive = () => {};
-    const held = new Promise<void>((resolve) => {
-      arrive = resolve;
+  test("is fetched once, and compiled once for both workers", async ({ page }) => {
+    let fetched = 0;
+    page.on("request", (request) => {
+      fetched += Number(request.url().endsWith(".wasm"));
     });
-    await page.route(/\/rest\.\w+\.wasm$/, async (route) => {
-      await held;
-      await route.continue();
-    });
+    const workers = page.waitForEvent("worker");
     await open(page);
-    await page.getByRole("button", { name: "Add an ingredient" }).click();
-    await expect(page.getByRole("button", { name: /^Cocoa butter/ }).first()).toBeVisible();
-    await page.keyboard.press("Escape");
+    await workers;
     await find(page).click();
-    await expect(page.getByRole("button", { name: "Cancel" })).toBeVisible();
-    arrive();
     await expect(page.locator(".proposal").first()).toBeVisible();
+    expect(page.workers()).toHaveLength(2);
+    expect(fetched).toBe(1);
   });
 
-  test("a rest that cannot be fetched is told, and fetched when it is asked for again", async ({
+  test("is told where it cannot be fetched, and fetched when something is asked again", async ({
     page,
     faults,
   }) => {
     let away = true;
-    await page.route(/\/rest\.\w+\.wasm$/, (route) => (away ? route.abort() : route.continue()));
-    await open(page);
-    await find(page).click();
+    await page.route(/\/meltmargin\.\w+\.wasm$/, (route) => (away ? route.abort() : route.continue()));
+    await page.goto("./");
     await expect(page.locator(".notice")).toContainText("could not be fetched");
-    await page.locator("summary", { hasText: "How a hardener moves" }).click();
-    await expect(page.locator("#hardeners .problem")).toContainText("could not be fetched");
     away = false;
-    await find(page).click();
-    await expect(page.locator(".proposal").first()).toBeVisible();
+    await line(page, "Shea butter").fill("52");
+    await line(page, "Sweet almond oil").fill("28");
+    await expect(verdict(page)).toContainText("°C");
     // The browser says so on its console, which is right here.
     expect(faults.splice(0).join()).toContain("ERR_FAILED");
   });

@@ -4,19 +4,18 @@ import type { Page } from "@playwright/test";
 
 type Spied = { engineWorker?: Worker };
 
-/** To be called before the page is opened: notes the worker once the page has handed it the engine, be that in one part or two. */
-export async function spyOnWorker(page: Page, parts: "one" | "two"): Promise<void> {
-  const last = parts === "one" ? "module" : "rest";
-  await page.addInitScript((last) => {
+/** To be called before the page is opened: notes the worker once the page has handed it the engine. */
+export async function spyOnWorker(page: Page): Promise<void> {
+  await page.addInitScript(() => {
     const send = Worker.prototype.postMessage as (this: Worker, ...all: unknown[]) => void;
     Worker.prototype.postMessage = function (this: Worker, ...all: unknown[]) {
       send.apply(this, all);
       const message = all[0];
-      if (typeof message === "object" && message && last in message) {
+      if (typeof message === "object" && message && "module" in message) {
         (window as unknown as Spied).engineWorker = this;
       }
     };
-  }, last);
+  });
 }
 
 /** The worker's reply to one request, by the page's own protocol (`www/src/worker.ts`), as JSON text. */

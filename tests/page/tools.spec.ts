@@ -218,7 +218,7 @@ test("figures say where they come from, with their band, beside the figure", asy
 });
 
 test("what is said of a fresh cocoa butter is what the engine says", async ({ page }) => {
-  await spyOnWorker(page, "two");
+  await spyOnWorker(page);
   await open(page);
   await page.locator("#sources summary").click();
   const recipe = [{ id: "cocoa-butter", percent: 100 }];

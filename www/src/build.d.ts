@@ -2,10 +2,8 @@
 
 /** Whether this is the self-contained HTML file, which has its engine and worker inside. */
 declare const SINGLE_FILE: boolean;
-/** Where the first part of the engine is, relative to the page; empty in the single file. */
+/** Where the engine is, relative to the page; empty in the single file. */
 declare const ENGINE_URL: string;
-/** Where the rest of the engine is, relative to the page; empty in the single file. */
-declare const REST_URL: string;
 /** Where the worker is, relative to the page; empty in the single file. */
 declare const WORKER_URL: string;
 /** Names this build: changes with any file of it. Only in the service worker. */

@@ -16,29 +16,25 @@ function embedded(id: string): string {
   return text;
 }
 
-/** The compiled engine. A worker that is replaced is handed the same modules. */
-export interface Compiled {
-  /** What answers a first visit; the whole in the single file. */
-  first: Promise<WebAssembly.Module>;
-  /** What the other questions need on top, fetched when it is first asked for; nothing in the single file. */
-  rest(): Promise<WebAssembly.Module | null>;
+const NOT_FETCHED =
+  "The engine of this page is not on your device yet and could not be fetched. Go where there is a signal, then try again.";
+
+/** Compiles the engine once for all workers; where that fails, whoever asks next tries again. */
+export function engineCompiler(): () => Promise<WebAssembly.Module> {
+  let compiled: Promise<WebAssembly.Module> | null = null;
+  return () => {
+    compiled ??= (SINGLE_FILE ? compileEmbedded() : compileFetched()).catch((reason) => {
+      compiled = null;
+      throw reason;
+    });
+    return compiled;
+  };
 }
 
-/** Compiles the engine once. */
-export function compileEngine(): Compiled {
-  if (SINGLE_FILE) return { first: compileEmbedded(), rest: async () => null };
-  let rest: Promise<WebAssembly.Module> | null = null;
-  return {
-    first: WebAssembly.compileStreaming(fetch(ENGINE_URL)),
-    rest() {
-      rest ??= WebAssembly.compileStreaming(fetch(REST_URL)).catch((reason) => {
-        // Who asks again tries again.
-        rest = null;
-        throw reason;
-      });
-      return rest;
-    },
-  };
+async function compileFetched(): Promise<WebAssembly.Module> {
+  const response = await fetch(ENGINE_URL).catch(() => null);
+  if (!response?.ok) throw new Error(NOT_FETCHED);
+  return WebAssembly.compileStreaming(response);
 }
 
 async function compileEmbedded(): Promise<WebAssembly.Module> {

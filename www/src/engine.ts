@@ -1,13 +1,8 @@
 // The engine in a worker. Every request has an id; on a channel the latest request wins; cancelling ends the worker,
-// and the next request starts another from what is already compiled. The engine comes in two parts: the first answers a
-// first visit, and the rest is fetched after the first answer, or with the first question that needs it.
+// and the next request starts another from what is already compiled.
 
 import type { Answers, Failure, Progress, Question, Reply } from "./contract.js";
-import type { Compiled } from "./delivery.js";
 import type { FromWorker, ToWorker } from "./worker.js";
-
-/** What the first part answers: `FIRST` in `src/contract/mod.rs`. */
-const FIRST: ReadonlySet<Question> = new Set(["behave", "open-link", "ingredients", "scale", "symptom"]);
 
 /** What the engine said is wrong with a request. */
 export class EngineError extends Error {
@@ -28,25 +23,22 @@ interface Pending {
   again?: () => void;
 }
 
-/** What is said where the first part of the engine is here and the rest cannot be had. */
-const NOT_FETCHED =
-  "Part of this page is not on your device yet and could not be fetched. Go where there is a signal, then try again.";
-
 /** Hears how far a long answer has come. */
 export type Report = (progress: Progress) => void;
 
+/** A request as the worker is sent it. */
+type Asked = { ticket: number; request: object; reporting: boolean };
+
 export class Engine {
   #worker: Worker | null = null;
-  /** The worker that was handed the rest of the engine. */
-  #complete: Worker | null = null;
-  /** Until the rest was asked for once: where it cannot be had, not every key asks again. */
-  #looksAhead = true;
+  /** The worker that was handed the engine. */
+  #handed: Worker | null = null;
   #pending = new Map<number, Pending>();
   #next = 1;
 
   constructor(
     private readonly start: () => Worker,
-    private readonly compiled: Compiled,
+    private readonly compile: () => Promise<WebAssembly.Module>,
   ) {}
 
   /** Fetches and starts the worker while the engine is still being compiled. */
@@ -55,7 +47,12 @@ export class Engine {
       this.#begin();
     } catch {
       // Whoever asks first is told.
+      return;
     }
+    this.compile().then(
+      (module) => this.#hand(module),
+      () => {},
+    );
   }
 
   /** Asks one question. An earlier unanswered one on the same channel is rejected with `Superseded`. */
@@ -71,7 +68,7 @@ export class Engine {
       this.#pending.set(id, { channel, resolve, reject, report });
     });
     const reporting = report !== undefined;
-    this.#send(ask, { ticket: id, request: { ...request, ask }, reporting });
+    this.#send({ ticket: id, request: { ...request, ask }, reporting });
     return (await answer) as Answers[Q];
   }
 
@@ -103,40 +100,30 @@ export class Engine {
       if (this.#worker === worker) this.#worker = null;
       this.#failAll(new Error(event.message || "The engine stopped. Change something to start it again."));
     };
-    // A failure to compile is told to whoever asks.
-    this.compiled.first.then(
-      (module) => worker.postMessage({ module } satisfies ToWorker),
-      () => {},
-    );
     this.#worker = worker;
     return worker;
   }
 
-  #send(ask: Question, message: { ticket: number; request: object; reporting: boolean }): void {
-    this.#put(ask, message).catch((reason: Error) => this.#failAll(reason));
+  /** The worker with the engine in it. */
+  #hand(module: WebAssembly.Module): Worker {
+    const worker = this.#begin();
+    if (this.#handed !== worker) worker.postMessage({ module } satisfies ToWorker);
+    this.#handed = worker;
+    return worker;
   }
 
-  async #put(ask: Question, message: { ticket: number; request: object; reporting: boolean }): Promise<void> {
+  #send(message: Asked): void {
+    this.#put(message).catch((reason: Error) => this.#failAll(reason));
+  }
+
+  async #put(message: Asked): Promise<void> {
+    // It starts while the engine is being compiled.
     this.#begin();
-    await this.compiled.first;
-    let rest: WebAssembly.Module | null = null;
-    if (!FIRST.has(ask)) {
-      try {
-        rest = await this.compiled.rest();
-      } catch {
-        this.#pending.get(message.ticket)?.reject(new Error(NOT_FETCHED));
-        this.#pending.delete(message.ticket);
-      }
-    }
+    const module = await this.compile();
     const pending = this.#pending.get(message.ticket);
     if (!pending) return;
-    pending.again = () => this.#send(ask, message);
-    const worker = this.#begin();
-    if (rest && this.#complete !== worker) {
-      worker.postMessage({ rest } satisfies ToWorker);
-      this.#complete = worker;
-    }
-    worker.postMessage(message satisfies ToWorker);
+    pending.again = () => this.#send(message);
+    this.#hand(module).postMessage(message satisfies ToWorker);
   }
 
   #receive(message: FromWorker): void {
@@ -150,11 +137,6 @@ export class Engine {
     const reply = message.reply as Reply;
     if ("answer" in reply) pending.resolve(reply.answer);
     else pending.reject(new EngineError(reply.error));
-    if (this.#looksAhead) {
-      // The visitor has something to read: time to fetch what will be asked next. Who asks is told where that fails.
-      this.#looksAhead = false;
-      this.compiled.rest().catch(() => {});
-    }
   }
 
   #failAll(reason: Error): void {

@@ -1,7 +1,7 @@
 import { render } from "lit/html.js";
 
 import { App } from "./app.js";
-import { compileEngine, registerServiceWorker, startWorker } from "./delivery.js";
+import { engineCompiler, registerServiceWorker, startWorker } from "./delivery.js";
 import { Engine } from "./engine.js";
 import { Store } from "./store.js";
 import { page } from "./view/page.js";
@@ -10,10 +10,10 @@ const root = document.getElementById("page");
 if (!root) throw new Error("the page has no place to draw in");
 root.textContent = "";
 
-const compiled = compileEngine();
-const quick = new Engine(startWorker, compiled);
+const compile = engineCompiler();
+const quick = new Engine(startWorker, compile);
 quick.warm();
-const app = new App(new Store(), quick, new Engine(startWorker, compiled), () => render(page(app), root));
+const app = new App(new Store(), quick, new Engine(startWorker, compile), () => render(page(app), root));
 
 matchMedia("print").addEventListener("change", () => app.drawNow());
 addEventListener("resize", () => app.refresh());

@@ -1,25 +1,19 @@
-/** The engine's worker: it is handed the engine first, then answers one request a message. The rest of the engine may come later. */
+/** The engine's worker: it is handed the engine first, then answers one request a message. */
 
-import { ask, ask_with_progress, type InitOutput, initSync } from "../generated/meltmargin.js";
+import { ask, ask_with_progress, initSync } from "../generated/meltmargin.js";
 import type { Progress } from "./contract.js";
 
 export type ToWorker =
   | { module: WebAssembly.Module }
-  | { rest: WebAssembly.Module }
   | { ticket: number; request: unknown; reporting?: boolean };
 export type FromWorker = { ticket: number; reply: unknown } | { ticket: number; progress: unknown };
 
 /** Between two reports, ms: an eye sees no more. */
 const REPORT_EVERY = 100;
 
-let engine: InitOutput;
-
 self.addEventListener("message", ({ data }: MessageEvent<ToWorker>) => {
   if ("module" in data) {
-    engine = initSync({ module: data.module });
-  } else if ("rest" in data) {
-    // It puts itself where the first part looks for it.
-    new WebAssembly.Instance(data.rest, { first: engine as unknown as WebAssembly.ModuleImports });
+    initSync({ module: data.module });
   } else if (data.reporting) {
     const { ticket } = data;
     let last = performance.now();

@@ -1,0 +1,134 @@
+//! The equilibrium of a mixture at one temperature, as its users see it.
+
+use super::{nested::Solution, problem::Outcome};
+use crate::{
+    equilibrium::model::{Mixture, kelvin},
+    substances::Kind,
+};
+
+/// The equilibrium of a mixture at one temperature.
+#[derive(Clone, Debug)]
+pub struct Equilibrium {
+    /// Solids, percent by mass of the whole, powders not counted.
+    pub solid_percent: f64,
+    /// The same by kind of crystal.
+    pub by_kind: SolidsByKind,
+    /// Powder, percent by mass of the whole.
+    pub powder_percent: f64,
+    /// Moles of liquid, for amounts in grams.
+    pub liquid_moles: f64,
+    /// The heat that melting the solids would take, J per gram of the whole.
+    pub latent_j_per_g: f64,
+    /// The largest violation of the conditions of equilibrium, a pure number: rounding leaves up to some 1e-13.
+    pub certificate: f64,
+    /// Steps that the solver took.
+    pub steps: u32,
+}
+
+/// Solids by kind of crystal, percent by mass of the whole.
+#[derive(Clone, Copy, Default, PartialEq, Debug)]
+pub struct SolidsByKind {
+    /// Triglycerides.
+    pub triglyceride: f64,
+    /// Free fatty acids.
+    pub acid: f64,
+    /// Fatty alcohols.
+    pub alcohol: f64,
+    /// Wax esters.
+    pub ester: f64,
+    /// Wax hydrocarbons.
+    pub alkane: f64,
+    /// Wax esters that come with hydroxy esters and aromatic diesters.
+    pub mixed_ester: f64,
+    /// Mono- and diglycerides.
+    pub glyceride: f64,
+}
+
+/// Solid moles of one species, with what the sums need.
+pub(crate) struct SolidPart {
+    pub(crate) moles: f64,
+    pub(crate) molar_mass: f64,
+    pub(crate) kind: Kind,
+    pub(crate) latent_j_mol: f64,
+}
+
+impl Mixture {
+    /// The equilibrium at a temperature, °C. Below −100 °C it is that of −100 °C.
+    pub fn at(&self, celsius: f64) -> Equilibrium {
+        Equilibrium::of(self, &Solution::of(self, kelvin(celsius)))
+    }
+}
+
+impl Equilibrium {
+    pub(super) fn of(mixture: &Mixture, solution: &Solution) -> Equilibrium {
+        let present = mixture.phases.iter().zip(&solution.sigma).filter(|(_, sigma)| **sigma > 0.0);
+        let solids = present.flat_map(|(phase, sigma)| {
+            phase.clone().map(|i| {
+                let solute = &mixture.solutes[i];
+                SolidPart {
+                    moles: solute.moles * solution.solid_share(*sigma, i),
+                    molar_mass: solute.molar_mass,
+                    kind: solute.kind,
+                    latent_j_mol: solute.latent_j_mol,
+                }
+            })
+        });
+        Equilibrium::sum(solids, mixture.mass, mixture.powder, &solution.outcome)
+    }
+
+    /// Sums over the solids of a mixture of this mass.
+    pub(crate) fn sum(
+        solids: impl Iterator<Item = SolidPart>,
+        mass: f64,
+        powder: f64,
+        outcome: &Outcome,
+    ) -> Equilibrium {
+        let mut by_kind = SolidsByKind::default();
+        let mut latent = 0.0;
+        let per_mass = if mass > 0.0 { 1.0 / mass } else { 0.0 };
+        // The phases are loops within a loop; `for_each` runs them from inside, which takes half the time.
+        solids.for_each(|solid| {
+            *by_kind.of_mut(solid.kind) += 100.0 * solid.moles * solid.molar_mass * per_mass;
+            latent += solid.moles * solid.latent_j_mol * per_mass;
+        });
+        Equilibrium {
+            solid_percent: by_kind.sum(),
+            by_kind,
+            powder_percent: 100.0 * powder * per_mass,
+            liquid_moles: outcome.liquid,
+            latent_j_per_g: latent,
+            certificate: outcome.certificate,
+            steps: outcome.steps,
+        }
+    }
+}
+
+impl SolidsByKind {
+    fn of_mut(&mut self, kind: Kind) -> &mut f64 {
+        match kind {
+            Kind::Acid => &mut self.acid,
+            Kind::Alcohol => &mut self.alcohol,
+            Kind::WaxEster => &mut self.ester,
+            Kind::Alkane => &mut self.alkane,
+            Kind::MixedEster => &mut self.mixed_ester,
+            Kind::Glyceride => &mut self.glyceride,
+            Kind::Triglyceride | Kind::Liquid | Kind::Powder => &mut self.triglyceride,
+        }
+    }
+
+    /// The figure of a kind.
+    pub fn of(&self, kind: Kind) -> f64 {
+        let mut copy = *self;
+        *copy.of_mut(kind)
+    }
+
+    /// All of them.
+    pub fn sum(&self) -> f64 {
+        self.triglyceride + self.acid + self.alcohol + self.wax() + self.glyceride
+    }
+
+    /// All waxes.
+    pub fn wax(&self) -> f64 {
+        self.ester + self.alkane + self.mixed_ester
+    }
+}

@@ -1,0 +1,198 @@
+//! What a bound leaves of a region that it does not exclude: where a figure is at most so much at each corner, a mixture of corners has at
+//! most the same mixture of it, so beyond some line no recipe is of interest.
+
+use super::judge::{Limit, points};
+use crate::{
+    ordered::{greater, lesser},
+    rework::grid::{Across, Region, meet},
+};
+
+/// What rounding may take from a limit, percent points, or from a place, steps.
+const DUST: f64 = 1e-6;
+
+/// A corner of what was bounded, in steps of a region, and how far inside a figure may be there.
+struct Place {
+    at: [f64; 2],
+    inside: f64,
+}
+
+/// Keeps of some regions what may miss by no more than `may_miss`, in [`units`](super::judge::units), at the temperature at which they were
+/// bounded, together, with these lines changing between these corners.
+pub(crate) fn cut(
+    regions: &mut Vec<Region>,
+    lines: &[usize],
+    corners: &[[f64; 3]],
+    step: f64,
+    limits: &[Limit],
+    may_miss: u64,
+) {
+    let mut left = Vec::new();
+    for region in regions.iter() {
+        let mut region = Some(*region);
+        for limit in limits {
+            let spare = points(may_miss) / limit.weight + DUST;
+            region = region.and_then(|it| left_of(it, &places(&it, lines, corners, step, limit, spare)));
+        }
+        left.extend(region);
+    }
+    *regions = left;
+}
+
+/// Those corners that only change the lines of a region: it lies between them.
+fn places(
+    region: &Region,
+    lines: &[usize],
+    corners: &[[f64; 3]],
+    step: f64,
+    limit: &Limit,
+    spare: f64,
+) -> Vec<Place> {
+    // Of four lines, the others come in place of the first.
+    let lines = &lines[usize::from(lines.len() > 3)..];
+    let (own, count) = region.support.lines();
+    let mut places = Vec::new();
+    for (corner, inside) in corners.iter().zip(limit.inside) {
+        let mut at = [0.0; 2];
+        let mut within = true;
+        for (line, percent) in lines.iter().zip(corner) {
+            if *line == own[1] {
+                at[0] = percent / step;
+            } else if count > 2 && *line == own[2] {
+                at[1] = percent / step;
+            } else if *line != own[0] && *percent != 0.0 {
+                within = false;
+            }
+        }
+        if within {
+            places.push(Place { at, inside: inside + spare });
+        }
+    }
+    places
+}
+
+/// What is left of a region between these places where the figure may be inside. The mixtures of places where it may lie between those
+/// places where it may, and where it is just outside on the way from one where it may to one where it may not.
+fn left_of(mut region: Region, places: &[Place]) -> Option<Region> {
+    for across in [Across::B, Across::C, Across::S] {
+        let along = |place: &Place| match across {
+            Across::B => place.at[0],
+            Across::C => place.at[1],
+            Across::S => place.at[0] + place.at[1],
+        };
+        let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
+        for from in places.iter().filter(|it| it.inside >= 0.0) {
+            for to in places {
+                let share = if to.inside < 0.0 { from.inside / (from.inside - to.inside) } else { 1.0 };
+                let end = along(from) + share * (along(to) - along(from));
+                low = lesser(low, lesser(along(from), end));
+                high = greater(high, greater(along(from), end));
+            }
+        }
+        if low > high {
+            return None;
+        }
+        let interval = region.interval(across);
+        *interval = meet(*interval, ((low - DUST).ceil() as i32, (high + DUST).floor() as i32));
+    }
+    region.tighten()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rework::grid::Support;
+
+    /// Numbers below 1, the same in every run.
+    fn shares() -> impl FnMut() -> f64 {
+        let mut seed = 5_u32;
+        move || {
+            seed = seed.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
+            f64::from(seed >> 8) / f64::from(1_u32 << 24)
+        }
+    }
+
+    /// The most that a figure may be inside at a point: the best of all mixtures of corners that give it lies in a triangle of them.
+    fn most_inside(corners: &[(i32, i32)], inside: &[f64; 4], (b, c): (i32, i32)) -> f64 {
+        let area =
+            |[p, q, r]: [(i32, i32); 3]| f64::from((q.0 - p.0) * (r.1 - p.1) - (r.0 - p.0) * (q.1 - p.1));
+        let mut most = f64::NEG_INFINITY;
+        for (i, p) in corners.iter().enumerate() {
+            for (j, q) in corners.iter().enumerate().skip(i + 1) {
+                for (k, r) in corners.iter().enumerate().skip(j + 1) {
+                    let point = (b, c);
+                    let parts = [[point, *q, *r], [*p, point, *r], [*p, *q, point]].map(area);
+                    let whole = area([*p, *q, *r]);
+                    let shares = parts.map(|part| part / whole);
+                    if whole != 0.0 && shares.iter().all(|share| *share >= 0.0) {
+                        let mixed = shares[0] * inside[i] + shares[1] * inside[j] + shares[2] * inside[k];
+                        most = most.max(mixed);
+                    }
+                }
+            }
+        }
+        most
+    }
+
+    #[test]
+    fn every_recipe_that_may_be_inside_is_left() {
+        let mut share = shares();
+        let (mut before, mut after, mut within) = (0, 0, 0);
+        for case in 0..600 {
+            let support = Support { lines: [7, 4, 5], count: 3, gains: [false, true, true] };
+            let mut interval = || {
+                let low = (12.0 * share()) as i32;
+                (low, low + 2 + (14.0 * share()) as i32)
+            };
+            let (b, c) = (interval(), interval());
+            let region = Region { support, b, c, s: (b.0 + c.0 + 2, b.1 + c.1 - 1) }.tighten().unwrap();
+            let places = region.corners().points().to_vec();
+            let step = 0.5;
+            let corners: Vec<[f64; 3]> =
+                places.iter().map(|(b, c)| [60.0, step * f64::from(*b), step * f64::from(*c)]).collect();
+            let inside = [0; 4].map(|_| 10.0 * share() - 6.0);
+            let (weight, may_miss) = (0.5, if case % 2 == 0 { 0 } else { 1_500_000 });
+            let spare = points(may_miss) / weight;
+            let mut left = vec![region];
+            cut(&mut left, &[7, 4, 5], &corners, step, &[Limit { inside, weight }], may_miss);
+            for point in region.points() {
+                if most_inside(&places, &inside, point) >= -spare {
+                    within += 1;
+                    assert!(
+                        left.iter().any(|it| it.holds(point)),
+                        "case {case}: {point:?} of {region:?}: {left:?}"
+                    );
+                }
+            }
+            before += region.count();
+            after += left.iter().map(Region::count).sum::<u64>();
+        }
+        println!("of {before} recipes {after} are left, {within} may be inside");
+        // Of what is outside, most is cut off.
+        assert!(
+            2 * (after - within) < before - within,
+            "of {before} recipes {after} are left, {within} may be inside"
+        );
+    }
+
+    /// Of three newcomers in place of one line, each region lies between the corners of its own two.
+    #[test]
+    fn of_newcomers_only_a_regions_own_count() {
+        let region = |one: u8, other: u8| {
+            let support = Support { lines: [0, one, other], count: 3, gains: [false, true, true] };
+            Region { support, b: (1, 19), c: (1, 19), s: (2, 20) }
+        };
+        let corners = [[0.0; 3], [10.0, 0.0, 0.0], [0.0, 10.0, 0.0], [0.0, 0.0, 10.0]];
+        let mut left = vec![region(3, 4), region(3, 5), region(4, 5)];
+        // The first of them brings the figure in from 5 % on, the second from 8 %, the third never.
+        let limit = Limit { inside: [-5.0, 5.0, 1.25, -9.0], weight: 1.0 };
+        cut(&mut left, &[0, 3, 4, 5], &corners, 0.5, &[limit], 0);
+        assert_eq!(
+            left.iter().map(|it| it.support.lines).collect::<Vec<_>>(),
+            [[0, 3, 4], [0, 3, 5], [0, 4, 5]]
+        );
+        assert_eq!(
+            left.iter().map(|it| (it.b, it.c, it.s.0)).collect::<Vec<_>>(),
+            [((1, 19), (1, 19), 10), ((10, 19), (1, 7), 11), ((16, 19), (1, 2), 17),]
+        );
+    }
+}

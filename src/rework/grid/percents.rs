@@ -1,0 +1,292 @@
+//! The grid of a problem: its regions, and the percentages at their points.
+
+use super::region::{Interval, Region, SHIFT_UNITS, Support, meet, tidy};
+use crate::rework::question::{Candidate, Group, ON_GRID, Problem};
+
+/// The most of a group, with what it holds now, percent, and by candidate whether it counts.
+struct Cap {
+    most: f64,
+    held: f64,
+    counts: Vec<bool>,
+}
+
+/// Grid arithmetic over a problem.
+pub(crate) struct Grid<'p> {
+    problem: &'p Problem,
+    /// Candidates outside their bounds now: they must change.
+    must: Vec<u8>,
+    caps: Vec<Cap>,
+}
+
+impl<'p> Grid<'p> {
+    pub(crate) fn new(problem: &'p Problem) -> Grid<'p> {
+        let outside = |at: &usize| {
+            let it = &problem.candidates[*at];
+            !(it.bounds.0 - ON_GRID..=it.bounds.1 + ON_GRID).contains(&it.line.percent)
+        };
+        let must =
+            (0..problem.candidates.len()).filter(outside).filter_map(|at| u8::try_from(at).ok()).collect();
+        let cap = |(group, most): &(Group, f64)| {
+            let counts: Vec<bool> = problem.candidates.iter().map(|it| it.is_of(*group)).collect();
+            let now = problem.candidates.iter().zip(&counts).filter(|(_, counts)| **counts);
+            Cap { most: *most, held: now.map(|(it, _)| it.line.percent).sum(), counts }
+        };
+        Grid { problem, must, caps: problem.caps.iter().map(cap).collect() }
+    }
+
+    fn of(&self, line: u8) -> &'p Candidate {
+        &self.problem.candidates[usize::from(line)]
+    }
+
+    fn percent(&self, line: u8) -> f64 {
+        self.of(line).line.percent
+    }
+
+    /// What the changing lines share, percent.
+    fn shared(&self, support: &Support) -> f64 {
+        support.lines[..usize::from(support.count)].iter().map(|line| self.percent(*line)).sum()
+    }
+
+    /// The percentages of the three lines at a point.
+    pub(crate) fn point(&self, support: &Support, (b, c): (i32, i32)) -> [f64; 3] {
+        let step = self.problem.step;
+        let (b, c) = (tidy(f64::from(b) * step), tidy(f64::from(c) * step));
+        [tidy(self.shared(support) - b - c), b, c]
+    }
+
+    /// The percentages at the corners of a region.
+    pub(crate) fn corners(&self, region: &Region) -> Vec<[f64; 3]> {
+        region.corners().points().iter().map(|corner| self.point(&region.support, *corner)).collect()
+    }
+
+    /// The whole recipe at a point.
+    pub(crate) fn amounts(&self, support: &Support, point: (i32, i32)) -> Vec<f64> {
+        let mut amounts = self.problem.amounts();
+        let values = self.point(support, point);
+        for (line, value) in support.lines.iter().zip(values).take(usize::from(support.count)) {
+            amounts[usize::from(*line)] = value;
+        }
+        amounts
+    }
+
+    /// The least shift of a region, in [`SHIFT_UNITS`]: with one line against the others, that line's own.
+    pub(crate) fn least_shift(&self, region: &Region) -> i64 {
+        let support = &region.support;
+        let step = self.problem.step;
+        let count = usize::from(support.count);
+        let gaining = support.gains[..count].iter().filter(|gains| **gains).count();
+        let alone = support.gains[..count]
+            .iter()
+            .position(|gains| if gaining == 1 { *gains } else { !*gains })
+            .unwrap_or(0);
+        let (steps, now) = match alone {
+            0 => {
+                let now = self.shared(support) - self.percent(support.lines[0]);
+                (region.s, now)
+            }
+            1 => (region.b, self.percent(support.lines[1])),
+            _ => (region.c, self.percent(support.lines[2])),
+        };
+        let (low, high) = (f64::from(steps.0) * step - now, f64::from(steps.1) * step - now);
+        let shift = if low > 0.0 { low } else { (-high).max(0.0) };
+        (shift * SHIFT_UNITS).round() as i64
+    }
+
+    /// The least and the most that one of its changing lines holds in a region, percent.
+    pub(crate) fn range(&self, region: &Region, line: u8) -> (f64, f64) {
+        let step = self.problem.step;
+        let percent = |steps: i32| tidy(f64::from(steps) * step);
+        let support = &region.support;
+        match support.lines.iter().position(|of| *of == line) {
+            Some(0) => {
+                let shared = self.shared(support);
+                (tidy(shared - percent(region.s.1)), tidy(shared - percent(region.s.0)))
+            }
+            Some(1) => (percent(region.b.0), percent(region.b.1)),
+            _ => (percent(region.c.0), percent(region.c.1)),
+        }
+    }
+
+    /// What of a region holds so much of one of its changing lines, percent.
+    pub(crate) fn within(&self, mut region: Region, line: u8, (low, high): (f64, f64)) -> Option<Region> {
+        let step = self.problem.step;
+        let between = |low: f64, high: f64| {
+            ((low / step - ON_GRID).ceil() as i32, (high / step + ON_GRID).floor() as i32)
+        };
+        let support = &region.support;
+        match support.lines.iter().position(|of| *of == line) {
+            Some(0) => {
+                let shared = self.shared(support);
+                region.s = meet(region.s, between(shared - high, shared - low));
+            }
+            Some(1) => region.b = meet(region.b, between(low, high)),
+            _ => region.c = meet(region.c, between(low, high)),
+        }
+        region.tighten()
+    }
+
+    /// Every region in which exactly `count` lines change.
+    pub(crate) fn regions(&self, count: u8) -> Vec<Region> {
+        let free: Vec<u8> = (0..self.problem.candidates.len())
+            .filter(|at| !self.problem.candidates[*at].fixed)
+            .filter_map(|at| u8::try_from(at).ok())
+            .collect();
+        let mut regions = Vec::new();
+        for (i, first) in free.iter().enumerate() {
+            for (j, second) in free.iter().enumerate().skip(i + 1) {
+                if count == 2 {
+                    self.push(&mut regions, [*first, *second, *second], 2);
+                    continue;
+                }
+                for third in &free[j + 1..] {
+                    self.push(&mut regions, [*first, *second, *third], 3);
+                }
+            }
+        }
+        regions
+    }
+
+    /// Adds the regions in which another line changes beside two that change as they do.
+    pub(crate) fn beside(&self, pair: &Support, regions: &mut Vec<Region>) {
+        for line in 0..self.problem.candidates.len() {
+            let Ok(line) = u8::try_from(line) else { continue };
+            if self.of(line).fixed || pair.lines[..2].contains(&line) {
+                continue;
+            }
+            let mut lines = [pair.lines[0], pair.lines[1], line];
+            lines.sort_unstable();
+            let start = regions.len();
+            self.push(regions, lines, 3);
+            let mut added = regions.split_off(start);
+            added.retain(|region| {
+                let gains = |line: &u8| {
+                    region
+                        .support
+                        .lines
+                        .iter()
+                        .position(|it| it == line)
+                        .is_some_and(|at| region.support.gains[at])
+                };
+                pair.lines[..2].iter().zip(pair.gains).all(|(line, gained)| gains(line) == gained)
+            });
+            regions.append(&mut added);
+        }
+    }
+
+    /// Adds the regions in which another line changes instead of one of three.
+    pub(crate) fn instead(&self, support: &Support, left_out: usize, regions: &mut Vec<Region>) {
+        let kept = [0, 1, 2].map(|at| if at < left_out { at } else { at + 1 });
+        let mut pair = *support;
+        for (to, from) in kept.into_iter().take(2).enumerate() {
+            pair.lines[to] = support.lines[from];
+            pair.gains[to] = support.gains[from];
+        }
+        self.beside(&pair, regions);
+    }
+
+    /// Adds the regions of these lines, one for each way in which some gain and the others lose.
+    fn push(&self, regions: &mut Vec<Region>, mut lines: [u8; 3], count: u8) {
+        let size = usize::from(count);
+        if self.must.iter().any(|line| !lines[..size].contains(line)) {
+            return;
+        }
+        let held = &mut lines[..size];
+        // The largest line now comes first and takes up the remainder; of equals, the earliest.
+        let mut largest = 0;
+        for at in 1..size {
+            if self.percent(held[at]) > self.percent(held[largest]) {
+                largest = at;
+            }
+        }
+        held[..=largest].rotate_right(1);
+        if count == 2 {
+            lines[2] = lines[1];
+        }
+        for mask in 1..(1u8 << count) - 1 {
+            let gains = [0, 1, 2].map(|at| at < size && mask & (1 << at) != 0);
+            let loses_nothing = (0..size).any(|at| !gains[at] && self.of(lines[at]).newcomer);
+            if loses_nothing {
+                continue;
+            }
+            regions.extend(self.region(Support { lines, count, gains }));
+        }
+    }
+
+    /// The region of a support: bounds, directions and caps.
+    fn region(&self, support: Support) -> Option<Region> {
+        let step = self.problem.step;
+        let count = usize::from(support.count);
+        let shared = self.shared(&support);
+        // Percent as steps: the least whole number not below, the greatest not above.
+        let up = |percent: f64| (percent / step - ON_GRID).ceil() as i32;
+        let down = |percent: f64| (percent / step + ON_GRID).floor() as i32;
+        let allowed = |at: usize| -> Interval {
+            let line = support.lines[at];
+            let (now, (min, max)) = (self.percent(line), self.of(line).bounds);
+            let (low, high) = (up(min), down(max.min(shared)));
+            if support.gains[at] { (low.max(down(now) + 1), high) } else { (low, high.min(up(now) - 1)) }
+        };
+        let b = allowed(1);
+        let c = if count == 3 { allowed(2) } else { (0, 0) };
+        let others = shared - self.percent(support.lines[0]);
+        let (min, max) = self.of(support.lines[0]).bounds;
+        let mut s = (up(shared - max), down(shared - min));
+        // The remainder gains where the others hold less than now.
+        s = if support.gains[0] {
+            meet(s, (0, up(others) - 1))
+        } else {
+            meet(s, (down(others) + 1, i32::MAX / 4))
+        };
+        let mut region = Region { support, b, c, s };
+        for cap in &self.caps {
+            region = self.capped(region, cap, shared)?;
+        }
+        self.led(region.tighten()?)
+    }
+
+    /// Keeps a group at or below its cap.
+    fn capped(&self, mut region: Region, cap: &Cap, shared: f64) -> Option<Region> {
+        let step = self.problem.step;
+        let support = region.support;
+        let count = usize::from(support.count);
+        let counts = |at: usize| at < count && cap.counts[usize::from(support.lines[at])];
+        let changing: f64 =
+            (0..count).filter(|at| counts(*at)).map(|at| self.percent(support.lines[at])).sum();
+        let room = cap.most - (cap.held - changing);
+        let most = (room / step + ON_GRID).floor() as i32;
+        let remainder_least = ((shared - room) / step - ON_GRID).ceil() as i32;
+        match (counts(0), counts(1), counts(2)) {
+            (false, false, false) => return (room >= -ON_GRID).then_some(region),
+            (true, true, true) => return (room - shared >= -ON_GRID).then_some(region),
+            (true, true, false) if count == 2 => return (room - shared >= -ON_GRID).then_some(region),
+            (false, true, false) => region.b = meet(region.b, (0, most)),
+            (false, false, true) => region.c = meet(region.c, (0, most)),
+            (false, true, true) => region.s = meet(region.s, (0, most)),
+            (true, false, false) => region.s = meet(region.s, (remainder_least, i32::MAX / 4)),
+            (true, false, true) => region.b = meet(region.b, (remainder_least, i32::MAX / 4)),
+            (true, true, false) => region.c = meet(region.c, (remainder_least, i32::MAX / 4)),
+        }
+        Some(region)
+    }
+
+    /// Keeps the lead the largest as far as ranges tell; the rest is checked point by point.
+    fn led(&self, mut region: Region) -> Option<Region> {
+        let Some(lead) = self.problem.lead.and_then(|at| u8::try_from(at).ok()) else { return Some(region) };
+        let support = region.support;
+        let changing = &support.lines[..usize::from(support.count)];
+        let leads = changing.contains(&lead);
+        let mut least: f64 = 0.0;
+        for (at, it) in (0..).zip(&self.problem.candidates) {
+            let holds = if changing.contains(&at) { self.range(&region, at).0 } else { it.line.percent };
+            least = least.max(if at == lead { 0.0 } else { holds });
+        }
+        let most = if leads { self.range(&region, lead).1 } else { self.percent(lead) };
+        if least > most + ON_GRID {
+            return None;
+        }
+        for line in changing.iter().filter(|line| **line != lead) {
+            region = self.within(region, *line, (0.0, most))?;
+        }
+        Some(region)
+    }
+}

@@ -1,0 +1,160 @@
+//! The lines that may be part of the new recipe: those that are in it now, and the pantry.
+
+use crate::{
+    failure::{ErrorKind, Failure},
+    recipe::Line,
+    substances,
+};
+
+use super::{group::Group, scope::ON_GRID};
+
+/// A line that may be part of the new recipe.
+#[derive(Clone)]
+pub struct Candidate {
+    /// The line, with the percentage that the search starts from: its own now, unless lines that must leave count as one.
+    pub line: Line,
+    /// Its percentage now.
+    pub now: f64,
+    /// Least and most, percent.
+    pub bounds: (f64, f64),
+    /// Whether it stays as it is.
+    pub fixed: bool,
+    /// Whether it is not in the recipe now.
+    pub newcomer: bool,
+    /// Price per kilogram, where given.
+    pub price: Option<f64>,
+    /// Whether it is a powder.
+    pub powder: bool,
+}
+
+impl Candidate {
+    /// Whether a cap on a group counts it.
+    pub(crate) fn is_of(&self, group: Group) -> bool {
+        match group {
+            Group::Class(class) => self.line.class == class,
+            Group::Powder => self.powder,
+        }
+    }
+
+    pub(super) fn least(&self) -> f64 {
+        if self.fixed { self.line.percent } else { self.bounds.0 }
+    }
+
+    pub(super) fn most(&self) -> f64 {
+        if self.fixed { self.line.percent } else { self.bounds.1 }
+    }
+}
+
+/// Adds a line to the candidates, or its amount to the candidate that it already is.
+pub(super) fn join(candidates: &mut Vec<Candidate>, line: &Line, at: &str) -> Result<(), Failure> {
+    if let Some(found) = candidates.iter_mut().find(|found| found.line.key == line.key) {
+        if found.line.ingredient.map(|it| it.id()) != line.ingredient.map(|it| it.id())
+            || line.ingredient.is_none()
+        {
+            return Err(Failure::new(
+                ErrorKind::Conflict,
+                at,
+                format!("two lines are called `{}`: give each its own name", line.key),
+            ));
+        }
+        found.line.percent += line.percent;
+        found.now = found.line.percent;
+        return Ok(());
+    }
+    candidates.push(Candidate {
+        line: line.clone(),
+        now: line.percent,
+        bounds: (0.0, 100.0),
+        fixed: false,
+        newcomer: line.percent <= 0.0,
+        price: None,
+        powder: Group::Powder.counts(line),
+    });
+    Ok(())
+}
+
+/// The earliest of the largest lines.
+pub(super) fn largest(candidates: &[Candidate]) -> Option<usize> {
+    let most = candidates.iter().map(|it| it.line.percent).fold(0.0, f64::max);
+    candidates.iter().position(|it| it.line.percent >= most)
+}
+
+/// Fixes the lines of these keys; `at` is the place of the list in the request.
+pub(super) fn lock(candidates: &mut [Candidate], keys: &[String], at: &str) -> Result<(), Failure> {
+    for (index, key) in keys.iter().enumerate() {
+        let found = candidates.iter_mut().find(|found| found.line.key == *key && !found.newcomer);
+        let Some(found) = found else {
+            return Err(Failure::new(
+                ErrorKind::UnknownIngredient,
+                format!("{at}[{index}]"),
+                format!(
+                    "`{key}` should stay as it is but is not in the recipe: add it, or take it off the list"
+                ),
+            ));
+        };
+        found.fixed = true;
+    }
+    Ok(())
+}
+
+/// Whether a word names a candidate: its key, its class or an allergen group of it.
+fn is_meant(candidate: &Candidate, word: &str) -> bool {
+    candidate.line.key == word
+        || candidate.line.class.name() == word
+        || candidate.line.allergens().contains(&word)
+}
+
+/// Takes out what is refused: out of the pantry at once, out of the recipe by a bound of 0.
+pub(super) fn refuse(candidates: &mut Vec<Candidate>, refused: &[String]) -> Result<(), Failure> {
+    for (index, word) in refused.iter().enumerate() {
+        let at = format!("limits.refuse[{index}]");
+        let known = candidates.iter().any(|it| is_meant(it, word))
+            || substances::catalogue().iter().any(|it| {
+                it.id() == word || it.class().name() == word || it.allergens().contains(&word.as_str())
+            });
+        if !known {
+            return Err(Failure::new(
+                ErrorKind::UnknownIngredient,
+                at,
+                format!(
+                    "`{word}` is no ingredient, class or allergen group: refuse an id such as beeswax, a class such as wax, or a group such as bee, tree-nut, palm or coconut"
+                ),
+            ));
+        }
+        candidates.retain(|it| !(it.newcomer && is_meant(it, word)));
+        for found in candidates.iter_mut().filter(|it| is_meant(it, word)) {
+            if found.fixed || found.bounds.0 > 0.0 {
+                return Err(Failure::new(
+                    ErrorKind::Conflict,
+                    at,
+                    format!(
+                        "`{word}` is refused, but {} must stay in the recipe: unlock it, or drop the refusal",
+                        found.line.key
+                    ),
+                ));
+            }
+            found.bounds.1 = 0.0;
+        }
+    }
+    Ok(())
+}
+
+/// Lines that must leave altogether count as one that changes, the largest, so that as many others may take their place: the
+/// search starts as if it held the amounts of all.
+pub(super) fn leave_as_one(candidates: &mut [Candidate]) {
+    let (mut all, mut largest) = (0.0, None::<usize>);
+    for at in 0..candidates.len() {
+        let it = &mut candidates[at];
+        if it.fixed || it.bounds.1 > ON_GRID || it.now <= ON_GRID {
+            continue;
+        }
+        all += it.now;
+        (it.line.percent, it.fixed) = (0.0, true);
+        if largest.is_none_or(|most| candidates[at].now > candidates[most].now) {
+            largest = Some(at);
+        }
+    }
+    if let Some(it) = largest.and_then(|at| candidates.get_mut(at)) {
+        (it.line.percent, it.fixed) = (all, false);
+    }
+}

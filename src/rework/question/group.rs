@@ -1,0 +1,61 @@
+//! What a cap counts: a class, or powders, which are of no class of their own.
+
+use crate::{
+    recipe::Line,
+    substances::{Class, Kind},
+};
+
+/// Ingredients that share a cap.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Group {
+    /// Those of a class.
+    Class(Class),
+    /// Those that are powder by half or more: starch, clay, zinc oxide.
+    Powder,
+}
+
+impl Group {
+    /// Whether a line counts.
+    pub fn counts(self, line: &Line) -> bool {
+        match self {
+            Group::Class(class) => line.class == class,
+            Group::Powder => {
+                let powder = line.make().iter().filter(|(species, _)| species.kind == Kind::Powder);
+                powder.map(|(_, percent)| percent).sum::<f64>() >= 50.0
+            }
+        }
+    }
+
+    /// In words.
+    pub(super) fn words(self) -> &'static str {
+        match self {
+            Group::Class(class) => class_words(class),
+            Group::Powder => "powder",
+        }
+    }
+
+    /// The place of its cap in a request.
+    pub(super) fn place(self) -> String {
+        match self {
+            Group::Class(Class::Wax) => "limits.wax_percent".to_owned(),
+            Group::Class(Class::FattyAcid) => "limits.fatty_acid_percent".to_owned(),
+            Group::Class(Class::FattyAlcohol) => "limits.fatty_alcohol_percent".to_owned(),
+            // Only the groups of `Scope::caps` have one.
+            Group::Class(_) => "limits".to_owned(),
+            Group::Powder => "limits.powder_percent".to_owned(),
+        }
+    }
+}
+
+/// A class in words.
+pub(crate) fn class_words(class: Class) -> &'static str {
+    match class {
+        Class::HardButter => "hard butter",
+        Class::SoftButter => "soft butter",
+        Class::LiquidOil => "liquid oil",
+        Class::FattyAcid => "fatty acid",
+        Class::FattyAlcohol => "fatty alcohol",
+        Class::Wax => "wax",
+        Class::Other => "other ingredients",
+    }
+}

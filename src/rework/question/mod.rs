@@ -1,0 +1,15 @@
+//! What is asked: the limits as they were set, the lines that may take part, and what must be met.
+
+mod candidates;
+mod demands;
+mod group;
+mod problem;
+mod scope;
+
+pub use candidates::Candidate;
+pub use demands::{Demand, figure};
+pub use group::Group;
+pub(crate) use group::class_words;
+pub use problem::Problem;
+pub(crate) use scope::ON_GRID;
+pub use scope::{CHANGES, MOST_WAX_PERCENT, Scope};

@@ -1,0 +1,212 @@
+//! The question, validated: which lines may change, how far, and what is wanted.
+
+use crate::{
+    behaviour::Wishes,
+    failure::{ErrorKind, Failure},
+    recipe::{Line, Recipe},
+};
+
+use super::{
+    candidates::{Candidate, join, largest, leave_as_one, lock, refuse},
+    demands::Demand,
+    group::Group,
+    scope::{MOST_CANDIDATES, ON_GRID, Scope, check_bounds},
+};
+
+/// The validated question.
+#[derive(Clone)]
+pub struct Problem {
+    /// The lines of the recipe in their order, then the pantry in its order.
+    pub candidates: Vec<Candidate>,
+    /// What is wanted.
+    pub wishes: Wishes,
+    /// Percent.
+    pub step: f64,
+    /// The most lines that may change.
+    pub changes: usize,
+    /// The most of a group, percent.
+    pub caps: Vec<(Group, f64)>,
+    /// The candidate that must remain the largest.
+    pub lead: Option<usize>,
+    /// What must be met.
+    pub demands: Vec<Demand>,
+    /// Whether the bands must hold when any line is weighed one step more or less.
+    pub any_step: bool,
+}
+
+impl Problem {
+    /// The question of reworking `recipe` towards `wishes` with what is in `pantry`.
+    ///
+    /// Lines of the same ingredient are taken together; a line at 0 % counts as pantry.
+    pub fn new(
+        recipe: &Recipe,
+        pantry: Vec<Line>,
+        wishes: Wishes,
+        scope: &Scope,
+    ) -> Result<Problem, Failure> {
+        scope.check()?;
+        let mut candidates: Vec<Candidate> = Vec::new();
+        let lines = recipe.lines();
+        let present = lines.iter().enumerate().filter(|(_, line)| line.percent > 0.0);
+        let absent = lines.iter().enumerate().filter(|(_, line)| line.percent <= 0.0);
+        for (at, line) in present.chain(absent) {
+            join(&mut candidates, line, &format!("recipe[{at}]"))?;
+        }
+        for (at, line) in pantry.iter().enumerate() {
+            if !candidates.iter().any(|found| found.line.key == line.key) {
+                join(&mut candidates, line, &format!("limits.pantry[{at}]"))?;
+            }
+        }
+        if candidates.len() > MOST_CANDIDATES {
+            return Err(Failure::new(
+                ErrorKind::OutOfRange,
+                "limits.pantry",
+                format!(
+                    "the recipe and the pantry hold {} ingredients together: leave at most {MOST_CANDIDATES}",
+                    candidates.len()
+                ),
+            ));
+        }
+        lock(&mut candidates, &scope.locked, "limits.locked")?;
+        lock(&mut candidates, &scope.actives, "limits.actives")?;
+        if scope.ceilings {
+            for found in &mut candidates {
+                if let Some(ceiling) = found.line.ingredient.and_then(|it| it.use_ceiling_percent()) {
+                    found.bounds.1 = ceiling.max(found.line.percent);
+                }
+            }
+        }
+        for (key, (min, max)) in &scope.bounds {
+            let at = format!("limits.bounds.{key}");
+            check_bounds(key, *min, *max, &at)?;
+            let Some(found) = candidates.iter_mut().find(|found| found.line.key == *key) else {
+                return Err(Failure::new(
+                    ErrorKind::UnknownIngredient,
+                    at,
+                    format!(
+                        "`{key}` has bounds but is neither in the recipe nor in the pantry: add it, or drop the bounds"
+                    ),
+                ));
+            };
+            let percent = found.line.percent;
+            if found.fixed && !(min - ON_GRID..=max + ON_GRID).contains(&percent) {
+                return Err(Failure::new(
+                    ErrorKind::Conflict,
+                    at,
+                    format!(
+                        "{key} is locked at {percent:.2} %, outside its bounds of {min} to {max} %: unlock it, or widen the bounds"
+                    ),
+                ));
+            }
+            found.bounds = (*min, *max);
+        }
+        refuse(&mut candidates, &scope.refuse)?;
+        let least: f64 = candidates.iter().map(Candidate::least).sum();
+        if least > 100.0 + ON_GRID {
+            return Err(Failure::new(
+                ErrorKind::Conflict,
+                "limits.bounds",
+                format!("locks and least amounts sum to {least:.2} %, more than 100: lower one of them"),
+            ));
+        }
+        let most: f64 = candidates.iter().map(Candidate::most).sum();
+        if most < 100.0 - ON_GRID {
+            return Err(Failure::new(
+                ErrorKind::Conflict,
+                "limits.bounds",
+                format!("locks and greatest amounts sum to {most:.2} %, less than 100: raise one of them"),
+            ));
+        }
+        for (group, cap) in &scope.caps {
+            let held: f64 = candidates.iter().filter(|found| found.is_of(*group)).map(Candidate::least).sum();
+            if held > cap + ON_GRID {
+                return Err(Failure::new(
+                    ErrorKind::Conflict,
+                    group.place(),
+                    format!(
+                        "locks and least amounts hold {held:.2} % {}, above the cap of {cap} %: unlock one, or raise the cap",
+                        group.words()
+                    ),
+                ));
+            }
+        }
+        for (key, price) in &scope.prices {
+            let at = format!("limits.prices.{key}");
+            if !price.is_finite() || *price < 0.0 {
+                return Err(Failure::new(
+                    ErrorKind::OutOfRange,
+                    at,
+                    format!("the price of {key} is {price}: give a number that is not negative"),
+                ));
+            }
+            // Prices of things that are not at hand do no harm.
+            if let Some(found) = candidates.iter_mut().find(|found| found.line.key == *key) {
+                found.price = Some(*price);
+            }
+        }
+        let lead = scope.keep_lead.then(|| largest(&candidates)).flatten();
+        leave_as_one(&mut candidates);
+        let demands = Demand::of(&wishes);
+        Ok(Problem {
+            candidates,
+            wishes,
+            step: scope.step,
+            changes: scope.changes,
+            caps: scope.caps.clone(),
+            lead,
+            demands,
+            any_step: scope.any_step,
+        })
+    }
+
+    /// The percentages that the search starts from, in the order of the candidates.
+    pub fn amounts(&self) -> Vec<f64> {
+        self.candidates.iter().map(|found| found.line.percent).collect()
+    }
+
+    /// The percentages now.
+    pub fn now(&self) -> Vec<f64> {
+        self.candidates.iter().map(|found| found.now).collect()
+    }
+
+    /// Whether these percentages keep every bound, cap and lock.
+    pub fn admits(&self, amounts: &[f64]) -> bool {
+        let within = |found: &Candidate, amount: f64| {
+            (found.bounds.0 - ON_GRID..=found.bounds.1 + ON_GRID).contains(&amount)
+                && (!found.fixed || (amount - found.line.percent).abs() <= ON_GRID)
+        };
+        let bounded = self.candidates.iter().zip(amounts).all(|(found, amount)| within(found, *amount));
+        let capped = self.caps.iter().all(|(group, cap)| {
+            let held: f64 = self
+                .candidates
+                .iter()
+                .zip(amounts)
+                .filter(|(found, _)| found.is_of(*group))
+                .map(|(_, amount)| amount)
+                .sum();
+            held <= cap + ON_GRID
+        });
+        bounded && capped && self.leads(amounts)
+    }
+
+    /// Whether it asks for how the recipe behaves now: every band is one figure, as no wish is.
+    pub fn is_as_now(&self) -> bool {
+        self.demands.iter().all(|demand| demand.band.low >= demand.band.high)
+    }
+
+    /// The candidates that are not in the recipe.
+    pub(crate) fn newcomers(&self) -> Vec<usize> {
+        let mut newcomers = Vec::new();
+        for (at, candidate) in self.candidates.iter().enumerate() {
+            if candidate.newcomer {
+                newcomers.push(at);
+            }
+        }
+        newcomers
+    }
+
+    /// Whether the lead is still the largest.
+    pub(crate) fn leads(&self, amounts: &[f64]) -> bool {
+        self.lead.is_none_or(|lead| amounts.iter().all(|amount| *amount <= amounts[lead] + ON_GRID))
+    }
+}

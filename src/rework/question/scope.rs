@@ -1,0 +1,130 @@
+//! What may be changed, and how far: the limits of a question, each checked for itself.
+
+use std::collections::BTreeMap;
+
+use crate::{
+    failure::{ErrorKind, Failure},
+    substances::Class,
+};
+
+use super::group::Group;
+
+/// The most wax that a butter may be asked to hold, percent: beyond, it is a balm (around 20 % it is one; common practice,
+/// no source).
+pub const MOST_WAX_PERCENT: f64 = 10.0;
+
+/// The step may not be finer, percent: kitchen scales show 0.1 g, and a batch is rarely above 1 kg.
+const FINEST_STEP_PERCENT: f64 = 0.1;
+
+/// The step may not be coarser, percent.
+const COARSEST_STEP_PERCENT: f64 = 10.0;
+
+/// How many lines may change. One alone cannot: the sum stays 100.
+pub const CHANGES: std::ops::RangeInclusive<usize> = 2..=3;
+
+/// The most lines and pantry together.
+pub(super) const MOST_CANDIDATES: usize = 80;
+
+/// Percentages this close to a multiple of the step count as on it.
+pub(crate) const ON_GRID: f64 = 1e-7;
+
+/// What may be changed, and how far.
+#[derive(Clone, Debug, Default)]
+pub struct Scope {
+    /// The step of the scale, percent.
+    pub step: f64,
+    /// The most lines that may change; those that must leave count as one.
+    pub changes: usize,
+    /// Keys of lines that stay as they are.
+    pub locked: Vec<String>,
+    /// Least and most, percent, by key.
+    pub bounds: BTreeMap<String, (f64, f64)>,
+    /// The most of a group, percent.
+    pub caps: Vec<(Group, f64)>,
+    /// Prices in any currency per kilogram, by key.
+    pub prices: BTreeMap<String, f64>,
+    /// Whether the line that comes first on the label stays first.
+    pub keep_lead: bool,
+    /// Keys of lines that are actives: they never move.
+    pub actives: Vec<String>,
+    /// What is refused: ids, classes or allergen groups.
+    pub refuse: Vec<String>,
+    /// Whether nothing is raised above what the trade uses of it.
+    pub ceilings: bool,
+    /// Whether the bands must hold when any line is weighed one step more or less.
+    pub any_step: bool,
+}
+
+impl Scope {
+    /// Whether each limit is one that can be asked for; how they go together, the question tells.
+    pub(super) fn check(&self) -> Result<(), Failure> {
+        check_step(self.step)?;
+        check_changes(self.changes)?;
+        check_caps(&self.caps)
+    }
+}
+
+fn check_step(step: f64) -> Result<(), Failure> {
+    if step.is_finite() && (FINEST_STEP_PERCENT..=COARSEST_STEP_PERCENT).contains(&step) {
+        return Ok(());
+    }
+    Err(Failure::new(
+        ErrorKind::OutOfRange,
+        "limits.step_percent",
+        format!(
+            "the step is {step} %: give one from {FINEST_STEP_PERCENT} to {COARSEST_STEP_PERCENT}, such as 0.5"
+        ),
+    ))
+}
+
+fn check_changes(changes: usize) -> Result<(), Failure> {
+    if CHANGES.contains(&changes) {
+        return Ok(());
+    }
+    let (least, most) = (CHANGES.start(), CHANGES.end());
+    let why = if changes < *least {
+        "one line cannot change alone, because the sum stays 100"
+    } else {
+        "that is more than is searched"
+    };
+    Err(Failure::new(
+        ErrorKind::OutOfRange,
+        "limits.changes",
+        format!("{changes} lines may change: {why}; give {least} to {most}"),
+    ))
+}
+
+fn check_caps(caps: &[(Group, f64)]) -> Result<(), Failure> {
+    for (group, cap) in caps {
+        let wax = *group == Group::Class(Class::Wax);
+        let most = if wax { MOST_WAX_PERCENT } else { 100.0 };
+        if !cap.is_finite() || !(0.0..=most).contains(cap) {
+            let why = if wax { ": above that it is a balm, not a butter" } else { "" };
+            return Err(Failure::new(
+                ErrorKind::OutOfRange,
+                group.place(),
+                format!("the cap on {} is {cap} %: give 0 to {most}{why}", group.words()),
+            ));
+        }
+    }
+    Ok(())
+}
+
+pub(super) fn check_bounds(key: &str, min: f64, max: f64, at: &str) -> Result<(), Failure> {
+    let fine = |value: f64| value.is_finite() && (0.0..=100.0).contains(&value);
+    if !fine(min) || !fine(max) {
+        return Err(Failure::new(
+            ErrorKind::OutOfRange,
+            at,
+            format!("the bounds of {key} are {min} to {max} %: give numbers from 0 to 100"),
+        ));
+    }
+    if min > max {
+        return Err(Failure::new(
+            ErrorKind::Conflict,
+            at,
+            format!("{key} should be at least {min} % and at most {max} %: exchange them, or drop one"),
+        ));
+    }
+    Ok(())
+}

@@ -1,0 +1,87 @@
+//! What stands in the way of every wish being met, and what a margin costs: the same question with less asked.
+
+use super::proposal::{Outcome, Proposal, conclude};
+use crate::{
+    behaviour::Wish,
+    rework::{
+        question::{Demand, Problem},
+        search::{REPORT_AFTER, Search, Watch},
+    },
+};
+
+/// Searches to the end, or until stopped.
+fn finish(problem: &Problem, mut search: Search<'_>, watch: &mut Watch<'_>) -> Option<Outcome> {
+    loop {
+        let progress = search.step(REPORT_AFTER);
+        if watch.passes_on(progress) {
+            return None;
+        }
+        if progress.done {
+            return Some(conclude(problem, &search));
+        }
+    }
+}
+
+/// What stands in the way: a wish, or several that only together give way.
+#[derive(Clone, Debug)]
+pub struct Spared {
+    /// Which, and by how many percent points each is missed when all the others are met; at least one.
+    pub wishes: Vec<(Wish, f64)>,
+    /// The recipe that does so.
+    pub proposal: Proposal,
+}
+
+impl Spared {
+    /// What a recipe misses, if that is among these wishes.
+    fn of(wishes: &[Wish], proposal: Proposal) -> Option<Spared> {
+        let misses = proposal.misses.iter().map(|miss| (miss.band.wish, miss.band.miss(miss.found)));
+        let misses: Vec<(Wish, f64)> = misses.collect();
+        let among = misses.iter().all(|(wish, _)| wishes.contains(wish));
+        (among && !misses.is_empty()).then_some(Spared { wishes: misses, proposal })
+    }
+}
+
+/// For each wish, the recipe that meets all the others and misses this one by the least, where there is one. Two wishes on the same
+/// figure, of which neither gives way alone, count as one. Where nothing gives way so, all that `nearest` misses, the recipe that misses the
+/// least in all.
+pub fn why_not(problem: &Problem, nearest: &Proposal, watch: &mut Watch<'_>) -> Vec<Spared> {
+    let mut spare = |wishes: &[Wish]| {
+        let demands = Demand::all_but(&problem.demands, wishes);
+        let spared = Problem { demands, ..problem.clone() };
+        let found = finish(&spared, Search::new(&spared), watch)?;
+        Spared::of(wishes, found.proposals.into_iter().next()?)
+    };
+    let mut found: Vec<Spared> = Vec::new();
+    let mut alone: Vec<&Demand> = Vec::new();
+    for demand in &problem.demands {
+        let wish = demand.band.wish;
+        if let Some(spared) = spare(&[wish]) {
+            found.push(spared);
+            continue;
+        }
+        let same = |it: &&Demand| it.celsius == demand.celsius && it.band.quantity == demand.band.quantity;
+        if let Some(other) = alone.iter().copied().find(same) {
+            found.extend(spare(&[other.band.wish, wish]));
+        }
+        alone.push(demand);
+    }
+    if found.is_empty() && !watch.is_stopped() {
+        let all: Vec<Wish> = problem.demands.iter().map(|demand| demand.band.wish).collect();
+        found.extend(Spared::of(&all, nearest.clone()));
+    }
+    found
+}
+
+/// The best without a margin; `None` where the question has none, or the search was stopped.
+pub fn without_margin(problem: &Problem, watch: &mut Watch<'_>) -> Option<Proposal> {
+    let demands = Demand::of(&problem.wishes);
+    let same = demands
+        .iter()
+        .zip(&problem.demands)
+        .all(|(a, b)| a.band.wish != b.band.wish || (a.band.low == b.band.low && a.band.high == b.band.high));
+    if same && !problem.any_step {
+        return None;
+    }
+    let plain = Problem { demands, any_step: false, ..problem.clone() };
+    finish(&plain, Search::new(&plain), watch)?.proposals.into_iter().next()
+}
