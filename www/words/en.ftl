@@ -104,7 +104,7 @@ remark-balm = With { PERCENT($wax_percent, digits: 1) } wax it is a balm rather 
 remark-gels-oil = Hydroxystearic acid and hydrogenated castor oil set oil to a gel that the model does not have: it may be far firmer, and hold in more heat. Make trial batches.
 remark-silica = Fumed silica thickens far more than powder counts for here: make trial batches.
 remark-liquids-part = Castor oil does not mix with mineral oil or petrolatum unless another oil carries it, and the model takes all liquids for one: look for layers in a trial.
-remark-skin-is-near = Your hottest storage, { TEMP($hottest_c, digits: 1) }, is only { TEMPDIFF($gap_k) } below skin: a butter should hold about { TEMPDIFF($margin_k) } above its storage, so what holds with that to spare will melt slowly on skin.
+remark-skin-is-near = Your hottest storage, { TEMP($hottest_c, digits: 1) }, is only { TEMPDIFF($gap_k, digits: 1) } below skin: a butter should hold about { TEMPDIFF($margin_k) } above its storage, so what holds with that to spare will melt slowly on skin.
 remark-as-warm-as-skin = Your hottest storage, { TEMP($hottest_c, digits: 1) }, is as warm as skin ({ TEMP($skin_c, digits: 1) }) or warmer, so a butter that stays solid there cannot melt on skin. What can still be had: shape in the heat, an easy scoop in the cool hours, and as little waxiness as that allows. This is outside what was checked: make trial batches.
 
 pack-soaks-through = At { TEMP($hottest_c, digits: 1) } it pours: paper and board would soak through and leak.
@@ -218,7 +218,7 @@ air-constant = { HOURS($for_h) } at { TEMP($at_c, digits: 1) }
 air-listed = the course that you gave
 
 packing-foam = in { NUMBER($foam_mm) } mm of foam
-packing-foam-and-cold = in { NUMBER($foam_mm) } mm of foam with { MASS($cold_g) } of cold packs
+packing-foam-and-cold = in { NUMBER($foam_mm) } mm of foam with { MASS($cold_g, digits: 0) } of cold packs
 
 journey-comes-through = It comes through { $air } with its shape: at most { PERCENT($melted_percent) } of its solids melt.
 journey-outside-softens = It comes through { $air } with its shape; its outside softens ({ PERCENT($lost_percent) } of it), and at most { PERCENT($melted_percent) } of its solids melt.
