@@ -1,8 +1,6 @@
-//! Sharing out a whole in steps: what a scale can weigh, or what percentages are written to.
+//! Sharing a whole out in steps, such as those of a scale.
 
-use crate::ordered::order;
-
-/// Shares in whole steps that sum exactly to `steps`, by the largest remainder: each is its exact share rounded
+/// Shares in whole steps of a scale that sum exactly to `steps`, by the largest remainder: each is its exact share rounded
 /// down, and those that lost most get a step more (of equals, the earlier). Shares are in any unit and not negative.
 pub(crate) fn apportion(shares: &[f64], steps: u64) -> Vec<u64> {
     let total: f64 = shares.iter().sum();
@@ -12,8 +10,8 @@ pub(crate) fn apportion(shares: &[f64], steps: u64) -> Vec<u64> {
     let exact: Vec<f64> = shares.iter().map(|share| share / total * steps as f64).collect();
     let mut weighed: Vec<u64> = exact.iter().map(|steps| (steps + ROUNDING).floor() as u64).collect();
     let left = |at: usize| exact[at] - weighed[at] as f64;
-    let mut order = order(shares.len(), &|a, b| left(b).total_cmp(&left(a)));
-    order.retain(|at| shares[*at] > 0.0);
+    let mut order: Vec<usize> = (0..shares.len()).filter(|at| shares[*at] > 0.0).collect();
+    order.sort_by(|a, b| left(*b).total_cmp(&left(*a)));
     let given: u64 = weighed.iter().sum();
     let missing = steps.saturating_sub(given) as usize;
     for at in order.iter().cycle().take(if order.is_empty() { 0 } else { missing }) {

@@ -6,7 +6,6 @@
 //! taken for, whether that is certain, and what else it could be.
 
 mod amounts;
-mod letters;
 mod names;
 mod share;
 

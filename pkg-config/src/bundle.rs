@@ -22,7 +22,7 @@ pub(crate) const SINGLE_FILE: &str = "meltmargin.html";
 pub(crate) const ASSETS: &str = "assets";
 
 /// What scripts may do on the hosted page: run this site's own, and the engine.
-const POLICY: &str = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; \
+pub(crate) const POLICY: &str = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; \
     img-src 'self' data: blob:; connect-src 'self'; worker-src 'self'; manifest-src 'self'; base-uri 'none'; \
     form-action 'none'; require-trusted-types-for 'script'; trusted-types meltmargin lit-html";
 
@@ -114,9 +114,18 @@ fn quoted(reference: &str) -> String {
     format!("\"{reference}\"")
 }
 
+/// What stands around the policy in its tag.
+const POLICY_TAG: (&str, &str) = ("<meta http-equiv=\"Content-Security-Policy\" content=\"", "\">");
+
 /// The tag that states a content-security policy.
 pub(crate) fn policy_tag(policy: &str) -> String {
-    format!("<meta http-equiv=\"Content-Security-Policy\" content=\"{policy}\">")
+    format!("{}{policy}{}", POLICY_TAG.0, POLICY_TAG.1)
+}
+
+/// The policy that a page states.
+pub(crate) fn policy_of(page: &str) -> Option<&str> {
+    let (_, policy) = page.split_once(POLICY_TAG.0)?;
+    policy.split_once(POLICY_TAG.1).map(|(policy, _)| policy)
 }
 
 /// Writes a file under a name that changes with its content, and gives that name relative to the page.

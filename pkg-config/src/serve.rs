@@ -11,15 +11,18 @@ use std::time::{Duration, SystemTime};
 
 use anyhow::{Context, Result, anyhow, bail};
 use httparse::{EMPTY_HEADER, Header, Request, Status};
+use percent_encoding::percent_decode_str;
 
 use crate::arguments::Address;
 use crate::budget::gzip;
-use crate::bundle::ASSETS;
+use crate::bundle::{ASSETS, POLICY, policy_of};
 
 /// The port that is tried first when none is asked for.
 const USUAL_PORT: u16 = 8642;
 /// How long a connection may say nothing.
 const PATIENCE: Duration = Duration::from_secs(60);
+/// The most connections at once, each of which has a thread: several times what a browser opens.
+const MOST_CONNECTIONS: usize = 64;
 /// The most bytes and the most lines of a request's head.
 const MOST_HEAD: usize = 64 * 1024;
 const MOST_HEADERS: usize = 100;
@@ -66,15 +69,28 @@ impl Server {
 
     /// A thread for each connection: a browser opens several at once and keeps them, and none may wait for another.
     fn run(&self) {
-        for stream in self.listener.incoming().flatten() {
-            let site = Arc::clone(&self.site);
+        // Each open connection holds a reference, and gives it up however its thread ends.
+        let open = Arc::new(());
+        for mut stream in self.listener.incoming().flatten() {
+            if Arc::strong_count(&open) > MOST_CONNECTIONS {
+                let busy = reply("503 Service Unavailable", &[CLOSES], b"too many connections", false);
+                // Who does not even take this answer is not waited for.
+                let _ = stream.set_write_timeout(Some(Duration::from_millis(100)));
+                let _ = stream.write_all(&busy);
+                continue;
+            }
+            let (site, counted) = (Arc::clone(&self.site), Arc::clone(&open));
             thread::spawn(move || {
                 // A browser that went away before its answer is no matter.
                 let _ = site.converse(&stream);
+                drop(counted);
             });
         }
     }
 }
+
+/// Said with an answer after which nothing more is read.
+const CLOSES: (&str, &str) = ("Connection", "close");
 
 /// A file as it is sent gzipped, and the time of the file it was made from.
 type Packed = (SystemTime, Arc<Vec<u8>>);
@@ -100,8 +116,11 @@ impl Site {
             return Found::Redirect(self.under.clone());
         }
         let Some(inside) = path.strip_prefix(&self.under) else { return Found::Nothing };
-        let Some(inside) = percent_decoded(inside) else { return Found::Nothing };
-        let inside = Path::new(&inside);
+        let Ok(inside) = percent_decode_str(inside).decode_utf8() else { return Found::Nothing };
+        if inside.contains(['\0', '\\']) {
+            return Found::Nothing;
+        }
+        let inside = Path::new(&*inside);
         if !inside.components().all(|part| matches!(part, Component::Normal(_))) {
             return Found::Nothing;
         }
@@ -119,6 +138,7 @@ impl Site {
     /// Answers the requests of one connection, one after the other.
     fn converse(&self, mut stream: &TcpStream) -> Result<()> {
         stream.set_read_timeout(Some(PATIENCE))?;
+        stream.set_write_timeout(Some(PATIENCE))?;
         stream.set_nodelay(true)?;
         let mut said = Vec::new();
         let mut more = [0; 4096];
@@ -128,7 +148,9 @@ impl Site {
             match request.parse(&said)? {
                 Status::Complete(head) => {
                     // What else a refused request sends is not read.
-                    let last = !is_served(&request) || is(request.headers, "Connection", "close");
+                    let last = !is_served(&request)
+                        || has_body(request.headers)
+                        || is(request.headers, "Connection", "close");
                     stream.write_all(&self.answer(&request)?)?;
                     if last {
                         return Ok(());
@@ -146,7 +168,10 @@ impl Site {
 
     fn answer(&self, request: &Request<'_, '_>) -> Result<Vec<u8>> {
         if !is_served(request) {
-            return Ok(reply("405 Method Not Allowed", &[("Connection", "close")], b"only GET", false));
+            return Ok(reply("405 Method Not Allowed", &[CLOSES], b"only GET", false));
+        }
+        if has_body(request.headers) {
+            return Ok(reply("413 Content Too Large", &[CLOSES], b"a request has no body here", false));
         }
         let head_only = request.method == Some("HEAD");
         Ok(match self.find(request.path.unwrap_or_default()) {
@@ -160,6 +185,7 @@ impl Site {
 
     fn file(&self, file: &Path, gzipped: bool, head_only: bool) -> Result<Vec<u8>> {
         let body = if gzipped { self.packed(file)? } else { Arc::new(fs::read(file)?) };
+        let policy = policy(file)?;
         let named_by_content = file.starts_with(self.folder.join(ASSETS));
         let mut headers = vec![
             ("Content-Type", media_type(file)),
@@ -169,6 +195,7 @@ impl Site {
             ),
             ("Vary", "Accept-Encoding"),
             ("X-Content-Type-Options", "nosniff"),
+            ("Content-Security-Policy", &policy),
         ];
         if gzipped {
             headers.push(("Content-Encoding", "gzip"));
@@ -193,6 +220,25 @@ impl Site {
 /// Whether a request only asks for something.
 fn is_served(request: &Request<'_, '_>) -> bool {
     matches!(request.method, Some("GET" | "HEAD"))
+}
+
+/// Whether a body follows the head of a request.
+fn has_body(headers: &[Header<'_>]) -> bool {
+    headers.iter().any(|header| {
+        header.name.eq_ignore_ascii_case("Transfer-Encoding")
+            || (header.name.eq_ignore_ascii_case("Content-Length") && header.value != b"0")
+    })
+}
+
+/// What a file may do where it is opened: a page what its own tag says, the hosted page's scripts (a worker has no tag) what
+/// the hosted page may. Only a header can keep a page out of the frames of others.
+fn policy(file: &Path) -> Result<String> {
+    let own = if file.extension().is_some_and(|extension| extension == "html") {
+        policy_of(&fs::read_to_string(file)?).map(str::to_owned)
+    } else {
+        None
+    };
+    Ok(format!("{}; frame-ancestors 'none'", own.as_deref().unwrap_or(POLICY)))
 }
 
 /// A reply as it goes over the wire.
@@ -229,31 +275,18 @@ fn media_type(file: &Path) -> &'static str {
     }
 }
 
-/// The path with its `%xx` replaced; nothing where that is not text, or holds what no file name does.
-fn percent_decoded(path: &str) -> Option<String> {
-    let mut bytes = Vec::with_capacity(path.len());
-    let mut rest = path.bytes();
-    while let Some(byte) = rest.next() {
-        if byte == b'%' {
-            let mut digit = || char::from(rest.next()?).to_digit(16);
-            bytes.push(u8::try_from(digit()? * 16 + digit()?).ok()?);
-        } else {
-            bytes.push(byte);
-        }
-    }
-    String::from_utf8(bytes).ok().filter(|text| !text.contains(['\0', '\\']))
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::bundle::policy_tag;
 
     fn site(under: &str) -> (tempfile::TempDir, Site) {
         let outside = tempfile::tempdir().unwrap();
         let folder = outside.path().join("dist");
         fs::create_dir_all(folder.join("assets")).unwrap();
         fs::write(outside.path().join("secret"), "s").unwrap();
-        fs::write(folder.join("index.html"), "page").unwrap();
+        let page = format!("{}page", policy_tag("default-src 'none'; img-src 'self'"));
+        fs::write(folder.join("index.html"), page).unwrap();
         fs::write(folder.join("assets/a b.js"), "script").unwrap();
         let folder = fs::canonicalize(folder).unwrap();
         (outside, Site { folder, under: under.into(), packed: Mutex::default() })
@@ -326,17 +359,25 @@ mod tests {
         assert!(ask("POST /x/ HTTP/1.1").starts_with("HTTP/1.1 405"));
         assert!(!ask("HEAD /x/ HTTP/1.1").ends_with("page"));
 
-        // What follows a refused request is no request.
-        let mut stream = TcpStream::connect(host).unwrap();
-        write!(stream, "POST /x/ HTTP/1.1\r\nHost: here\r\n\r\nGET /x/ HTTP/1.1\r\nHost: here\r\n\r\n")
-            .unwrap();
-        let mut reply = Vec::new();
-        // Closed with words unread, it may be reset after the answer.
-        let _ = stream.read_to_end(&mut reply);
-        let reply = String::from_utf8(reply).unwrap();
-        assert!(!reply.contains("200 OK"), "{reply}");
+        // What follows a refused request, its body perhaps, is no request.
+        for refused in [
+            "POST /x/ HTTP/1.1\r\nHost: here",
+            "GET /x/ HTTP/1.1\r\nHost: here\r\nContent-Length: 38",
+            "GET /x/ HTTP/1.1\r\nHost: here\r\nTransfer-Encoding: chunked",
+        ] {
+            let mut stream = TcpStream::connect(host).unwrap();
+            write!(stream, "{refused}\r\n\r\nGET /x/ HTTP/1.1\r\nHost: here\r\n\r\n").unwrap();
+            let mut reply = Vec::new();
+            // Closed with words unread, it may be reset after the answer.
+            let _ = stream.read_to_end(&mut reply);
+            let reply = String::from_utf8(reply).unwrap();
+            assert!(reply.starts_with("HTTP/1.1 4"), "{refused}: {reply}");
+            assert!(!reply.contains("200 OK"), "{refused}: {reply}");
+        }
+        assert!(ask("GET /x/ HTTP/1.1\r\nContent-Length: 4").starts_with("HTTP/1.1 413"));
+        assert!(ask("GET /x/ HTTP/1.1\r\nContent-Length: 0").starts_with("HTTP/1.1 200"));
 
-        // Any number of connections that say nothing hold nobody up, and one may ask again.
+        // Connections that say nothing hold nobody up, and one may ask again.
         let idle: Vec<_> = (0..40).map(|_| TcpStream::connect(host).unwrap()).collect();
         let mut stream = idle.last().unwrap();
         for _ in 0..2 {
@@ -348,5 +389,45 @@ mod tests {
                 reply.extend(byte);
             }
         }
+    }
+
+    #[test]
+    fn each_file_comes_with_its_policy() {
+        let (_keep, site) = site("/");
+        let policy = |name: &str| policy(&site.folder.join(name)).unwrap();
+        assert_eq!(policy("index.html"), "default-src 'none'; img-src 'self'; frame-ancestors 'none'");
+        assert_eq!(policy("assets/a b.js"), format!("{POLICY}; frame-ancestors 'none'"));
+        let sent = site.file(&site.folder.join("index.html"), false, true).unwrap();
+        let sent = String::from_utf8(sent).unwrap();
+        assert!(
+            sent.contains("Content-Security-Policy: default-src 'none'; img-src 'self'; frame"),
+            "{sent}"
+        );
+    }
+
+    #[test]
+    fn one_connection_too_many_is_told_and_the_next_served_once_others_end() {
+        let (_keep, site) = site("/");
+        let server = Server::bind(&site.folder, &Address { port: Some(0), under: "/".into() }).unwrap();
+        let host = server.listener.local_addr().unwrap();
+        server.start();
+        let ask = || {
+            let mut stream = TcpStream::connect(host).unwrap();
+            let _ = write!(stream, "GET / HTTP/1.1\r\nHost: here\r\nConnection: close\r\n\r\n");
+            let mut reply = Vec::new();
+            let _ = stream.read_to_end(&mut reply);
+            String::from_utf8(reply).unwrap()
+        };
+        let mut idle: Vec<_> = (0..MOST_CONNECTIONS).map(|_| TcpStream::connect(host).unwrap()).collect();
+        let mut refused = TcpStream::connect(host).unwrap();
+        let mut reply = String::new();
+        refused.read_to_string(&mut reply).unwrap();
+        assert!(reply.starts_with("HTTP/1.1 503"), "{reply}");
+        idle.clear();
+        let served = (0..100).any(|_| {
+            thread::sleep(Duration::from_millis(20));
+            ask().starts_with("HTTP/1.1 200")
+        });
+        assert!(served);
     }
 }

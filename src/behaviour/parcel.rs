@@ -7,7 +7,6 @@ use super::{
     exposure::{Exposure, Recorder},
     heat::{Body, Cell, Chain, Control, Enthalpy, Outside, in_series, power},
 };
-use crate::ordered::sort_by;
 
 /// What is packed, and how.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -186,7 +185,7 @@ fn follow(
     let moments: Vec<f64> = (1..MOMENTS).map(|at| end_s * at as f64 / MOMENTS as f64).collect();
     let mut stops: Vec<f64> =
         course.points.iter().map(|point| 3600.0 * point.0).chain(moments.iter().copied()).collect();
-    sort_by(&mut stops, f64::total_cmp);
+    stops.sort_by(f64::total_cmp);
     let control =
         Control { end_s, stops_s: stops, longest_s: (end_s / MOMENTS as f64).max(1.0), error_j_per_kg };
     let masses: Vec<f64> = chain.cells[butter.clone()].iter().map(|cell| cell.mass_kg).collect();

@@ -2,7 +2,6 @@
 
 use serde::Serialize;
 
-use crate::ordered::sort_by;
 use crate::{
     recipe::Recipe,
     substances::{self, Ingredient},
@@ -92,8 +91,8 @@ pub(super) fn label(recipe: &Recipe) -> Label {
         }
     }
     // Of equals the first in the recipe, or in the ingredient's own list, stays first.
-    sort_by(&mut names, |a, b| b.percent.total_cmp(&a.percent));
-    sort_by(&mut allergens, Ord::cmp);
+    names.sort_by(|a, b| b.percent.total_cmp(&a.percent));
+    allergens.sort_by(Ord::cmp);
     allergens.dedup();
     let mut notes = vec![LabelNote::RulesDiffer { any_order_percent: ANY_ORDER_PERCENT }];
     if split {

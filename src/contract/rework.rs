@@ -7,7 +7,6 @@ use super::{
     limits::{FATTY_ALCOHOL_PERCENT, POWDER_PERCENT},
     written,
 };
-use crate::ordered::sort_by;
 use crate::{
     behaviour::{Wish, Wishes, judgement::Miss},
     recipe::{Line, unknown_ingredient},
@@ -238,7 +237,7 @@ fn why_not(
 ) -> Vec<WhyNot> {
     let mut found = engine::why_not(problem, nearest, watch);
     let total = |of: &engine::Spared| of.wishes.iter().map(|(_, points)| points).sum::<f64>();
-    sort_by(&mut found, |a, b| total(a).total_cmp(&total(b)));
+    found.sort_by(|a, b| total(a).total_cmp(&total(b)));
     let tell = |spared: &engine::Spared| {
         let mut gives =
             spared.wishes.iter().map(|(wish, points)| Gives { wish: *wish, gives_points: *points });

@@ -2,7 +2,6 @@
 
 use serde::Serialize;
 
-use super::letters::{belongs_to_word, small};
 use crate::decimal::decimal;
 
 /// In what an amount is.
@@ -159,7 +158,7 @@ pub(super) fn entry(line: &str) -> Entry {
         }
     }
     let name = name.join(" ");
-    let name = name.trim_matches(|letter: char| !belongs_to_word(letter) && letter != ')' && letter != '(');
+    let name = name.trim_matches(|letter: char| !letter.is_alphanumeric() && letter != ')' && letter != '(');
     let name = name.strip_prefix("of ").unwrap_or(name).split_whitespace().collect::<Vec<_>>().join(" ");
     Entry { amount: best.map(|(_, _, amount, _)| amount), name }
 }
@@ -209,7 +208,7 @@ fn amount_at(words: &[String], at: usize) -> Option<(usize, Amount, bool)> {
         length += 1;
     }
     let unit = words.get(at + length).and_then(|word| {
-        let word: String = word.trim_end_matches(['.', ',']).chars().map(small).collect();
+        let word: String = word.trim_end_matches(['.', ',']).to_lowercase();
         UNITS.iter().find(|(written, _, _)| *written == word)
     });
     Some(match unit {

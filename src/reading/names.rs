@@ -1,6 +1,5 @@
 //! Finding which ingredient a name means.
 
-use super::letters::{belongs_to_word, small};
 use crate::failure::alike;
 
 /// What is known of an ingredient for this.
@@ -178,7 +177,7 @@ fn likeness(plain: &str, known: &Known) -> f64 {
 /// Small letters without accents; everything that is neither letter nor digit is one space.
 fn normal(text: &str) -> String {
     let mut out = String::new();
-    for letter in text.chars().map(small) {
+    for letter in text.chars().flat_map(char::to_lowercase) {
         let plain = match letter {
             'à' | 'á' | 'â' | 'ã' | 'ä' | 'å' => 'a',
             'è' | 'é' | 'ê' | 'ë' => 'e',
@@ -187,7 +186,7 @@ fn normal(text: &str) -> String {
             'ù' | 'ú' | 'û' | 'ü' => 'u',
             'ç' => 'c',
             'ñ' => 'n',
-            other if belongs_to_word(other) => other,
+            other if other.is_alphanumeric() => other,
             _ => ' ',
         };
         if plain != ' ' || !(out.is_empty() || out.ends_with(' ')) {

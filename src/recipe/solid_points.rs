@@ -12,7 +12,6 @@
 //! raised by the smallest factor that meets every point.
 
 use super::check_percent;
-use crate::ordered::order;
 use crate::{
     equilibrium::{Blend, Part, State},
     failure::{ErrorKind, Failure},
@@ -113,7 +112,8 @@ fn checked(name: &str, points: &[(f64, f64)], at: &str) -> Result<Vec<Point>, Fa
         }
         check_percent(*percent, &format!("{at}[{i}]"), &format!("solid fat at {celsius} °C"))?;
     }
-    let order = order(points.len(), &|a, b| points[a].0.total_cmp(&points[b].0));
+    let mut order: Vec<usize> = (0..points.len()).collect();
+    order.sort_by(|a, b| points[*a].0.total_cmp(&points[*b].0));
     for pair in order.windows(2) {
         let (cold, warm) = (points[pair[0]], points[pair[1]]);
         let place = format!("{at}[{}]", pair[1]);

@@ -6,7 +6,7 @@
 )]
 
 use super::{Chain, Triglyceride, species::Kind};
-use crate::ordered::{greater, lesser};
+use crate::extremes::{greater, lesser};
 
 /// A crystal family: its members form one solid solution; nothing crosses families.
 ///

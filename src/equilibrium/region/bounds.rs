@@ -19,7 +19,7 @@ use super::{
 };
 use crate::{
     equilibrium::solve::sigma_step,
-    ordered::{greater, lesser},
+    extremes::{greater, lesser},
 };
 
 /// How often an interval of L may be widened before giving up.

@@ -12,7 +12,7 @@ use super::{
 };
 use crate::{
     equilibrium::model::PhaseCorrection,
-    ordered::{greater, lesser},
+    extremes::{greater, lesser},
     substances::OuterChains,
 };
 

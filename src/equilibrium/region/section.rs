@@ -8,7 +8,7 @@ use crate::{
         model::{Blend, BlendSpecies, Composition, CorrectionSums, Phase, PhaseCorrection, kelvin},
         solve::SolidsByKind,
     },
-    ordered::{greater, lesser},
+    extremes::{greater, lesser},
     substances::{Family, Fusion, GAS_CONSTANT, Kind},
 };
 

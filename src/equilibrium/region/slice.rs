@@ -4,7 +4,7 @@ use super::{
     affine::{Affine, Amounts, is_any, value},
     section::{Contribution, IsothermalSection, PhaseContribution},
 };
-use crate::{equilibrium::model::CorrectionSums, ordered::greater};
+use crate::{equilibrium::model::CorrectionSums, extremes::greater};
 
 /// Relative slack for rounding, far above what sums of some hundred terms lose.
 pub(super) const ROUNDING: f64 = 1e-10;

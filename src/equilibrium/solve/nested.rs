@@ -10,7 +10,7 @@
 //! these signs give.
 
 use super::problem::{Outcome, Problem, sigma_step, solid_share};
-use crate::{equilibrium::model::Mixture, ordered::greater};
+use crate::{equilibrium::model::Mixture, extremes::greater};
 
 /// The equilibrium of a mixture at one temperature, as solved for.
 pub(super) struct Solution {

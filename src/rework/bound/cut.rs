@@ -3,7 +3,7 @@
 
 use super::judge::{Limit, points};
 use crate::{
-    ordered::{greater, lesser},
+    extremes::{greater, lesser},
     rework::grid::{Across, Region, meet},
 };
 

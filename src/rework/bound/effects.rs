@@ -4,7 +4,7 @@
 use super::judge::{Judge, Wanted};
 use crate::{
     equilibrium::Slope,
-    ordered::{greater, lesser, sort_by},
+    extremes::{greater, lesser},
     rework::grid::{CORNERS, Region},
 };
 
@@ -131,7 +131,7 @@ impl Effects {
                 None => order.push(Outlook { station, gap: -within, met }),
             }
         }
-        sort_by(&mut order, |a, b| b.gap.total_cmp(&a.gap));
+        order.sort_by(|a, b| b.gap.total_cmp(&a.gap));
         order
     }
 

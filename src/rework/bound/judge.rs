@@ -7,7 +7,7 @@ use crate::{
     equilibrium::{
         Blend, Enclosure, Equilibrium, IsothermalSection, Part, Slope, SolidsByKind, State, View, Weighting,
     },
-    ordered::{greater, lesser},
+    extremes::{greater, lesser},
     rework::{
         grid::CORNERS,
         question::{Demand, Problem, figure},

@@ -7,7 +7,7 @@
 
 use crate::{
     equilibrium::Slope,
-    ordered::{greater, lesser, sort_by},
+    extremes::{greater, lesser},
     rework::{
         bound::{Effects, Judge, Wanted, points},
         grid::{Grid, Region, Support},
@@ -200,7 +200,7 @@ impl<'a> Dive<'a> {
     fn survey(&mut self, base: usize, pairs: &[Region]) {
         let mut ideas = self.sketches(base, pairs);
         if self.problem.changes > 2 {
-            sort_by(&mut ideas, |a, b| a.guess.miss.total_cmp(&b.guess.miss));
+            ideas.sort_by(|a, b| a.guess.miss.total_cmp(&b.guess.miss));
             let mut regions = if ideas.is_empty() { self.grid.regions(3) } else { Vec::new() };
             for Idea { region, .. } in ideas.iter().take(PAIRS) {
                 self.grid.beside(&region.support, &mut regions);
@@ -213,7 +213,7 @@ impl<'a> Dive<'a> {
     /// Keeps the most promising ideas, either way.
     fn take(&mut self, mut ideas: Vec<Idea>, most: usize) {
         for boldly in [false, true] {
-            sort_by(&mut ideas, |a, b| a.guess.promise(boldly).total_cmp(&b.guess.promise(boldly)));
+            ideas.sort_by(|a, b| a.guess.promise(boldly).total_cmp(&b.guess.promise(boldly)));
             let rest = ideas.split_off(most.min(ideas.len()));
             self.ideas.append(&mut ideas);
             ideas = rest;

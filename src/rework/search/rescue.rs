@@ -10,13 +10,10 @@ use super::{
     smallest::{FEW, Proof},
     watch::{Report, Watch},
 };
-use crate::{
-    ordered::sort_by,
-    rework::{
-        bound::{Judge, in_grains},
-        grid::{Region, Support, tidy},
-        question::{Group, ON_GRID, Problem},
-    },
+use crate::rework::{
+    bound::{Judge, in_grains},
+    grid::{Region, Support, tidy},
+    question::{Group, ON_GRID, Problem},
 };
 
 /// A batch on the bench.
@@ -83,7 +80,7 @@ pub(crate) fn least_addition<'p>(problem: &'p Problem, batch: Batch, report: Rep
     if bench.best.is_empty() && !bench.watch.is_stopped() {
         return bench.end(vec![bench.tell(&[], &untouched)]);
     }
-    sort_by(&mut bench.best, |a, b| a.1.cmp(&b.1));
+    bench.best.sort_by(|a, b| a.1.cmp(&b.1));
     let found: Vec<([f64; 3], Vec<usize>)> = bench
         .best
         .iter()
@@ -232,7 +229,7 @@ impl Bench<'_> {
             }
         }
         if !good {
-            sort_by(&mut self.best, |a, b| a.1.cmp(&b.1));
+            self.best.sort_by(|a, b| a.1.cmp(&b.1));
             self.best.truncate(1);
         }
     }

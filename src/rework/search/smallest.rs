@@ -16,13 +16,10 @@ use super::{
     newcomers,
     queue::{Entry, Key, Queue},
 };
-use crate::{
-    ordered::sort_by,
-    rework::{
-        bound::{Bound, Effects, Judge, Known, Outlook, cut, in_grains, units},
-        grid::{Grid, Region},
-        question::{Demand, Problem},
-    },
+use crate::rework::{
+    bound::{Bound, Effects, Judge, Known, Outlook, cut, in_grains, units},
+    grid::{Grid, Region},
+    question::{Demand, Problem},
 };
 
 /// Where nothing meets every band, others are offered that miss by this much more than the best, percent points.
@@ -170,7 +167,7 @@ impl<'p> Search<'p> {
                 found.push(present.clone());
             }
         }
-        sort_by(&mut found, |a, b| a.merit.cmp(&b.merit));
+        found.sort_by(|a, b| a.merit.cmp(&b.merit));
         found
     }
 
