@@ -1,4 +1,4 @@
-//! Melting on skin: how long a dab keeps its solids.
+//! A dab on skin: how long it keeps its solids.
 
 use super::heat::{Ambient, Body, Cell, Chain, Control, Enthalpy, Outside, in_series};
 
@@ -25,9 +25,6 @@ pub const FILM_MM: f64 = 2.0;
 pub const PALMS_C: f64 = 34.0;
 /// Room that the dab comes from unless storage says otherwise, °C.
 pub const ROOM_C: f64 = 20.0;
-
-/// What [`melt`] assumes, in a sentence for the maker.
-pub const ASSUMED: &str = "Assumed: the film lies still and covered, skin is at one temperature before and blood warms it back; no measured times were found to check against.";
 
 /// What a dab does.
 #[derive(Clone, Copy, Debug, PartialEq)]

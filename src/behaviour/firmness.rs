@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 /// How the butter is sold.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
 #[serde(rename_all = "kebab-case")]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub enum Format {
     /// Whipped with air, in a jar.
     Whipped,
@@ -31,6 +32,7 @@ impl Format {
 /// How firm a butter is, from liquid to brittle.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize, Serialize)]
 #[serde(rename_all = "kebab-case")]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub enum Firmness {
     /// Flows like an oil.
     Pourable,
@@ -75,19 +77,6 @@ impl Firmness {
         let at = self as usize;
         let low = if at == 0 { 0.0 } else { CLASSES[at - 1].1 };
         (low, CLASSES[at].1)
-    }
-
-    /// A short phrase for it.
-    pub fn words(self) -> &'static str {
-        match self {
-            Firmness::Pourable => "pours like an oil",
-            Firmness::Slack => "slack, weeps oil",
-            Firmness::Soft => "soft, spreads at a touch",
-            Firmness::Scoopable => "scoops and spreads",
-            Firmness::Firm => "firm, needs pressing",
-            Firmness::Hard => "hard, must be scraped or rubbed",
-            Firmness::Snapping => "brittle, snaps",
-        }
     }
 
     /// The yield value that Haighton's scale (JAOCS 36:345, 1959; table as reproduced later, from memory) gives the class of

@@ -36,7 +36,7 @@ const DENIALS: &str =
 const REACH: usize = 3;
 
 /// The sign that a maker's words speak of; `None` where they name none, or such as contradict each other.
-pub fn heard(words: &str) -> Option<Sign> {
+pub fn sign_in(words: &str) -> Option<Sign> {
     let words = plain(words);
     let (mut clear, mut first, mut torn, mut denied) = (CLEAR, None, false, 0);
     // Byte by byte: the library's search for a text in a text is much code for a few words.
@@ -151,7 +151,7 @@ mod tests {
     #[test]
     fn words_are_understood() {
         for (words, sign) in SAID {
-            assert_eq!(heard(words), *sign, "{words}");
+            assert_eq!(sign_in(words), *sign, "{words}");
         }
     }
 }
