@@ -5,6 +5,6 @@ mod region;
 mod solve;
 
 pub use model::{Blend, Mixture, MixtureError, Part, State};
-pub(crate) use region::Slope;
+pub(crate) use region::{CORNERS, Slope};
 pub use region::{Enclosure, IsothermalSection, View, Weighting};
 pub use solve::{Equilibrium, SolidsByKind, SpeciesState, Sweep};

@@ -8,10 +8,11 @@ mod question;
 mod search;
 mod tell;
 
+pub use grid::{Batch, Lever, Merit};
 pub use question::{
     CHANGES, Candidate, Demand, Group, MOST_WAX_PERCENT, Problem, STEP_PERCENT, Scope, figure,
 };
-pub use search::{Batch, Found, Lever, Merit, Progress, Proof, REPORT_AFTER, Report, Search, Watch};
+pub use search::{Found, Progress, Proof, REPORT_AFTER, Report, Search, Watch};
 pub use tell::{
     Change, Miss, Outcome, Pair, Proposal, Rescue, Rescued, Seasons, Spared, States, conclude, rescue,
     rework, seasons, why_not, without_margin,

@@ -249,24 +249,32 @@ fn a_search_that_is_stopped_tells_what_it_knows() {
     let (mut stopped, mut with_a_pair, mut past_one_for_both) = (0, 0, 0);
     for case in 0..24 {
         let Some(problems) = draw(&mut random, case, &shape) else { continue };
-        let whole = found(&problems);
-        let (mut reports, mut last) = (0, 0);
-        let mut listen = |progress: Progress| {
-            assert!(progress.decided <= progress.total && progress.total > 0, "{progress:?}");
-            reports += 1;
-            last = progress.decided;
-            reports < 1 + case
-        };
-        let part = seasons(&problems[0], &problems[1], &mut listen);
-        assert!(reports <= 1 + case && (reports < 2 || last > 0));
-        assert!(part.at_least <= whole.at_least && (part.complete || part.lacks.is_none()));
-        stopped += usize::from(!part.complete);
-        past_one_for_both += usize::from(!part.complete && part.at_least > 0);
-        if let Some(pair) = part.pair {
-            assert!(pair.summer.met && pair.winter.met && pair.differ.len() >= whole.at_least);
-            with_a_pair += usize::from(!part.complete);
+        let mut all = 0;
+        let whole = seasons(&problems[0], &problems[1], &mut |_| {
+            all += 1;
+            true
+        });
+        // At the first report, at the last, and at three between.
+        let mut stops: Vec<usize> = (0..5).map(|part| 1 + (all - 1) * part / 4).collect();
+        stops.dedup();
+        for stop in stops {
+            let (mut reports, mut last) = (0, 0);
+            let part = seasons(&problems[0], &problems[1], &mut |progress: Progress| {
+                assert!(progress.decided <= progress.total && progress.total > 0, "{progress:?}");
+                reports += 1;
+                last = progress.decided;
+                reports < stop
+            });
+            assert!(reports <= stop && (reports < 2 || last > 0));
+            assert!(part.at_least <= whole.at_least && (part.complete || part.lacks.is_none()));
+            stopped += usize::from(!part.complete);
+            past_one_for_both += usize::from(!part.complete && part.at_least > 0);
+            if let Some(pair) = part.pair {
+                assert!(pair.summer.met && pair.winter.met && pair.differ.len() >= whole.at_least);
+                with_a_pair += usize::from(!part.complete);
+            }
         }
     }
     println!("{stopped} stopped, {with_a_pair} with a pair, {past_one_for_both} past one for both");
-    assert!(stopped >= 5 && with_a_pair >= 1 && past_one_for_both >= 2);
+    assert!(stopped >= 40 && with_a_pair >= 5 && past_one_for_both >= 10);
 }

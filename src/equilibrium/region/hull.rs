@@ -18,7 +18,7 @@ use crate::{
 };
 
 /// The most corners.
-pub(super) const CORNERS: usize = 4;
+pub(crate) const CORNERS: usize = 4;
 
 /// Beyond this K nothing is bounded: below it no product overflows, so that every comparison is one of
 /// numbers.

@@ -11,6 +11,7 @@ mod slopes;
 mod view;
 
 pub use bounds::Enclosure;
+pub(crate) use hull::CORNERS;
 pub use section::{IsothermalSection, Weighting};
 pub(crate) use slopes::Slope;
 pub use view::View;

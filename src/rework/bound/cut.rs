@@ -1,37 +1,40 @@
-//! What a bound leaves of a region that it does not exclude: where a figure is at most so much at each corner, a mixture of corners has at
-//! most the same mixture of it, so beyond some line no recipe is of interest.
+//! What a bound leaves of a region that it does not exclude.
+//!
+//! A bound says how far inside a band a figure can be at each corner, and between corners at most the same mixture of that. So the recipes that
+//! may be inside lie in a polygon: its vertices are the corners that may be, and on the way from each of these to a corner that may not be, the point
+//! where the mixture comes to 0. The intervals of the region are cut to the polygon.
 
-use super::judge::{Limit, points};
+use super::evaluator::{Slack, points};
 use crate::{
     extremes::{greater, lesser},
     rework::grid::{Across, Region, meet},
 };
 
-/// What rounding may take from a limit, percent points, or from a place, steps.
-const DUST: f64 = 1e-6;
+/// What rounding may take from a slack, percent points, or from an interval, steps.
+const ROUNDING: f64 = 1e-6;
 
-/// A corner of what was bounded, in steps of a region, and how far inside a figure may be there.
-struct Place {
-    at: [f64; 2],
+/// A corner as a region has it: what its second and its third line hold, percent, and how far inside the figure can be.
+struct Corner {
+    shares: [f64; 2],
     inside: f64,
 }
 
-/// Keeps of some regions what may miss by no more than `may_miss`, in [`units`](super::judge::units), at the temperature at which they were
-/// bounded, together, with these lines changing between these corners.
+/// Leaves of some regions what may miss by no more than `may_miss`, in [`units`](super::evaluator::units), at the temperature at which they were
+/// bounded together, with these lines changing between these corners. `steps` is that of their [`Grid`](crate::rework::grid::Grid).
 pub(crate) fn cut(
     regions: &mut Vec<Region>,
     lines: &[usize],
     corners: &[[f64; 3]],
-    step: f64,
-    limits: &[Limit],
+    steps: &dyn Fn([f64; 2]) -> [f64; 2],
+    slacks: &[Slack],
     may_miss: u64,
 ) {
     let mut left = Vec::new();
     for region in regions.iter() {
         let mut region = Some(*region);
-        for limit in limits {
-            let spare = points(may_miss) / limit.weight + DUST;
-            region = region.and_then(|it| left_of(it, &places(&it, lines, corners, step, limit, spare)));
+        for slack in slacks {
+            let spare = points(may_miss) / slack.weight + ROUNDING;
+            region = region.and_then(|it| left_of(steps, it, &corners_of(&it, lines, corners, slack, spare)));
         }
         left.extend(region);
     }
@@ -39,60 +42,59 @@ pub(crate) fn cut(
 }
 
 /// Those corners that only change the lines of a region: it lies between them.
-fn places(
+fn corners_of(
     region: &Region,
     lines: &[usize],
     corners: &[[f64; 3]],
-    step: f64,
-    limit: &Limit,
+    slack: &Slack,
     spare: f64,
-) -> Vec<Place> {
-    // Of four lines, the others come in place of the first.
+) -> Vec<Corner> {
+    // Of four lines, the first gives what the others take.
     let lines = &lines[usize::from(lines.len() > 3)..];
     let (own, count) = region.support.lines();
-    let mut places = Vec::new();
-    for (corner, inside) in corners.iter().zip(limit.inside) {
-        let mut at = [0.0; 2];
-        let mut within = true;
+    let mut found = Vec::new();
+    for (corner, inside) in corners.iter().zip(slack.at_corners) {
+        let mut shares = [0.0; 2];
+        let mut is_own = true;
         for (line, percent) in lines.iter().zip(corner) {
             if *line == own[1] {
-                at[0] = percent / step;
+                shares[0] = *percent;
             } else if count > 2 && *line == own[2] {
-                at[1] = percent / step;
+                shares[1] = *percent;
             } else if *line != own[0] && *percent != 0.0 {
-                within = false;
+                is_own = false;
             }
         }
-        if within {
-            places.push(Place { at, inside: inside + spare });
+        if is_own {
+            found.push(Corner { shares, inside: inside + spare });
         }
     }
-    places
+    found
 }
 
-/// What is left of a region between these places where the figure may be inside. The mixtures of places where it may lie between those
-/// places where it may, and where it is just outside on the way from one where it may to one where it may not.
-fn left_of(mut region: Region, places: &[Place]) -> Option<Region> {
-    for across in [Across::B, Across::C, Across::S] {
-        let along = |place: &Place| match across {
-            Across::B => place.at[0],
-            Across::C => place.at[1],
-            Across::S => place.at[0] + place.at[1],
-        };
-        let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
-        for from in places.iter().filter(|it| it.inside >= 0.0) {
-            for to in places {
-                let share = if to.inside < 0.0 { from.inside / (from.inside - to.inside) } else { 1.0 };
-                let end = along(from) + share * (along(to) - along(from));
-                low = lesser(low, lesser(along(from), end));
-                high = greater(high, greater(along(from), end));
-            }
+/// What is left of a region between these corners.
+fn left_of(steps: &dyn Fn([f64; 2]) -> [f64; 2], mut region: Region, corners: &[Corner]) -> Option<Region> {
+    let mut ends = [(f64::INFINITY, f64::NEG_INFINITY); 3];
+    let mut reach = |shares: [f64; 2]| {
+        let [b, c] = steps(shares);
+        for ((low, high), steps) in ends.iter_mut().zip([b, c, b + c]) {
+            *low = lesser(*low, steps);
+            *high = greater(*high, steps);
         }
+    };
+    for from in corners.iter().filter(|it| it.inside >= 0.0) {
+        reach(from.shares);
+        for to in corners.iter().filter(|it| it.inside < 0.0) {
+            let part = from.inside / (from.inside - to.inside);
+            reach([0, 1].map(|at| from.shares[at] + part * (to.shares[at] - from.shares[at])));
+        }
+    }
+    for (across, (low, high)) in [Across::B, Across::C, Across::S].into_iter().zip(ends) {
         if low > high {
             return None;
         }
         let interval = region.interval(across);
-        *interval = meet(*interval, ((low - DUST).ceil() as i32, (high + DUST).floor() as i32));
+        *interval = meet(*interval, ((low - ROUNDING).ceil() as i32, (high + ROUNDING).floor() as i32));
     }
     region.tighten()
 }
@@ -153,7 +155,8 @@ mod tests {
             let (weight, may_miss) = (0.5, if case % 2 == 0 { 0 } else { 1_500_000 });
             let spare = points(may_miss) / weight;
             let mut left = vec![region];
-            cut(&mut left, &[7, 4, 5], &corners, step, &[Limit { inside, weight }], may_miss);
+            let steps = |shares: [f64; 2]| shares.map(|percent| percent / step);
+            cut(&mut left, &[7, 4, 5], &corners, &steps, &[Slack { at_corners: inside, weight }], may_miss);
             for point in region.points() {
                 if most_inside(&places, &inside, point) >= -spare {
                     within += 1;
@@ -184,8 +187,8 @@ mod tests {
         let corners = [[0.0; 3], [10.0, 0.0, 0.0], [0.0, 10.0, 0.0], [0.0, 0.0, 10.0]];
         let mut left = vec![region(3, 4), region(3, 5), region(4, 5)];
         // The first of them brings the figure in from 5 % on, the second from 8 %, the third never.
-        let limit = Limit { inside: [-5.0, 5.0, 1.25, -9.0], weight: 1.0 };
-        cut(&mut left, &[0, 3, 4, 5], &corners, 0.5, &[limit], 0);
+        let slack = Slack { at_corners: [-5.0, 5.0, 1.25, -9.0], weight: 1.0 };
+        cut(&mut left, &[0, 3, 4, 5], &corners, &|shares| shares.map(|it| it / 0.5), &[slack], 0);
         assert_eq!(
             left.iter().map(|it| it.support.lines).collect::<Vec<_>>(),
             [[0, 3, 4], [0, 3, 5], [0, 4, 5]]

@@ -1,7 +1,14 @@
-//! The recipes that are looked among: regions of a grid whose steps are those of the scale.
+//! The recipes that a search looks among: regions of a grid, and which of its recipes is better.
 
+mod grams;
+mod merit;
 mod percents;
+mod recipes;
 mod region;
 
-pub(crate) use percents::Grid;
-pub(crate) use region::{Across, CORNERS, Region, SHIFT_UNITS, Support, meet, tidy};
+pub use grams::Batch;
+pub(crate) use grams::Grams;
+pub use merit::{Lever, Merit};
+pub(crate) use percents::Percents;
+pub(crate) use recipes::{Grid, Point};
+pub(crate) use region::{Across, Region, SHIFT_UNITS, Support, meet, tidy};

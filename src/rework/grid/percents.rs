@@ -1,6 +1,10 @@
-//! The grid of a problem: its regions, and the percentages at their points.
+//! What a recipe can become when percentages change, on a scale that weighs so many percent.
 
-use super::region::{Interval, Region, SHIFT_UNITS, Support, meet, tidy};
+use super::{
+    merit::Merit,
+    recipes::{Grid, Point},
+    region::{Interval, Region, SHIFT_UNITS, Support, meet, tidy},
+};
 use crate::rework::question::{Candidate, Group, ON_GRID, Problem};
 
 /// The most of a group, with what it holds now, percent, and by candidate whether it counts.
@@ -10,16 +14,16 @@ struct Cap {
     counts: Vec<bool>,
 }
 
-/// Grid arithmetic over a problem.
-pub(crate) struct Grid<'p> {
+/// The recipes that differ from the present one in up to three lines.
+pub(crate) struct Percents<'p> {
     problem: &'p Problem,
     /// Candidates outside their bounds now: they must change.
     must: Vec<u8>,
     caps: Vec<Cap>,
 }
 
-impl<'p> Grid<'p> {
-    pub(crate) fn new(problem: &'p Problem) -> Grid<'p> {
+impl<'p> Percents<'p> {
+    pub(crate) fn new(problem: &'p Problem) -> Percents<'p> {
         let outside = |at: &usize| {
             let it = &problem.candidates[*at];
             !(it.bounds.0 - ON_GRID..=it.bounds.1 + ON_GRID).contains(&it.line.percent)
@@ -31,7 +35,7 @@ impl<'p> Grid<'p> {
             let now = problem.candidates.iter().zip(&counts).filter(|(_, counts)| **counts);
             Cap { most: *most, held: now.map(|(it, _)| it.line.percent).sum(), counts }
         };
-        Grid { problem, must, caps: problem.caps.iter().map(cap).collect() }
+        Percents { problem, must, caps: problem.caps.iter().map(cap).collect() }
     }
 
     fn of(&self, line: u8) -> &'p Candidate {
@@ -45,51 +49,6 @@ impl<'p> Grid<'p> {
     /// What the changing lines share, percent.
     fn shared(&self, support: &Support) -> f64 {
         support.lines[..usize::from(support.count)].iter().map(|line| self.percent(*line)).sum()
-    }
-
-    /// The percentages of the three lines at a point.
-    pub(crate) fn point(&self, support: &Support, (b, c): (i32, i32)) -> [f64; 3] {
-        let step = self.problem.step;
-        let (b, c) = (tidy(f64::from(b) * step), tidy(f64::from(c) * step));
-        [tidy(self.shared(support) - b - c), b, c]
-    }
-
-    /// The percentages at the corners of a region.
-    pub(crate) fn corners(&self, region: &Region) -> Vec<[f64; 3]> {
-        region.corners().points().iter().map(|corner| self.point(&region.support, *corner)).collect()
-    }
-
-    /// The whole recipe at a point.
-    pub(crate) fn amounts(&self, support: &Support, point: (i32, i32)) -> Vec<f64> {
-        let mut amounts = self.problem.amounts();
-        let values = self.point(support, point);
-        for (line, value) in support.lines.iter().zip(values).take(usize::from(support.count)) {
-            amounts[usize::from(*line)] = value;
-        }
-        amounts
-    }
-
-    /// The least shift of a region, in [`SHIFT_UNITS`]: with one line against the others, that line's own.
-    pub(crate) fn least_shift(&self, region: &Region) -> i64 {
-        let support = &region.support;
-        let step = self.problem.step;
-        let count = usize::from(support.count);
-        let gaining = support.gains[..count].iter().filter(|gains| **gains).count();
-        let alone = support.gains[..count]
-            .iter()
-            .position(|gains| if gaining == 1 { *gains } else { !*gains })
-            .unwrap_or(0);
-        let (steps, now) = match alone {
-            0 => {
-                let now = self.shared(support) - self.percent(support.lines[0]);
-                (region.s, now)
-            }
-            1 => (region.b, self.percent(support.lines[1])),
-            _ => (region.c, self.percent(support.lines[2])),
-        };
-        let (low, high) = (f64::from(steps.0) * step - now, f64::from(steps.1) * step - now);
-        let shift = if low > 0.0 { low } else { (-high).max(0.0) };
-        (shift * SHIFT_UNITS).round() as i64
     }
 
     /// The least and the most that one of its changing lines holds in a region, percent.
@@ -123,27 +82,6 @@ impl<'p> Grid<'p> {
             _ => region.c = meet(region.c, between(low, high)),
         }
         region.tighten()
-    }
-
-    /// Every region in which exactly `count` lines change.
-    pub(crate) fn regions(&self, count: u8) -> Vec<Region> {
-        let free: Vec<u8> = (0..self.problem.candidates.len())
-            .filter(|at| !self.problem.candidates[*at].fixed)
-            .filter_map(|at| u8::try_from(at).ok())
-            .collect();
-        let mut regions = Vec::new();
-        for (i, first) in free.iter().enumerate() {
-            for (j, second) in free.iter().enumerate().skip(i + 1) {
-                if count == 2 {
-                    self.push(&mut regions, [*first, *second, *second], 2);
-                    continue;
-                }
-                for third in &free[j + 1..] {
-                    self.push(&mut regions, [*first, *second, *third], 3);
-                }
-            }
-        }
-        regions
     }
 
     /// Adds the regions in which another line changes beside two that change as they do.
@@ -288,5 +226,98 @@ impl<'p> Grid<'p> {
             region = self.within(region, *line, (0.0, most))?;
         }
         Some(region)
+    }
+}
+
+impl Grid for Percents<'_> {
+    fn present(&self) -> Vec<f64> {
+        self.problem.amounts()
+    }
+
+    fn keeps_present(&self) -> bool {
+        self.problem.admits(&self.problem.amounts())
+    }
+
+    fn newcomers(&self) -> Vec<usize> {
+        let is_new = |at: &usize| self.problem.candidates[*at].newcomer;
+        (0..self.problem.candidates.len()).filter(is_new).collect()
+    }
+
+    fn regions(&self, count: u8) -> Vec<Region> {
+        let free: Vec<u8> = (0..self.problem.candidates.len())
+            .filter(|at| !self.problem.candidates[*at].fixed)
+            .filter_map(|at| u8::try_from(at).ok())
+            .collect();
+        let mut regions = Vec::new();
+        for (i, first) in free.iter().enumerate() {
+            for (j, second) in free.iter().enumerate().skip(i + 1) {
+                if count == 2 {
+                    self.push(&mut regions, [*first, *second, *second], 2);
+                    continue;
+                }
+                for third in &free[j + 1..] {
+                    self.push(&mut regions, [*first, *second, *third], 3);
+                }
+            }
+        }
+        regions
+    }
+
+    /// With one line against the others, the shift is that line's own.
+    fn least_shift(&self, region: &Region) -> i64 {
+        let support = &region.support;
+        let step = self.problem.step;
+        let count = usize::from(support.count);
+        let gaining = support.gains[..count].iter().filter(|gains| **gains).count();
+        let alone = support.gains[..count]
+            .iter()
+            .position(|gains| if gaining == 1 { *gains } else { !*gains })
+            .unwrap_or(0);
+        let (steps, now) = match alone {
+            0 => {
+                let now = self.shared(support) - self.percent(support.lines[0]);
+                (region.s, now)
+            }
+            1 => (region.b, self.percent(support.lines[1])),
+            _ => (region.c, self.percent(support.lines[2])),
+        };
+        let (low, high) = (f64::from(steps.0) * step - now, f64::from(steps.1) * step - now);
+        let shift = if low > 0.0 { low } else { (-high).max(0.0) };
+        (shift * SHIFT_UNITS).round() as i64
+    }
+
+    fn forbids(&self, _: &Region) -> bool {
+        false
+    }
+
+    fn admits(&self, _: &Support, amounts: &[f64]) -> bool {
+        self.problem.leads(amounts)
+    }
+
+    fn shares(&self, support: &Support, (b, c): Point) -> [f64; 3] {
+        let step = self.problem.step;
+        let (b, c) = (tidy(f64::from(b) * step), tidy(f64::from(c) * step));
+        [tidy(self.shared(support) - b - c), b, c]
+    }
+
+    fn share_alone(&self, steps: i32) -> f64 {
+        f64::from(steps) * self.problem.step
+    }
+
+    fn steps(&self, shares: [f64; 2]) -> [f64; 2] {
+        shares.map(|percent| percent / self.problem.step)
+    }
+
+    fn amounts(&self, support: &Support, point: Point) -> Vec<f64> {
+        let mut amounts = self.problem.amounts();
+        let shares = self.shares(support, point);
+        for (line, share) in support.lines.iter().zip(shares).take(usize::from(support.count)) {
+            amounts[usize::from(*line)] = share;
+        }
+        amounts
+    }
+
+    fn merit(&self, _: &Support, _: Point, amounts: &[f64], miss: u64) -> Merit {
+        Merit::of(self.problem, amounts, miss)
     }
 }

@@ -5,6 +5,8 @@
 //! b, c, s each within an interval: bounds, class caps, directions and the shift are all of that form, because the three lines
 //! share a constant sum. Once tightened, its corners are recipes on the grid.
 
+use crate::equilibrium::CORNERS;
+
 /// Shifts are compared in millionths of a percent, so that rounding never decides.
 pub(crate) const SHIFT_UNITS: f64 = 1e6;
 
@@ -12,7 +14,7 @@ pub(crate) const SHIFT_UNITS: f64 = 1e6;
 pub(crate) type Interval = (i32, i32);
 
 /// The lines that change and the direction in which each does.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
 pub(crate) struct Support {
     /// Candidates: the one that takes up the remainder, then the ones on the grid; the last repeats for two lines.
     pub(crate) lines: [u8; 3],
@@ -28,9 +30,6 @@ impl Support {
         (self.lines.map(usize::from), usize::from(self.count))
     }
 }
-
-/// The most corners.
-pub(crate) const CORNERS: usize = 4;
 
 /// Up to four corners, each once.
 #[derive(Clone, Copy, Debug)]
@@ -83,6 +82,16 @@ pub(crate) fn meet(a: Interval, b: Interval) -> Interval {
 }
 
 impl Region {
+    /// The present recipe.
+    pub(crate) fn present() -> Region {
+        Region::only(Support { lines: [0; 3], count: 0, gains: [false; 3] }, (0, 0))
+    }
+
+    /// A single recipe.
+    pub(crate) fn only(support: Support, (b, c): (i32, i32)) -> Region {
+        Region { support, b: (b, b), c: (c, c), s: (b + c, b + c) }
+    }
+
     /// The same recipes with every interval as narrow as it can be; `None` if there are none.
     pub(crate) fn tighten(mut self) -> Option<Region> {
         self.s = meet(self.s, (self.b.0 + self.c.0, self.b.1 + self.c.1));
@@ -196,11 +205,6 @@ impl Region {
             }
         }
         spread
-    }
-
-    /// One recipe of it.
-    pub(crate) fn only(&self, (b, c): (i32, i32)) -> Region {
-        Region { b: (b, b), c: (c, c), s: (b + c, b + c), ..*self }
     }
 
     /// Its recipes, in steps.

@@ -194,17 +194,6 @@ impl Problem {
         self.demands.iter().all(|demand| demand.band.low >= demand.band.high)
     }
 
-    /// The candidates that are not in the recipe.
-    pub(crate) fn newcomers(&self) -> Vec<usize> {
-        let mut newcomers = Vec::new();
-        for (at, candidate) in self.candidates.iter().enumerate() {
-            if candidate.newcomer {
-                newcomers.push(at);
-            }
-        }
-        newcomers
-    }
-
     /// Whether the lead is still the largest.
     pub(crate) fn leads(&self, amounts: &[f64]) -> bool {
         self.lead.is_none_or(|lead| amounts.iter().all(|amount| *amount <= amounts[lead] + ON_GRID))

@@ -1,141 +1,133 @@
-//! A first good recipe before the proof: by a model, not by bounds.
+//! The dive: a first good recipe before the proof, by a model and not by bounds.
 //!
-//! A recipe that was solved tells how each figure moves with every ingredient ([`Slope`]), so what others give is known to first
-//! order without solving them. Of each set of lines the recipe that misses least by that model is an idea; the most promising idea is
-//! solved and, if it misses, is itself a recipe to model others by: each by the one from which the figures move least, so that one
-//! oil in the place of another is not tried in turn. So a few equilibria do, where some recipe is good at all.
+//! A recipe that was solved tells how each figure moves with every line ([`Slope`]), so that what others give is known to first order without
+//! solving them. Of each set of lines, the recipe that misses least by that model is an idea. The most promising idea is solved. If it misses, the
+//! recipe is itself one to model others by: each is modelled by the solved recipe from which its figures move least, so that one oil in the place
+//! of another is not tried in turn. Where some recipe is good at all, a few equilibria mostly do.
 
 use crate::{
     equilibrium::Slope,
     extremes::{greater, lesser},
     rework::{
-        bound::{Effects, Judge, Wanted, points},
-        grid::{Grid, Region, Support},
+        bound::{Evaluator, LinearModel, Target, points},
+        grid::{Grid, Percents, Point, Region, Support},
         question::Problem,
     },
 };
 
-/// How many recipes are tried for each line that may change.
+/// How many recipes are solved for each line that may change.
 const TRIES_PER_LINE: usize = 1;
 
-/// How many recipes of the same lines are tried.
+/// How many recipes of the same lines are solved.
 const MOST_TRIES: usize = 4;
 
-/// How many pairs of lines are tried with a third.
+/// How many pairs of lines are looked at with a third.
 const PAIRS: usize = 4;
 
-/// How many ideas are taken from a look at all lines, by either promise.
-const STARTS: usize = 12;
+/// How many ideas are kept from a look at all lines, of either way to promise.
+const FROM_ALL_LINES: usize = 12;
 
-/// How many ideas are taken from a recipe that was solved, likewise.
-const IDEAS: usize = 3;
+/// How many ideas are kept from lines like those of a recipe that was solved, of either way to promise.
+const FROM_LIKE_LINES: usize = 3;
 
-/// Every so many tries are bold: where nothing may be missed, however far from what was solved.
-const BOLDLY: usize = 3;
+/// Every third try is bold: it goes where nothing may be missed, however far that is from what was solved.
+const BOLD_EVERY: usize = 3;
 
-/// How much less bold for every point that figures move.
-const BOLD: f64 = 0.01;
+/// What a bold try pays for every percent point that figures move.
+const BOLD_COST: f64 = 0.01;
 
-/// What is left of a miss by the model for another recipe of the same lines to be worth trying.
+/// By the model, another recipe of the same lines must miss by less than this share of what was solved of them.
 const WORTH: f64 = 0.6;
 
-/// All lines are looked at anew from a recipe that misses so much less than those before.
+/// All lines are looked at anew from a recipe that misses by less than this share of the least so far.
 const ANEW: f64 = 0.5;
 
-/// What a figure may be off by, percent points: so much for every square of a point that it moves by, at most so much for every
+/// How far off the model may be, percent points: so much for every square of a point that a figure moves, at most so much for every
 /// point, and so much anyway. Such a margin prefers what is near.
-const OFF: [f64; 3] = [0.005, 0.2, 0.05];
+const ERROR: [f64; 3] = [0.005, 0.2, 0.05];
 
-/// A recipe worth trying.
+/// Gains in promise below this are rounding.
+const ROUNDING: f64 = 1e-9;
+
+/// What is expected of a recipe.
+#[derive(Clone, Copy)]
+struct Guess {
+    /// The miss with the model's error, percent points.
+    miss: f64,
+    /// The miss without it.
+    bare: f64,
+    /// By how much the figures move from those that were solved, percent points.
+    moved: f64,
+}
+
+/// What is expected where no recipe that was solved says anything.
+const UNKNOWN: Guess = Guess { miss: f64::INFINITY, bare: f64::INFINITY, moved: f64::INFINITY };
+
+impl Guess {
+    /// The less, the more it promises.
+    fn promise(&self, bold: bool) -> f64 {
+        if bold { self.bare + BOLD_COST * self.moved } else { self.miss }
+    }
+}
+
+/// A recipe that may be worth solving.
 struct Idea {
     region: Region,
-    /// In steps.
-    point: (i32, i32),
+    point: Point,
     guess: Guess,
     /// Whether this is the best of the region, and not only of some of its recipes.
     refined: bool,
 }
 
 /// A recipe that was solved.
-pub(crate) struct Base {
+pub(crate) struct Solved {
+    /// Percent by candidate.
     pub(crate) amounts: Vec<f64>,
     /// In [`units`](crate::rework::bound::units).
     pub(crate) miss: u64,
-    /// Which lines it changes; none in the present recipe.
-    pub(crate) changes: Option<Support>,
-    /// By figure.
+    /// Where on the grid it lies; `None` for the present recipe.
+    pub(crate) place: Option<(Support, Point)>,
+    /// By target.
     figures: Vec<f64>,
-    /// By figure, then by candidate.
+    /// By target, then by line.
     slopes: Vec<Vec<Slope>>,
 }
 
-/// One figure over a region, as one base has it.
-struct Plane {
+/// One figure over a region, modelled by one recipe that was solved.
+struct FigureModel {
     low: f64,
     high: f64,
-    /// Where nothing changes, and by how much that already moved.
+    /// The figure where the region's lines hold as much as in the solved recipe and all others as much as now, and by how much it has moved
+    /// for that.
     start: (f64, f64),
-    /// What each line holds in the base, percent, and what more of it adds.
+    /// What each line of the region holds in the solved recipe, percent, and what more of it adds.
     lines: [(f64, Slope); 3],
     count: usize,
 }
 
-/// All figures over a region, as one base has them.
+/// All figures over a region, modelled by one recipe that was solved.
 struct Model {
-    planes: Vec<Plane>,
+    figures: Vec<FigureModel>,
     /// What the changing lines share, percent.
     shared: f64,
     step: f64,
 }
 
-/// What is expected of a recipe.
-#[derive(Clone, Copy)]
-struct Guess {
-    /// The miss, with a margin, percent points.
-    miss: f64,
-    /// The same without.
-    bare: f64,
-    /// By how much the figures move from those of the base, percent points.
-    moved: f64,
-}
-
-/// What no base has anything on.
-const NOTHING: Guess = Guess { miss: f64::INFINITY, bare: f64::INFINITY, moved: f64::INFINITY };
-
-impl Guess {
-    /// What it promises: the least miss, or, where that is looked for, what may miss nothing at all.
-    fn promise(&self, boldly: bool) -> f64 {
-        if boldly { self.bare + BOLD * self.moved } else { self.miss }
-    }
-}
-
-/// A search for a good recipe.
-pub(crate) struct Dive<'a> {
-    problem: &'a Problem,
-    grid: &'a Grid<'a>,
-    wanted: Vec<Wanted>,
-    present: Vec<f64>,
-    ideas: Vec<Idea>,
-    bases: Vec<Base>,
-    /// The least miss of what was tried, percent points.
-    least: f64,
-}
-
 impl Model {
-    fn guess(&self, (b, c): (i32, i32)) -> Guess {
+    fn guess(&self, (b, c): Point) -> Guess {
         let (b, c) = (f64::from(b) * self.step, f64::from(c) * self.step);
-        let values = [self.shared - b - c, b, c];
+        let shares = [self.shared - b - c, b, c];
         let mut guess = Guess { miss: 0.0, bare: 0.0, moved: 0.0 };
-        for plane in &self.planes {
-            let (mut figure, mut moved) = plane.start;
-            for (value, (held, slope)) in values.iter().zip(&plane.lines).take(plane.count) {
-                let gain = slope.gain(value - held);
+        for model in &self.figures {
+            let (mut figure, mut moved) = model.start;
+            for (share, (held, slope)) in shares.iter().zip(&model.lines).take(model.count) {
+                let gain = slope.gain(share - held);
                 figure += gain;
                 moved += gain.abs();
             }
-            let off = lesser(OFF[0] * moved, OFF[1]) * moved + OFF[2];
-            let miss = greater(plane.low - figure, figure - plane.high);
-            guess.miss += greater(miss + off, 0.0);
+            let error = lesser(ERROR[0] * moved, ERROR[1]) * moved + ERROR[2];
+            let miss = greater(model.low - figure, figure - model.high);
+            guess.miss += greater(miss + error, 0.0);
             guess.bare += greater(miss, 0.0);
             guess.moved += moved;
         }
@@ -143,9 +135,9 @@ impl Model {
     }
 }
 
-/// What the base expects from which the figures move least.
-fn nearest(models: &[Model], point: (i32, i32)) -> Guess {
-    let mut best = NOTHING;
+/// The guess of the model in which the figures move least.
+fn nearest(models: &[Model], point: Point) -> Guess {
+    let mut best = UNKNOWN;
     for model in models {
         let guess = model.guess(point);
         if guess.moved < best.moved {
@@ -155,65 +147,78 @@ fn nearest(models: &[Model], point: (i32, i32)) -> Guess {
     best
 }
 
+/// A search for a good recipe.
+pub(crate) struct Dive<'a> {
+    problem: &'a Problem,
+    grid: &'a Percents<'a>,
+    targets: &'a [Target],
+    /// The recipe now, percent by candidate.
+    present: Vec<f64>,
+    ideas: Vec<Idea>,
+    solved: Vec<Solved>,
+    /// The least miss of what was tried, percent points.
+    least: f64,
+}
+
 impl<'a> Dive<'a> {
     /// What was solved: if a good recipe was found, it is the last.
     pub(crate) fn run(
         problem: &'a Problem,
-        grid: &'a Grid<'a>,
-        judge: &mut Judge,
-        effects: &Effects,
-    ) -> Vec<Base> {
-        let present = problem.amounts();
-        let wanted = effects.wanted();
+        grid: &'a Percents<'a>,
+        evaluator: &mut Evaluator,
+        linear: &'a LinearModel,
+    ) -> Vec<Solved> {
+        let targets = &linear.targets;
         // A band of one figure is hardly ever met to the digit.
-        if wanted.iter().any(|it| it.low >= it.high) {
+        if targets.iter().any(|it| it.low >= it.high) {
             return Vec::new();
         }
-        let (ideas, bases) = (Vec::new(), Vec::new());
-        let mut dive = Dive { problem, grid, wanted, present, ideas, bases, least: f64::INFINITY };
+        let present = Solved {
+            amounts: problem.amounts(),
+            miss: u64::MAX,
+            place: None,
+            figures: linear.figures.clone(),
+            slopes: linear.slopes.clone(),
+        };
+        let mut dive = Dive {
+            problem,
+            grid,
+            targets,
+            present: problem.amounts(),
+            ideas: Vec::new(),
+            solved: vec![present],
+            least: f64::INFINITY,
+        };
         let pairs = grid.regions(2);
-        dive.start(effects, &pairs);
+        dive.look_at_all_lines(0, &pairs);
         let free = problem.candidates.iter().filter(|it| !it.fixed).count();
         for attempt in 0..TRIES_PER_LINE * free {
-            let Some(idea) = dive.next(attempt % BOLDLY == BOLDLY - 1) else { break };
-            if dive.attempt(judge, &idea, &pairs) {
+            let Some(idea) = dive.next(attempt % BOLD_EVERY == BOLD_EVERY - 1) else { break };
+            if dive.solve(evaluator, &idea, &pairs) {
                 break;
             }
         }
-        dive.bases
+        dive.solved
     }
 
-    /// Ideas from the present recipe.
-    fn start(&mut self, effects: &Effects, pairs: &[Region]) {
-        let (figures, slopes) = (effects.figures.clone(), effects.slopes.clone());
-        self.bases.push(Base {
-            amounts: self.present.clone(),
-            miss: u64::MAX,
-            changes: None,
-            figures,
-            slopes,
-        });
-        self.survey(0, pairs);
-    }
-
-    /// Ideas from a look at all lines.
-    fn survey(&mut self, base: usize, pairs: &[Region]) {
-        let mut ideas = self.sketches(base, pairs);
+    /// Ideas from all lines, modelled by one recipe that was solved.
+    fn look_at_all_lines(&mut self, by: usize, pairs: &[Region]) {
+        let mut ideas = self.sketches(by, pairs);
         if self.problem.changes > 2 {
             ideas.sort_by(|a, b| a.guess.miss.total_cmp(&b.guess.miss));
             let mut regions = if ideas.is_empty() { self.grid.regions(3) } else { Vec::new() };
             for Idea { region, .. } in ideas.iter().take(PAIRS) {
                 self.grid.beside(&region.support, &mut regions);
             }
-            ideas.extend(self.sketches(base, &regions));
+            ideas.extend(self.sketches(by, &regions));
         }
-        self.take(ideas, STARTS);
+        self.keep(ideas, FROM_ALL_LINES);
     }
 
-    /// Keeps the most promising ideas, either way.
-    fn take(&mut self, mut ideas: Vec<Idea>, most: usize) {
-        for boldly in [false, true] {
-            ideas.sort_by(|a, b| a.guess.promise(boldly).total_cmp(&b.guess.promise(boldly)));
+    /// Keeps the most promising ideas, of either way to promise.
+    fn keep(&mut self, mut ideas: Vec<Idea>, most: usize) {
+        for bold in [false, true] {
+            ideas.sort_by(|a, b| a.guess.promise(bold).total_cmp(&b.guess.promise(bold)));
             let rest = ideas.split_off(most.min(ideas.len()));
             self.ideas.append(&mut ideas);
             ideas = rest;
@@ -221,52 +226,37 @@ impl<'a> Dive<'a> {
     }
 
     /// The most promising idea.
-    fn next(&mut self, boldly: bool) -> Option<Idea> {
+    fn next(&mut self, bold: bool) -> Option<Idea> {
         loop {
-            let promise = |at: &usize| self.ideas[*at].guess.promise(boldly);
+            let promise = |at: &usize| self.ideas[*at].guess.promise(bold);
             let best = (0..self.ideas.len()).min_by(|a, b| promise(a).total_cmp(&promise(b)));
             let idea = self.ideas.swap_remove(best?);
             if idea.refined {
                 return Some(idea);
             }
-            let again = self.think(idea, boldly);
-            self.ideas.extend(again.filter(|idea| self.worth(idea)));
+            let refined = self.refine(idea, bold);
+            self.ideas.extend(refined.filter(|idea| self.is_worth_solving(idea)));
         }
     }
 
-    /// What a recipe that was solved says of the ideas there are.
-    fn learn(&mut self, base: usize) {
-        for at in 0..self.ideas.len() {
-            let Idea { region, point, guess, .. } = self.ideas[at];
-            let news = self.model(base, &region).guess(point);
-            if news.moved < guess.moved {
-                self.ideas[at].guess = news;
-                self.ideas[at].refined = false;
-            }
-        }
-    }
-
-    /// Solves an idea: whether it is good. If not, more come from it.
-    fn attempt(&mut self, judge: &mut Judge, idea: &Idea, pairs: &[Region]) -> bool {
+    /// Solves an idea: whether it is good. If not, more ideas come from it.
+    fn solve(&mut self, evaluator: &mut Evaluator, idea: &Idea, pairs: &[Region]) -> bool {
         let Idea { region, point, .. } = *idea;
         let support = region.support;
         let (lines, count) = support.lines();
-        let values = self.grid.point(&support, point);
-        let (miss, figures) = judge.read(&self.wanted, &lines[..count], &values);
+        let shares = self.grid.shares(&support, point);
+        let (miss, figures) = evaluator.figures(self.targets, &lines[..count], &shares);
         let amounts = self.grid.amounts(&support, point);
-        let slopes =
-            if miss > 0 || self.problem.any_step { judge.slopes(&self.wanted, &values) } else { Vec::new() };
-        let miss = if miss == 0 && self.problem.any_step {
-            judge.miss_weighed(self.problem, &amounts, 0)
-        } else {
-            miss
-        };
-        self.bases.push(Base { amounts, miss, changes: Some(support), figures, slopes });
+        let any_step = self.problem.any_step;
+        let slopes = if miss > 0 || any_step { evaluator.slopes(self.targets, &shares) } else { Vec::new() };
+        let miss =
+            if miss == 0 && any_step { evaluator.miss_weighed(self.problem, &amounts, 0) } else { miss };
+        self.solved.push(Solved { amounts, miss, place: Some((support, point)), figures, slopes });
         if miss == 0 {
             return true;
         }
         let miss = points(miss);
-        let base = self.bases.len() - 1;
+        let newest = self.solved.len() - 1;
         let mut regions = vec![region];
         if count == 2 && self.problem.changes > 2 {
             self.grid.beside(&support, &mut regions);
@@ -275,21 +265,33 @@ impl<'a> Dive<'a> {
                 self.grid.instead(&support, left_out, &mut regions);
             }
         }
-        self.learn(base);
-        let ideas = self.sketches(base, &regions);
-        self.take(ideas, IDEAS);
+        self.guess_anew(newest);
+        let ideas = self.sketches(newest, &regions);
+        self.keep(ideas, FROM_LIKE_LINES);
         if miss < ANEW * self.least {
-            self.survey(base, pairs);
+            self.look_at_all_lines(newest, pairs);
         }
         self.least = lesser(self.least, miss);
         false
     }
 
-    /// The best of some recipes spread over each region, as one base has them.
-    fn sketches(&self, base: usize, regions: &[Region]) -> Vec<Idea> {
+    /// Models the ideas by a recipe that was solved where that is nearer than those before.
+    fn guess_anew(&mut self, by: usize) {
+        for at in 0..self.ideas.len() {
+            let Idea { region, point, guess, .. } = self.ideas[at];
+            let news = self.model(by, &region).guess(point);
+            if news.moved < guess.moved {
+                self.ideas[at].guess = news;
+                self.ideas[at].refined = false;
+            }
+        }
+    }
+
+    /// The best of some recipes spread over each region, modelled by one recipe that was solved.
+    fn sketches(&self, by: usize, regions: &[Region]) -> Vec<Idea> {
         let sketch = |region: &Region| {
-            let model = self.model(base, region);
-            let mut best = Idea { region: *region, point: (0, 0), guess: NOTHING, refined: false };
+            let model = self.model(by, region);
+            let mut best = Idea { region: *region, point: (0, 0), guess: UNKNOWN, refined: false };
             for point in region.spread() {
                 if !region.holds(point) {
                     continue;
@@ -304,25 +306,26 @@ impl<'a> Dive<'a> {
         regions.iter().filter_map(sketch).collect()
     }
 
-    /// Whether an idea is worth solving.
-    fn worth(&self, idea: &Idea) -> bool {
-        let same = |base: &&Base| base.changes == Some(idea.region.support);
-        let tried = self.bases.iter().filter(same);
-        let least = tried.clone().map(|base| points(base.miss)).fold(f64::INFINITY, lesser);
-        lesser(idea.guess.miss, idea.guess.bare + OFF[2]) < WORTH * (least + OFF[2])
+    fn is_worth_solving(&self, idea: &Idea) -> bool {
+        let support = idea.region.support;
+        let same_lines = |it: &&Solved| it.place.is_some_and(|(of, _)| of == support);
+        let tried = self.solved.iter().filter(same_lines);
+        let least = tried.clone().map(|it| points(it.miss)).fold(f64::INFINITY, lesser);
+        lesser(idea.guess.miss, idea.guess.bare + ERROR[2]) < WORTH * (least + ERROR[2])
             && tried.count() < MOST_TRIES
-            && self.problem.leads(&self.grid.amounts(&idea.region.support, idea.point))
+            && self.problem.leads(&self.grid.amounts(&support, idea.point))
     }
 
-    /// Moves an idea to where it promises most, or nearly, each recipe as the base has it that is nearest.
-    fn think(&self, idea: Idea, boldly: bool) -> Option<Idea> {
+    /// Moves an idea to where it promises most, or nearly, each point modelled by the nearest recipe that was solved: from some points spread
+    /// over the region, then from neighbour to neighbour with ever shorter strides.
+    fn refine(&self, idea: Idea, bold: bool) -> Option<Idea> {
         let region = idea.region;
-        let models: Vec<Model> = (0..self.bases.len()).map(|base| self.model(base, &region)).collect();
+        let models: Vec<Model> = (0..self.solved.len()).map(|by| self.model(by, &region)).collect();
         let mut best = (nearest(&models, idea.point), idea.point);
-        let look = |best: &mut (Guess, (i32, i32)), point: (i32, i32)| {
+        let look = |best: &mut (Guess, Point), point: Point| {
             if region.holds(point) {
                 let guess = nearest(&models, point);
-                if guess.promise(boldly) < best.0.promise(boldly) - 1e-9 {
+                if guess.promise(bold) < best.0.promise(bold) - ROUNDING {
                     *best = (guess, point);
                 }
             }
@@ -345,33 +348,32 @@ impl<'a> Dive<'a> {
         guess.miss.is_finite().then_some(Idea { region, point, guess, refined: true })
     }
 
-    /// What a base has of a region.
-    fn model(&self, at: usize, region: &Region) -> Model {
-        let base = &self.bases[at];
+    fn model(&self, by: usize, region: &Region) -> Model {
+        let solved = &self.solved[by];
         let (lines, count) = region.support.lines();
         let lines = &lines[..count];
-        let planes = self.wanted.iter().zip(&base.figures).zip(&base.slopes);
-        let planes = planes.map(|((wanted, figure), slopes)| {
-            let mut plane = Plane {
-                low: wanted.low,
-                high: wanted.high,
+        let figures = self.targets.iter().zip(&solved.figures).zip(&solved.slopes);
+        let figures = figures.map(|((target, figure), slopes)| {
+            let mut model = FigureModel {
+                low: target.low,
+                high: target.high,
                 start: (*figure, 0.0),
                 lines: [0, 1, 2].map(|at| {
                     let line = lines[at.min(count - 1)];
-                    (base.amounts[line], slopes[line])
+                    (solved.amounts[line], slopes[line])
                 }),
                 count,
             };
-            // What the base changed and the region leaves as it is.
-            let (changed, count) = base.changes.map_or(([0; 3], 0), |it| it.lines());
+            // What the solved recipe changes and the region leaves as it is now.
+            let (changed, count) = solved.place.map_or(([0; 3], 0), |(support, _)| support.lines());
             for line in changed[..count].iter().copied().filter(|it| !lines.contains(it)) {
-                let gain = slopes[line].gain(self.present[line] - base.amounts[line]);
-                plane.start.0 += gain;
-                plane.start.1 += gain.abs();
+                let gain = slopes[line].gain(self.present[line] - solved.amounts[line]);
+                model.start.0 += gain;
+                model.start.1 += gain.abs();
             }
-            plane
+            model
         });
-        let planes = planes.collect();
-        Model { planes, shared: self.grid.point(&region.support, (0, 0))[0], step: self.problem.step }
+        let figures = figures.collect();
+        Model { figures, shared: self.grid.shares(&region.support, (0, 0))[0], step: self.problem.step }
     }
 }

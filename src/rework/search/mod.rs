@@ -1,18 +1,16 @@
-//! The search: best first over regions, each excluded by a bound, cut to what a bound leaves, or divided.
+//! The searches: one best-first loop, and what each of them is after.
 
+mod best_first;
 mod dive;
-mod merit;
-mod newcomers;
+mod pairs;
+mod progress;
 mod queue;
 mod rescue;
 mod season;
-mod seasons;
 mod smallest;
-mod watch;
+mod trios;
 
-pub use merit::{Lever, Merit};
-pub use rescue::Batch;
-pub(crate) use rescue::{Addition, Least, least_addition};
-pub(crate) use seasons::{Closest, closest_pair};
-pub use smallest::{Found, Progress, Proof, Search};
-pub use watch::{REPORT_AFTER, Report, Watch};
+pub(crate) use pairs::{ClosestPair, closest_pair};
+pub use progress::{Progress, Proof, REPORT_AFTER, Report, Watch};
+pub(crate) use rescue::{Addition, LeastAddition, least_addition};
+pub use smallest::{Found, Search};

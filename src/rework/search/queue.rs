@@ -1,74 +1,72 @@
-//! What a search has yet to decide, and in which order: regions, or several at once.
-//!
-//! Most lines do not do, whichever of them gain: one bound around all their directions mostly excludes up to six regions. Of pairs of
-//! newcomers, it excludes three: see [`newcomers`](super::newcomers).
+//! What a search has yet to decide, and in which order.
 
 use std::{cmp::Reverse, collections::BinaryHeap};
 
 use crate::rework::{
-    bound::Known,
+    bound::LeastMiss,
     grid::{Grid, Region},
 };
 
-/// How many entries are looked into by a guess before the order of merit has its turn.
-const GUESSES: u32 = 600;
+/// How many nodes are taken by promise alone before the order of merit has its turn.
+const BY_PROMISE: u32 = 600;
 
-/// The order in which entries come: the least they miss by, how many lines change, the least shift.
+/// The order of merit of nodes, in that of recipes: the least they miss by, how many lines change, the least that moves.
 pub(crate) type Key = (u64, u8, i64);
 
 /// Recipes that are decided together.
-pub(crate) enum Entry {
-    /// Those of a region.
+pub(crate) enum Node {
+    /// Those of one region.
     Region(Region),
-    /// Those of several.
-    Together(Together),
+    /// Those of several regions that one bound may exclude at once.
+    Regions(Together),
 }
 
 /// Regions that are bounded at once, as many lines changing in each.
 pub(crate) struct Together {
     /// The lines that change in any, as [`View::load`](crate::equilibrium::View::load) has them.
     pub(crate) lines: Vec<usize>,
-    /// Percentages between which they all lie, and recipes besides, which the bound holds for too.
+    /// What these hold at corners between which all the regions lie, percent; other recipes may lie there too.
     pub(crate) corners: Vec<[f64; 3]>,
     pub(crate) regions: Vec<Region>,
 }
 
-impl Entry {
-    /// Of the directions in which some lines change.
-    pub(crate) fn of(grid: &Grid<'_>, regions: &[Region]) -> Option<Entry> {
+impl Node {
+    /// Of the directions in which some lines change: most lines do not do, whichever of them gain, and then one bound around all directions
+    /// excludes up to six regions.
+    pub(crate) fn of_directions(grid: &dyn Grid, regions: &[Region]) -> Option<Node> {
         match regions {
             [] => None,
-            [region] => Some(Entry::Region(*region)),
+            [region] => Some(Node::Region(*region)),
             [first, others @ ..] => {
-                let around = Entry::Region(Region::around(first, others));
+                let around = Node::Region(Region::around(first, others));
                 let (lines, corners) = around.corners(grid);
-                Some(Entry::Together(Together { lines, corners, regions: regions.to_vec() }))
+                Some(Node::Regions(Together { lines, corners, regions: regions.to_vec() }))
             }
         }
     }
 
-    /// Its regions.
     pub(crate) fn regions(&self) -> &[Region] {
         match self {
-            Entry::Region(region) => std::slice::from_ref(region),
-            Entry::Together(together) => &together.regions,
+            Node::Region(region) => std::slice::from_ref(region),
+            Node::Regions(together) => &together.regions,
         }
     }
 
-    /// The lines that change, and the percentages between which they do.
-    pub(crate) fn corners(&self, grid: &Grid<'_>) -> (Vec<usize>, Vec<[f64; 3]>) {
+    /// The lines that change, and what they hold at corners between which all the recipes lie, percent.
+    pub(crate) fn corners(&self, grid: &dyn Grid) -> (Vec<usize>, Vec<[f64; 3]>) {
         match self {
-            Entry::Region(region) => {
+            Node::Region(region) => {
                 let (lines, count) = region.support.lines();
                 (lines[..count].to_vec(), grid.corners(region))
             }
-            Entry::Together(together) => (together.lines.clone(), together.corners.clone()),
+            Node::Regions(together) => (together.lines.clone(), together.corners.clone()),
         }
     }
 
-    /// How many lines change.
-    pub(crate) fn lines(&self) -> u8 {
-        self.regions().first().map_or(0, |region| region.support.count)
+    pub(crate) fn key(&self, grid: &dyn Grid, least_miss: u64) -> Key {
+        let shift = self.regions().iter().map(|region| grid.least_shift(region)).min();
+        let lines = self.regions().first().map_or(0, |region| region.support.count);
+        (least_miss, lines, shift.unwrap_or(0))
     }
 
     /// How many recipes.
@@ -77,52 +75,61 @@ impl Entry {
     }
 }
 
-/// What comes next.
+/// A node that waits to be decided.
+pub(crate) struct Open {
+    pub(crate) key: Key,
+    pub(crate) node: Node,
+    pub(crate) least: LeastMiss,
+}
+
+/// The nodes that wait.
 #[derive(Default)]
 pub(crate) struct Queue {
-    entries: Vec<Option<(Key, Entry, Known)>>,
+    nodes: Vec<Option<Open>>,
     by_key: BinaryHeap<Reverse<(Key, usize)>>,
-    /// Those of them that have a guess at their miss, by it: a first good recipe may come from here.
-    by_guess: BinaryHeap<Reverse<(Key, usize)>>,
-    guesses: u32,
+    /// Those that promise a recipe that meets every band, the most promising first.
+    by_promise: BinaryHeap<Reverse<(u64, usize)>>,
+    taken: u32,
 }
 
 impl Queue {
-    /// Takes an entry up, with a guess at its miss if there is one.
-    pub(crate) fn push(&mut self, key: Key, entry: Entry, known: Known, guess: Option<u64>) {
-        let at = self.entries.len();
-        self.entries.push(Some((key, entry, known)));
-        self.by_key.push(Reverse((key, at)));
-        if let Some(guess) = guess {
-            self.by_guess.push(Reverse(((guess, 0, 0), at)));
+    /// Takes up a node; `promise` is the less, the more likely it holds a recipe that meets every band.
+    pub(crate) fn push(&mut self, open: Open, promise: Option<u64>) {
+        let at = self.nodes.len();
+        self.by_key.push(Reverse((open.key, at)));
+        self.nodes.push(Some(open));
+        if let Some(promise) = promise {
+            self.by_promise.push(Reverse((promise, at)));
         }
     }
 
-    /// The next entry, by guesses too if they are wanted: first some by the guess alone, then turn about.
-    pub(crate) fn pop(&mut self, guesses: bool) -> Option<(Key, Entry, Known)> {
-        self.guesses += 1;
-        if guesses && (self.guesses < GUESSES || self.guesses.is_multiple_of(2)) {
-            let guessed = self.next(true);
-            if guessed.is_some() {
-                return guessed;
+    /// The next node: in the order of merit, or, where a first good recipe is wanted, first some by promise alone, and then in either order
+    /// by turns.
+    pub(crate) fn pop(&mut self, wants_good: bool) -> Option<Open> {
+        self.taken += 1;
+        if wants_good && (self.taken < BY_PROMISE || self.taken.is_multiple_of(2)) {
+            // What was taken in the one order is still in the heap of the other.
+            while let Some(Reverse((_, at))) = self.by_promise.pop() {
+                if let Some(open) = self.nodes[at].take() {
+                    return Some(open);
+                }
             }
         }
-        self.next(false)
-    }
-
-    fn next(&mut self, guessed: bool) -> Option<(Key, Entry, Known)> {
-        let heap = if guessed { &mut self.by_guess } else { &mut self.by_key };
-        loop {
-            let Reverse((_, at)) = heap.pop()?;
-            // What was taken from the one heap is still in the other.
-            if let Some(entry) = self.entries[at].take() {
-                return Some(entry);
+        while let Some(Reverse((_, at))) = self.by_key.pop() {
+            if let Some(open) = self.nodes[at].take() {
+                return Some(open);
             }
         }
+        None
     }
 
-    /// The least that any entry is known to miss by; of those that were taken by a guess too.
-    pub(crate) fn least_miss(&self) -> Option<u64> {
-        self.by_key.peek().map(|Reverse((key, _))| key.0)
+    /// No node that waits comes before this in the order of merit. It may itself have been taken by promise.
+    pub(crate) fn first_key(&self) -> Option<Key> {
+        self.by_key.peek().map(|Reverse((key, _))| *key)
+    }
+
+    /// The nodes that are left.
+    pub(crate) fn into_nodes(self) -> impl Iterator<Item = Open> {
+        self.nodes.into_iter().flatten()
     }
 }

@@ -1,155 +1,174 @@
 //! One season of two: which of its recipes are good, and how small a change they are.
 
-use super::{smallest::FEW, watch::Watch};
+use std::collections::BTreeSet;
+
+use super::{
+    best_first::{BestFirst, Goal, Recipe},
+    progress::{Proof, Watch},
+    queue::{Key, Node, Queue},
+};
 use crate::rework::{
-    bound::Judge,
-    grid::{Grid, Region, Support},
+    bound::{Evaluator, LeastMiss},
+    grid::{Grid, Percents, Region, Support},
     question::Problem,
 };
 
-/// Recipes of a region: one good recipe, or some of which none is known to be.
+/// Recipes of one region: a single good one, or some of which none is known to be good.
 #[derive(Clone, Copy)]
-pub(crate) struct Lot {
-    /// Where they lie.
+pub(crate) struct Branch {
     pub(crate) region: Region,
-    /// The least shift among them, millionths of a percent.
+    /// The least that any of them moves, millionths of a percent.
     pub(crate) shift: i64,
-    /// Whether it is one recipe, and good.
+    /// Whether it is a single recipe, and good.
     pub(crate) good: bool,
 }
 
-/// A season: its problem, and what is known of it.
+/// Sets of changing lines, with their directions, in which some recipe is good: the goal is to know of each.
+#[derive(Default)]
+struct SomeGoodOfEach {
+    supports: BTreeSet<Support>,
+    first: Option<Vec<f64>>,
+}
+
+impl Goal for SomeGoodOfEach {
+    fn may_miss(&self, _: &[Region]) -> u64 {
+        0
+    }
+
+    fn has_better(&self, _: Key, regions: &[Region]) -> bool {
+        regions.iter().all(|region| self.supports.contains(&region.support))
+    }
+
+    fn wants_good(&self) -> bool {
+        true
+    }
+
+    fn take(&mut self, _: &dyn Grid, recipe: Recipe) {
+        self.supports.insert(recipe.support);
+        self.first.get_or_insert(recipe.amounts);
+    }
+}
+
+/// Good recipes of which none moves more than the least: the goal is to know all that move least.
+struct AllOfLeastShift {
+    good: Vec<Branch>,
+    least: i64,
+}
+
+impl Goal for AllOfLeastShift {
+    fn may_miss(&self, _: &[Region]) -> u64 {
+        0
+    }
+
+    fn has_better(&self, _: Key, _: &[Region]) -> bool {
+        false
+    }
+
+    fn wants_good(&self) -> bool {
+        false
+    }
+
+    fn take(&mut self, grid: &dyn Grid, Recipe { support, point, .. }: Recipe) {
+        let branch = Branch::of(grid, Region::only(support, point), true);
+        self.least = self.least.min(branch.shift);
+        self.good.push(branch);
+    }
+}
+
+impl Branch {
+    fn of(grid: &dyn Grid, region: Region, good: bool) -> Branch {
+        Branch { region, shift: grid.least_shift(&region), good }
+    }
+}
+
+/// A season: its question, and what is known of it.
 pub(crate) struct Season<'p> {
-    problem: &'p Problem,
-    pub(crate) grid: Grid<'p>,
-    judge: Judge,
-    /// By how many lines change: the regions in which some recipe is good.
-    lots: [Option<Vec<Lot>>; 4],
+    pub(crate) grid: Percents<'p>,
+    search: BestFirst<'p>,
+    /// By how many lines change, once it is known: the regions in which some recipe is good.
+    branches: [Option<Vec<Branch>>; 4],
     /// A good recipe, the first that came.
     pub(crate) any: Option<Vec<f64>>,
 }
 
 impl<'p> Season<'p> {
     pub(crate) fn new(problem: &'p Problem) -> Season<'p> {
-        let mut season = Season {
-            problem,
-            grid: Grid::new(problem),
-            judge: Judge::new(problem),
-            lots: [const { None }; 4],
-            any: None,
-        };
-        let nothing = Region {
-            support: Support { lines: [0; 3], count: 0, gains: [false; 3] },
-            b: (0, 0),
-            c: (0, 0),
-            s: (0, 0),
-        };
+        let (grid, evaluator) = (Percents::new(problem), Evaluator::new(problem));
+        let mut search = BestFirst::new(problem, Box::new(Percents::new(problem)), evaluator);
         let now = problem.amounts();
-        let good = problem.admits(&now) && season.judge.miss_weighed(problem, &now, 0) == 0;
-        season.any = good.then_some(now);
-        season.lots[0] = Some(good.then_some(Lot { region: nothing, shift: 0, good }).into_iter().collect());
-        season
+        let good = grid.keeps_present() && search.evaluator.miss_weighed(problem, &now, 0) == 0;
+        let present = good.then(|| Branch { region: Region::present(), shift: 0, good });
+        let branches = [Some(present.into_iter().collect()), None, None, None];
+        Season { grid, search, branches, any: good.then_some(now) }
     }
 
     /// Equilibria solved so far.
-    pub(crate) fn solves(&self) -> u64 {
-        self.judge.solves()
+    pub(crate) fn equilibria(&self) -> u64 {
+        self.search.evaluator.equilibria()
     }
 
     /// The regions of so many changing lines (0, 2 or 3) in which some recipe is good.
-    pub(crate) fn lots(&mut self, count: usize, watch: &mut Watch<'_>) -> Vec<Lot> {
-        if self.lots[count].is_none() {
-            let regions = self.grid.regions(count as u8);
-            watch.expect(regions.iter().map(Region::count).sum());
-            let mut lots = Vec::new();
-            for region in regions {
-                if self.holds_good(region, watch) {
-                    lots.push(self.lot(region));
-                }
-            }
-            self.lots[count] = Some(lots);
+    pub(crate) fn branches(&mut self, count: usize, watch: &mut Watch<'_>) -> Vec<Branch> {
+        if let Some(known) = &self.branches[count] {
+            return known.clone();
         }
-        self.lots[count].clone().unwrap_or_default()
-    }
-
-    fn lot(&self, region: Region) -> Lot {
-        Lot { region, shift: self.grid.least_shift(&region), good: false }
-    }
-
-    /// Whether some recipe of a region is good; looks first where a guess says that one may be.
-    fn holds_good(&mut self, region: Region, watch: &mut Watch<'_>) -> bool {
-        let mut open = vec![(0, region)];
-        while let Some(at) = (0..open.len()).min_by_key(|at| open[*at].0) {
-            let (_, part) = open.swap_remove(at);
-            if watch.stops() {
-                return false;
-            }
-            if part.count() > FEW {
-                if let Some(guess) = self.may_be_good(&part) {
-                    open.extend(part.halves().into_iter().flatten().map(|half| (guess, half)));
-                }
-            } else if let Some(point) = part.points().into_iter().find(|point| self.is_good(&part, *point)) {
-                if self.any.is_none() {
-                    self.any = Some(self.grid.amounts(&part.support, point));
-                }
-                watch.decide(region.count());
-                return true;
-            }
-        }
-        watch.decide(region.count());
-        false
-    }
-
-    /// `None` where no recipe of a region is good; else a guess at what its middle misses by.
-    fn may_be_good(&mut self, region: &Region) -> Option<u64> {
-        let (lines, count) = region.support.lines();
-        self.judge.misses_somewhere(&lines[..count], &self.grid.corners(region)).ok()
-    }
-
-    fn is_good(&mut self, region: &Region, point: (i32, i32)) -> bool {
-        let (lines, count) = region.support.lines();
-        let amounts = self.grid.amounts(&region.support, point);
-        self.problem.leads(&amounts)
-            && self.judge.meets(&lines[..count], &self.grid.point(&region.support, point)).is_ok()
-            && (!self.problem.any_step || self.judge.miss_weighed(self.problem, &amounts, 0) == 0)
-    }
-
-    /// Looks into the lots until all those of the least shift are good; gives that shift, or `None` where no recipe is good.
-    pub(crate) fn settle(&mut self, lots: &mut Vec<Lot>, watch: &mut Watch<'_>) -> Option<i64> {
+        let mut goal = SomeGoodOfEach::default();
+        self.search.proof = Proof::default();
+        self.search.take_up(count as u8, &goal);
+        watch.expect(self.search.proof.taken_up);
         loop {
-            let least = |good: bool| {
-                let of = (0..lots.len()).filter(|at| lots[*at].good == good);
-                of.min_by_key(|at| lots[*at].shift).map(|at| (lots[at].shift, at))
-            };
-            let (found, open) = (least(true), least(false));
-            let Some((shift, at)) = open.filter(|(shift, _)| found.is_none_or(|(good, _)| *shift <= good))
-            else {
-                return found.map(|(shift, _)| shift);
-            };
-            if watch.stops() {
-                return Some(shift);
+            let decided = self.search.proof.decided();
+            if watch.stops() || !self.search.step(&mut goal) {
+                break;
             }
-            let region = lots.swap_remove(at).region;
-            if region.count() <= FEW {
-                for point in region.points() {
-                    if self.is_good(&region, point) {
-                        lots.push(Lot { good: true, ..self.lot(region.only(point)) });
-                    }
-                }
-            } else if self.may_be_good(&region).is_some() {
-                lots.extend(region.halves().into_iter().flatten().map(|half| self.lot(half)));
-            }
+            watch.decide(self.search.proof.decided() - decided);
         }
+        self.search.queue = Queue::default();
+        if self.any.is_none() {
+            self.any = goal.first;
+        }
+        let mut regions = self.grid.regions(count as u8);
+        regions.retain(|region| goal.supports.contains(&region.support));
+        let found: Vec<Branch> =
+            regions.into_iter().map(|region| Branch::of(&self.grid, region, false)).collect();
+        self.branches[count] = Some(found.clone());
+        found
     }
 
-    /// The recipe of a lot that is one.
-    pub(crate) fn amounts(&self, lot: &Lot) -> Vec<f64> {
-        self.grid.amounts(&lot.region.support, (lot.region.b.0, lot.region.c.0))
+    /// Looks into branches until all their good recipes that move least are known; gives what these move, or `None` where no recipe is
+    /// good.
+    pub(crate) fn settle(&mut self, branches: &mut Vec<Branch>, watch: &mut Watch<'_>) -> Option<i64> {
+        let (good, open): (Vec<Branch>, Vec<Branch>) = branches.iter().partition(|it| it.good);
+        let least = good.iter().map(|it| it.shift).min().unwrap_or(i64::MAX);
+        let mut goal = AllOfLeastShift { good, least };
+        for branch in open {
+            self.search.push(Node::Region(branch.region), LeastMiss::default(), None);
+        }
+        let mut stopped = None;
+        while let Some((_, _, shift)) = self.search.queue.first_key().filter(|key| key.2 <= goal.least) {
+            if watch.stops() {
+                stopped = Some(shift);
+                break;
+            }
+            self.search.step(&mut goal);
+        }
+        let left = std::mem::take(&mut self.search.queue).into_nodes();
+        *branches = goal.good;
+        for open in left {
+            let regions = open.node.regions().iter();
+            branches.extend(regions.map(|region| Branch::of(&self.grid, *region, false)));
+        }
+        stopped.or((goal.least < i64::MAX).then_some(goal.least))
     }
 
-    /// What of a lot holds so much of a line, percent.
-    pub(crate) fn within(&self, lot: Lot, line: u8, range: (f64, f64)) -> Option<Lot> {
-        let region = self.grid.within(lot.region, line, range)?;
-        Some(Lot { good: lot.good, ..self.lot(region) })
+    /// The recipe of a branch that is a single one.
+    pub(crate) fn amounts(&self, branch: &Branch) -> Vec<f64> {
+        self.grid.amounts(&branch.region.support, (branch.region.b.0, branch.region.c.0))
+    }
+
+    /// What of a branch holds so much of a line, percent.
+    pub(crate) fn within(&self, branch: Branch, line: u8, range: (f64, f64)) -> Option<Branch> {
+        let region = self.grid.within(branch.region, line, range)?;
+        Some(Branch::of(&self.grid, region, branch.good))
     }
 }

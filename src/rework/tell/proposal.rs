@@ -5,10 +5,10 @@ use super::{
     words,
 };
 use crate::rework::{
-    bound::{Judge, of_recipe},
-    grid::tidy,
+    bound::{Evaluator, of_recipe},
+    grid::{Lever, Merit, tidy},
     question::{ON_GRID, Problem},
-    search::{Found, Lever, Merit, Proof, Search},
+    search::{Found, Proof, Search},
 };
 
 /// One rework.
@@ -86,11 +86,11 @@ fn dominates(a: &Proposal, b: &Proposal) -> bool {
 impl Proposal {
     /// A recipe of these percentages as a proposal.
     pub fn of(problem: &Problem, amounts: &[f64]) -> Proposal {
-        let mut judge = Judge::new(problem);
-        let miss = judge.miss_weighed(problem, amounts, u64::MAX);
-        let merit = Merit::new(problem, amounts, miss);
+        let mut evaluator = Evaluator::new(problem);
+        let miss = evaluator.miss_weighed(problem, amounts, u64::MAX);
+        let merit = Merit::of(problem, amounts, miss);
         let present = Figures::of(problem, &problem.now());
-        propose(problem, &present, Found { amounts: amounts.to_vec(), merit, lever: None })
+        propose(problem, &present, Found { amounts: amounts.to_vec(), merit, lever: None, place: None })
     }
 }
 

@@ -5,8 +5,9 @@ use super::{
     words,
 };
 use crate::rework::{
+    grid::Batch,
     question::Problem,
-    search::{Addition, Batch, Least, Proof, Report, least_addition},
+    search::{Addition, LeastAddition, Proof, Report, least_addition},
 };
 
 /// What can be melted in.
@@ -42,7 +43,7 @@ pub struct Rescued {
 
 /// The least to melt into a batch for it to meet the demands of `problem`. `report` hears how far it has come.
 pub fn rescue<'p>(problem: &'p Problem, batch: Batch, report: Report<'p>) -> Rescued {
-    let Least { found, proof, complete } = least_addition(problem, batch, report);
+    let LeastAddition { found, proof, complete } = least_addition(problem, batch, report);
     let before = Figures::of(problem, &problem.amounts());
     let tell = |Addition { add, amounts }: Addition| {
         let after = Figures::of(problem, &amounts);

@@ -3,7 +3,7 @@
 use super::proposal::Proposal;
 use crate::rework::{
     question::{ON_GRID, Problem},
-    search::{Closest, Proof, Report, closest_pair},
+    search::{ClosestPair, Proof, Report, closest_pair},
 };
 
 /// What was found for two seasons.
@@ -37,7 +37,7 @@ pub struct Pair {
 ///
 /// The problems must be of the same recipe, pantry and limits.
 pub fn seasons(summer: &Problem, winter: &Problem, report: Report<'_>) -> Seasons {
-    let Closest { pair, at_least, lacks, complete, proof } = closest_pair(summer, winter, report);
+    let ClosestPair { pair, at_least, lacks, complete, proof } = closest_pair(summer, winter, report);
     let tell = |[a, b]: &[Vec<f64>; 2]| {
         let lines = a.iter().zip(b).enumerate();
         let differ = lines.filter(|(_, (a, b))| (**a - **b).abs() > ON_GRID);

@@ -1,14 +1,7 @@
 //! What makes one rework better than another, and what makes two of them different.
 
-use std::cmp::Reverse;
-
-use crate::{
-    rework::{
-        grid::{SHIFT_UNITS, Support},
-        question::Problem,
-    },
-    substances::Class,
-};
+use super::region::{SHIFT_UNITS, Support};
+use crate::{rework::question::Problem, substances::Class};
 
 /// The order of merit; the least is the best.
 ///
@@ -19,17 +12,18 @@ use crate::{
 pub struct Merit {
     /// Millionths of a percent point.
     pub miss: u64,
-    /// How many lines change.
+    /// How many lines change; a batch to which something is added counts as one.
     pub lines: u8,
-    /// Millionths of a percent.
+    /// Millionths of a percent; of what is added to a batch, millionths of a gram.
     pub shift: i64,
     /// How many ingredients were not in the recipe.
     pub newcomers: usize,
-    /// How much of them, millionths of a percent.
+    /// How much of them, millionths of a percent; additions to a batch are not told apart by it.
     pub newcomer_amount: i64,
-    /// Hundred times the price of a kilogram, millionths; 0 where a price is missing.
+    /// Hundred times the price of a kilogram, millionths; 0 where a price is missing, and for additions to a batch.
     pub price: i64,
-    order: Vec<Reverse<i64>>,
+    /// What decides between recipes that are alike in all this.
+    last: Vec<i64>,
 }
 
 fn whole(value: f64) -> i64 {
@@ -38,7 +32,7 @@ fn whole(value: f64) -> i64 {
 
 impl Merit {
     /// The merit of a recipe with these percentages that misses the bands by `miss`.
-    pub(crate) fn new(problem: &Problem, amounts: &[f64], miss: u64) -> Merit {
+    pub(crate) fn of(problem: &Problem, amounts: &[f64], miss: u64) -> Merit {
         let pairs = || problem.candidates.iter().zip(amounts.iter().copied());
         let changed = |now: f64, then: f64| whole(then - now) != 0;
         let new = || pairs().filter(|(it, then)| it.newcomer && *then > 0.0);
@@ -50,7 +44,28 @@ impl Merit {
             newcomers: new().count(),
             newcomer_amount: new().map(|(_, then)| whole(then)).sum(),
             price: price.map_or(0, whole),
-            order: amounts.iter().map(|then| Reverse(whole(*then))).collect(),
+            last: amounts.iter().map(|then| -whole(*then)).collect(),
+        }
+    }
+
+    /// The merit of adding so many steps of these lines to a batch. Of additions that are otherwise alike, the one of the lines that
+    /// come first, and then the one with least of the first.
+    pub(super) fn of_addition(
+        problem: &Problem,
+        added: &[u8],
+        steps: [i32; 2],
+        shift: i64,
+        miss: u64,
+    ) -> Merit {
+        let is_new = |line: &&u8| problem.candidates[usize::from(**line)].newcomer;
+        Merit {
+            miss,
+            lines: added.len() as u8 + 1,
+            shift,
+            newcomers: added.iter().filter(is_new).count(),
+            newcomer_amount: 0,
+            price: 0,
+            last: added.iter().map(|line| i64::from(*line)).chain([i64::from(steps[0])]).collect(),
         }
     }
 }
@@ -78,10 +93,8 @@ const STRENGTH: [Class; 7] = [
 impl Lever {
     pub(crate) fn of(problem: &Problem, support: &Support) -> Lever {
         let gaining = || {
-            let count = usize::from(support.count);
-            (0..count)
-                .filter(|at| support.gains[*at])
-                .map(|at| &problem.candidates[usize::from(support.lines[at])])
+            let changing = support.lines.iter().zip(support.gains).take(usize::from(support.count));
+            changing.filter(|(_, gains)| *gains).map(|(line, _)| &problem.candidates[usize::from(*line)])
         };
         let class = STRENGTH
             .into_iter()

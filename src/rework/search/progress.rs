@@ -1,6 +1,39 @@
-//! Reports on the way of a long search, which may stop it.
+//! How far a search has come, and what was done to be sure.
 
-use super::smallest::Progress;
+/// What was done to be sure.
+#[derive(Clone, Copy, Default, PartialEq, Eq, Debug)]
+pub struct Proof {
+    /// Sets of changing lines looked at.
+    pub supports: u64,
+    /// Recipes on the grid taken up so far, decided or not: it grows when more lines must change.
+    pub taken_up: u64,
+    /// Recipes excluded by a bound on a region.
+    pub excluded_by_bound: u64,
+    /// Recipes left out because a better one was known: more lines or a greater shift.
+    pub excluded_by_merit: u64,
+    /// Recipes solved.
+    pub solved: u64,
+    /// Equilibria solved, those for bounds included.
+    pub equilibria: u64,
+}
+
+impl Proof {
+    /// Recipes decided: all that were taken up, once a search is complete.
+    pub fn decided(&self) -> u64 {
+        self.excluded_by_bound + self.excluded_by_merit + self.solved
+    }
+}
+
+/// How far a search has come.
+#[derive(Clone, Copy, Debug)]
+pub struct Progress {
+    /// Whether it is finished.
+    pub done: bool,
+    /// Recipes decided so far.
+    pub decided: u64,
+    /// Recipes to be decided, as far as known.
+    pub total: u64,
+}
 
 /// How many regions are worked on between two reports.
 pub const REPORT_AFTER: u32 = 200;
@@ -8,13 +41,14 @@ pub const REPORT_AFTER: u32 = 200;
 /// Hears how far a search has come; `false` stops it.
 pub type Report<'r> = &'r mut dyn FnMut(Progress) -> bool;
 
-/// Counts over several searches, reports, and knows whether they were stopped.
+/// Adds up how far several searches, one after the other, have come, reports it, and knows whether they are to stop.
 pub struct Watch<'r> {
     report: Report<'r>,
+    /// Regions since the last report.
     since: u32,
     decided: u64,
     total: u64,
-    /// What was decided and to be decided before the search that is passed on.
+    /// What was decided and was to be decided before the search that is under way.
     before: (u64, u64),
     stopped: bool,
 }
@@ -51,7 +85,7 @@ impl<'r> Watch<'r> {
         self.stopped
     }
 
-    /// As far as another search is, which does not count itself in; whether to stop.
+    /// The search under way, which counts for itself, has come so far: whether to stop it.
     pub(crate) fn passes_on(&mut self, progress: Progress) -> bool {
         self.decided = self.before.0 + progress.decided;
         self.total = self.before.1 + progress.total;

@@ -1,25 +1,25 @@
 //! A summer and a winter version of one recipe that differ in as few lines as possible.
 //!
 //! Where one recipe is good for both, that is the answer. Else the pairs come in the order of their merit: first those that differ in
-//! two lines, and of those the ones that change the fewest lines of the present recipe. The lines that change in both versions
-//! are either alike in both or not, and there are few ways to have so many of each kind: every choice of these lines
-//! is a *group* of the regions of either season that change them. With what is alike held, the two seasons have nothing to do with
-//! each other any more, so that a group is settled by halving what is alike, and each season for itself.
+//! two lines, and of those the ones that change the fewest lines of the present recipe. A line that changes in both versions holds as much in both,
+//! and is then called *alike*, or it does not, and is then *apart*. For each choice of the lines that are alike and apart there is a set of pairs,
+//! made of the regions of either season that change these lines. Once it is fixed how much each line that is alike holds, the two seasons have
+//! nothing to do with each other any more. So the set is divided by what these lines hold, and either season is searched for itself.
 
-use std::cmp::Reverse;
+use std::{cmp::Reverse, collections::BTreeMap};
 
 use super::{
-    season::{Lot, Season},
-    smallest::{Proof, Search},
-    watch::{REPORT_AFTER, Report, Watch},
+    progress::{Proof, REPORT_AFTER, Report, Watch},
+    season::{Branch, Season},
+    smallest::Search,
 };
 use crate::rework::{
-    grid::SHIFT_UNITS,
+    grid::{SHIFT_UNITS, Support},
     question::{ON_GRID, Problem},
 };
 
 /// What was found for two seasons.
-pub(crate) struct Closest {
+pub(crate) struct ClosestPair {
     /// The percentages of both versions; `None` where a season has no good version, or none was found before the search was stopped.
     pub(crate) pair: Option<[Vec<f64>; 2]>,
     /// No pair differs in fewer lines than this.
@@ -71,7 +71,7 @@ impl Merit {
 /// has come, and stops it with `false`.
 ///
 /// The problems must be of the same recipe, pantry and limits.
-pub(crate) fn closest_pair(summer: &Problem, winter: &Problem, report: Report<'_>) -> Closest {
+pub(crate) fn closest_pair(summer: &Problem, winter: &Problem, report: Report<'_>) -> ClosestPair {
     let mut watch = Watch::new(report);
     let demands = summer.demands.iter().chain(&winter.demands).copied().collect();
     let both = Problem { demands, ..summer.clone() };
@@ -84,16 +84,16 @@ pub(crate) fn closest_pair(summer: &Problem, winter: &Problem, report: Report<'_
     let proof = search.proof();
     if stopped || one.is_some() {
         let pair = one.map(|one| [one.clone(), one]);
-        return Closest { pair, at_least: 0, lacks: None, complete: !stopped, proof };
+        return ClosestPair { pair, at_least: 0, lacks: None, complete: !stopped, proof };
     }
     let mut pairs = Pairs { now: summer.amounts(), best: None, watch };
     let mut seasons = [summer, winter].map(Season::new);
     let at_least = pairs.search(&mut seasons, summer.changes);
     let complete = !pairs.watch.is_stopped();
-    let solved: u64 = seasons.iter().map(Season::solves).sum();
+    let solved: u64 = seasons.iter().map(Season::equilibria).sum();
     let lacks = seasons.iter().position(|season| season.any.is_none()).filter(|_| complete);
     let [any, other] = seasons.map(|season| season.any);
-    Closest {
+    ClosestPair {
         pair: pairs.best.map(|(_, pair)| pair).or_else(|| Some([any?, other?])),
         at_least,
         lacks,
@@ -105,10 +105,12 @@ pub(crate) fn closest_pair(summer: &Problem, winter: &Problem, report: Report<'_
 /// Amounts this close are the same, percent.
 const SAME: f64 = 1e-6;
 
-/// Lines that are alike in both versions, with how much each may hold, and the recipes of either season that are left.
-struct Node {
+/// Pairs in which the same lines are alike.
+struct PairSet {
+    /// These lines, with the least and the most that each may hold, percent.
     alike: Vec<(u8, (f64, f64))>,
-    sides: [Vec<Lot>; 2],
+    /// What is left of either season.
+    sides: [Vec<Branch>; 2],
 }
 
 struct Pairs<'r> {
@@ -117,29 +119,30 @@ struct Pairs<'r> {
     watch: Watch<'r>,
 }
 
-/// The regions that change some lines, by the lines that are alike and those that are not.
-type Roles = Vec<(u64, u32)>;
+/// The lines that are alike, then those that are apart; the rest is [`NO_LINE`].
+type Roles = [u8; 3];
 
-/// Every way in which `alike` of a region's lines are alike in both versions and `apart` more change in both.
-fn roles(lots: &[Lot], alike: usize, apart: usize) -> Roles {
-    let mut roles = Vec::new();
-    let count = lots.first().map_or(0, |lot| lot.region.support.count);
-    // Each line is alike, apart or its own, written in base 3.
-    for code in 0..3_usize.pow(u32::from(count)) {
-        let role = [code % 3, code / 3 % 3, code / 9];
-        let of = |wanted: usize| (0..usize::from(count)).filter(move |at| role[*at] == wanted);
-        if of(1).count() != alike || of(2).count() != apart {
-            continue;
+/// No line has this number.
+const NO_LINE: u8 = u8::MAX;
+
+/// Every way in which so many of a branch's lines are alike and so many apart.
+fn roles(branch: &Branch, alike: usize, apart: usize) -> impl Iterator<Item = Roles> {
+    let Support { mut lines, count, .. } = branch.region.support;
+    let count = usize::from(count);
+    lines[..count].sort_unstable();
+    // A digit in base 3 for each line: 0 where only this season changes it, 1 where it is alike, 2 where it is apart.
+    (0..3_usize.pow(count as u32)).filter_map(move |code| {
+        let digits = [code % 3, code / 3 % 3, code / 9];
+        let with = |digit: usize| (0..count).filter(move |at| digits[*at] == digit);
+        if with(1).count() != alike || with(2).count() != apart {
+            return None;
         }
-        for (index, lot) in lots.iter().enumerate() {
-            let mut lines = lot.region.support.lines;
-            lines[..usize::from(count)].sort_unstable();
-            let key = of(1).chain(of(2)).fold(0, |key, at| key << 8 | (u64::from(lines[at]) + 1));
-            roles.push((key, index as u32));
+        let mut roles = [NO_LINE; 3];
+        for (role, at) in roles.iter_mut().zip(with(1).chain(with(2))) {
+            *role = lines[at];
         }
-    }
-    roles.sort_unstable();
-    roles
+        Some(roles)
+    })
 }
 
 impl Pairs<'_> {
@@ -148,7 +151,7 @@ impl Pairs<'_> {
         // Both have a good version, or there is no pair.
         for season in &mut *seasons {
             let mut counts = [0, 2, 3].into_iter().filter(|count| *count <= changes);
-            if !counts.any(|count| !season.lots(count, &mut self.watch).is_empty()) {
+            if !counts.any(|count| !season.branches(count, &mut self.watch).is_empty()) {
                 return 2;
             }
         }
@@ -178,78 +181,68 @@ impl Pairs<'_> {
 
     /// Pairs of so many changed lines each, of which so many are alike and so many more change in both.
     fn level(&mut self, seasons: &mut [Season<'_>; 2], counts: [usize; 2], alike: usize, apart: usize) {
-        let lots = [0, 1].map(|at| seasons[at].lots(counts[at], &mut self.watch));
-        let roles = [0, 1].map(|at| roles(&lots[at], alike, apart));
-        let mut groups: Vec<(i64, [std::ops::Range<usize>; 2])> = Vec::new();
-        let mut ends = [0, 0];
-        while let (Some((a, _)), Some((b, _))) = (roles[0].get(ends[0]), roles[1].get(ends[1])) {
-            let key = *a.max(b);
-            let ranges = [0, 1].map(|side| {
-                let start = ends[side];
-                let after = |from: usize, past: &dyn Fn(u64) -> bool| {
-                    from + roles[side][from..].iter().take_while(|(it, _)| !past(*it)).count()
-                };
-                let start = after(start, &|it| it >= key);
-                start..after(start, &|it| it > key)
-            });
-            ends = [ranges[0].end, ranges[1].end];
-            let least = |side: usize| {
-                roles[side][ranges[side].clone()].iter().map(|it| lots[side][it.1 as usize].shift).min()
-            };
-            if let (Some(a), Some(b)) = (least(0), least(1)) {
-                groups.push((a + b, ranges));
+        let branches = [0, 1].map(|at| seasons[at].branches(counts[at], &mut self.watch));
+        // Which branches of either season have the same roles.
+        let mut by_roles: BTreeMap<Roles, [Vec<u32>; 2]> = BTreeMap::new();
+        for (side, branches) in branches.iter().enumerate() {
+            for (number, branch) in (0..).zip(branches) {
+                for roles in roles(branch, alike, apart) {
+                    by_roles.entry(roles).or_default()[side].push(number);
+                }
             }
         }
-        groups.sort_unstable_by_key(|(least, _)| *least);
-        self.watch.expect(groups.len() as u64);
-        for (least, ranges) in groups {
+        by_roles.retain(|_, sides| sides.iter().all(|side| !side.is_empty()));
+        let of = |side: usize, number: &u32| branches[side][*number as usize];
+        let least = |sides: &[Vec<u32>; 2]| -> i64 {
+            let least = |side: usize| sides[side].iter().map(|it| of(side, it).shift).min().unwrap_or(0);
+            least(0) + least(1)
+        };
+        let mut sets: Vec<_> =
+            by_roles.into_iter().map(|(roles, sides)| (least(&sides), roles, sides)).collect();
+        sets.sort_by_key(|(least, ..)| *least);
+        self.watch.expect(sets.len() as u64);
+        for (least, roles, sides) in sets {
             self.watch.decide(1);
             if self.best.as_ref().is_some_and(|(best, _)| least > best.shift) || self.watch.is_stopped() {
                 continue;
             }
-            let key = roles[0][ranges[0].start].0;
-            // The lines that are alike come first in the key.
-            let lines = (apart..apart + alike).map(|at| (key >> (8 * at)) as u8 - 1);
-            let node = Node {
-                alike: lines.map(|line| (line, (0.0, 100.0))).collect(),
-                sides: [0, 1].map(|side| {
-                    let of = |(_, index): &(u64, u32)| lots[side][*index as usize];
-                    roles[side][ranges[side].clone()].iter().map(of).collect()
-                }),
+            let set = PairSet {
+                alike: roles[..alike].iter().map(|line| (*line, (0.0, 100.0))).collect(),
+                sides: [0, 1].map(|side| sides[side].iter().map(|it| of(side, it)).collect()),
             };
-            self.group(seasons, node, least);
+            self.search_set(seasons, set, least);
         }
     }
 
-    /// The best pairs of a group.
-    fn group(&mut self, seasons: &mut [Season<'_>; 2], node: Node, least: i64) {
-        let mut nodes = vec![(least, node)];
-        while let Some(at) = (0..nodes.len()).min_by_key(|at| nodes[*at].0) {
-            let (key, mut node) = nodes.swap_remove(at);
+    /// The best pairs of a set, of which none moves less than `least` in both versions together.
+    fn search_set(&mut self, seasons: &mut [Season<'_>; 2], set: PairSet, least: i64) {
+        let mut sets = vec![(least, set)];
+        while let Some(at) = (0..sets.len()).min_by_key(|at| sets[*at].0) {
+            let (key, mut set) = sets.swap_remove(at);
             if self.watch.is_stopped() || self.best.as_ref().is_some_and(|(best, _)| key > best.shift) {
                 return;
             }
-            if !node.narrow(seasons) {
+            if !set.narrow(seasons) {
                 continue;
             }
             let [first, second] = seasons;
-            let Some(a) = first.settle(&mut node.sides[0], &mut self.watch) else { continue };
-            let Some(b) = second.settle(&mut node.sides[1], &mut self.watch) else { continue };
+            let Some(a) = first.settle(&mut set.sides[0], &mut self.watch) else { continue };
+            let Some(b) = second.settle(&mut set.sides[1], &mut self.watch) else { continue };
             if self.watch.is_stopped() {
                 return;
             }
             if a + b > key {
-                nodes.push((a + b, node));
+                sets.push((a + b, set));
                 continue;
             }
-            // Every recipe of the least shift is known.
+            // Every recipe that moves least is known in either season.
             let mut met = false;
             let of = |side: usize, shift: i64| {
-                node.sides[side].iter().filter(move |lot| lot.good && lot.shift == shift)
+                set.sides[side].iter().filter(move |branch| branch.good && branch.shift == shift)
             };
             for x in of(0, a) {
                 for y in of(1, b) {
-                    if node.agree(seasons, [x, y]) {
+                    if set.agree(seasons, [x, y]) {
                         met = true;
                         self.offer([0, 1].map(|side| seasons[side].amounts([x, y][side])));
                     }
@@ -258,7 +251,7 @@ impl Pairs<'_> {
             if met {
                 continue;
             }
-            nodes.extend(node.halves().map(|half| (key, half)));
+            sets.extend(set.halves().map(|half| (key, half)));
         }
     }
 
@@ -270,44 +263,48 @@ impl Pairs<'_> {
     }
 }
 
-impl Node {
+impl PairSet {
     /// Leaves out what holds more or less of what is alike than the other season can; `false` where nothing is left of one.
     fn narrow(&mut self, seasons: &[Season<'_>; 2]) -> bool {
         for (line, range) in &mut self.alike {
-            for (season, lots) in seasons.iter().zip(&self.sides) {
-                let ranges = || lots.iter().map(|lot| season.grid.range(&lot.region, *line));
+            for (season, branches) in seasons.iter().zip(&self.sides) {
+                let ranges = || branches.iter().map(|branch| season.grid.range(&branch.region, *line));
                 let low = ranges().fold(f64::INFINITY, |least, it| least.min(it.0));
                 let high = ranges().fold(f64::NEG_INFINITY, |most, it| most.max(it.1));
                 *range = (range.0.max(low), range.1.min(high));
             }
             let wide = (range.0 - SAME / 4.0, range.1 + SAME / 4.0);
-            for (season, lots) in seasons.iter().zip(&mut self.sides) {
-                *lots = lots.iter().filter_map(|lot| season.within(*lot, *line, wide)).collect();
+            for (season, branches) in seasons.iter().zip(&mut self.sides) {
+                *branches =
+                    branches.iter().filter_map(|branch| season.within(*branch, *line, wide)).collect();
+                if branches.is_empty() {
+                    return false;
+                }
             }
         }
-        self.sides.iter().all(|lots| !lots.is_empty())
+        true
     }
 
     /// Whether two recipes hold as much of what is alike.
-    fn agree(&self, seasons: &[Season<'_>; 2], pair: [&Lot; 2]) -> bool {
+    fn agree(&self, seasons: &[Season<'_>; 2], pair: [&Branch; 2]) -> bool {
         self.alike.iter().all(|(line, _)| {
             let [a, b] = [0, 1].map(|side| seasons[side].grid.range(&pair[side].region, *line).0);
             (a - b).abs() <= SAME
         })
     }
 
-    /// The same in two halves of the line that is alike and may hold the most ways.
-    fn halves(self) -> impl Iterator<Item = Node> {
+    /// The same in two halves, by what the line holds that is alike and has the widest range.
+    fn halves(self) -> impl Iterator<Item = PairSet> {
         let width = |at: &usize| whole(self.alike[*at].1.1 - self.alike[*at].1.0);
         let widest = (0..self.alike.len()).max_by_key(width).filter(|at| width(at) > 1);
         widest.into_iter().flat_map(move |at| {
             let (_, (low, high)) = self.alike[at];
-            // Not in the middle, which is often itself on the grid, so that nothing is in both.
+            // Not in the middle, which often lies on the grid itself, so that no pair is in both halves.
             let middle = low + 0.55 * (high - low);
             [(low, middle), (middle, high)].map(|part| {
                 let mut alike = self.alike.clone();
                 alike[at].1 = part;
-                Node { alike, sides: self.sides.clone() }
+                PairSet { alike, sides: self.sides.clone() }
             })
         })
     }

@@ -1,52 +1,59 @@
-//! Newcomers, three at a time: most ingredients that a recipe has not, and most pairs of them, do not do in place of one that it has,
-//! and one bound around all mixtures of three newcomers excludes three pairs, or each of the three alone.
+//! Newcomers, three at a time.
+//!
+//! Most ingredients that a recipe has not, and most pairs of them, do not do in place of one that it has. One bound around all mixtures of three
+//! newcomers excludes three pairs at once, or each of the three alone.
 
-use super::queue::{Entry, Together};
+use super::queue::{Node, Together};
 use crate::rework::grid::Region;
 
-/// Regions that take from one line for one or two of the newcomers, in steps of so many percent: those of the same three together.
-pub(crate) fn together(regions: &[Region], newcomers: &[usize], step: f64) -> Vec<Entry> {
+/// Regions in which one or two of the newcomers take from the same line: those of the same three newcomers together. `share_alone` is that of their
+/// [`Grid`](crate::rework::grid::Grid).
+pub(crate) fn together(
+    share_alone: &dyn Fn(i32) -> f64,
+    regions: &[Region],
+    newcomers: &[usize],
+) -> Vec<Node> {
     let count = newcomers.len();
     let place = |line: usize| newcomers.iter().position(|it| *it == line).unwrap_or(0);
-    let mut sets: Vec<([usize; 3], Vec<Region>)> = Vec::new();
-    let mut slots = vec![0; count * count];
+    let mut trios: Vec<([usize; 3], Vec<Region>)> = Vec::new();
+    // By the first two places of a trio, which tell the third: its number among the trios, counted from 1.
+    let mut known = vec![0; count * count];
     for region in regions {
         let (lines, _) = region.support.lines();
         let (first, second) = (place(lines[1]), place(lines[2]));
-        let mut three = if first == second {
-            // Neighbours, which in most lists are alike; the last may lack some.
+        let mut trio = if first == second {
+            // Neighbours, which in most lists are alike; the last trio may lack some.
             [0, 1, 2].map(|at| (first / 3 * 3 + at).min(count - 1))
         } else {
-            // Those whose places sum to 0, modulo their number: every pair has one third, which may be one of them.
+            // Places that sum to 0 modulo the number of newcomers, so that every pair is in one trio. The third may be one of the pair.
             [first, second, (2 * count - first - second) % count]
         };
-        three.sort_unstable();
-        // Two of them tell the third.
-        let slot = &mut slots[count * three[0] + three[1]];
-        if *slot == 0 {
-            sets.push((three, Vec::new()));
-            *slot = sets.len();
+        trio.sort_unstable();
+        let number = &mut known[count * trio[0] + trio[1]];
+        if *number == 0 {
+            trios.push((trio, Vec::new()));
+            *number = trios.len();
         }
-        sets[*slot - 1].1.push(*region);
+        trios[*number - 1].1.push(*region);
     }
-    sets.iter().map(|(three, set)| around(three.map(|at| newcomers[at]), set, step)).collect()
+    trios.iter().map(|(trio, regions)| around(share_alone, trio.map(|at| newcomers[at]), regions)).collect()
 }
 
-/// What lies around regions of three newcomers: any mixture of the three, up to the most that two may be.
-fn around(newcomers: [usize; 3], regions: &[Region], step: f64) -> Entry {
+/// What lies around regions of three newcomers: any mixture of the three, up to the most that two of them may be.
+fn around(share_alone: &dyn Fn(i32) -> f64, trio: [usize; 3], regions: &[Region]) -> Node {
     if let [region] = regions {
-        return Entry::Region(*region);
+        return Node::Region(*region);
     }
     let (mut most, mut giving) = (0, 0);
     for region in regions {
         giving = usize::from(region.support.lines[0]);
         most = region.s.1.max(most);
     }
-    let most = step * f64::from(most);
-    let [one, other, another] = newcomers;
+    let most = share_alone(most);
+    let [one, other, another] = trio;
     let lines = vec![giving, one, other, another];
     let corners = vec![[0.0; 3], [most, 0.0, 0.0], [0.0, most, 0.0], [0.0, 0.0, most]];
-    Entry::Together(Together { lines, corners, regions: regions.to_vec() })
+    Node::Regions(Together { lines, corners, regions: regions.to_vec() })
 }
 
 #[cfg(test)]
@@ -55,7 +62,7 @@ mod tests {
     use crate::rework::grid::Support;
 
     #[test]
-    fn every_newcomer_is_in_one_entry_and_between_its_corners() {
+    fn every_newcomer_is_in_one_node_and_between_its_corners() {
         for count in 1..12 {
             let newcomers: Vec<usize> = (0..count).collect();
             let region = |line: &usize| {
@@ -69,23 +76,23 @@ mod tests {
                 }
             };
             let regions: Vec<Region> = newcomers.iter().map(region).collect();
-            let entries = together(&regions, &newcomers, 0.5);
+            let nodes = together(&|steps| 0.5 * f64::from(steps), &regions, &newcomers);
             let mut held: Vec<u8> = Vec::new();
-            for entry in &entries {
-                held.extend(entry.regions().iter().map(|it| it.support.lines[1]));
-                if let Entry::Together(Together { lines, corners, regions }) = entry {
+            for node in &nodes {
+                held.extend(node.regions().iter().map(|it| it.support.lines[1]));
+                if let Node::Regions(Together { lines, corners, regions }) = node {
                     assert!(regions.iter().all(|it| lines[1..].contains(&usize::from(it.support.lines[1]))));
                     assert!(regions.iter().all(|it| 0.5 * f64::from(it.b.1) <= corners[1][0]));
                 }
             }
             held.sort_unstable();
             assert!(held.into_iter().map(usize::from).eq(newcomers));
-            assert_eq!(entries.len(), count.div_ceil(3));
+            assert_eq!(nodes.len(), count.div_ceil(3));
         }
     }
 
     #[test]
-    fn every_pair_is_in_one_entry_and_between_its_corners() {
+    fn every_pair_is_in_one_node_and_between_its_corners() {
         for count in 2..12 {
             let newcomers: Vec<usize> = (0..count).map(|at| 3 + 2 * at).collect();
             let mut regions = Vec::new();
@@ -97,11 +104,11 @@ mod tests {
                     regions.extend(Region { support, b, c, s: (2, 17) }.tighten());
                 }
             }
-            let entries = together(&regions, &newcomers, 0.5);
+            let nodes = together(&|steps| 0.5 * f64::from(steps), &regions, &newcomers);
             let mut held: Vec<[u8; 3]> = Vec::new();
-            for entry in &entries {
-                held.extend(entry.regions().iter().map(|it| it.support.lines));
-                let Entry::Together(Together { lines, corners, regions }) = entry else { continue };
+            for node in &nodes {
+                held.extend(node.regions().iter().map(|it| it.support.lines));
+                let Node::Regions(Together { lines, corners, regions }) = node else { continue };
                 let most = corners[1][0];
                 assert_eq!(corners[1..], [[most, 0.0, 0.0], [0.0, most, 0.0], [0.0, 0.0, most]]);
                 for region in regions {
@@ -112,7 +119,7 @@ mod tests {
             held.sort_unstable();
             let all: Vec<[u8; 3]> = regions.iter().map(|it| it.support.lines).collect();
             assert_eq!(held, all);
-            assert!(entries.len() <= all.len() / 3 + count, "{count}: {}", entries.len());
+            assert!(nodes.len() <= all.len() / 3 + count, "{count}: {}", nodes.len());
         }
     }
 }

@@ -1,0 +1,348 @@
+//! What recipes miss the bands by: of one recipe by solving it, of all recipes of a region by a bound.
+
+use std::sync::Arc;
+
+use crate::{
+    behaviour::{Quantity, Solids},
+    equilibrium::{
+        Blend, CORNERS, Enclosure, Equilibrium, IsothermalSection, Part, Slope, SolidsByKind, State, View,
+        Weighting,
+    },
+    extremes::{greater, lesser},
+    rework::question::{Demand, Problem, figure},
+};
+
+/// Misses are counted in millionths of a percent point, so that rounding never decides.
+const MISS_UNITS: f64 = 1e6;
+
+/// Misses of whole recipes are rounded up to hundredths of a percent point, in [`MISS_UNITS`]. Nobody feels less, and a search that had to
+/// tell it apart would look at every one of many recipes that are all but alike, all liquid for instance.
+const GRAIN: u64 = 10_000;
+
+/// A miss as a whole number that is 0 only where nothing is missed.
+pub(crate) fn units(miss: f64) -> u64 {
+    (miss * MISS_UNITS).ceil() as u64
+}
+
+/// A miss as a whole number that it is at least.
+fn units_at_least(miss: f64) -> u64 {
+    (miss * MISS_UNITS).floor() as u64
+}
+
+/// A miss in [`units`], or the least that it can be, as it counts for a whole recipe.
+pub(crate) fn in_grains(miss: u64) -> u64 {
+    miss.div_ceil(GRAIN) * GRAIN
+}
+
+/// The miss of a whole recipe, percent points, as it counts, in [`units`].
+pub(crate) fn of_recipe(miss: f64) -> u64 {
+    in_grains(units(miss))
+}
+
+/// A miss that was counted in [`units`], in percent points.
+pub(crate) fn points(miss: u64) -> f64 {
+    miss as f64 * 1e-6
+}
+
+/// What is demanded at one temperature.
+struct Temperature {
+    celsius: f64,
+    view: View,
+    /// How many lines change in what was loaded last, and which.
+    loaded: Option<(usize, [usize; 4])>,
+    demands: Vec<Demand>,
+    figures: Vec<Figure>,
+}
+
+/// A quantity that a band is on.
+struct Figure {
+    quantity: Quantity,
+    /// What each solid adds to it.
+    weighting: Weighting,
+}
+
+impl Temperature {
+    fn load(&mut self, present: &[f64], lines: &[usize]) {
+        let mut these = (lines.len(), [0; 4]);
+        for (this, line) in these.1.iter_mut().zip(lines) {
+            *this = *line;
+        }
+        if self.loaded != Some(these) {
+            self.view.load(present, lines);
+            self.loaded = Some(these);
+        }
+    }
+
+    fn demand(&mut self, demand: Demand) {
+        let quantity = demand.band.quantity;
+        if !self.figures.iter().any(|it| it.quantity == quantity) {
+            let (by_kind, powder) = weights(quantity);
+            let weighting = self.view.section().weighting(&by_kind, powder);
+            self.figures.push(Figure { quantity, weighting });
+        }
+        self.demands.push(demand);
+    }
+
+    /// How far a state is outside the bands, in all.
+    fn miss(&self, state: &Equilibrium) -> f64 {
+        let miss = |it: &Demand| it.weight * it.band.miss(figure(it.band.quantity, state));
+        self.demands.iter().map(miss).sum()
+    }
+}
+
+/// What a quantity counts each kind of solid for, and powder, read off the figure itself: it is a sum of these, up to 100.
+fn weights(quantity: Quantity) -> (SolidsByKind, f64) {
+    let of = |solids: Solids| match quantity {
+        Quantity::Structure => solids.structure_percent(),
+        Quantity::Solid => solids.fat_percent(),
+    };
+    let none = Solids::default();
+    let by_kind = SolidsByKind {
+        triglyceride: of(Solids { triglyceride: 1.0, ..none }),
+        acid: of(Solids { acid: 1.0, ..none }),
+        alcohol: of(Solids { alcohol: 1.0, ..none }),
+        ester: of(Solids { ester: 1.0, ..none }),
+        alkane: of(Solids { alkane: 1.0, ..none }),
+        mixed_ester: of(Solids { mixed_ester: 1.0, ..none }),
+        glyceride: of(Solids { glyceride: 1.0, ..none }),
+    };
+    (by_kind, of(Solids { powder: 1.0, ..none }))
+}
+
+/// A figure, and the band in which it meets every demand on it.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Target {
+    /// Which temperature.
+    pub(crate) temperature: usize,
+    /// Which of its figures.
+    figure: usize,
+    pub(crate) low: f64,
+    pub(crate) high: f64,
+}
+
+/// How far a figure of a region can be inside one end of a band.
+pub(crate) struct Slack {
+    /// At each corner that was bounded, percent points, and negative outside. A mixture of the corners has at most the same
+    /// mixture of these.
+    pub(crate) at_corners: [f64; CORNERS],
+    /// What a percent point outside counts for.
+    pub(crate) weight: f64,
+}
+
+/// What is known of a region at one temperature.
+pub(crate) struct Bound {
+    /// What every recipe misses by at least, in [`units`].
+    pub(crate) least: u64,
+    /// What the recipe in its centre misses by, nearly, percent points.
+    pub(crate) at_centre: f64,
+}
+
+/// Solves recipes and bounds regions of one problem, and counts the equilibria that it takes.
+pub(crate) struct Evaluator {
+    /// The recipe now, percent by line.
+    present: Vec<f64>,
+    temperatures: Vec<Temperature>,
+    equilibria: u64,
+    /// Of the region that was bounded last.
+    pub(crate) slacks: Vec<Slack>,
+    enclosure: Enclosure,
+}
+
+impl Evaluator {
+    /// For recipes that differ from the present one in some lines.
+    pub(crate) fn new(problem: &Problem) -> Evaluator {
+        Evaluator::of(problem, problem.amounts(), &|_| {})
+    }
+
+    /// For what a batch of the present recipe becomes when something is melted in: the batch is the line after the candidates.
+    pub(crate) fn of_batch(problem: &Problem, present: Vec<f64>) -> Evaluator {
+        let batch = problem.amounts();
+        Evaluator::of(problem, present, &|section| section.merge(&batch))
+    }
+
+    fn of(problem: &Problem, present: Vec<f64>, add_lines: &dyn Fn(&mut IsothermalSection)) -> Evaluator {
+        let parts: Vec<Part<'_>> = problem.candidates.iter().map(|candidate| candidate.line.part()).collect();
+        let blend = Blend::new(&parts, State::Settled);
+        let mut temperatures: Vec<Temperature> = Vec::new();
+        for demand in &problem.demands {
+            match temperatures.iter_mut().find(|it| it.celsius == demand.celsius) {
+                Some(temperature) => temperature.demand(*demand),
+                None => {
+                    let mut section = IsothermalSection::new(&blend, demand.celsius);
+                    add_lines(&mut section);
+                    let mut temperature = Temperature {
+                        celsius: demand.celsius,
+                        view: View::of(&Arc::new(section)),
+                        loaded: None,
+                        demands: Vec::new(),
+                        figures: Vec::new(),
+                    };
+                    temperature.demand(*demand);
+                    temperatures.push(temperature);
+                }
+            }
+        }
+        Evaluator {
+            present,
+            temperatures,
+            equilibria: 0,
+            slacks: Vec::new(),
+            enclosure: Enclosure::default(),
+        }
+    }
+
+    /// How many equilibria were solved so far.
+    pub(crate) fn equilibria(&self) -> u64 {
+        self.equilibria
+    }
+
+    /// The total miss of a whole recipe, in [`units`].
+    fn miss_of(&mut self, amounts: &[f64]) -> u64 {
+        let mut miss = 0.0;
+        for temperature in &mut self.temperatures {
+            self.equilibria += 1;
+            temperature.view.load(amounts, &[]);
+            temperature.loaded = None;
+            let state = temperature.view.at(&[0.0; 3]);
+            miss += temperature.miss(&state);
+        }
+        of_recipe(miss)
+    }
+
+    /// The total miss, in [`units`], of a recipe in which these lines hold these shares.
+    pub(crate) fn miss(&mut self, lines: &[usize], shares: &[f64; 3]) -> u64 {
+        let mut miss = 0.0;
+        for at in 0..self.temperatures.len() {
+            miss += self.miss_at(at, lines, shares);
+        }
+        of_recipe(miss)
+    }
+
+    /// Whether such a recipe meets every band; else its miss at the first temperature where it does not, in [`units`].
+    pub(crate) fn meets(&mut self, lines: &[usize], shares: &[f64; 3]) -> Result<(), u64> {
+        for at in 0..self.temperatures.len() {
+            let miss = of_recipe(self.miss_at(at, lines, shares));
+            if miss > 0 {
+                return Err(miss);
+            }
+        }
+        Ok(())
+    }
+
+    fn miss_at(&mut self, at: usize, lines: &[usize], shares: &[f64; 3]) -> f64 {
+        self.equilibria += 1;
+        let temperature = &mut self.temperatures[at];
+        temperature.load(&self.present, lines);
+        let state = temperature.view.at(shares);
+        temperature.miss(&state)
+    }
+
+    /// The miss that counts, in [`units`], of a whole recipe: as it is, or with [`Problem::any_step`] at its worst. What is above
+    /// `enough` need not be the whole.
+    pub(crate) fn miss_weighed(&mut self, problem: &Problem, amounts: &[f64], enough: u64) -> u64 {
+        if problem.any_step {
+            self.miss_any_step(amounts, problem.step, enough)
+        } else {
+            self.miss_of(amounts)
+        }
+    }
+
+    /// The greatest total miss, in [`units`], of a whole recipe and of those that it becomes when one line is weighed a step more
+    /// or less.
+    fn miss_any_step(&mut self, amounts: &[f64], step: f64, enough: u64) -> u64 {
+        let mut worst = self.miss_of(amounts);
+        for line in 0..amounts.len() {
+            for off in [-step, step] {
+                if worst > enough || amounts[line] <= 0.0 || amounts[line] + off < 0.0 {
+                    continue;
+                }
+                let mut weighed = amounts.to_vec();
+                weighed[line] += off;
+                worst = worst.max(self.miss_of(&weighed));
+            }
+        }
+        worst
+    }
+
+    /// Bounds, at one temperature, all recipes in which these lines hold a mixture of what they hold at the corners. It solves one state
+    /// for each figure that a band is on; [`Evaluator::slacks`] tell more.
+    pub(crate) fn bound(&mut self, temperature: usize, lines: &[usize], corners: &[[f64; 3]]) -> Bound {
+        self.slacks.clear();
+        let temperature = &mut self.temperatures[temperature];
+        temperature.load(&self.present, lines);
+        let (mut least, mut at_centre) = (0.0, 0.0);
+        for Figure { quantity, weighting } in &temperature.figures {
+            self.equilibria += 1;
+            let Some(centre) = temperature.view.centre(corners, weighting) else { continue };
+            let demands = temperature.demands.iter().filter(|it| it.band.quantity == *quantity);
+            let miss: f64 =
+                demands.clone().map(|it| it.weight * it.band.miss(centre.percent.min(100.0))).sum();
+            at_centre += miss;
+            // Where the centre misses nothing, no bound can say that all recipes do.
+            if miss <= 0.0 {
+                continue;
+            }
+            let bounds = self.enclosure.bounds_around(&mut temperature.view, centre, corners, weighting);
+            let Some([low, high]) = bounds else { continue };
+            for Demand { band, weight, .. } in demands {
+                let mut inside = [[0.0; CORNERS]; 2];
+                let mut most = [f64::NEG_INFINITY; 2];
+                for at in 0..CORNERS {
+                    inside[0][at] = high[at] - band.low;
+                    // No figure is above 100, whatever its solids count for. The lesser of 100 and a concave function is concave too,
+                    // so that mixtures of corners may still be taken.
+                    inside[1][at] = band.high - lesser(low[at], 100.0);
+                    most = [greater(most[0], inside[0][at]), greater(most[1], inside[1][at])];
+                }
+                for (at_corners, most) in inside.into_iter().zip(most) {
+                    least += weight * greater(-most, 0.0);
+                    self.slacks.push(Slack { at_corners, weight: *weight });
+                }
+            }
+        }
+        Bound { least: units_at_least(least), at_centre }
+    }
+
+    /// The figures that bands are on.
+    pub(crate) fn targets(&self) -> Vec<Target> {
+        let mut targets: Vec<Target> = Vec::new();
+        for (temperature, it) in self.temperatures.iter().enumerate() {
+            for (figure, Figure { quantity, .. }) in it.figures.iter().enumerate() {
+                let mut target = Target { temperature, figure, low: f64::NEG_INFINITY, high: f64::INFINITY };
+                for Demand { band, .. } in it.demands.iter().filter(|it| it.band.quantity == *quantity) {
+                    (target.low, target.high) = (target.low.max(band.low), target.high.min(band.high));
+                }
+                targets.push(target);
+            }
+        }
+        targets
+    }
+
+    /// The total miss, in [`units`], of a recipe in which these lines hold these shares, and the figures of the targets.
+    pub(crate) fn figures(
+        &mut self,
+        targets: &[Target],
+        lines: &[usize],
+        shares: &[f64; 3],
+    ) -> (u64, Vec<f64>) {
+        let (mut miss, mut figures) = (0.0, Vec::with_capacity(targets.len()));
+        for (at, temperature) in self.temperatures.iter_mut().enumerate() {
+            self.equilibria += 1;
+            temperature.load(&self.present, lines);
+            let state = temperature.view.at(shares);
+            miss += temperature.miss(&state);
+            let here = targets.iter().filter(|it| it.temperature == at);
+            figures.extend(here.map(|it| figure(temperature.figures[it.figure].quantity, &state)));
+        }
+        (of_recipe(miss), figures)
+    }
+
+    /// How each target moves with every line from the shares that [`Evaluator::figures`] solved last.
+    pub(crate) fn slopes(&self, targets: &[Target], shares: &[f64; 3]) -> Vec<Vec<Slope>> {
+        let slopes = |it: &Target| {
+            let temperature = &self.temperatures[it.temperature];
+            temperature.view.slopes(shares, &temperature.figures[it.figure].weighting)
+        };
+        targets.iter().map(slopes).collect()
+    }
+}
