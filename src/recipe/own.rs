@@ -7,7 +7,10 @@ use crate::{
     behaviour::{self, SLIP_SOLID_PERCENT},
     equilibrium::{Blend, Mixture, Part, State},
     failure::{ErrorKind, Failure},
-    substances::{self, Class, Correction, Fat, FattyAcid, Ingredient, Make, Rule, Species},
+    substances::{
+        self, Class, Correction, DIGLYCERIDE_PERCENT, FREE_ACID_PERCENT, Fat, FattyAcid, Ingredient, Make,
+        Rule, Species, UNSAPONIFIABLE_PERCENT,
+    },
 };
 
 /// How far the parts of an own make-up may sum from 100: certificates of analysis are rounded.
@@ -25,12 +28,6 @@ const STATABLE_C: std::ops::RangeInclusive<f64> = -15.0..=115.0;
 
 /// A stated slip point that its own make-up already meets within this, K, moves nothing.
 const MEETS_K: f64 = 2e-6;
-
-/// Minor components where a certificate does not state them, percent: those of a refined seed oil in this catalogue (from
-/// memory). Without any, a fat comes out some 8 points too solid.
-const UNSAPONIFIABLE_PERCENT: f64 = 1.0;
-const FREE_ACID_PERCENT: f64 = 0.3;
-const DIGLYCERIDE_PERCENT: f64 = 1.5;
 
 /// What is known of an own ingredient: one of `composition`, `fatty_acids` and `solid_points`, or `like` alone.
 #[derive(Clone, Copy, Debug, Default)]
@@ -214,7 +211,7 @@ impl Own<'_> {
         let fat = Fat {
             rule: self.spread.unwrap_or_else(|| usual_spread(&acids)),
             fatty_acids: acids,
-            non_glyceride_percent: minor_percent(
+            unsaponifiable_percent: minor_percent(
                 self.unsaponifiable_percent,
                 UNSAPONIFIABLE_PERCENT,
                 "unsaponifiable_percent",
