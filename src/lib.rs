@@ -15,6 +15,7 @@ pub mod ordered;
 pub mod reading;
 pub mod recipe;
 pub mod rework;
+mod roots;
 pub mod substances;
 #[cfg(target_arch = "wasm32")]
 pub mod web;

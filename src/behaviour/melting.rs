@@ -1,10 +1,10 @@
 //! One mixture, asked again and again: each state found narrows the search for the next.
 
-use super::{
-    Profile, Solids, grid_c,
-    points::{RANGE_C, close_in},
+use super::{Profile, Solids, grid_c, points::RANGE_C};
+use crate::{
+    equilibrium::{Mixture, Sweep},
+    roots,
 };
-use crate::equilibrium::{Mixture, Sweep};
 
 /// What is known of a mixture so far.
 pub struct Melting<'m> {
@@ -60,7 +60,7 @@ impl<'m> Melting<'m> {
         if cold.1 <= 0.0 || hot.0 <= cold.0 {
             return None;
         }
-        Some(close_in(cold, hot, resolution_k, &mut |celsius| {
+        Some(roots::falling(cold, hot, resolution_k, &mut |celsius| {
             let excess = figure(&self.solids(celsius)) - level;
             if excess > 0.0 {
                 self.sweep.no_colder();

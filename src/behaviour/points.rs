@@ -1,7 +1,10 @@
 //! Melting points: where the solids of a mixture fall to a stated level.
 
 use super::{Melting, Solids};
-use crate::equilibrium::{Equilibrium, Mixture, Sweep};
+use crate::{
+    equilibrium::{Equilibrium, Mixture, Sweep},
+    roots,
+};
 
 /// Solids left at the slip point, percent: the column of an open capillary slips at 4 to 5 % (AOCS Cc 3-25 / ISO 6321; palm
 /// oil practice says about 5, an industry answer 3).
@@ -23,9 +26,6 @@ pub const RANGE_C: (f64, f64) = (-20.0, 120.0);
 
 /// How closely a point is found, K.
 const RESOLUTION_K: f64 = 1e-6;
-
-/// A bracket narrower than this, K, is flat enough for secants.
-const SECANT_BELOW_K: f64 = 10.0;
 
 /// A temperature at which solids fall to a level.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -58,49 +58,8 @@ pub fn falls_to(mixture: &Mixture, level: f64, measure: impl Fn(&Equilibrium) ->
     } else {
         ((RANGE_C.0, excess(RANGE_C.0)), (FIRST_C, first))
     };
-    let celsius = (cold.1 > 0.0).then(|| close_in(cold, hot, RESOLUTION_K, &mut excess));
+    let celsius = (cold.1 > 0.0).then(|| roots::falling(cold, hot, RESOLUTION_K, &mut excess));
     MeltingPoint { celsius, certificate }
-}
-
-/// The root of a falling function between two ends, each with the value there: positive at the cold one, not so at the hot.
-///
-/// By the Illinois method (secants; an end that stays counts half from its second step), which halves the bracket instead
-/// wherever two steps have not.
-pub(super) fn close_in(
-    mut cold: (f64, f64),
-    mut hot: (f64, f64),
-    resolution_k: f64,
-    excess: &mut dyn FnMut(f64) -> f64,
-) -> f64 {
-    let (mut since, mut before, mut cold_moved) = (0, hot.0 - cold.0, None);
-    while hot.0 - cold.0 > resolution_k {
-        let width = hot.0 - cold.0;
-        since += 1;
-        let next = if since > 2 && 2.0 * width > before || width > SECANT_BELOW_K || hot.1 >= 0.0 {
-            0.5 * (cold.0 + hot.0)
-        } else {
-            // Not closer to an end than half the resolution, so that the bracket closes.
-            let margin = 0.5 * resolution_k;
-            (cold.0 + width * cold.1 / (cold.1 - hot.1)).clamp(cold.0 + margin, hot.0 - margin)
-        };
-        if since > 2 {
-            (since, before) = (0, width);
-        }
-        let found = excess(next);
-        if found > 0.0 {
-            cold = (next, found);
-            if cold_moved == Some(true) {
-                hot.1 *= 0.5;
-            }
-        } else {
-            hot = (next, found);
-            if cold_moved == Some(false) {
-                cold.1 *= 0.5;
-            }
-        }
-        cold_moved = Some(found > 0.0);
-    }
-    0.5 * (cold.0 + hot.0)
 }
 
 /// The slip point.
@@ -153,15 +112,8 @@ mod tests {
 
     /// Plain halving, which cannot go wrong.
     fn by_halving(mixture: &Mixture, level: f64) -> Option<f64> {
-        let (mut cold, mut hot) = RANGE_C;
-        if mixture.at(cold).solid_percent <= level {
-            return None;
-        }
-        while hot - cold > RESOLUTION_K {
-            let middle = 0.5 * (cold + hot);
-            if mixture.at(middle).solid_percent > level { cold = middle } else { hot = middle }
-        }
-        Some(0.5 * (cold + hot))
+        let is_above = |celsius: f64| mixture.at(celsius).solid_percent > level;
+        is_above(RANGE_C.0).then(|| roots::bisect(RANGE_C, RESOLUTION_K, is_above))
     }
 
     #[test]

@@ -3,13 +3,13 @@
 //! A form declares its fields once, by serde's derive. What is wrong is told with its place, such as `recipe[1].percent`, and
 //! a field that no form has is refused, at every depth: what is misspelt must not be taken for what is left out.
 
-use std::fmt;
+use std::{fmt, iter::Enumerate, slice};
 
 use serde::de::{
-    self, DeserializeOwned, Deserializer, Expected, IntoDeserializer, Unexpected, Visitor,
-    value::{MapDeserializer, SeqDeserializer},
+    self, DeserializeOwned, DeserializeSeed, Deserializer, Expected, IntoDeserializer, MapAccess, SeqAccess,
+    Unexpected, Visitor,
 };
-use serde_json::Value;
+use serde_json::{Value, map};
 
 use crate::failure::{Failure, nearest};
 
@@ -31,27 +31,14 @@ pub(super) fn read_what_is_known<T: DeserializeOwned>(request: &Value) -> Result
 }
 
 fn deserialize<T: DeserializeOwned>(part: Part<'_>) -> Result<T, Failure> {
-    serde_path_to_error::deserialize(part).map_err(|error| {
-        let mut at = String::new();
-        if error.path().iter().next().is_some() {
-            at = error.path().to_string();
-        }
-        let Refusal { field, message } = error.into_inner();
-        if let Some(field) = field {
-            if !at.is_empty() {
-                at.push('.');
-            }
-            at.push_str(&field);
-        }
-        Failure::malformed(at, message)
-    })
+    T::deserialize(part).map_err(Refusal::failure)
 }
 
 /// Refuses a request with a field that none of its forms has.
 pub(super) fn refuse_others(request: &Value, forms: &[&[&str]]) -> Result<(), Failure> {
     let known = forms.concat();
     match request.as_object().and_then(|fields| stranger(fields.keys(), &known)) {
-        Some(Refusal { field, message }) => Err(Failure::malformed(field.unwrap_or_default(), message)),
+        Some(refusal) => Err(refusal.failure()),
         None => Ok(()),
     }
 }
@@ -71,20 +58,40 @@ fn stranger<'a>(mut names: impl Iterator<Item = &'a String>, known: &[&str]) -> 
         Some(near) => format!("there is no such field; did you mean `{near}`?"),
         None => format!("there is no such field here, but {}", known.join(", ")),
     };
-    Some(Refusal { field: Some(name.clone()), message })
+    Some(Refusal::of(message).within(name))
 }
 
-/// Why a value cannot be read; its place is kept by `serde_path_to_error`.
+/// Why a value cannot be read. Its place grows at the front, on the way out of the forms that it is in.
 #[derive(Debug)]
-struct Refusal {
-    /// The field, if it is one that there is not.
-    field: Option<String>,
+struct Refusal(Box<Told>);
+
+#[derive(Debug)]
+struct Told {
+    at: String,
     message: String,
+}
+
+impl Refusal {
+    fn of(message: String) -> Self {
+        Refusal(Box::new(Told { at: String::new(), message }))
+    }
+
+    /// As told of what this is a field or, with brackets around its number, an element of.
+    fn within(mut self, part: &str) -> Self {
+        let inner = &self.0.at;
+        let between = if inner.is_empty() || inner.starts_with('[') { "" } else { "." };
+        self.0.at = [part, between, inner].concat();
+        self
+    }
+
+    fn failure(self) -> Failure {
+        Failure::malformed(self.0.at, self.0.message)
+    }
 }
 
 impl fmt::Display for Refusal {
     fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
-        formatter.write_str(&self.message)
+        formatter.write_str(&self.0.message)
     }
 }
 
@@ -92,7 +99,7 @@ impl std::error::Error for Refusal {}
 
 impl de::Error for Refusal {
     fn custom<T: fmt::Display>(message: T) -> Self {
-        Refusal { field: None, message: message.to_string() }
+        Refusal::of(message.to_string())
     }
 
     fn invalid_type(found: Unexpected<'_>, expected: &dyn Expected) -> Self {
@@ -157,12 +164,10 @@ impl<'de> Deserializer<'de> for Part<'de> {
                 (.., value) => visitor.visit_f64(value.unwrap_or(f64::NAN)),
             },
             Value::String(text) => visitor.visit_borrowed_str(text),
-            Value::Array(list) => {
-                visitor.visit_seq(SeqDeserializer::new(list.iter().map(|value| self.part(value))))
+            Value::Array(list) => visitor.visit_seq(Elements { of: self, left: list.iter().enumerate() }),
+            Value::Object(fields) => {
+                visitor.visit_map(Fields { of: self, known: None, left: fields.iter(), value: None })
             }
-            Value::Object(fields) => visitor.visit_map(MapDeserializer::new(
-                fields.iter().map(|(name, value)| (name.as_str(), self.part(value))),
-            )),
         }
     }
 
@@ -192,8 +197,7 @@ impl<'de> Deserializer<'de> for Part<'de> {
         {
             return Err(refusal);
         }
-        let own = fields.iter().filter(|(name, _)| known.contains(&name.as_str()));
-        visitor.visit_map(MapDeserializer::new(own.map(|(name, value)| (name.as_str(), self.part(value)))))
+        visitor.visit_map(Fields { of: self, known: Some(known), left: fields.iter(), value: None })
     }
 
     fn deserialize_enum<V: Visitor<'de>>(
@@ -211,6 +215,56 @@ impl<'de> Deserializer<'de> for Part<'de> {
     serde::forward_to_deserialize_any! {
         bool i8 i16 i32 i64 i128 u8 u16 u32 u64 u128 f32 f64 char str string bytes byte_buf unit unit_struct
         newtype_struct seq tuple_struct map identifier ignored_any
+    }
+}
+
+/// What is in a list.
+struct Elements<'a> {
+    of: Part<'a>,
+    left: Enumerate<slice::Iter<'a, Value>>,
+}
+
+impl<'de> SeqAccess<'de> for Elements<'de> {
+    type Error = Refusal;
+
+    fn next_element_seed<T: DeserializeSeed<'de>>(&mut self, seed: T) -> Result<Option<T::Value>, Refusal> {
+        let Some((index, value)) = self.left.next() else { return Ok(None) };
+        match seed.deserialize(self.of.part(value)) {
+            Ok(element) => Ok(Some(element)),
+            Err(refusal) => Err(refusal.within(&format!("[{index}]"))),
+        }
+    }
+
+    fn size_hint(&self) -> Option<usize> {
+        Some(self.left.len())
+    }
+}
+
+/// What is in an object.
+struct Fields<'a> {
+    of: Part<'a>,
+    /// The names that a form has; others are passed over.
+    known: Option<&'static [&'static str]>,
+    left: map::Iter<'a>,
+    /// What belongs to the name that was heard last.
+    value: Option<(&'a str, &'a Value)>,
+}
+
+impl<'de> MapAccess<'de> for Fields<'de> {
+    type Error = Refusal;
+
+    fn next_key_seed<K: DeserializeSeed<'de>>(&mut self, seed: K) -> Result<Option<K::Value>, Refusal> {
+        let known = self.known;
+        let mut own = self.left.by_ref().map(|(name, value)| (name.as_str(), value));
+        self.value = own.find(|(name, _)| known.is_none_or(|known| known.contains(name)));
+        self.value.map(|(name, _)| seed.deserialize(name.into_deserializer())).transpose()
+    }
+
+    fn next_value_seed<V: DeserializeSeed<'de>>(&mut self, seed: V) -> Result<V::Value, Refusal> {
+        let Some((name, value)) = self.value.take() else {
+            return Err(de::Error::custom("a value without its name"));
+        };
+        seed.deserialize(self.of.part(value)).map_err(|refusal| refusal.within(name))
     }
 }
 

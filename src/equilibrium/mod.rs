@@ -15,5 +15,5 @@ mod solve;
 
 pub use model::{Blend, Mixture, MixtureError, Part, State};
 pub(crate) use region::Slope;
-pub use region::{Isotherm, View};
+pub use region::{Enclosure, IsothermalSection, View, Weighting};
 pub use solve::{Equilibrium, SolidsByKind, SpeciesState, Sweep};

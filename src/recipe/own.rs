@@ -7,6 +7,7 @@ use crate::{
     behaviour::{self, SLIP_SOLID_PERCENT},
     equilibrium::{Blend, Mixture, Part, State},
     failure::{ErrorKind, Failure},
+    roots,
     substances::{
         self, Class, Correction, DIGLYCERIDE_PERCENT, FREE_ACID_PERCENT, Fat, FattyAcid, Ingredient, Make,
         Rule, Species, UNSAPONIFIABLE_PERCENT,
@@ -28,6 +29,9 @@ const STATABLE_C: std::ops::RangeInclusive<f64> = -15.0..=115.0;
 
 /// A stated slip point that its own make-up already meets within this, K, moves nothing.
 const MEETS_K: f64 = 2e-6;
+
+/// How closely the shift that meets a stated slip point is found, K.
+const SHIFT_RESOLUTION_K: f64 = 1e-9;
 
 /// What is known of an own ingredient: one of `composition`, `fatty_acids` and `solid_points`, or `like` alone.
 #[derive(Clone, Copy, Debug, Default)]
@@ -318,7 +322,7 @@ fn matched(
     }
     let firmer =
         |shift_k: f64| mixture.clone().shifted(shift_k).at(celsius).solid_percent > SLIP_SOLID_PERCENT;
-    let (mut low, mut high) = (-MOST_SHIFT_K, MOST_SHIFT_K);
+    let (low, high) = (-MOST_SHIFT_K, MOST_SHIFT_K);
     if firmer(low) || !firmer(high) {
         let edge = |shift_k: f64| slip_c(&mixture.clone().shifted(shift_k));
         return out_of_range(match (edge(low), edge(high)) {
@@ -333,11 +337,8 @@ fn matched(
             ),
         });
     }
-    while high - low > 1e-9 {
-        let middle = 0.5 * (low + high);
-        if firmer(middle) { high = middle } else { low = middle }
-    }
-    Ok(shifted(make, corrections, 0.5 * (low + high)))
+    let shift_k = roots::bisect((low, high), SHIFT_RESOLUTION_K, |shift_k| !firmer(shift_k));
+    Ok(shifted(make, corrections, shift_k))
 }
 
 /// These corrections with every family of `make` moved by `shift_k` more.

@@ -10,14 +10,14 @@ use meltmargin::equilibrium::SpeciesState;
 /// Where the barrier is small enough to matter to no digit that is compared.
 const LEAST_BARRIER: f64 = 1e-17;
 
-/// The moles of liquid and of each family; amounts are moles.
+/// The moles of liquid and of each phase; amounts are moles.
 pub(crate) fn solve(species: &[SpeciesState], liquid_remainder: f64) -> Vec<f64> {
     let total: f64 = liquid_remainder + species.iter().map(|one| one.moles).sum::<f64>();
-    let families = species.iter().map(|one| one.family + 1).max().unwrap_or(0);
-    let size = 1 + families;
+    let phases = species.iter().map(|one| one.phase + 1).max().unwrap_or(0);
+    let size = 1 + phases;
     let problem: Vec<(f64, f64, usize)> = species
         .iter()
-        .map(|one| (one.moles / total, libm::exp(one.log_distribution), 1 + one.family))
+        .map(|one| (one.moles / total, libm::exp(one.log_distribution), 1 + one.phase))
         .collect();
     let remainder = liquid_remainder / total;
 
@@ -68,7 +68,7 @@ pub(crate) fn solve(species: &[SpeciesState], liquid_remainder: f64) -> Vec<f64>
 }
 
 fn value(problem: &[(f64, f64, usize)], remainder: f64, v: &[f64]) -> f64 {
-    let mixing: f64 = problem.iter().map(|(n, k, family)| n * libm::log(v[0] + v[*family] * k)).sum();
+    let mixing: f64 = problem.iter().map(|(n, k, phase)| n * libm::log(v[0] + v[*phase] * k)).sum();
     let remainder = if remainder > 0.0 { remainder * libm::log(v[0]) } else { 0.0 };
     mixing + remainder - v.iter().sum::<f64>()
 }
@@ -79,15 +79,15 @@ fn derivatives(problem: &[(f64, f64, usize)], remainder: f64, v: &[f64]) -> (Vec
     let mut matrix = vec![vec![0.0; v.len()]; v.len()];
     gradient[0] += remainder / v[0];
     matrix[0][0] += remainder / (v[0] * v[0]);
-    for (n, k, family) in problem {
-        let amount = v[0] + v[*family] * k;
+    for (n, k, phase) in problem {
+        let amount = v[0] + v[*phase] * k;
         let (liquid, solid) = (1.0 / amount, k / amount);
         gradient[0] += n * liquid;
-        gradient[*family] += n * solid;
+        gradient[*phase] += n * solid;
         matrix[0][0] += n * liquid * liquid;
-        matrix[0][*family] += n * liquid * solid;
-        matrix[*family][0] += n * liquid * solid;
-        matrix[*family][*family] += n * solid * solid;
+        matrix[0][*phase] += n * liquid * solid;
+        matrix[*phase][0] += n * liquid * solid;
+        matrix[*phase][*phase] += n * solid * solid;
     }
     (gradient, matrix)
 }

@@ -110,7 +110,7 @@ fn every_species_is_conserved() {
             let state = mixture.at(at_c);
             let species = mixture.species_at(at_c);
             let mut solid_grams = 0.0;
-            let mut liquid_moles = mixture.liquid_remainder_moles();
+            let mut liquid_moles = mixture.solvent_moles();
             for one in &species {
                 assert!(
                     one.solid_moles >= 0.0 && one.solid_moles <= one.moles * (1.0 + 1e-12),

@@ -26,11 +26,11 @@ fn problems() -> BTreeMap<u32, Problem> {
         let moles: f64 = record[2].parse().unwrap();
         match &record[1] {
             "-1" => problem.remainder += moles,
-            family => {
+            phase => {
                 problem.species.push(SpeciesState {
                     moles,
                     molar_mass: 1.0,
-                    family: family.parse().unwrap(),
+                    phase: phase.parse().unwrap(),
                     log_distribution: record[3].parse().unwrap(),
                     solid_moles: 0.0,
                 });
@@ -82,10 +82,10 @@ fn export() {
             continue;
         }
         for one in &species {
-            writeln!(text, "{number},{},{:.9e},{:.9}", one.family, one.moles, one.log_distribution).unwrap();
+            writeln!(text, "{number},{},{:.9e},{:.9}", one.phase, one.moles, one.log_distribution).unwrap();
         }
-        if mixture.liquid_remainder_moles() > 0.0 {
-            writeln!(text, "{number},-1,{:.9e},", mixture.liquid_remainder_moles()).unwrap();
+        if mixture.solvent_moles() > 0.0 {
+            writeln!(text, "{number},-1,{:.9e},", mixture.solvent_moles()).unwrap();
         }
         number += 1;
     }

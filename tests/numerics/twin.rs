@@ -10,7 +10,7 @@ use crate::{
 /// The share of the moles that is solid, by both methods.
 fn solid_shares(mixture: &Mixture, at_c: f64) -> (f64, f64) {
     let species = mixture.species_at(at_c);
-    let remainder = mixture.liquid_remainder_moles();
+    let remainder = mixture.solvent_moles();
     let total = remainder + species.iter().map(|one| one.moles).sum::<f64>();
     let engine = 1.0 - mixture.at(at_c).liquid_moles / total;
     let general = 1.0 - interior_point::solve(&species, remainder)[0] / total;

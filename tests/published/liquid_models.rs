@@ -30,7 +30,7 @@ fn solved(mixture: &Mixture, species: &[SpeciesState], per_gram: f64) -> (f64, f
             ..*one
         })
         .collect();
-    let remainder = mixture.liquid_remainder_moles();
+    let remainder = mixture.solvent_moles();
     let solved = Mixture::of_known_distribution(&corrected, remainder).species_at(20.0);
     let grams: f64 = species.iter().map(|one| one.moles * one.molar_mass).sum();
     let solid: f64 = solved.iter().map(|one| one.solid_moles * one.molar_mass).sum();
@@ -43,7 +43,7 @@ fn solid_percent(mixture: &Mixture, celsius: f64) -> f64 {
     let species = mixture.species_at(celsius);
     // What a liquid of `guess` would hold crosses `guess` once, between the largest and the smallest molecule: the energy is
     // convex.
-    let remainder = mixture.liquid_remainder_moles();
+    let remainder = mixture.solvent_moles();
     let grams: f64 = species.iter().map(|one| one.moles * one.molar_mass).sum();
     let always = if remainder > 0.0 { remainder / (mixture.mass() - grams) } else { f64::NAN };
     let inverse = |one: &SpeciesState| 1.0 / one.molar_mass;

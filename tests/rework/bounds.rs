@@ -4,7 +4,7 @@
 use std::sync::Arc;
 
 use meltmargin::{
-    equilibrium::{Blend, Isotherm, Part, SolidsByKind, State},
+    equilibrium::{Blend, Enclosure, IsothermalSection, Part, SolidsByKind, State, View},
     substances::{self, Family, OuterChains, Triglyceride},
 };
 
@@ -45,13 +45,12 @@ fn draw(random: &mut Random) -> (Blend, Vec<f64>) {
 }
 
 #[test]
-fn an_isotherm_is_the_mixture_at_that_temperature() {
+fn a_section_is_the_mixture_at_that_temperature() {
     let mut random = Random(11);
     for case in 0..300 {
         let (blend, mut amounts) = draw(&mut random);
         let celsius = 40.0 * random.share();
-        let isotherm = Arc::new(Isotherm::new(&blend, celsius));
-        let mut view = isotherm.view();
+        let mut view = View::of(&Arc::new(IsothermalSection::new(&blend, celsius)));
         view.load(&amounts, &[4, 5, 6]);
         for _ in 0..3 {
             let changing = [30.0 * random.share(), 30.0 * random.share(), 30.0 * random.share()];
@@ -74,12 +73,13 @@ fn mixed(bounds: &[[f64; 4]; 2], shares: &[f64]) -> [f64; 2] {
 fn no_mixture_between_the_corners_is_outside_the_bounds() {
     let mut random = Random(7);
     let (mut proven, mut cases) = (0, 0);
+    let mut enclosure = Enclosure::default();
     let mut gaps = [Vec::new(), Vec::new(), Vec::new()];
     for case in 0..1500 {
         let (blend, amounts) = draw(&mut random);
         let celsius = 10.0 + 25.0 * random.share();
-        let isotherm = Arc::new(Isotherm::new(&blend, celsius));
-        let mut view = isotherm.view();
+        let mut view = View::of(&Arc::new(IsothermalSection::new(&blend, celsius)));
+        let weighting = view.section().weighting(&WEIGHTS, 0.0);
         view.load(&amounts, &[4, 5, 6]);
         // Three lines that share a sum: a triangle of side 1, 4 or 16 % somewhere among them.
         let size = case % 3;
@@ -91,7 +91,7 @@ fn no_mixture_between_the_corners_is_outside_the_bounds() {
             corner
         });
         cases += 1;
-        let Some(bounds) = view.bounds(&corners, &WEIGHTS, 0.0) else { continue };
+        let Some(bounds) = enclosure.bounds(&mut view, &corners, &weighting) else { continue };
         proven += 1;
         let (mut least, mut most) = (f64::INFINITY, 0.0_f64);
         for trial in 0..24 {
@@ -138,11 +138,12 @@ fn no_mixture_between_the_corners_is_outside_the_bounds() {
 fn no_mixture_that_takes_from_one_line_for_three_is_outside_the_bounds() {
     let mut random = Random(23);
     let (mut proven, mut cases) = (0, 0);
+    let mut enclosure = Enclosure::default();
     for case in 0..900 {
         let (blend, amounts) = draw(&mut random);
         let celsius = 10.0 + 25.0 * random.share();
-        let isotherm = Arc::new(Isotherm::new(&blend, celsius));
-        let mut view = isotherm.view();
+        let mut view = View::of(&Arc::new(IsothermalSection::new(&blend, celsius)));
+        let weighting = view.section().weighting(&WEIGHTS, 0.0);
         // What was loaded before leaves nothing behind.
         view.load(&amounts, &[1, 4, 5]);
         view.load(&amounts, &[0, 4, 5, 6]);
@@ -151,7 +152,7 @@ fn no_mixture_that_takes_from_one_line_for_three_is_outside_the_bounds() {
         // What moves more than a fifth of the blend is often too wide.
         let counts = most <= 0.2 * amounts.iter().sum::<f64>();
         cases += u64::from(counts);
-        let bounds = view.bounds(&corners, &WEIGHTS, 0.0);
+        let bounds = enclosure.bounds(&mut view, &corners, &weighting);
         for trial in 0..12 {
             // Of two or three, and of all that may be taken now and then.
             let mut parts = [random.share(), random.share(), random.share(), random.share()];

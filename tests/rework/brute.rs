@@ -7,7 +7,7 @@ use std::sync::Arc;
 use crate::{MENU, Random, pot};
 use meltmargin::{
     behaviour::{Band, Firmness, Format, OnSkin, Wishes},
-    equilibrium::{Blend, Equilibrium, Isotherm, Part, State, View},
+    equilibrium::{Blend, Equilibrium, IsothermalSection, Part, State, View},
     recipe::{Line, Recipe},
     rework::{Group, Problem, Scope, figure, rework},
     substances::{self, Class},
@@ -27,10 +27,10 @@ struct Case {
 struct Station {
     celsius: f64,
     bands: Vec<Band>,
-    isotherm: Arc<Isotherm>,
+    section: Arc<IsothermalSection>,
 }
 
-/// How near [`Isotherm`] is to the mixture itself, in percent points: `bounds.rs` asserts a ten-thousandth of it. What is further from
+/// How near [`IsothermalSection`] is to the mixture itself, in percent points: `bounds.rs` asserts a ten-thousandth of it. What is further from
 /// the best than this is not solved again.
 const NEAR: f64 = 1e-5;
 
@@ -49,7 +49,7 @@ fn walk(case: &Case) -> (u64, usize, i64) {
             None => stations.push(Station {
                 celsius,
                 bands: vec![band],
-                isotherm: Arc::new(Isotherm::new(&blend, celsius)),
+                section: Arc::new(IsothermalSection::new(&blend, celsius)),
             }),
         }
     }
@@ -90,7 +90,7 @@ fn walk(case: &Case) -> (u64, usize, i64) {
         .iter()
         .map(|lines| {
             let load = |station: &Station| {
-                let mut view = station.isotherm.view();
+                let mut view = View::of(&station.section);
                 view.load(&percents(&now), lines);
                 view
             };

@@ -1,8 +1,13 @@
-//! What is mixed: ingredients, the blends of them, and mixtures laid out for the solver.
+//! What is in equilibrium: blends of ingredients, and mixtures of species laid out for the solver.
 
 mod blend;
+mod correction;
 mod mixture;
+mod phase;
 
 pub use blend::{Blend, Part, State};
+pub(crate) use blend::{BlendSpecies, Composition};
+pub(crate) use correction::{CorrectionSums, Distribution, PhaseCorrection};
+pub(crate) use mixture::{COLDEST_K, Solute, Solvent, kelvin};
 pub use mixture::{Mixture, MixtureError};
-pub(crate) use mixture::{Solute, kelvin};
+pub(crate) use phase::Phase;

@@ -1,12 +1,16 @@
-//! Many mixtures of one blend at one temperature: their states one after another, bounds on all of them, and how they move.
+//! Many mixtures of one blend at one temperature: their states one after another, bounds on all mixtures of a region, and
+//! how a figure moves with each ingredient.
 
+mod affine;
 mod bounds;
+mod gathered;
 mod hull;
-mod isotherm;
-mod load;
+mod section;
+mod slice;
 mod slopes;
 mod view;
 
-pub use isotherm::Isotherm;
+pub use bounds::Enclosure;
+pub use section::{IsothermalSection, Weighting};
 pub(crate) use slopes::Slope;
 pub use view::View;

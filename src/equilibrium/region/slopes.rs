@@ -1,20 +1,29 @@
-//! How the solids move with the amount of every ingredient of a blend, from one state: a model to search by, not a bound.
+//! How a figure moves with the amount of every ingredient of a blend, from one state: a model to search by, not a bound.
 //!
-//! The weighted sum of `bounds.rs` stands still in every σ at the state's own multipliers, so its direct derivative by an amount is
-//! the whole one: a mole of species i of a family that is present adds w + (α + βK − w) q, anything else α. What an ingredient
-//! brings to a family that is absent dissolves until Σ n K reaches L, held where it is, and adds βΣ n K from there on.
+//! The weighted sum of solids that [`bounds`](super::bounds) are made of stands still in every σ at the state's own
+//! multipliers, so its direct derivative by an amount is the whole one: a mole of a solute whose phase is present adds
+//! w + (α + βK − w) q, and anything else adds α. What an ingredient brings to a phase that is absent dissolves until
+//! Σ n K reaches L, which is taken to stay where it is, and adds βΣ n K from there on.
 
 use super::{
-    isotherm::{Adjustment, Column, Totals},
-    view::{View, mix},
+    affine::{Amounts, value},
+    section::{Contribution, Weighting},
+    slice::sums_at,
+    view::View,
 };
-use crate::substances::Family;
+use crate::{
+    equilibrium::{
+        model::{CorrectionSums, PhaseCorrection},
+        solve::PhaseSums,
+    },
+    substances::Family,
+};
 
-/// How many families that are absent now an ingredient may bring in before the rest is left out of the model.
+/// How many phases that are absent now an ingredient may bring in before the rest is left out of the model.
 const MOST_BENDS: usize = 3;
 
-/// The amount by which a correction's slope is felt for, g of some 100.
-const FEELER: f64 = 1e-3;
+/// The amount of an ingredient, g of some 100, over which the slope of a correction is taken by difference.
+const DIFFERENCE: f64 = 1e-3;
 
 /// What a figure gains as an ingredient is added.
 #[derive(Clone, Copy, Debug)]
@@ -48,52 +57,53 @@ impl Slope {
     }
 }
 
-/// A family of the isotherm where the view was solved.
+/// A phase of the section in the state that was solved.
 #[derive(Clone, Copy, Default)]
-struct Crystal {
+struct Balance {
     /// 0 where it is absent.
     sigma: f64,
     /// Σ n K q, moles.
-    held: f64,
+    saturated: f64,
+    /// Its multiplier.
     beta: f64,
-    totals: Totals,
-    adjustment: Adjustment,
-    /// What the sum gains with the shift, K, with the excess and with the share left out.
-    by: [f64; 3],
+    sums: CorrectionSums,
+    correction: PhaseCorrection,
+    /// What the weighted sum gains with the shift, per K, with the excess and with the share left out.
+    by_correction: [f64; 3],
 }
 
 impl View {
-    /// The slope of solids by [`Isotherm::worth`](super::Isotherm::worth) + `powder`·powder in every ingredient, once [`View::at`] was
-    /// solved at `amounts`.
-    pub(crate) fn slopes(&self, amounts: &[f64; 3], worth: &[f64], powder: f64) -> Vec<Slope> {
-        let isotherm = self.isotherm();
-        let (alpha, crystals) = self.multipliers(amounts, worth);
-        // What a mole of each site adds.
-        let mut adds = vec![alpha; isotherm.sites.len()];
-        for ((range, _), crystal) in isotherm.crystals.iter().zip(&crystals).filter(|(_, it)| it.sigma > 0.0)
-        {
-            let inside = 1.0 - crystal.adjustment.left_out;
-            for site in range.clone() {
-                let k = isotherm.distribution_about(site, &crystal.adjustment);
-                let weight = worth[site];
-                let pull = alpha + crystal.beta * k - weight;
-                adds[site] += inside * (weight + pull / (1.0 + crystal.sigma * k) - alpha);
+    /// The slope of a figure in every ingredient, once [`View::at`] was solved at `amounts`.
+    pub(crate) fn slopes(&self, amounts: &Amounts, weighting: &Weighting) -> Vec<Slope> {
+        let (alpha, balances) = self.balances(amounts, weighting);
+        // What a mole of each solute adds.
+        let mut adds = vec![alpha; self.section.solutes.len()];
+        let phases = self.section.phases.iter().zip(&balances);
+        for (phase, balance) in phases.filter(|(_, balance)| balance.sigma > 0.0) {
+            let inside = 1.0 - balance.correction.left_out;
+            for solute in phase.members.clone() {
+                let k = self.section.k_about(solute, &balance.correction);
+                let weight = weighting.solutes[solute];
+                let pull = alpha + balance.beta * k - weight;
+                adds[solute] += inside * (weight + pull / (1.0 + balance.sigma * k) - alpha);
             }
         }
-        let sum = 0.01 * self.weighted(amounts, worth, powder);
-        let per_mass = 100.0 / mix(&self.mass, amounts);
-        let slope = |column: &Column| {
-            let mut first = alpha * column.inert + powder * column.powder - sum * column.mass;
-            for (site, moles) in &column.moles {
-                first += moles * adds[*site];
+        let sum = 0.01 * self.weighted(amounts, weighting);
+        let per_mass = 100.0 / value(&self.slice.mass, amounts);
+        let slope = |ingredient: &Contribution| {
+            let mut first =
+                alpha * ingredient.solvent + weighting.powder * ingredient.powder - sum * ingredient.mass;
+            for (solute, moles) in &ingredient.moles {
+                first += moles * adds[*solute];
             }
             let mut slope = Slope { first, bends: [(f64::INFINITY, 0.0); MOST_BENDS] };
-            for (at, more) in &column.totals {
-                let crystal = &crystals[*at];
-                if crystal.sigma > 0.0 {
-                    slope.first += crystal.felt(isotherm.crystals[*at].1, more);
+            for (phase, brought) in &ingredient.phases {
+                let balance = &balances[*phase];
+                if balance.sigma > 0.0 {
+                    slope.first += balance.corrected(self.section.phases[*phase].family, &brought.sums);
                 } else {
-                    slope.bend(self.onset(column, *at, more, crystal.held, alpha, worth));
+                    let liquid_left = (self.solved.liquid.unwrap_or(0.0) - balance.saturated).max(0.0);
+                    slope.bend(self.onset(ingredient, *phase, &brought.sums, liquid_left, alpha, weighting));
                 }
             }
             slope.first *= per_mass;
@@ -102,104 +112,103 @@ impl View {
             }
             slope
         };
-        isotherm.columns.iter().map(slope).collect()
+        self.section.ingredients.iter().map(slope).collect()
     }
 
-    /// The multiplier of the liquid, and the families with theirs.
-    fn multipliers(&self, amounts: &[f64; 3], worth: &[f64]) -> (f64, Vec<Crystal>) {
-        let mut crystals = vec![Crystal::default(); self.isotherm().crystals.len()];
-        let mut ratios = vec![(0.0, 0.0); self.crystals.len()];
+    /// The multiplier of the liquid, and the phases of the section with theirs.
+    fn balances(&self, amounts: &Amounts, weighting: &Weighting) -> (f64, Vec<Balance>) {
+        let (gathered, solved) = (&self.gathered, &self.solved);
+        let mut balances = vec![Balance::default(); self.section.phases.len()];
+        let mut ratios = vec![(0.0, 0.0); gathered.phases.len()];
         let (mut rate, mut pull) = (0.0, 0.0);
-        for (at, (range, _)) in self.crystals.iter().enumerate() {
-            let crystal = &mut crystals[self.place(at)];
-            let sigma = self.sigma[at];
-            let (mut up, mut falls, mut weighed) = (0.0, 0.0, 0.0);
-            for site in range.clone() {
-                let q = 1.0 / (1.0 + sigma * self.k[site]);
-                let kq = self.k[site] * q;
-                let part = self.n[site] * kq;
-                crystal.held += part;
-                up += part * q;
-                falls += part * kq;
-                weighed += worth[self.sites[site]] * part * q;
-            }
-            if sigma > 0.0 && falls > 0.0 {
-                crystal.sigma = sigma;
-                crystal.totals = match self.totals(at) {
-                    Some(totals) => Totals::mix(totals, amounts),
-                    None => Totals { moles: self.n[range.clone()].iter().sum(), ..Totals::default() },
+        for (at, members) in gathered.phases.iter().enumerate() {
+            let balance = &mut balances[gathered.places[at]];
+            let sigma = solved.sigma[at];
+            let (moles, k) = (&solved.moles[members.clone()], &solved.k[members.clone()]);
+            let sums = PhaseSums::at(sigma, moles, k);
+            balance.saturated = sums.saturated;
+            if sigma > 0.0 && sums.saturated_fall > 0.0 {
+                let mut weighted_fall = 0.0;
+                for ((moles, k), solute) in moles.iter().zip(k).zip(&gathered.solutes[members.clone()]) {
+                    let q = 1.0 / (1.0 + sigma * k);
+                    weighted_fall += weighting.solutes[*solute] * (moles * (k * q)) * q;
+                }
+                balance.sigma = sigma;
+                balance.sums = match &gathered.sums[at] {
+                    Some(sums) => sums_at(sums, amounts),
+                    None => CorrectionSums { moles: moles.iter().sum(), ..CorrectionSums::default() },
                 };
-                crystal.adjustment = self.adjustment(at, amounts);
-                ratios[at] = (up / falls, weighed / falls);
+                balance.correction = self.correction(at, amounts);
+                ratios[at] = (sums.dissolved_fall / sums.saturated_fall, weighted_fall / sums.saturated_fall);
                 rate += ratios[at].0;
                 pull += ratios[at].1;
             }
         }
         let alpha = if rate < 1.0 { -pull / (1.0 - rate) } else { 0.0 };
-        for (at, (range, _)) in self.crystals.iter().enumerate() {
-            let crystal = &mut crystals[self.place(at)];
-            if crystal.sigma <= 0.0 {
+        for (at, members) in gathered.phases.iter().enumerate() {
+            let balance = &mut balances[gathered.places[at]];
+            if balance.sigma <= 0.0 {
                 continue;
             }
-            crystal.beta = ratios[at].1 - alpha * ratios[at].0;
-            let Crystal { sigma, beta, adjustment, .. } = *crystal;
-            for site in range.clone() {
-                let (n, k, weight) = (self.n[site], self.k[site], worth[self.sites[site]]);
-                let q = 1.0 / (1.0 + sigma * k);
-                let pull = alpha + beta * k - weight;
-                let by_k = n * k * (beta * q - sigma * pull * q * q);
-                let by = self.isotherm().distribution_slopes(self.sites[site], &adjustment);
-                crystal.by[0] += by_k * by.0;
-                crystal.by[1] += by_k * by.1;
-                crystal.by[2] += n / (1.0 - adjustment.left_out) * (alpha - weight - pull * q);
+            balance.beta = ratios[at].1 - alpha * ratios[at].0;
+            let Balance { sigma, beta, correction, by_correction, .. } = balance;
+            for place in members.clone() {
+                let (moles, k, solute) = (solved.moles[place], solved.k[place], gathered.solutes[place]);
+                let weight = weighting.solutes[solute];
+                let q = 1.0 / (1.0 + *sigma * k);
+                let pull = alpha + *beta * k - weight;
+                let by_log_k = moles * k * (*beta * q - *sigma * pull * q * q);
+                let (by_shift, by_excess) = self.section.log_k_slopes(solute, correction);
+                by_correction[0] += by_log_k * by_shift;
+                by_correction[1] += by_log_k * by_excess;
+                by_correction[2] += moles / (1.0 - correction.left_out) * (alpha - weight - pull * q);
             }
         }
-        (alpha, crystals)
+        (alpha, balances)
     }
 
-    /// From which amount on an ingredient makes a family present that is absent, and what each unit then adds besides.
+    /// From which amount on an ingredient makes a phase present that is absent, given how many moles of liquid it could
+    /// still saturate, and what each unit then adds besides.
     fn onset(
         &self,
-        column: &Column,
-        at: usize,
-        more: &Totals,
-        held_now: f64,
+        ingredient: &Contribution,
+        phase: usize,
+        brought: &CorrectionSums,
+        liquid_left: f64,
         alpha: f64,
-        worth: &[f64],
+        weighting: &Weighting,
     ) -> (f64, f64) {
-        let isotherm = self.isotherm();
-        let (range, family) = &isotherm.crystals[at];
-        let own = more.adjustment(*family);
-        let (mut held, mut falls, mut weighed) = (0.0, 0.0, 0.0);
-        for (site, moles) in column.moles.iter().filter(|(site, _)| range.contains(site)) {
-            let k = isotherm.distribution_about(*site, &own);
+        let phase = &self.section.phases[phase];
+        let own = brought.correction(phase.family);
+        let (mut onset, mut fall, mut weighted) = (0.0, 0.0, 0.0);
+        for (solute, moles) in ingredient.moles.iter().filter(|(solute, _)| phase.members.contains(solute)) {
+            let k = self.section.k_about(*solute, &own);
             let part = moles * (1.0 - own.left_out) * k;
-            held += part;
-            falls += part * k;
-            weighed += part * (worth[*site] - alpha);
+            onset += part;
+            fall += part * k;
+            weighted += part * (weighting.solutes[*solute] - alpha);
         }
-        if falls <= 0.0 {
+        if fall <= 0.0 {
             return (f64::INFINITY, 0.0);
         }
-        ((self.liquid() - held_now).max(0.0) / held, weighed / falls * held)
+        (liquid_left / onset, weighted / fall * onset)
     }
 }
 
-impl Crystal {
+impl Balance {
     /// What the corrections that a gram of an ingredient brings add.
-    fn felt(&self, family: Family, more: &Totals) -> f64 {
-        let now = &self.adjustment;
-        if *now == Adjustment::default() && more.shift == 0.0 && more.excess == 0.0 && !family.is_disordered()
-        {
+    fn corrected(&self, family: Family, brought: &CorrectionSums) -> f64 {
+        let now = &self.correction;
+        if *now == PhaseCorrection::default() && !brought.are_fitted() && !family.is_disordered() {
             return 0.0;
         }
-        let mut felt = self.totals;
-        felt.add(FEELER, more);
-        let felt = felt.adjustment(family);
-        let gain = self.by[0] * (felt.shift_k - now.shift_k)
-            + self.by[1] * (felt.excess - now.excess)
-            + self.by[2] * (felt.left_out - now.left_out);
-        gain / FEELER
+        let mut more = self.sums;
+        more.add(DIFFERENCE, brought);
+        let then = more.correction(family);
+        let gain = self.by_correction[0] * (then.net_shift_k() - now.net_shift_k())
+            + self.by_correction[1] * (then.enthalpy_excess - now.enthalpy_excess)
+            + self.by_correction[2] * (then.left_out - now.left_out);
+        gain / DIFFERENCE
     }
 }
 
@@ -209,7 +218,7 @@ mod tests {
 
     use super::*;
     use crate::{
-        equilibrium::{Blend, Isotherm, Part, SolidsByKind, State},
+        equilibrium::{Blend, IsothermalSection, Part, SolidsByKind, State},
         recipe::Line,
         substances,
     };
@@ -237,14 +246,14 @@ mod tests {
             glyceride: 1.0,
         };
         for celsius in [10.0, 18.0, 25.0, 30.0] {
-            let mut view = Arc::new(Isotherm::new(&blend, celsius)).view();
+            let mut view = View::of(&Arc::new(IsothermalSection::new(&blend, celsius)));
             let amounts = recipe.map(|(_, percent)| percent);
             let mut figure = |at: usize, more: f64| {
                 view.load(&amounts, &[at]);
                 let own = [amounts[at] + more, 0.0, 0.0];
                 view.at(&own);
-                let worth = view.isotherm().worth(&weights);
-                (view.weighted(&own, &worth, 0.0), view.slopes(&own, &worth, 0.0))
+                let weighting = view.section().weighting(&weights, 0.0);
+                (view.weighted(&own, &weighting), view.slopes(&own, &weighting))
             };
             for (at, (id, _)) in recipe.iter().enumerate() {
                 let (less, _) = figure(at, -1e-3);

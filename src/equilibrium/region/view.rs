@@ -1,299 +1,246 @@
-//! An [`Isotherm`] with all but up to three amounts fixed: loaded by difference from the whole recipe, solved from where it was.
+//! A window on a section: mixtures of which up to three amounts change, each solved from where the one before was.
 
-#![allow(
-    clippy::needless_range_loop,
-    reason = "plain loops stay fast in the page's engine, which is compiled for size"
-)]
-
-use std::{ops::Range, sync::Arc};
+use std::sync::Arc;
 
 use super::{
-    bounds::Enclosure,
-    isotherm::{Adjustment, Isotherm, Totals},
-    load::{Base, Brought},
+    affine::{Amounts, value},
+    gathered::Gathered,
+    section::{IsothermalSection, Weighting},
+    slice::{Slice, sums_at},
 };
-use crate::{
-    equilibrium::solve::{self, Equilibrium, Layout, Phases, SolidPart},
-    ordered::greater,
-    substances::Family,
+use crate::equilibrium::{
+    model::PhaseCorrection,
+    solve::{self, Active, Equilibrium, Outcome, Problem, SolidPart},
 };
 
-/// How many steps [`View::near`] takes before the whole solver does it.
-const NEAR_STEPS: u32 = 12;
-
-/// How near is near: the last step takes it from here to the square.
+/// The violation of the conditions of equilibrium from which on one more step is near enough.
 const NEAR: f64 = 3e-3;
 
-/// A blend at one temperature with all but up to three amounts fixed.
-pub struct View {
-    pub(super) isotherm: Arc<Isotherm>,
-    /// The mixture that was loaded last, whole.
-    pub(super) base: Base,
-    /// The ingredients that change.
-    pub(super) changing: Vec<usize>,
-    /// The one that they are added in place of, if any.
-    pub(super) giving: Option<usize>,
-    /// Moles by site of the isotherm: of the fixed part, and per gram of each changing ingredient.
-    pub(super) dense: Vec<[f64; 4]>,
-    /// By crystal of the isotherm.
-    pub(super) brought: Vec<Brought>,
-    /// Moles that never crystallise: of the fixed part, and per gram of each changing ingredient.
-    pub(super) loose: [f64; 4],
-    /// By crystal of the isotherm, whether its sites were gathered; empty before any are.
-    pub(super) gathered: Vec<bool>,
-    /// How much liquid, moles, leaves the others absent.
-    pub(super) enough: f64,
-    /// Which of the isotherm's crystals those of the view are.
-    pub(super) places: Vec<usize>,
-    /// σ of each of the isotherm's crystals when last solved.
-    pub(super) warm: Vec<f64>,
-    /// Sites of the families that were gathered: as many as `held`, and so of what is by site. There is room for all.
-    pub(super) sites: Vec<usize>,
-    pub(super) held: usize,
-    /// Where each crystal lies in `sites`, and its family.
-    pub(super) crystals: Vec<(Range<usize>, Family)>,
-    /// Moles by site: of the fixed part, and per gram of each changing ingredient.
-    pub(super) moles: Vec<[f64; 4]>,
-    /// What never crystallises, and what was not gathered.
-    pub(super) inert: [f64; 4],
-    pub(super) powder: [f64; 4],
-    pub(super) mass: [f64; 4],
-    /// Of the crystals that are corrected: of the fixed part, and per gram of each changing ingredient.
-    pub(super) totals: Vec<[Totals; 4]>,
-    /// By crystal, which of these are its own; none where nothing is corrected, whatever the amounts.
-    pub(super) corrected: Vec<Option<usize>>,
-    pub(super) n: Vec<f64>,
+/// A phase is far from present where it would take less than this share of the liquid for it to appear.
+pub(super) const FAR: f64 = 0.5;
+
+/// The state that was solved last.
+#[derive(Default)]
+pub(super) struct Solved {
+    /// Moles and K of each solute that was gathered.
+    pub(super) moles: Vec<f64>,
     pub(super) k: Vec<f64>,
+    /// σ of each phase that was gathered.
     pub(super) sigma: Vec<f64>,
-    steps: Vec<(f64, f64)>,
-    /// By crystal, Σ n and Σ n K.
-    free: Vec<(f64, f64)>,
-    guess: Option<f64>,
-    /// Room to bound regions in.
-    pub(super) enclosure: Enclosure,
+    /// Moles of liquid; none before anything was solved.
+    pub(super) liquid: Option<f64>,
+    /// σ of each phase of the section when it was solved for last.
+    last_sigma: Vec<f64>,
 }
 
-impl Isotherm {
-    /// An empty view, to be loaded.
-    pub fn view(self: &Arc<Self>) -> View {
-        let sites = self.sites.len();
-        View {
-            isotherm: Arc::clone(self),
-            base: Base::default(),
-            changing: Vec::new(),
-            giving: None,
-            dense: Vec::new(),
-            brought: Vec::new(),
-            loose: [0.0; 4],
-            gathered: Vec::new(),
-            enough: 0.0,
-            places: Vec::new(),
-            warm: vec![0.0; self.crystals.len()],
-            sites: vec![0; sites],
-            held: 0,
-            crystals: Vec::new(),
-            moles: vec![[0.0; 4]; sites],
-            inert: [0.0; 4],
-            powder: [0.0; 4],
-            mass: [0.0; 4],
-            totals: Vec::new(),
-            corrected: Vec::new(),
-            n: vec![0.0; sites],
-            k: vec![0.0; sites],
-            sigma: Vec::new(),
-            steps: Vec::new(),
-            free: Vec::new(),
-            guess: None,
-            enclosure: Enclosure::default(),
+/// An isothermal section with all but up to three amounts fixed.
+///
+/// ```
+/// use std::sync::Arc;
+///
+/// use meltmargin::{
+///     equilibrium::{Blend, IsothermalSection, Part, State, View},
+///     substances,
+/// };
+///
+/// let parts = ["shea-butter", "sweet-almond-oil", "cocoa-butter"].map(|id| {
+///     let ingredient = substances::find(id).unwrap();
+///     Part { make: ingredient.make(), corrections: ingredient.corrections() }
+/// });
+/// let blend = Blend::new(&parts, State::Settled);
+/// let mut view = View::of(&Arc::new(IsothermalSection::new(&blend, 25.0)));
+/// // Oil and cocoa butter change, shea butter stays at 60 g.
+/// view.load(&[60.0, 0.0, 0.0], &[1, 2]);
+/// let found = view.at(&[30.0, 10.0, 0.0]).solid_percent;
+/// let mixture = blend.mixture(&[60.0, 30.0, 10.0]);
+/// assert!((found - mixture.at(25.0).solid_percent).abs() < 1e-9);
+/// ```
+pub struct View {
+    pub(super) section: Arc<IsothermalSection>,
+    pub(super) slice: Slice,
+    pub(super) gathered: Gathered,
+    pub(super) solved: Solved,
+}
+
+/// The mixture in the centre of a region, nearly solved.
+#[derive(Clone, Copy)]
+pub(crate) struct Centre {
+    /// Moles of liquid.
+    pub(crate) liquid: f64,
+    /// The figure that was asked for, percent by mass.
+    pub(crate) percent: f64,
+}
+
+/// The mean of some corners.
+pub(super) fn centroid(corners: &[Amounts]) -> Amounts {
+    let share = 1.0 / corners.len() as f64;
+    let mut centre = [0.0; 3];
+    for corner in corners {
+        for (sum, value) in centre.iter_mut().zip(corner) {
+            *sum += share * value;
         }
     }
+    centre
 }
 
 impl View {
-    /// The correction of a family at these amounts of the changing ingredients.
-    pub(super) fn adjustment(&self, crystal: usize, amounts: &[f64; 3]) -> Adjustment {
-        let Some(totals) = self.totals(crystal) else { return Adjustment::default() };
-        Totals::mix(totals, amounts).adjustment(self.crystals[crystal].1)
-    }
-
-    /// What decides the correction of a crystal, of the fixed part and per gram of each changing ingredient; none where nothing is
-    /// corrected, whatever the amounts.
-    pub(super) fn totals(&self, crystal: usize) -> Option<&[Totals; 4]> {
-        Some(&self.totals[self.corrected[crystal]?])
-    }
-
-    /// K of a site under a correction.
-    pub(super) fn distribution(&self, at: usize, adjustment: &Adjustment) -> f64 {
-        self.isotherm.distribution(self.sites[at], adjustment)
-    }
-
-    /// The same within [`super::isotherm::ABOUT`].
-    pub(super) fn distribution_about(&self, at: usize, adjustment: &Adjustment) -> f64 {
-        self.isotherm.distribution_about(self.sites[at], adjustment)
-    }
-
-    /// What the view is of.
-    pub(crate) fn isotherm(&self) -> &Isotherm {
-        &self.isotherm
-    }
-
-    /// Which of the isotherm's crystals one of the view is.
-    pub(super) fn place(&self, crystal: usize) -> usize {
-        self.places[crystal]
-    }
-
-    /// Moles of liquid where the view was solved last.
-    pub(super) fn liquid(&self) -> f64 {
-        self.guess.unwrap_or(0.0)
-    }
-
-    /// Sets n and K at these amounts, K exactly or about; gives the moles that are always liquid.
-    fn set(&mut self, amounts: &[f64; 3], exactly: bool) -> f64 {
-        let mut inert = mix(&self.inert, amounts);
-        for crystal in 0..self.crystals.len() {
-            let range = self.crystals[crystal].0.clone();
-            if self.corrected[crystal].is_none() {
-                let (moles, n) = (&self.moles[range.clone()], &mut self.n[range]);
-                for at in 0..n.len() {
-                    n[at] = mix(&moles[at], amounts);
-                }
-                continue;
-            }
-            let adjustment = self.adjustment(crystal, amounts);
-            for at in range {
-                let moles = mix(&self.moles[at], amounts);
-                inert += moles * adjustment.left_out;
-                self.n[at] = moles * (1.0 - adjustment.left_out);
-                self.k[at] = if exactly {
-                    self.distribution(at, &adjustment)
-                } else {
-                    self.distribution_about(at, &adjustment)
-                };
-            }
+    /// An empty view of a section, to be loaded.
+    pub fn of(section: &Arc<IsothermalSection>) -> View {
+        View {
+            section: Arc::clone(section),
+            slice: Slice::default(),
+            gathered: Gathered::default(),
+            solved: Solved { last_sigma: vec![0.0; section.phases.len()], ..Solved::default() },
         }
-        inert
     }
 
-    /// Solves at these amounts; σ stays in `self.sigma`, n and K in `self.n` and `self.k`.
-    pub(super) fn phases(&mut self, amounts: &[f64; 3]) -> Phases {
-        let inert = self.set(amounts, true);
-        let families: Vec<Range<usize>> = self.crystals.iter().map(|(range, _)| range.clone()).collect();
-        let layout = Layout { n: &self.n[..self.held], k: &self.k[..self.held], families: &families, inert };
-        let phases = layout.solve(&mut self.sigma, self.guess);
-        self.guess = Some(phases.liquid);
-        phases
+    /// The section that it is a view of.
+    pub fn section(&self) -> &IsothermalSection {
+        &self.section
     }
 
-    /// As [`View::phases`], to a thousandth or so: Newton's method in L and every σ at once. Gives L, if there is liquid.
-    pub(super) fn near(&mut self, amounts: &[f64; 3]) -> Option<f64> {
-        let inert = self.set(amounts, false);
-        let (n, k) = (&self.n[..], &self.k[..]);
-        let (crystals, sigma) = (&self.crystals[..], &mut self.sigma[..]);
-        self.free.resize(crystals.len(), (0.0, 0.0));
-        self.steps.resize(crystals.len(), (0.0, 0.0));
-        let (free, steps) = (&mut self.free[..], &mut self.steps[..]);
-        let mut total = inert;
-        for at in 0..crystals.len() {
-            let (mut moles, mut held) = (0.0, 0.0);
-            for site in crystals[at].0.clone() {
-                moles += n[site];
-                held += n[site] * k[site];
-            }
-            total += moles;
-            free[at] = (moles, held);
-            if !sigma[at].is_finite() {
-                sigma[at] = 0.0;
-            }
-        }
-        let mut liquid = self.guess.filter(|guess| *guess > 0.0 && *guess < total).unwrap_or(total);
-        for _ in 0..NEAR_STEPS {
-            let (mut moles, mut slope) = (inert, 0.0);
-            for at in 0..crystals.len() {
-                steps[at] = (0.0, 0.0);
-                // Absent, as most are.
-                if sigma[at] <= 0.0 && free[at].1 <= liquid {
-                    moles += free[at].0;
-                    continue;
-                }
-                let (mut dissolved, mut held, mut up, mut falls) = (0.0, 0.0, 0.0, 0.0);
-                for site in crystals[at].0.clone() {
-                    let q = 1.0 / (1.0 + sigma[at] * k[site]);
-                    let (part, kq) = (n[site] * q, k[site] * q);
-                    dissolved += part;
-                    held += part * k[site];
-                    up += part * kq;
-                    falls += part * kq * k[site];
-                }
-                moles += dissolved;
-                if falls <= 0.0 {
-                    continue;
-                }
-                moles -= up / falls * (held - liquid);
-                slope += up / falls;
-                steps[at] = (held, falls);
-            }
-            let next = liquid - (moles - liquid) / (slope - 1.0);
-            if slope >= 1.0 || next <= 0.0 || next.is_nan() {
-                break;
-            }
-            let mut off = (next / liquid - 1.0).abs();
-            liquid = next;
-            for at in 0..crystals.len() {
-                let (held, falls) = steps[at];
-                if falls > 0.0 {
-                    let error = held / liquid - 1.0;
-                    sigma[at] = greater(sigma[at] + held * error / falls, 0.0);
-                    // One that leaves is not off.
-                    off = greater(off, if sigma[at] > 0.0 { error.abs() } else { 0.0 });
-                }
-            }
-            if off <= NEAR {
-                self.guess = Some(liquid);
-                return Some(liquid);
-            }
-        }
-        let phases = self.phases(amounts);
-        (phases.liquid > 0.0 && phases.certificate <= 1e-6).then_some(phases.liquid)
+    /// Takes up fixed amounts (those of `changing` count as 0) and the ingredients that change: up to three; or four, of
+    /// which the first is what the others are added in place of, gram for gram. That one has no amount of its own then,
+    /// and mixtures must not take more of it than there is.
+    pub fn load(&mut self, amounts: &[f64], changing: &[usize]) {
+        self.slice.load(&self.section, amounts, changing);
+        self.gathered.forget();
     }
 
-    /// Weighted solids and powder where the view was solved last, percent by mass; `worth` as by [`Isotherm::worth`].
-    pub(super) fn weighted(&self, amounts: &[f64; 3], worth: &[f64], powder: f64) -> f64 {
-        let mut sum = powder * mix(&self.powder, amounts);
-        let (sites, moles, k) = (&self.sites[..], &self.n[..], &self.k[..]);
-        for ((range, _), sigma) in self.crystals.iter().zip(&self.sigma) {
-            if *sigma <= 0.0 {
-                continue;
-            }
-            for at in range.clone() {
-                sum += worth[sites[at]] * moles[at] * solve::solid_share(*sigma, k[at]);
-            }
-        }
-        100.0 * sum / mix(&self.mass, amounts)
-    }
-
-    /// The state at these amounts of the changing ingredients.
+    /// The equilibrium at these amounts of the changing ingredients.
     pub fn at(&mut self, amounts: &[f64; 3]) -> Equilibrium {
         self.gather_all();
-        let phases = self.phases(amounts);
+        let outcome = self.solve(amounts);
         let view = &*self;
-        let present = view.crystals.iter().zip(&view.sigma).filter(|(_, sigma)| **sigma > 0.0);
-        let solids = present.flat_map(|((range, _), sigma)| {
-            range.clone().map(move |at| {
-                let site = &view.isotherm.sites[view.sites[at]];
+        let present = view.gathered.phases.iter().zip(&view.solved.sigma).filter(|(_, sigma)| **sigma > 0.0);
+        let solids = present.flat_map(|(members, sigma)| {
+            members.clone().map(move |at| {
+                let solute = view.gathered.solutes[at];
                 SolidPart {
-                    moles: view.n[at] * solve::solid_share(*sigma, view.k[at]),
-                    molar_mass: site.molar_mass,
-                    kind: site.kind,
-                    latent_j_mol: site.slope * crate::substances::GAS_CONSTANT,
+                    moles: view.solved.moles[at] * solve::solid_share(*sigma, view.solved.k[at]),
+                    molar_mass: view.section.solutes[solute].molar_mass,
+                    kind: view.section.solutes[solute].kind,
+                    latent_j_mol: view.section.latent_j_mol(solute),
                 }
             })
         });
-        Equilibrium::sum(solids, mix(&view.mass, amounts), mix(&view.powder, amounts), &phases)
+        let Slice { mass, powder, .. } = &view.slice;
+        Equilibrium::sum(solids, value(mass, amounts), value(powder, amounts), &outcome)
     }
-}
 
-/// The fixed part and so much of each changing ingredient.
-#[inline(always)]
-pub(super) fn mix(parts: &[f64; 4], amounts: &[f64; 3]) -> f64 {
-    parts[0] + amounts[0] * parts[1] + amounts[1] * parts[2] + amounts[2] * parts[3]
+    /// Nearly solves the mixture in the centre of a region. `None` where it cannot be solved.
+    pub(crate) fn centre(&mut self, corners: &[Amounts], weighting: &Weighting) -> Option<Centre> {
+        let amounts = centroid(corners);
+        self.gather(corners, FAR * self.solved.liquid.unwrap_or(0.0));
+        let mut liquid = self.solve_nearly(&amounts)?;
+        if liquid <= self.gathered.down_to {
+            self.gather_all();
+            liquid = self.solve_nearly(&amounts)?;
+        }
+        Some(Centre { liquid, percent: self.weighted(&amounts, weighting) })
+    }
+
+    /// Gathers the phases that may be present somewhere between these amounts, where there may be as little liquid as
+    /// `down_to`, moles.
+    fn gather(&mut self, corners: &[Amounts], down_to: f64) {
+        if !self.gathered.choose(&self.slice, corners, down_to) {
+            return;
+        }
+        let solved = &mut self.solved;
+        let sigma = self.gathered.places.iter().zip(&solved.sigma);
+        for (place, sigma) in sigma.filter(|(_, sigma)| sigma.is_finite()) {
+            solved.last_sigma[*place] = *sigma;
+        }
+        self.gathered.gather(&self.section, &self.slice);
+        solved.sigma.clear();
+        solved.sigma.extend(self.gathered.places.iter().map(|place| solved.last_sigma[*place]));
+        // Where nothing is corrected, K stays so.
+        solved.k.clear();
+        solved.k.extend(self.gathered.solutes.iter().map(|solute| self.section.solutes[*solute].pure_k));
+        solved.moles.resize(solved.k.len(), 0.0);
+    }
+
+    /// Gathers every phase.
+    pub(super) fn gather_all(&mut self) {
+        self.gather(&[[0.0; 3]], -1.0);
+    }
+
+    /// The correction of a phase that was gathered, at these amounts.
+    pub(super) fn correction(&self, phase: usize, amounts: &Amounts) -> PhaseCorrection {
+        let Some(sums) = &self.gathered.sums[phase] else { return PhaseCorrection::default() };
+        sums_at(sums, amounts).correction(self.section.phases[self.gathered.places[phase]].family)
+    }
+
+    /// Sets moles and K of every solute at these amounts, K exactly or about; gives the moles of solvent.
+    fn set(&mut self, amounts: &Amounts, exactly: bool) -> f64 {
+        let mut solvent = value(&self.gathered.solvent, amounts);
+        for phase in 0..self.gathered.phases.len() {
+            let members = self.gathered.phases[phase].clone();
+            if self.gathered.sums[phase].is_none() {
+                let parts = &self.gathered.moles[members.clone()];
+                for (moles, parts) in self.solved.moles[members].iter_mut().zip(parts) {
+                    *moles = value(parts, amounts);
+                }
+                continue;
+            }
+            let correction = self.correction(phase, amounts);
+            for at in members {
+                let moles = value(&self.gathered.moles[at], amounts);
+                solvent += moles * correction.left_out;
+                self.solved.moles[at] = moles * (1.0 - correction.left_out);
+                let solute = self.gathered.solutes[at];
+                self.solved.k[at] = if exactly {
+                    self.section.k(solute, &correction)
+                } else {
+                    self.section.k_about(solute, &correction)
+                };
+            }
+        }
+        solvent
+    }
+
+    /// Solves at these amounts.
+    fn solve(&mut self, amounts: &Amounts) -> Outcome {
+        let solvent = self.set(amounts, true);
+        let Solved { moles, k, sigma, liquid, .. } = &mut self.solved;
+        let total = solvent + moles.iter().sum::<f64>();
+        let problem = Problem { moles, k, phases: &self.gathered.phases, solvent, total };
+        let outcome = solve::nested(&problem, sigma, *liquid);
+        *liquid = Some(outcome.liquid);
+        outcome
+    }
+
+    /// Solves at these amounts to a thousandth or so. Gives the moles of liquid, if there are any.
+    pub(super) fn solve_nearly(&mut self, amounts: &Amounts) -> Option<f64> {
+        let solvent = self.set(amounts, false);
+        let Solved { moles, k, sigma, liquid, .. } = &mut self.solved;
+        let phases = self.gathered.phases.iter().enumerate();
+        let mut active: Vec<Active> =
+            phases.map(|(phase, members)| Active::new(phase, members, moles)).collect();
+        let total = solvent + active.iter().map(|phase| phase.moles).sum::<f64>();
+        for sigma in sigma.iter_mut().filter(|sigma| !sigma.is_finite()) {
+            *sigma = 0.0;
+        }
+        let problem = Problem { moles, k, phases: &self.gathered.phases, solvent, total };
+        let start = liquid.filter(|liquid| *liquid > 0.0 && *liquid < total).unwrap_or(total);
+        if let Some(outcome) = solve::newton(&problem, &mut active, sigma, start, NEAR) {
+            *liquid = Some(outcome.liquid);
+            return Some(outcome.liquid);
+        }
+        let outcome = self.solve(amounts);
+        (outcome.liquid > 0.0 && outcome.certificate <= 1e-6).then_some(outcome.liquid)
+    }
+
+    /// Weighted solids and powder where the view was solved last, which was at these amounts, percent by mass.
+    pub(super) fn weighted(&self, amounts: &Amounts, weighting: &Weighting) -> f64 {
+        let Solved { moles, k, sigma, .. } = &self.solved;
+        let mut sum = weighting.powder * value(&self.slice.powder, amounts);
+        for (members, sigma) in self.gathered.phases.iter().zip(sigma).filter(|(_, sigma)| **sigma > 0.0) {
+            for at in members.clone() {
+                let weight = weighting.solutes[self.gathered.solutes[at]];
+                sum += weight * moles[at] * solve::solid_share(*sigma, k[at]);
+            }
+        }
+        100.0 * sum / value(&self.slice.mass, amounts)
+    }
 }

@@ -1,12 +1,17 @@
-//! The state of one mixture: at one temperature, or at many.
+//! The equilibrium of one mixture: at one temperature or at many, and where its last crystal dissolves.
 
+mod equilibrium;
+mod liquidus;
 mod nested;
+mod newton;
+mod problem;
 mod species;
-mod state;
 mod sweep;
 
-pub(crate) use nested::{Layout, Phases, solid_share};
+pub(crate) use equilibrium::SolidPart;
+pub use equilibrium::{Equilibrium, SolidsByKind};
+pub(crate) use nested::solve as nested;
+pub(crate) use newton::{Active, solve as newton};
+pub(crate) use problem::{Outcome, PhaseSums, Problem, sigma_step, solid_share};
 pub use species::SpeciesState;
-pub(crate) use state::SolidPart;
-pub use state::{Equilibrium, SolidsByKind};
 pub use sweep::Sweep;

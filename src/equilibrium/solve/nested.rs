@@ -1,197 +1,169 @@
-//! The solver: two nested one-dimensional problems.
+//! The solver that always converges: two nested problems of one variable each.
 //!
-//! With σ_k = S_k/L, a family that is present obeys h_k(σ_k) = Σ n_i K_i/(1 + σ_k K_i) = L. Its reciprocal is concave and
-//! rises with σ_k (a parallel sum of straight lines), so Newton's method on 1/h_k approaches the root from the left
-//! from wherever it starts, and needs no bracket; for a pure crystal it is exact at once. Outside, L is the root of
-//! F(L) = Σ n_i/(1 + σ_k(L) K_i) − L, positive below and negative above it because Φ is concave; for pure crystals F is
-//! piecewise straight. Newton's method is safeguarded by the bracket that the signs give.
+//! Inside, at given moles of liquid L, each phase is alone. One that is present obeys
+//! h(σ) = Σ n K/(1 + σ K) = L. The reciprocal of h is concave and rises with σ (it is a parallel sum of straight lines),
+//! so Newton's method on 1/h approaches the root from the left wherever it starts, and needs no bracket; for a pure
+//! crystal it is exact at once.
+//!
+//! Outside, L is the root of F(L) = Σ n/(1 + σ(L) K) − L, which is positive below the root and negative above it because
+//! Φ is concave; where all crystals are pure, F is piecewise straight. Newton's method is safeguarded by the bracket that
+//! these signs give.
 
-use std::ops::Range;
-
+use super::problem::{Outcome, Problem, sigma_step, solid_share};
 use crate::{equilibrium::model::Mixture, ordered::greater};
 
-/// A solution, as the solver has it.
-pub(crate) struct Solution {
-    /// K by species.
-    pub(crate) k: Vec<f64>,
-    /// σ by family; infinite where there is no liquid.
-    pub(crate) sigma: Vec<f64>,
-    /// L, mol.
-    pub(crate) liquid: f64,
-    /// The largest violation of the optimality conditions.
-    pub(crate) certificate: f64,
-    /// Steps taken.
-    pub(crate) steps: u32,
+/// The equilibrium of a mixture at one temperature, as solved for.
+pub(super) struct Solution {
+    /// K by solute.
+    pub(super) k: Vec<f64>,
+    /// σ by phase; infinite where there is no liquid.
+    pub(super) sigma: Vec<f64>,
+    pub(super) outcome: Outcome,
 }
 
-/// Enough for any mixture met in tests by a factor of five; the certificate tells if it ever is not.
+/// Five times as many as any mixture met in tests takes; the certificate tells if it ever is not enough.
 const MOST_STEPS: u32 = 200;
 
-/// Relative step below which an iterate no longer moves.
+/// An iterate that moves by less than this share of itself no longer moves.
 const CONVERGED: f64 = 4.0 * f64::EPSILON;
 
-/// Solves `mixture` at `kelvin`.
-pub(crate) fn solve(mixture: &Mixture, kelvin: f64) -> Solution {
-    let k: Vec<f64> = mixture.solutes.iter().map(|solute| solute.distribution(kelvin)).collect();
-    let n: Vec<f64> = mixture.solutes.iter().map(|solute| solute.moles).collect();
-    let mut sigma = vec![0.0; mixture.families.len()];
-    let layout = Layout { n: &n, k: &k, families: &mixture.families, inert: mixture.liquid.0 };
-    let Phases { liquid, certificate, steps } = layout.solve(&mut sigma, None);
-    Solution { k, sigma, liquid, certificate, steps }
+impl Solution {
+    /// Solves `mixture` at `kelvin` from nothing.
+    pub(super) fn of(mixture: &Mixture, kelvin: f64) -> Solution {
+        let k: Vec<f64> = mixture.solutes.iter().map(|solute| solute.distribution.at(kelvin)).collect();
+        let moles: Vec<f64> = mixture.solutes.iter().map(|solute| solute.moles).collect();
+        let mut sigma = vec![0.0; mixture.phases.len()];
+        let problem = Problem {
+            moles: &moles,
+            k: &k,
+            phases: &mixture.phases,
+            solvent: mixture.solvent.moles,
+            total: mixture.moles(),
+        };
+        let outcome = solve(&problem, &mut sigma, None);
+        Solution { k, sigma, outcome }
+    }
+
+    /// The share of a solute that is solid, where its phase is present with `sigma` > 0.
+    pub(super) fn solid_share(&self, sigma: f64, solute: usize) -> f64 {
+        solid_share(sigma, self.k[solute])
+    }
 }
 
-/// What the solver works on.
-pub(crate) struct Layout<'a> {
-    /// Moles of each species that can crystallise.
-    pub(crate) n: &'a [f64],
-    /// Their K.
-    pub(crate) k: &'a [f64],
-    /// Where each family lies.
-    pub(crate) families: &'a [Range<usize>],
-    /// Moles that are always liquid.
-    pub(crate) inert: f64,
-}
-
-/// What it finds, besides σ.
-#[derive(Clone, Copy, Debug)]
-pub(crate) struct Phases {
-    /// Moles of liquid.
-    pub(crate) liquid: f64,
-    /// The largest violation of the optimality conditions.
-    pub(crate) certificate: f64,
-    /// Steps taken.
-    pub(crate) steps: u32,
-}
-
-impl Layout<'_> {
-    /// The state; σ of each family goes to `sigma`, which is also where the iteration starts, as is `guess` for the liquid.
-    pub(crate) fn solve(&self, sigma: &mut [f64], guess: Option<f64>) -> Phases {
-        let total: f64 = self.inert + self.n.iter().sum::<f64>();
-        if total <= 0.0 || self.inert <= 0.0 && self.all_solid() <= 1.0 {
-            sigma.fill(if total > 0.0 { f64::INFINITY } else { 0.0 });
-            return Phases { liquid: 0.0, certificate: 0.0, steps: 0 };
+/// Solves a problem. σ of each phase goes to `sigma`, which is also where the iteration starts, as is `guess` for the
+/// moles of liquid.
+pub(crate) fn solve(problem: &Problem<'_>, sigma: &mut [f64], guess: Option<f64>) -> Outcome {
+    let total = problem.total;
+    if total <= 0.0 || problem.solvent <= 0.0 && all_solid(problem) <= 1.0 {
+        sigma.fill(if total > 0.0 { f64::INFINITY } else { 0.0 });
+        return Outcome { liquid: 0.0, certificate: 0.0, steps: 0 };
+    }
+    for sigma in sigma.iter_mut().filter(|sigma| !sigma.is_finite()) {
+        *sigma = 0.0;
+    }
+    let mut inner = 0;
+    let (mut low, mut high) = (0.0, total);
+    let mut liquid = guess.filter(|guess| *guess > 0.0 && *guess < total).unwrap_or(total);
+    let mut outer = 0;
+    while outer < MOST_STEPS {
+        outer += 1;
+        let (dissolved, slope) = dissolve(problem, liquid, sigma, &mut inner);
+        let excess = dissolved - liquid;
+        if excess >= 0.0 {
+            low = liquid;
         }
-        for sigma in sigma.iter_mut().filter(|sigma| !sigma.is_finite()) {
+        if excess <= 0.0 {
+            high = liquid;
+        }
+        let newton = liquid - excess / (slope - 1.0);
+        let next = if newton > low && newton < high {
+            newton
+        } else if newton == liquid || low == high {
+            liquid
+        } else {
+            // The low end starts at 0, which has no geometric mean with anything.
+            (low.max(1e-15 * total) * high).sqrt()
+        };
+        let moved = (next - liquid).abs();
+        if moved <= CONVERGED * liquid {
+            break;
+        }
+        liquid = next;
+    }
+    dissolve(problem, liquid, sigma, &mut inner);
+    Outcome { liquid, certificate: certificate(problem, liquid, sigma), steps: outer + inner }
+}
+
+/// Σ n/(S K) over all solutes, S being the moles of their phase, were everything solid: a first drop of liquid would form
+/// where it is above 1.
+fn all_solid(problem: &Problem<'_>) -> f64 {
+    let of_phase = |phase: &std::ops::Range<usize>| {
+        let moles: f64 = problem.moles[phase.clone()].iter().sum();
+        let sum: f64 = phase.clone().map(|i| problem.moles[i] / problem.k[i]).sum();
+        if moles > 0.0 { sum / moles } else { 0.0 }
+    };
+    problem.phases.iter().map(of_phase).sum()
+}
+
+/// The moles that so much liquid leaves dissolved, and their slope in it; sets `sigma`.
+fn dissolve(problem: &Problem<'_>, liquid: f64, sigma: &mut [f64], inner: &mut u32) -> (f64, f64) {
+    let Problem { moles: n, k, .. } = *problem;
+    let (mut dissolved, mut slope) = (problem.solvent, 0.0);
+    for (phase, sigma) in problem.phases.iter().zip(sigma) {
+        let onset: f64 = phase.clone().map(|i| n[i] * k[i]).sum();
+        if onset <= liquid {
             *sigma = 0.0;
+            dissolved += n[phase.clone()].iter().sum::<f64>();
+            continue;
         }
-        let mut inner = 0;
-        let (mut low, mut high) = (0.0, total);
-        let mut liquid = guess.filter(|guess| *guess > 0.0 && *guess < total).unwrap_or(total);
-        let mut outer = 0;
-        while outer < MOST_STEPS {
-            outer += 1;
-            let (moles, slope) = self.held(liquid, sigma, &mut inner);
-            let excess = moles - liquid;
-            if excess >= 0.0 {
-                low = liquid;
+        if phase.len() == 1 {
+            let i = phase.start;
+            *sigma = n[i] / liquid - 1.0 / k[i];
+            dissolved += liquid / k[i];
+            slope += 1.0 / k[i];
+            continue;
+        }
+        let mut x = *sigma;
+        for _ in 0..MOST_STEPS {
+            *inner += 1;
+            let (mut saturated, mut fall) = (0.0, 0.0);
+            for i in phase.clone() {
+                let kq = k[i] / (1.0 + x * k[i]);
+                saturated += n[i] * kq;
+                fall += n[i] * kq * kq;
             }
-            if excess <= 0.0 {
-                high = liquid;
-            }
-            let newton = liquid - excess / (slope - 1.0);
-            let next = if newton > low && newton < high {
-                newton
-            } else if newton == liquid || low == high {
-                liquid
-            } else {
-                // The low end starts at 0, which has no geometric mean with anything.
-                (low.max(1e-15 * total) * high).sqrt()
-            };
-            let moved = (next - liquid).abs();
-            if moved <= CONVERGED * liquid {
+            let next = greater(x + sigma_step(saturated, fall, saturated / liquid), 0.0);
+            let moved = (next - x).abs();
+            x = next;
+            if moved <= CONVERGED * x {
                 break;
             }
-            liquid = next;
         }
-        self.held(liquid, sigma, &mut inner);
-        Phases { liquid, certificate: self.certificate(liquid, sigma), steps: outer + inner }
-    }
-
-    /// Σ n_i/(S_k K_i) over all families, were everything solid: at most 1 where no liquid can form.
-    fn all_solid(&self) -> f64 {
-        self.families
-            .iter()
-            .map(|family| {
-                let moles: f64 = self.n[family.clone()].iter().sum();
-                let sum: f64 = family.clone().map(|i| self.n[i] / self.k[i]).sum();
-                if moles > 0.0 { sum / moles } else { 0.0 }
-            })
-            .sum()
-    }
-
-    /// The liquid moles that L moles of liquid would hold, and their slope in L; sets `sigma`.
-    fn held(&self, liquid: f64, sigma: &mut [f64], inner: &mut u32) -> (f64, f64) {
-        let (n, k) = (self.n, self.k);
-        let (mut moles, mut slope) = (self.inert, 0.0);
-        for (family, sigma) in self.families.iter().zip(sigma) {
-            let free: f64 = family.clone().map(|i| n[i] * k[i]).sum();
-            if free <= liquid {
-                *sigma = 0.0;
-                moles += n[family.clone()].iter().sum::<f64>();
-                continue;
-            }
-            if family.len() == 1 {
-                let i = family.start;
-                *sigma = n[i] / liquid - 1.0 / k[i];
-                moles += liquid / k[i];
-                slope += 1.0 / k[i];
-                continue;
-            }
-            let mut x = *sigma;
-            for _ in 0..MOST_STEPS {
-                *inner += 1;
-                let (mut h, mut falls) = (0.0, 0.0);
-                for i in family.clone() {
-                    let part = k[i] / (1.0 + x * k[i]);
-                    h += n[i] * part;
-                    falls += n[i] * part * part;
-                }
-                let next = greater(x + h * (h / liquid - 1.0) / falls, 0.0);
-                let moved = (next - x).abs();
-                x = next;
-                if moved <= CONVERGED * x {
-                    break;
-                }
-            }
-            *sigma = x;
-            let (mut up, mut down) = (0.0, 0.0);
-            for i in family.clone() {
-                let q = 1.0 / (1.0 + x * k[i]);
-                moles += n[i] * q;
-                up += n[i] * k[i] * q * q;
-                down += n[i] * k[i] * k[i] * q * q;
-            }
-            slope += up / down;
+        *sigma = x;
+        let (mut dissolved_fall, mut saturated_fall) = (0.0, 0.0);
+        for i in phase.clone() {
+            let q = 1.0 / (1.0 + x * k[i]);
+            dissolved += n[i] * q;
+            dissolved_fall += n[i] * k[i] * q * q;
+            saturated_fall += n[i] * k[i] * k[i] * q * q;
         }
-        (moles, slope)
+        slope += dissolved_fall / saturated_fall;
     }
-
-    /// The largest violation, from the conditions themselves.
-    fn certificate(&self, liquid: f64, sigma: &[f64]) -> f64 {
-        let mut held_moles = self.inert;
-        let mut violation: f64 = 0.0;
-        for (family, sigma) in self.families.iter().zip(sigma) {
-            let mut sum = 0.0;
-            for i in family.clone() {
-                let dissolved = self.n[i] / (1.0 + sigma * self.k[i]);
-                held_moles += dissolved;
-                sum += dissolved * self.k[i] / liquid;
-            }
-            violation = violation.max(if *sigma > 0.0 { (sum - 1.0).abs() } else { sum - 1.0 });
-        }
-        violation.max((held_moles / liquid - 1.0).abs())
-    }
+    (dissolved, slope)
 }
 
-/// The share of a species that is solid, where its family is present with `sigma` > 0.
-pub(crate) fn solid_share(sigma: f64, k: f64) -> f64 {
-    let bound = sigma * k;
-    if bound.is_finite() { bound / (1.0 + bound) } else { 1.0 }
-}
-
-impl Solution {
-    /// The same of species `i`.
-    pub(crate) fn solid_share(&self, sigma: f64, i: usize) -> f64 {
-        solid_share(sigma, self.k[i])
+/// The largest violation of the conditions of equilibrium, from the conditions themselves.
+fn certificate(problem: &Problem<'_>, liquid: f64, sigma: &[f64]) -> f64 {
+    let mut dissolved_moles = problem.solvent;
+    let mut violation: f64 = 0.0;
+    for (phase, sigma) in problem.phases.iter().zip(sigma) {
+        let mut ratio = 0.0;
+        for i in phase.clone() {
+            let dissolved = problem.moles[i] / (1.0 + sigma * problem.k[i]);
+            dissolved_moles += dissolved;
+            ratio += dissolved * problem.k[i] / liquid;
+        }
+        violation = violation.max(if *sigma > 0.0 { (ratio - 1.0).abs() } else { ratio - 1.0 });
     }
+    violation.max((dissolved_moles / liquid - 1.0).abs())
 }

@@ -4,7 +4,9 @@ use std::sync::Arc;
 
 use crate::{
     behaviour::{Quantity, Solids},
-    equilibrium::{Blend, Equilibrium, Isotherm, Part, Slope, SolidsByKind, State, View},
+    equilibrium::{
+        Blend, Enclosure, Equilibrium, IsothermalSection, Part, Slope, SolidsByKind, State, View, Weighting,
+    },
     ordered::{greater, lesser},
     rework::{
         grid::CORNERS,
@@ -32,8 +34,7 @@ pub(crate) struct Station {
 /// A quantity that is wanted at a station.
 struct Figure {
     quantity: Quantity,
-    /// What a mole of each solid counts for, and a gram of powder.
-    worth: (Vec<f64>, f64),
+    weighting: Weighting,
 }
 
 impl Station {
@@ -52,7 +53,8 @@ impl Station {
         let quantity = demand.band.quantity;
         if !self.figures.iter().any(|it| it.quantity == quantity) {
             let (by_kind, powder) = weights(quantity);
-            self.figures.push(Figure { quantity, worth: (self.view.isotherm().worth(&by_kind), powder) });
+            self.figures
+                .push(Figure { quantity, weighting: self.view.section().weighting(&by_kind, powder) });
         }
         self.demands.push(demand);
     }
@@ -142,6 +144,7 @@ pub(crate) struct Judge {
     solves: u64,
     /// Of the region that was bounded last, at one temperature.
     pub(crate) limits: Vec<Limit>,
+    enclosure: Enclosure,
 }
 
 impl Judge {
@@ -164,11 +167,11 @@ impl Judge {
             match stations.iter_mut().find(|station| station.celsius == demand.celsius) {
                 Some(station) => station.demand(*demand),
                 None => {
-                    let mut isotherm = Isotherm::new(&blend, demand.celsius);
+                    let mut section = IsothermalSection::new(&blend, demand.celsius);
                     if batch {
-                        isotherm.merge(&problem.amounts());
+                        section.merge(&problem.amounts());
                     }
-                    let view = Arc::new(isotherm).view();
+                    let view = View::of(&Arc::new(section));
                     let (demands, figures) = (Vec::new(), Vec::new());
                     let mut station =
                         Station { celsius: demand.celsius, view, loaded: None, demands, figures };
@@ -178,7 +181,14 @@ impl Judge {
             }
         }
         let present = if batch { Vec::new() } else { problem.amounts() };
-        Judge { present, order: (0..stations.len()).collect(), stations, solves: 0, limits: Vec::new() }
+        Judge {
+            present,
+            order: (0..stations.len()).collect(),
+            stations,
+            solves: 0,
+            limits: Vec::new(),
+            enclosure: Enclosure::default(),
+        }
     }
 
     /// The total miss of a whole recipe, in [`units`].
@@ -242,18 +252,18 @@ impl Judge {
         let station = &mut self.stations[at];
         station.load(&self.present, lines);
         let (mut miss, mut guess) = (0.0, 0.0);
-        for Figure { quantity, worth: (worth, powder) } in &station.figures {
+        for Figure { quantity, weighting } in &station.figures {
             self.solves += 1;
-            let Some(middle) = station.view.middle(corners, worth, *powder) else { continue };
+            let Some(centre) = station.view.centre(corners, weighting) else { continue };
             let demands = station.demands.iter().filter(|it| it.band.quantity == *quantity);
             let off: f64 =
-                demands.clone().map(|it| it.weight * it.band.miss(middle.percent.min(100.0))).sum();
+                demands.clone().map(|it| it.weight * it.band.miss(centre.percent.min(100.0))).sum();
             guess += off;
             // Where the middle misses nothing, no bound can say that all do.
             if off <= 0.0 {
                 continue;
             }
-            let bounds = station.view.bounds_around(middle.liquid, corners, worth, *powder);
+            let bounds = self.enclosure.bounds_around(&mut station.view, centre, corners, weighting);
             let Some([low, high]) = bounds else { continue };
             for Demand { band, weight, .. } in demands {
                 // No figure is above 100, whatever its solids count for: of what is concave, the lesser with it is concave too.
@@ -332,8 +342,7 @@ impl Judge {
     pub(crate) fn slopes(&self, wanted: &[Wanted], amounts: &[f64; 3]) -> Vec<Vec<Slope>> {
         let slopes = |it: &Wanted| {
             let station = &self.stations[it.station];
-            let (worth, powder) = &station.figures[it.figure].worth;
-            station.view.slopes(amounts, worth, *powder)
+            station.view.slopes(amounts, &station.figures[it.figure].weighting)
         };
         wanted.iter().map(slopes).collect()
     }

@@ -1,31 +1,31 @@
-//! The state of a mixture at one temperature, as its users see it.
+//! The equilibrium of a mixture at one temperature, as its users see it.
 
-use super::nested::{self, Phases, Solution};
+use super::{nested::Solution, problem::Outcome};
 use crate::{
     equilibrium::model::{Mixture, kelvin},
     substances::Kind,
 };
 
-/// The state of a mixture at one temperature.
+/// The equilibrium of a mixture at one temperature.
 #[derive(Clone, Debug)]
 pub struct Equilibrium {
-    /// Solids, percent of the whole mass, powders not counted.
+    /// Solids, percent by mass of the whole, powders not counted.
     pub solid_percent: f64,
     /// The same by kind of crystal.
     pub by_kind: SolidsByKind,
-    /// Powder, percent of the whole mass.
+    /// Powder, percent by mass of the whole.
     pub powder_percent: f64,
     /// Moles of liquid, for amounts in grams.
     pub liquid_moles: f64,
-    /// Heat that melting the solids would take, J per gram of the whole.
+    /// The heat that melting the solids would take, J per gram of the whole.
     pub latent_j_per_g: f64,
-    /// The largest violation of the optimality conditions, a pure number.
+    /// The largest violation of the conditions of equilibrium, a pure number: rounding leaves up to some 1e-13.
     pub certificate: f64,
-    /// Steps of the iteration.
+    /// Steps that the solver took.
     pub steps: u32,
 }
 
-/// Solids by kind of crystal, percent of the whole mass.
+/// Solids by kind of crystal, percent by mass of the whole.
 #[derive(Clone, Copy, Default, PartialEq, Debug)]
 pub struct SolidsByKind {
     /// Triglycerides.
@@ -53,17 +53,17 @@ pub(crate) struct SolidPart {
 }
 
 impl Mixture {
-    /// The state at a temperature, °C.
+    /// The equilibrium at a temperature, °C. Below −100 °C it is that of −100 °C.
     pub fn at(&self, celsius: f64) -> Equilibrium {
-        Equilibrium::of(self, &nested::solve(self, kelvin(celsius)))
+        Equilibrium::of(self, &Solution::of(self, kelvin(celsius)))
     }
 }
 
 impl Equilibrium {
     pub(super) fn of(mixture: &Mixture, solution: &Solution) -> Equilibrium {
-        let present = mixture.families.iter().zip(&solution.sigma).filter(|(_, sigma)| **sigma > 0.0);
-        let solids = present.flat_map(|(family, sigma)| {
-            family.clone().map(|i| {
+        let present = mixture.phases.iter().zip(&solution.sigma).filter(|(_, sigma)| **sigma > 0.0);
+        let solids = present.flat_map(|(phase, sigma)| {
+            phase.clone().map(|i| {
                 let solute = &mixture.solutes[i];
                 SolidPart {
                     moles: solute.moles * solution.solid_share(*sigma, i),
@@ -73,9 +73,7 @@ impl Equilibrium {
                 }
             })
         });
-        let phases =
-            Phases { liquid: solution.liquid, certificate: solution.certificate, steps: solution.steps };
-        Equilibrium::sum(solids, mixture.mass, mixture.powder, &phases)
+        Equilibrium::sum(solids, mixture.mass, mixture.powder, &solution.outcome)
     }
 
     /// Sums over the solids of a mixture of this mass.
@@ -83,12 +81,12 @@ impl Equilibrium {
         solids: impl Iterator<Item = SolidPart>,
         mass: f64,
         powder: f64,
-        phases: &Phases,
+        outcome: &Outcome,
     ) -> Equilibrium {
         let mut by_kind = SolidsByKind::default();
         let mut latent = 0.0;
         let per_mass = if mass > 0.0 { 1.0 / mass } else { 0.0 };
-        // Families are loops within a loop: run from inside, they cost half.
+        // The phases are loops within a loop; `for_each` runs them from inside, which takes half the time.
         solids.for_each(|solid| {
             *by_kind.of_mut(solid.kind) += 100.0 * solid.moles * solid.molar_mass * per_mass;
             latent += solid.moles * solid.latent_j_mol * per_mass;
@@ -97,10 +95,10 @@ impl Equilibrium {
             solid_percent: by_kind.sum(),
             by_kind,
             powder_percent: 100.0 * powder * per_mass,
-            liquid_moles: phases.liquid,
+            liquid_moles: outcome.liquid,
             latent_j_per_g: latent,
-            certificate: phases.certificate,
-            steps: phases.steps,
+            certificate: outcome.certificate,
+            steps: outcome.steps,
         }
     }
 }
