@@ -12,7 +12,6 @@ mod decimal;
 pub mod equilibrium;
 mod extremes;
 mod failure;
-pub mod link;
 pub mod reading;
 pub mod recipe;
 pub mod rework;

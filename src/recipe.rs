@@ -5,7 +5,8 @@ mod solid_points;
 
 use std::borrow::Cow;
 
-pub use own::{ACIDS_TOLERANCE, MAKE_TOLERANCE, MOST_SHIFT_K, Own};
+pub use own::{ACIDS_TOLERANCE, MAKE_TOLERANCE, MOST_SHIFT_K, Own, STATABLE_C};
+pub use solid_points::MEASURABLE_C;
 
 use crate::{
     equilibrium::{Blend, Mixture, Part, State},

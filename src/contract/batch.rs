@@ -9,6 +9,7 @@ use super::{
     check::within,
     item::recipe,
     label::{Label, label},
+    ranges::*,
 };
 use crate::{apportion::apportion, behaviour::Format, recipe::Recipe};
 
@@ -173,8 +174,8 @@ const USUAL_POURED_G_PER_ML: f64 = 0.90;
 /// Works out [`BatchRequest`].
 pub(super) fn batch(request: BatchRequest) -> Result<BatchAnswer, Failure> {
     let (recipe, total_g) = weighed(&request)?;
-    let overrun = within(request.overrun_percent, 0.0, 300.0, "overrun_percent", "%")?;
-    let jar_ml = within(request.jar_ml, 1.0, 5000.0, "jar_ml", "mL")?;
+    let overrun = within(request.overrun_percent, OVERRUN_PERCENT, "overrun_percent", "%")?;
+    let jar_ml = within(request.jar_ml, FILL_ML, "jar_ml", "mL")?;
     let fill = Filling::of(&recipe, request.format, overrun);
     let jar_g = jar_ml * fill.g_per_ml;
     let asked_g = match (total_g, request.batch_g, request.jars) {
@@ -186,13 +187,13 @@ pub(super) fn batch(request: BatchRequest) -> Result<BatchAnswer, Failure> {
                 "the batch is given twice: keep one of `batch_g`, `jars` and the weights",
             ));
         }
-        (None, Some(batch), None) => within(batch, 0.01, 1e7, "batch_g", "g")?,
-        (None, None, Some(jars)) => within(jars, 1.0, 1e5, "jars", "")? * jar_g,
+        (None, Some(batch), None) => within(batch, BATCH_G, "batch_g", "g")?,
+        (None, None, Some(jars)) => within(jars, JARS, "jars", "")? * jar_g,
         (None, None, None) => 500.0,
     };
     let usual_unit = if request.weighed_oz.is_some() { Unit::Ounce } else { Unit::Gram };
     let unit = request.unit.unwrap_or(usual_unit);
-    let step = within(request.step.unwrap_or(unit.usual_step()), 1e-4, 1000.0, "step", unit.name())?;
+    let step = within(request.step.unwrap_or(unit.usual_step()), SCALE_STEP, "step", unit.name())?;
     let rounded = asked_g / unit.grams() / step;
     // Jars are to be filled, so that a batch for jars is rounded up.
     let steps = if request.jars.is_some() { (rounded - 1e-9).ceil() } else { rounded.round() };
@@ -276,7 +277,7 @@ fn weighed(request: &BatchRequest) -> Result<(Recipe, Option<f64>), Failure> {
         ));
     }
     for (line, weight) in weights.iter().enumerate() {
-        within(*weight, 0.0, 1e7, &format!("{at}[{line}]"), "")?;
+        within(*weight, (0.0, BATCH_G.1), &format!("{at}[{line}]"), "")?;
     }
     let total: f64 = weights.iter().sum();
     if total <= 0.0 {
@@ -344,7 +345,7 @@ fn cost(
         return Ok(None);
     }
     for (id, price) in prices {
-        within(*price, 0.0, 1e9, &format!("price_per_kg.{id}"), "")?;
+        within(*price, PRICE, &format!("price_per_kg.{id}"), "")?;
         if !recipe.lines().iter().any(|line| line.key == *id) {
             return Err(Failure::new(
                 ErrorKind::UnknownIngredient,

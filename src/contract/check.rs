@@ -1,9 +1,9 @@
 //! Checks that several requests share.
 
-use super::{ErrorKind, Failure};
+use super::{ErrorKind, Failure, ranges::Range};
 
 /// A number within a range, or a failure that names the place and the range.
-pub(super) fn within(value: f64, low: f64, high: f64, at: &str, unit: &str) -> Result<f64, Failure> {
+pub(super) fn within(value: f64, (low, high): Range, at: &str, unit: &str) -> Result<f64, Failure> {
     if (low..=high).contains(&value) {
         return Ok(value);
     }

@@ -2,7 +2,11 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Failure, check::within};
+use super::{
+    Failure,
+    check::within,
+    ranges::{DAB_G, FILM_MM, STORAGE_C},
+};
 use crate::behaviour::{
     Profile, Wishes,
     skin::{self, Dab},
@@ -62,10 +66,10 @@ pub struct DabTimes {
 
 /// Follows the dab on skin and between palms.
 pub(super) fn dab(request: &DabRequest, profile: &Profile, wishes: &Wishes) -> Result<DabAnswer, Failure> {
-    let mass_g = within(request.mass_g, 0.01, 100.0, "dab.mass_g", "g")?;
-    let film_mm = within(request.film_mm, 0.1, 10.0, "dab.film_mm", "mm")?;
+    let mass_g = within(request.mass_g, DAB_G, "dab.mass_g", "g")?;
+    let film_mm = within(request.film_mm, FILM_MM, "dab.film_mm", "mm")?;
     let start_c = match request.start_c {
-        Some(start_c) => within(start_c, -20.0, 60.0, "dab.start_c", "°C")?,
+        Some(start_c) => within(start_c, STORAGE_C, "dab.start_c", "°C")?,
         None => skin::ROOM_C.clamp(wishes.coldest_c, wishes.hottest_c),
     };
     let fat = profile.enthalpy();

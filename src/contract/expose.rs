@@ -6,6 +6,7 @@ use super::{
     ErrorKind, Failure, Item,
     check::within,
     item::{recipe, skin_c},
+    ranges::*,
 };
 use crate::{
     behaviour::{Course, Fared, Format, Pack, Parcel, Preset, Profile, expose as follow, skin::ROOM_C},
@@ -84,7 +85,7 @@ impl Default for ParcelRequest {
 }
 
 /// Air in a whipped butter unless said otherwise, percent of the volume before (common practice: 50 to 100).
-const OVERRUN_PERCENT: f64 = 60.0;
+const WHIPPED_PERCENT: f64 = 60.0;
 
 /// The answer to [`ExposeRequest`].
 #[derive(Clone, Debug, Serialize)]
@@ -129,7 +130,7 @@ const ASSUMED: &str = "Assumed: still air, one pack as a body of its size and su
 pub(super) fn expose(request: ExposeRequest) -> Result<ExposeAnswer, Failure> {
     let course = course(&request.air)?;
     let parcel = parcel(&request.parcel, request.format)?;
-    let skin_c = within(request.skin_c, 20.0, 40.0, "skin_c", "°C")?;
+    let skin_c = within(request.skin_c, SKIN_C, "skin_c", "°C")?;
     let (profile, _) = Profile::of(&recipe(&request.recipe)?.mixture(State::Settled));
     let format = request.format;
     let fared = follow(&profile, &parcel, &course, format);
@@ -155,8 +156,8 @@ fn course(air: &AirRequest) -> Result<Course, Failure> {
     match (air.preset, air.constant_c, &air.points) {
         (Some(preset), None, None) => Ok(preset.course()),
         (None, Some(celsius), None) => {
-            let celsius = within(celsius, -40.0, 100.0, "air.constant_c", "°C")?;
-            let hours = within(air.hours.unwrap_or(24.0), 0.01, 1000.0, "air.hours", "h")?;
+            let celsius = within(celsius, AIR_C, "air.constant_c", "°C")?;
+            let hours = within(air.hours.unwrap_or(24.0), HOURS, "air.hours", "h")?;
             Ok(Course {
                 points: vec![(0.0, celsius), (hours, celsius)],
                 words: format!("{celsius} °C for {hours} hours"),
@@ -186,8 +187,8 @@ fn listed(points: &[(f64, f64)]) -> Result<Course, Failure> {
     let mut last = f64::NEG_INFINITY;
     let mut corners = Vec::with_capacity(points.len());
     for (at, (hour, celsius)) in points.iter().enumerate() {
-        within(*hour, -10_000.0, 10_000.0, &format!("air.points[{at}][0]"), "h")?;
-        within(*celsius, -40.0, 100.0, &format!("air.points[{at}][1]"), "°C")?;
+        within(*hour, HOUR, &format!("air.points[{at}][0]"), "h")?;
+        within(*celsius, AIR_C, &format!("air.points[{at}][1]"), "°C")?;
         if *hour <= last {
             return Err(Failure::new(
                 ErrorKind::OutOfRange,
@@ -200,34 +201,33 @@ fn listed(points: &[(f64, f64)]) -> Result<Course, Failure> {
         last = *hour;
         corners.push((hour - start, *celsius));
     }
-    within(last - start, 0.01, 1000.0, "air.points", "h in all")?;
+    within(last - start, HOURS, "air.points", "h in all")?;
     Ok(Course { points: corners, words: "the course that you gave".to_owned(), source: "as asked" })
 }
 
 fn parcel(request: &ParcelRequest, format: Format) -> Result<Parcel, Failure> {
-    let usual_overrun = if format == Format::Whipped { OVERRUN_PERCENT } else { 0.0 };
+    let usual_overrun = if format == Format::Whipped { WHIPPED_PERCENT } else { 0.0 };
     let usual_pack = if format == Format::Bar { Pack::Wrap } else { Pack::Jar };
     let slenderness = request
         .slenderness
-        .map(|slenderness| within(slenderness, 0.05, 20.0, "parcel.slenderness", ""))
+        .map(|slenderness| within(slenderness, SLENDERNESS, "parcel.slenderness", ""))
         .transpose()?;
-    within(f64::from(request.packs), 1.0, 1000.0, "parcel.packs", "")?;
+    within(f64::from(request.packs), PACKS, "parcel.packs", "")?;
     Ok(Parcel {
         pack: request.pack.unwrap_or(usual_pack),
-        volume_ml: within(request.volume_ml, 1.0, 5000.0, "parcel.volume_ml", "mL")?,
+        volume_ml: within(request.volume_ml, FILL_ML, "parcel.volume_ml", "mL")?,
         slenderness,
         overrun_percent: within(
             request.overrun_percent.unwrap_or(usual_overrun),
-            0.0,
-            300.0,
+            OVERRUN_PERCENT,
             "parcel.overrun_percent",
             "%",
         )?,
         packs: request.packs,
-        insulation_mm: within(request.insulation_mm, 0.0, 200.0, "parcel.insulation_mm", "mm")?,
-        cold_pack_g: within(request.cold_pack_g, 0.0, 50_000.0, "parcel.cold_pack_g", "g")?,
-        cold_pack_c: within(request.cold_pack_c, -25.0, 30.0, "parcel.cold_pack_c", "°C")?,
-        start_c: within(request.start_c, -20.0, 60.0, "parcel.start_c", "°C")?,
+        insulation_mm: within(request.insulation_mm, FOAM_MM, "parcel.insulation_mm", "mm")?,
+        cold_pack_g: within(request.cold_pack_g, COLD_PACK_G, "parcel.cold_pack_g", "g")?,
+        cold_pack_c: within(request.cold_pack_c, COLD_PACK_C, "parcel.cold_pack_c", "°C")?,
+        start_c: within(request.start_c, STORAGE_C, "parcel.start_c", "°C")?,
     })
 }
 

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{ErrorKind, Failure, Item, item, link::Swap};
+use super::{ErrorKind, Failure, Item, item, ranges::DOSE_PERCENT, state::Swap};
 use crate::{
     behaviour::{Firmness, OnSkin, Solids, Where, Wishes, clear_point, slip_point},
     equilibrium::State,
@@ -91,7 +91,7 @@ pub(super) fn harden(request: HardenRequest, wishes: Wishes) -> Result<HardenAns
     if doses.is_empty()
         || doses.len() > 101
         || !rising
-        || !doses.iter().all(|dose| (0.0..=50.0).contains(dose))
+        || !doses.iter().all(|dose| (DOSE_PERCENT.0..=DOSE_PERCENT.1).contains(dose))
     {
         return Err(Failure::new(
             ErrorKind::OutOfRange,

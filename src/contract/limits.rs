@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use serde::{Deserialize, Serialize};
 
 /// What a rework may change.
-#[derive(Clone, Debug, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 #[serde(default)]
 pub struct Limits {
     /// The most wax, percent; at most 10, so that it stays a butter.
@@ -22,8 +22,8 @@ pub struct Limits {
     pub changes: u32,
     /// Ingredients, by id or by own name, that stay as they are.
     pub locked: Vec<String>,
-    /// Catalogue ids that may be added.
-    pub pantry: Vec<String>,
+    /// Catalogue ids that may be added; absent: none, and on the page its usual ones.
+    pub pantry: Option<Vec<String>>,
     /// Bounds, percent, by id or by own name.
     pub bounds: BTreeMap<String, Bounds>,
     /// What may not be in it: an id, a class such as `wax`, or an allergen group such as `bee`, `tree-nut`, `palm` or `coconut`.
@@ -55,7 +55,7 @@ impl Default for Limits {
             step_percent: 0.5,
             changes: 3,
             locked: Vec::new(),
-            pantry: Vec::new(),
+            pantry: None,
             bounds: BTreeMap::new(),
             refuse: Vec::new(),
             actives: Vec::new(),
@@ -77,7 +77,7 @@ pub(super) const FATTY_ALCOHOL_PERCENT: f64 = 6.0;
 pub(super) const POWDER_PERCENT: f64 = 10.0;
 
 /// The least and the most of one ingredient, percent.
-#[derive(Clone, Copy, Debug, Deserialize, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Deserialize, Serialize)]
 pub struct Bounds {
     /// The least.
     #[serde(default)]

@@ -1,9 +1,4 @@
-//! Requests and replies: one set of types for the page, the program and the tests.
-//!
-//! A request is an object whose `ask` names what is wanted; the reply is `{"answer": ..}` or
-//! `{"error": {"kind", "at", "message"}}`. Temperatures are °C, amounts percent by mass. Fields may join
-//! these forms; none leaves them. A field that a form does not have is refused, and the one named that may have been meant:
-//! what is misspelt, or newer than this engine, would be taken for what is left out.
+#![doc = include_str!("README.md")]
 
 mod band;
 mod batch;
@@ -19,11 +14,13 @@ mod link;
 mod melt;
 mod proof;
 mod qr;
+mod ranges;
 mod read;
 mod remarks;
 mod rescue;
 mod rework;
 mod seasons;
+mod state;
 mod symptom;
 mod wire;
 mod wishes;
@@ -38,7 +35,7 @@ pub use harden::{HardenAnswer, HardenRequest, Hardener, Stop};
 pub use item::{Item, StorageC, WishesRequest};
 pub use label::{Label, LabelName};
 pub use limits::{Bounds, Limits};
-pub use link::{LinkAnswer, LinkRequest, MadeBatch, OpenLinkAnswer, OpenLinkRequest, State};
+pub use link::{LinkAnswer, LinkRequest, OpenLinkAnswer, OpenLinkRequest};
 pub use melt::{Ingredient, LiquidusAnswer, LiquidusRequest, MeltAnswer, MeltRequest};
 pub use proof::Proof;
 pub use qr::{QrAnswer, QrRequest};
@@ -49,6 +46,7 @@ pub use rework::{
     WhyNot,
 };
 pub use seasons::{SeasonsAnswer, SeasonsRequest};
+pub use state::{Journey, Picture, State, Swap};
 pub use symptom::{SymptomAnswer, SymptomRequest};
 
 use serde::{Deserialize, Serialize, de::DeserializeOwned};

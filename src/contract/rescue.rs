@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{ErrorKind, Failure, Item, Miss, Proof, ReworkRequest, SolidAt, rework};
+use super::{ErrorKind, Failure, Item, Miss, Proof, ReworkRequest, SolidAt, ranges::MADE_G, rework};
 use crate::{
     behaviour::Wishes,
     rework::{self as engine, Batch},
@@ -17,7 +17,7 @@ pub struct RescueRequest {
 }
 
 /// A batch that is made.
-#[derive(Clone, Copy, Debug, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Deserialize, Serialize)]
 pub struct Made {
     /// What was made, g.
     pub grams: f64,
@@ -26,8 +26,10 @@ pub struct Made {
     pub used_grams: f64,
     /// The step of the scale, g. Unless said otherwise 1, or for more than 1 kg the least of 2, 5, 10, 20, 50.. that is no less than a
     /// thousandth of what is there: nobody weighs 20 kg to a gram.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub step_grams: Option<f64>,
     /// The most to melt in, g; half of what is there unless said otherwise.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub most_grams: Option<f64>,
 }
 
@@ -134,7 +136,7 @@ const MOST_STEPS: f64 = 20_000.0;
 
 fn batch(made: &Made) -> Result<Batch, Failure> {
     let refuse = |at: &str, message: String| Err(Failure::new(ErrorKind::OutOfRange, at, message));
-    if !(made.grams.is_finite() && (1.0..=1e6).contains(&made.grams)) {
+    if !(MADE_G.0..=MADE_G.1).contains(&made.grams) {
         return refuse("made.grams", format!("the batch is {} g: give 1 g to 1000 kg", made.grams));
     }
     if !(made.used_grams.is_finite() && (0.0..made.grams).contains(&made.used_grams)) {

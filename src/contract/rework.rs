@@ -3,8 +3,11 @@
 use serde::{Deserialize, Serialize};
 
 use super::{
-    ErrorKind, Failure, Item, Limits, Proof, Report, item,
+    ErrorKind, Failure, Item, Limits, Proof, Report,
+    check::within,
+    item,
     limits::{FATTY_ALCOHOL_PERCENT, POWDER_PERCENT},
+    ranges::MARGIN_POINTS,
     wishes::{miss, name, thing},
     written,
 };
@@ -311,6 +314,7 @@ pub(super) fn problem(request: &ReworkRequest, wishes: Wishes) -> Result<Problem
     let pantry = limits
         .pantry
         .iter()
+        .flatten()
         .enumerate()
         .map(|(at, id)| {
             substances::find(id)
@@ -342,13 +346,7 @@ pub(super) fn problem(request: &ReworkRequest, wishes: Wishes) -> Result<Problem
         any_step: limits.any_step,
     };
     let mut problem = Problem::new(&recipe, pantry, wishes, &scope)?;
-    if !limits.margin_points.is_finite() || !(0.0..=20.0).contains(&limits.margin_points) {
-        return Err(Failure::new(
-            ErrorKind::OutOfRange,
-            "limits.margin_points",
-            format!("the margin is {} points: give 0 to 20", limits.margin_points),
-        ));
-    }
+    within(limits.margin_points, MARGIN_POINTS, "limits.margin_points", "points")?;
     if request.aim == Aim::AsNow {
         problem.demands = Demand::as_now(&recipe, &problem.wishes);
     }

@@ -7,7 +7,7 @@ use std::{fmt, iter::Enumerate, slice};
 
 use serde::de::{
     self, DeserializeOwned, DeserializeSeed, Deserializer, Expected, IntoDeserializer, MapAccess, SeqAccess,
-    Unexpected, Visitor,
+    Unexpected, Visitor, value::StrDeserializer,
 };
 use serde_json::{Value, map};
 
@@ -32,6 +32,12 @@ pub(super) fn read_what_is_known<T: DeserializeOwned>(request: &Value) -> Result
 
 fn deserialize<T: DeserializeOwned>(part: Part<'_>) -> Result<T, Failure> {
     T::deserialize(part).map_err(Refusal::failure)
+}
+
+/// The choice that a word names, or what is wrong with it.
+pub(super) fn of_word<T: DeserializeOwned>(word: &str) -> Result<T, String> {
+    let word: StrDeserializer<'_, Refusal> = word.into_deserializer();
+    T::deserialize(word).map_err(|refusal| refusal.0.message)
 }
 
 /// Refuses a request with a field that none of its forms has.
@@ -103,9 +109,54 @@ impl de::Error for Refusal {
     }
 
     fn invalid_type(found: Unexpected<'_>, expected: &dyn Expected) -> Self {
-        let found = if found == Unexpected::Unit { "null".to_owned() } else { found.to_string() };
-        de::Error::custom(format_args!("invalid type: {found}, expected {expected}"))
+        let found = match found {
+            Unexpected::Unit => "null".to_owned(),
+            Unexpected::Bool(value) => value.to_string(),
+            Unexpected::Unsigned(value) => format!("the number {value}"),
+            Unexpected::Signed(value) => format!("the number {value}"),
+            Unexpected::Float(value) => format!("the number {value}"),
+            Unexpected::Str(text) => format!("the text \"{text}\""),
+            Unexpected::Seq => "a list".to_owned(),
+            Unexpected::Map => "an object".to_owned(),
+            other => other.to_string(),
+        };
+        de::Error::custom(format_args!("it is {found}, where {} is needed", needed(expected)))
     }
+
+    fn invalid_value(found: Unexpected<'_>, expected: &dyn Expected) -> Self {
+        de::Error::invalid_type(found, expected)
+    }
+
+    fn invalid_length(length: usize, expected: &dyn Expected) -> Self {
+        de::Error::custom(format_args!("it has {length} entries, where {} is needed", needed(expected)))
+    }
+
+    fn unknown_variant(word: &str, known: &'static [&'static str]) -> Self {
+        let near = nearest(word, &mut known.iter().copied());
+        let meant = near.map_or(String::new(), |near| format!("; did you mean `{near}`?"));
+        de::Error::custom(format_args!("`{word}` is none of {}{meant}", known.join(", ")))
+    }
+
+    fn missing_field(field: &'static str) -> Self {
+        de::Error::custom(format_args!("its field `{field}` is missing"))
+    }
+}
+
+/// What serde expects, as those who write JSON say it.
+fn needed(expected: &dyn Expected) -> String {
+    let expected = expected.to_string();
+    let known = match expected.as_str() {
+        "f64" => "a number",
+        "u32" => "a whole number",
+        "a string" => "a text",
+        "a boolean" => "true or false",
+        "a sequence" => "a list",
+        "a tuple of size 2" => "a pair",
+        "a map" => "an object",
+        form if form.starts_with("struct ") => "an object",
+        other => other,
+    };
+    known.to_owned()
 }
 
 /// A value within a request.
@@ -208,7 +259,7 @@ impl<'de> Deserializer<'de> for Part<'de> {
     ) -> Result<V::Value, Refusal> {
         match self.value {
             Value::String(word) => word.as_str().into_deserializer().deserialize_enum(name, words, visitor),
-            _ => self.refuse(&"string"),
+            _ => self.refuse(&"a word"),
         }
     }
 
@@ -347,67 +398,67 @@ mod tests {
     #[test]
     fn what_is_wrong_is_named_with_its_place() {
         let refused = [
-            (json!({}), "", "missing field `recipe`"),
+            (json!({}), "", "its field `recipe` is missing"),
             (
                 json!({"recipe": [{"percent": 1}, {"percnt": 1}]}),
                 "recipe[1].percnt",
                 "there is no such field; did you mean `percent`?",
             ),
-            (json!(null), "", "invalid type: null, expected struct Form"),
-            (json!([[]]), "", "invalid type: sequence, expected struct Form"),
-            (json!({"recipe": 1}), "recipe", "invalid type: integer `1`, expected a sequence"),
-            (json!({"recipe": [{"percent": 1}, {"id": "x"}]}), "recipe[1]", "missing field `percent`"),
+            (json!(null), "", "it is null, where an object is needed"),
+            (json!([[]]), "", "it is a list, where an object is needed"),
+            (json!({"recipe": 1}), "recipe", "it is the number 1, where a list is needed"),
+            (json!({"recipe": [{"percent": 1}, {"id": "x"}]}), "recipe[1]", "its field `percent` is missing"),
             (
                 json!({"recipe": [{"percent": "1"}]}),
                 "recipe[0].percent",
-                "invalid type: string \"1\", expected f64",
+                "it is the text \"1\", where a number is needed",
             ),
             (
                 json!({"recipe": [{"percent": 1, "id": 2.5}]}),
                 "recipe[0].id",
-                "invalid type: floating point `2.5`, expected a string",
+                "it is the number 2.5, where a text is needed",
             ),
             (
                 json!({"recipe": [{"percent": 1, "spread": "lard"}]}),
                 "recipe[0].spread",
-                "unknown variant `lard`, expected one of `seed`, `pulp`, `random`",
+                "`lard` is none of seed, pulp, random",
             ),
             (
                 json!({"recipe": [{"percent": 1, "class": {}}]}),
                 "recipe[0].class",
-                "invalid type: map, expected string",
+                "it is an object, where a word is needed",
             ),
             (
                 json!({"recipe": [{"percent": 1, "composition": {"SOS": []}}]}),
                 "recipe[0].composition.SOS",
-                "invalid type: sequence, expected f64",
+                "it is a list, where a number is needed",
             ),
             (
                 json!({"recipe": [], "points": [[1, 2], [1, true]]}),
                 "points[1][1]",
-                "invalid type: boolean `true`, expected f64",
+                "it is true, where a number is needed",
             ),
-            (
-                json!({"recipe": [], "points": [[1]]}),
-                "points[0]",
-                "invalid length 1, expected a tuple of size 2",
-            ),
+            (json!({"recipe": [], "points": [[1]]}), "points[0]", "it has 1 entries, where a pair is needed"),
             (
                 json!({"recipe": [], "count": 1.5}),
                 "count",
-                "invalid type: floating point `1.5`, expected u32",
+                "it is the number 1.5, where a whole number is needed",
             ),
-            (json!({"recipe": [], "count": -1}), "count", "invalid value: integer `-1`, expected u32"),
+            (
+                json!({"recipe": [], "count": -1}),
+                "count",
+                "it is the number -1, where a whole number is needed",
+            ),
             (
                 json!({"recipe": [], "count": 4_294_967_296_u64}),
                 "count",
-                "invalid value: integer `4294967296`, expected u32",
+                "it is the number 4294967296, where a whole number is needed",
             ),
-            (json!({"recipe": [], "on": 1}), "on", "invalid type: integer `1`, expected a boolean"),
+            (json!({"recipe": [], "on": 1}), "on", "it is the number 1, where true or false is needed"),
             (
                 json!({"recipe": [], "bounds": {"a": [0, null]}}),
                 "bounds.a[1]",
-                "invalid type: null, expected f64",
+                "it is null, where a number is needed",
             ),
         ];
         for (request, at, said) in refused {

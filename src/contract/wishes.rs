@@ -1,28 +1,17 @@
 //! Wishes as they are asked for, and misses as they are told.
 
-use super::{ErrorKind, Failure, Miss, WishesRequest};
+use super::{
+    ErrorKind, Failure, Miss, WishesRequest,
+    check::within,
+    ranges::{SKIN_C, STORAGE_C},
+};
 use crate::behaviour::{Band, Quantity, Where, Wish, Wishes};
-
-/// Storage that can be asked for, °C.
-const STORAGE_C: std::ops::RangeInclusive<f64> = -20.0..=60.0;
-/// Skin that can be asked for, °C.
-const SKIN_C: std::ops::RangeInclusive<f64> = 20.0..=40.0;
 
 impl WishesRequest {
     /// The wishes, checked.
     pub(super) fn wishes(&self) -> Result<Wishes, Failure> {
-        let checked = |celsius: f64, range: std::ops::RangeInclusive<f64>, at: &str| {
-            if range.contains(&celsius) {
-                return Ok(celsius);
-            }
-            Err(Failure::new(
-                ErrorKind::OutOfRange,
-                at,
-                format!("`{at}` is {celsius} °C: give {} to {} °C", range.start(), range.end()),
-            ))
-        };
-        let coldest_c = checked(self.storage_c.coldest, STORAGE_C, "storage_c.coldest")?;
-        let hottest_c = checked(self.storage_c.hottest, STORAGE_C, "storage_c.hottest")?;
+        let coldest_c = within(self.storage_c.coldest, STORAGE_C, "storage_c.coldest", "°C")?;
+        let hottest_c = within(self.storage_c.hottest, STORAGE_C, "storage_c.hottest", "°C")?;
         if coldest_c > hottest_c {
             return Err(Failure::new(
                 ErrorKind::Conflict,
@@ -36,7 +25,7 @@ impl WishesRequest {
             format: self.format,
             coldest_c,
             hottest_c,
-            skin_c: checked(self.skin_c, SKIN_C, "skin_c")?,
+            skin_c: within(self.skin_c, SKIN_C, "skin_c", "°C")?,
             firmness: self.firmness,
             on_skin: self.on_skin,
         })

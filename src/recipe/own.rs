@@ -22,7 +22,7 @@ pub const ACIDS_TOLERANCE: f64 = 2.0;
 pub const MOST_SHIFT_K: f64 = 15.0;
 
 /// Melting points that can be stated, °C.
-const STATABLE_C: std::ops::RangeInclusive<f64> = -15.0..=115.0;
+pub const STATABLE_C: std::ops::RangeInclusive<f64> = -15.0..=115.0;
 
 /// A stated slip point that its own make-up already meets within this, K, moves nothing.
 const MEETS_K: f64 = 2e-6;

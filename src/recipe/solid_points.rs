@@ -24,7 +24,7 @@ use crate::{
 const WITHIN_POINTS: f64 = 0.5;
 
 /// Temperatures of measured points, °C.
-const MEASURABLE_C: std::ops::RangeInclusive<f64> = -30.0..=110.0;
+pub const MEASURABLE_C: std::ops::RangeInclusive<f64> = -30.0..=110.0;
 
 /// The most points, and the least distance between two, K.
 const MOST_POINTS: usize = 60;

@@ -8,7 +8,9 @@ mod question;
 mod search;
 mod tell;
 
-pub use question::{CHANGES, Candidate, Demand, Group, MOST_WAX_PERCENT, Problem, Scope, figure};
+pub use question::{
+    CHANGES, Candidate, Demand, Group, MOST_WAX_PERCENT, Problem, STEP_PERCENT, Scope, figure,
+};
 pub use search::{Batch, Found, Lever, Merit, Progress, Proof, REPORT_AFTER, Report, Search, Watch};
 pub use tell::{
     Change, Miss, Outcome, Pair, Proposal, Rescue, Rescued, Seasons, Spared, States, conclude, rescue,

@@ -55,7 +55,7 @@ for (const [name, device] of [
       await expect(page.locator(".bench-sheet .code path")).toHaveCount(1);
 
       // The link asks the same elsewhere.
-      const link = await address(page, /made=740~120/);
+      const link = await address(page, /made~740~120/);
       const elsewhere = await browser.newContext();
       const other = await elsewhere.newPage();
       await open(other, link);
@@ -86,7 +86,7 @@ for (const [name, device] of [
       await accessible(page);
       await page.locator("#reworks").scrollIntoViewIfNeeded();
       await look(page, `${name}-seasons`);
-      await address(page, /other=-5~4/);
+      await address(page, /other~-5~4/);
       await page.getByRole("button", { name: "Keep both on the shelf" }).click();
       await page.locator("summary", { hasText: "Shelf and files" }).click();
       await expect(page.getByRole("button", { name: /^Whipped shea, summer/ })).toBeVisible();
@@ -159,7 +159,7 @@ for (const [name, device] of [
       await line(page, "Shea butter").fill("30");
       await line(page, "Lot 7").fill("20");
       await expect(page.locator(".total-figure")).toHaveText("100 %");
-      const link = await address(page, /Lot\+7!!!linoleic~10;oleic~50;stearic~40:20/);
+      const link = await address(page, /\.n~20_called~Lot\.-7_acids~linoleic~10~oleic~50~stearic~40/);
 
       // Changed later, and carried by the link.
       await page.goto("about:blank");
@@ -173,9 +173,9 @@ for (const [name, device] of [
       await again.getByRole("button", { name: "Change it" }).click();
       await expect(again).toBeHidden();
       await expect(line(page, "Lot 7")).toHaveValue("20");
-      await address(page, /Lot\+7!!!linoleic~10;oleic~40;stearic~50:20/);
+      await address(page, /\.n~20_called~Lot\.-7_acids~linoleic~10~oleic~40~stearic~50/);
       await page.getByRole("navigation").getByRole("button", { name: "Undo" }).click();
-      await address(page, /Lot\+7!!!linoleic~10;oleic~50;stearic~40:20/);
+      await address(page, /\.n~20_called~Lot\.-7_acids~linoleic~10~oleic~50~stearic~40/);
     });
   });
 }
@@ -189,7 +189,7 @@ test("what may not be in it leaves, and what replaces it keeps the butter as it 
   const first = page.locator(answers).first();
   await expect(first).toContainText("Sweet almond oil");
   await expect(first.locator(".change").filter({ hasText: "Sweet almond oil" })).toContainText("0 %");
-  await address(page, /avoid=sweet-almond-oil&aim=now/);
+  await address(page, /avoid~sweet-almond-oil_aim~as-now/);
   await first.getByRole("button", { name: "Use this" }).click();
   await expect(page.locator(".line-title")).not.toContainText(["Sweet almond oil"]);
 });
@@ -214,7 +214,7 @@ test("what was locked, bounded or refused and has left the recipe is no bar to t
   await page.getByRole("button", { name: "Put 2 lines on the bench" }).click();
   await find(page).click();
   await expect(page.locator(answers).first()).toBeVisible();
-  expect(await address(page)).not.toContain("keep=");
+  expect(await address(page)).not.toContain("keep~");
 });
 
 test("a lot that is renamed is still out of stock", async ({ page }) => {
@@ -224,7 +224,7 @@ test("a lot that is renamed is still out of stock", async ({ page }) => {
   await page.getByLabel("Its name").fill("Lot 8");
   await page.getByRole("button", { name: "Change it" }).click();
   await expect(page.locator(".avoid summary")).toHaveText("Without Lot 8");
-  await address(page, /avoid=Lot\+8/);
+  await address(page, /avoid~Lot\.-8/);
 });
 
 test("room for error is asked for, and what it costs is said", async ({ page }) => {
@@ -234,7 +234,7 @@ test("room for error is asked for, and what it costs is said", async ({ page }) 
   await page.getByRole("checkbox", { name: "What is first on the label stays first" }).check();
   await find(page).click();
   await expect(page.locator("#reworks > .help").first()).toContainText("The margin costs");
-  await address(page, /hold=lead&margin=2/);
+  await address(page, /lead~y_margin~2/);
 });
 
 test("what stands in the way is said, with by how much", async ({ page }) => {
@@ -308,7 +308,7 @@ test("what a link says of an own ingredient beside its acids is there after a ch
   await page.getByRole("button", { name: "Change what it is" }).click();
   await page.getByLabel("Its name").fill("Lot 8");
   await page.getByRole("button", { name: "Change it" }).click();
-  await address(page, new RegExp(`Lot\\+8.*!${beside}:30`));
+  await address(page, /\.n~30_called~Lot\.-8_acids.*_free~2_unsap~3_di~4/);
 });
 
 test("allergens of own lots, and of what is melted in, stand on the page and on paper", async ({ page }) => {

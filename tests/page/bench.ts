@@ -68,13 +68,11 @@ export async function percents(page: Page): Promise<string[]> {
 }
 
 /** The address once it holds the present recipe, and what else is asked. */
-export async function address(page: Page, holds = /#v1&/): Promise<string> {
+export async function address(page: Page, holds = /#v2_/): Promise<string> {
   const written = () =>
-    page
-      .url()
-      .match(/recipe=([^&]*)/)?.[1]
-      ?.split(",")
-      .map((one) => one.split(":").at(-1));
+    [...page.url().matchAll(/_of~([^_]*)/g)].flatMap((of) =>
+      (of[1] ?? "").split("~").filter((_, at) => at % 2 === 1),
+    );
   await expect.poll(written).toEqual(await percents(page));
   await expect(page).toHaveURL(holds);
   return page.url();

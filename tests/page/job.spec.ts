@@ -76,7 +76,7 @@ for (const [name, device] of [
       expect(await percents(page)).toEqual(after);
 
       // The link reopens it all somewhere else.
-      const link = await address(page, /store=18~31/);
+      const link = await address(page, /store~18~31/);
       const elsewhere = await browser.newContext();
       const other = await elsewhere.newPage();
       await open(other, link);
@@ -281,7 +281,7 @@ test("a rework keeps to what is locked and bounded", async ({ page }) => {
   expect(changes.length).toBeGreaterThan(0);
   expect(changes.filter((change) => change.startsWith("Sweet almond oil"))).toEqual([]);
   expect(changes.filter((change) => change.startsWith("Shea butter") && change.includes("+"))).toEqual([]);
-  await address(page, /keep=sweet-almond-oil&within=shea-butter:0~50/);
+  await address(page, /keep~sweet-almond-oil_within~shea-butter~0~50/);
 });
 
 test("a finger on the curve reads it", async ({ page }) => {

@@ -16,7 +16,7 @@ test("the job goes on offline, and what was done is there after a reload", async
   await line(page, "Sweet almond oil").fill("25");
   await find(page).click();
   await expect(page.locator(".proposal").first()).toBeVisible();
-  const link = await address(page, /shea-butter:55/);
+  const link = await address(page, /shea-butter~55/);
   await page.goto("about:blank");
   await open(page, link);
   await expect(line(page, "Shea butter")).toHaveValue("55");
@@ -25,7 +25,7 @@ test("the job goes on offline, and what was done is there after a reload", async
 
 test("a reload loses nothing, not even what was typed a moment before", async ({ page }) => {
   await open(page);
-  await address(page, /shea-butter:50/);
+  await address(page, /shea-butter~50/);
   await line(page, "Shea butter").fill("61");
   await page.reload();
   await expect(line(page, "Shea butter")).toHaveValue("61");
@@ -143,7 +143,7 @@ test("the bench sheet is one page of paper", async ({ page }) => {
   }
   await page.emulateMedia({ media: "print" });
   await expect(page.locator(".bench-sheet")).toBeVisible();
-  await expect(page.locator(".bench-sheet")).toContainText("#v1&");
+  await expect(page.locator(".bench-sheet")).toContainText("#v2_");
   await look(page, "bench-sheet");
 });
 
@@ -156,7 +156,7 @@ test("the hardener picture has its own link, and is one page of paper", async ({
   await expect(page.locator(".dose-line")).toHaveCount(3);
   await choose(page, "Everything");
   await page.locator(".dose input").fill("12");
-  const link = await address(page, /swap=all&dose=12/);
+  const link = await address(page, /swap~all_dose~12/);
   const elsewhere = await browser.newContext();
   const other = await elsewhere.newPage();
   await open(other, link);

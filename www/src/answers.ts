@@ -79,8 +79,8 @@ const BLINK = 100;
 const OF_A_KIND = 8;
 
 /** Whether to come as near as can be to how it is now; that is only asked where something must go. */
-export function asNow({ limits }: State): boolean {
-  return limits.as_now && limits.refuse.length > 0;
+export function asNow({ aim, limits }: State): boolean {
+  return aim === "as-now" && limits.refuse.length > 0;
 }
 
 /** What a rework may add: what the maker chose; else the usual, and where something must go, others of its kind. */
@@ -155,14 +155,13 @@ export class Search {
     const { searcher } = this.app;
     const { limits, storage_c } = asked;
     const pantry = pantryOf(this.app, asked);
-    const { as_now: _, bounds, ...others } = { ...limits, ...standing(this.app, asked, pantry) };
     const request = {
       ...this.app.wishes(asked),
       limits: {
-        ...others,
+        ...limits,
+        ...standing(this.app, asked, pantry),
         pantry,
         prices: this.app.tools.known,
-        bounds: Object.fromEntries(Object.entries(bounds).map(([id, [min, max]]) => [id, { min, max }])),
       },
     };
     const plain = { storage_c, add: null, grams: 0, season: null, gives: null, behaviour: null, cost: null };
@@ -197,7 +196,7 @@ export class Search {
       ];
       return { list, differ: found.differ, words: found.words };
     }
-    const aimed = asNow(asked) ? { aim: "as-now" } : {};
+    const aimed = asNow(asked) ? { aim: asked.aim } : {};
     const found = await searcher.ask("rework", { ...request, ...aimed, why_not: true }, "rework", told);
     const list = found.proposals.map((one): Answer => ({ ...plain, ...one }));
     for (const { with: others = [], proposal, ...first } of found.why_not ?? []) {

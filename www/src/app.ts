@@ -3,6 +3,7 @@
 import { Search } from "./answers.js";
 import {
   type Behaviour,
+  type Bounds,
   type Failure,
   type Ingredient,
   type Item,
@@ -202,9 +203,9 @@ export class App {
   }
 
   /** The least and the most of one line that a rework may set, percent. */
-  setBounds(key: string, bounds: [number, number]): void {
+  setBounds(key: string, bounds: Bounds): void {
     const { [key]: _, ...others } = this.state.limits.bounds;
-    const free = bounds[0] <= 0 && bounds[1] >= 100;
+    const free = bounds.min <= 0 && bounds.max >= 100;
     this.setLimits({ bounds: free ? others : { ...others, [key]: bounds } }, `bounds ${key}`);
   }
 

@@ -210,12 +210,20 @@ export interface Limits {
   changes: number;
   locked: string[];
   pantry: string[] | null;
-  bounds: Record<string, [number, number]>;
+  bounds: Record<string, Bounds>;
   refuse: string[];
-  as_now: boolean;
+  actives: string[];
   keep_lead: boolean;
+  use_ceilings: boolean;
+  prices: Record<string, number>;
   any_step: boolean;
   margin_points: number;
+}
+
+/** The least and the most of one ingredient, percent. */
+export interface Bounds {
+  min: number;
+  max: number;
 }
 
 export interface HardenerPicture {
@@ -242,8 +250,10 @@ export interface State extends Wishes {
   name: string | null;
   recipe: Item[];
   limits: Limits;
+  /** What a rework comes close to: what is wished, or how the recipe is now. */
+  aim: "wishes" | "as-now";
   /** A batch that is made and needs mending. */
-  made: { grams: number; used_grams: number } | null;
+  made: { grams: number; used_grams: number; step_grams?: number; most_grams?: number } | null;
   /** Where the jar lives in the other season. */
   other_storage_c: Storage | null;
   picture: HardenerPicture | null;

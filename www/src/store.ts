@@ -1,6 +1,6 @@
 // The state of the page: what is on the bench, with undo and redo, kept on the device.
 
-import type { State } from "./contract.js";
+import type { Bounds, Limits, State } from "./contract.js";
 import type { TemperatureUnit } from "./numbers.js";
 
 /** What belongs to the reader, not to the recipe: it stays on the device and out of links. */
@@ -55,11 +55,14 @@ export const EXAMPLE: State = {
     pantry: null,
     bounds: {},
     refuse: [],
-    as_now: false,
+    actives: [],
     keep_lead: false,
+    use_ceilings: true,
+    prices: {},
     any_step: false,
     margin_points: 0,
   },
+  aim: "wishes",
   made: null,
   other_storage_c: null,
   picture: null,
@@ -98,9 +101,21 @@ export const device = {
   },
 };
 
-/** A state kept by an earlier version, with what it did not know yet. */
+/** A state kept by an earlier version, with what it did not know yet, and as it is written now. */
 export function complete(state: State): State {
-  return { ...EXAMPLE, ...state, limits: { ...EXAMPLE.limits, ...state.limits } };
+  const { as_now, bounds, ...limits } = (state.limits ?? {}) as Partial<Limits> & { as_now?: boolean };
+  const two = (one: Bounds | [number, number]): Bounds =>
+    Array.isArray(one) ? { min: one[0], max: one[1] } : one;
+  return {
+    ...EXAMPLE,
+    ...(as_now ? { aim: "as-now" } : {}),
+    ...state,
+    limits: {
+      ...EXAMPLE.limits,
+      ...limits,
+      bounds: Object.fromEntries(Object.entries(bounds ?? {}).map(([key, one]) => [key, two(one)])),
+    },
+  };
 }
 
 /** What earlier versions held as the reader's, and not as the recipe's. */

@@ -12,4 +12,4 @@ pub use group::Group;
 pub(crate) use group::class_words;
 pub use problem::Problem;
 pub(crate) use scope::ON_GRID;
-pub use scope::{CHANGES, MOST_WAX_PERCENT, Scope};
+pub use scope::{CHANGES, MOST_WAX_PERCENT, STEP_PERCENT, Scope};

@@ -13,11 +13,9 @@ use super::group::Group;
 /// no source).
 pub const MOST_WAX_PERCENT: f64 = 10.0;
 
-/// The step may not be finer, percent: kitchen scales show 0.1 g, and a batch is rarely above 1 kg.
-const FINEST_STEP_PERCENT: f64 = 0.1;
-
-/// The step may not be coarser, percent.
-const COARSEST_STEP_PERCENT: f64 = 10.0;
+/// The step, percent: not finer than kitchen scales, which show 0.1 g where a batch is rarely above 1 kg; and not coarser than is of
+/// use.
+pub const STEP_PERCENT: (f64, f64) = (0.1, 10.0);
 
 /// How many lines may change. One alone cannot: the sum stays 100.
 pub const CHANGES: std::ops::RangeInclusive<usize> = 2..=3;
@@ -65,15 +63,14 @@ impl Scope {
 }
 
 fn check_step(step: f64) -> Result<(), Failure> {
-    if step.is_finite() && (FINEST_STEP_PERCENT..=COARSEST_STEP_PERCENT).contains(&step) {
+    let (finest, coarsest) = STEP_PERCENT;
+    if (finest..=coarsest).contains(&step) {
         return Ok(());
     }
     Err(Failure::new(
         ErrorKind::OutOfRange,
         "limits.step_percent",
-        format!(
-            "the step is {step} %: give one from {FINEST_STEP_PERCENT} to {COARSEST_STEP_PERCENT}, such as 0.5"
-        ),
+        format!("the step is {step} %: give one from {finest} to {coarsest}, such as 0.5"),
     ))
 }
 

@@ -47,8 +47,8 @@ export function avoided(app: App): TemplateResult {
             "What replaces it should make the butter",
             "as-now",
             worded({ wishes: "as wished above", now: "as it is now" }),
-            now.as_now ? "now" : "wishes",
-            (value) => app.setLimits({ as_now: value === "now" }),
+            app.state.aim === "as-now" ? "now" : "wishes",
+            (value) => app.store.change({ aim: value === "now" ? "as-now" : "wishes" }),
           )
         : nothing
     }

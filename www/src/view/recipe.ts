@@ -140,7 +140,7 @@ function row(app: App, item: Item, at: number): TemplateResult {
 }
 
 function bounds(app: App, item: Item, at: number, key: string): TemplateResult {
-  const [least, most] = app.state.limits.bounds[key] ?? [0, 100];
+  const { min: least, max: most } = app.state.limits.bounds[key] ?? { min: 0, max: 100 };
   const box = (end: string, value: number, set: (value: number) => void) =>
     numberBox(app, {
       key: `${end}-${at}`,
@@ -154,8 +154,8 @@ function bounds(app: App, item: Item, at: number, key: string): TemplateResult {
       set,
     });
   return html`<div class="pair" role="group" aria-label="Bounds of ${app.name(item)}">
-    ${box("least", least, (value) => app.setBounds(key, [value, most]))}
-    ${box("most", most, (value) => app.setBounds(key, [least, value]))}
+    ${box("least", least, (value) => app.setBounds(key, { min: value, max: most }))}
+    ${box("most", most, (value) => app.setBounds(key, { min: least, max: value }))}
   </div>`;
 }
 

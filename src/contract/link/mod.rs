@@ -1,0 +1,122 @@
+//! `link` and `open-link`: the state of the page to and from the fragment of an address.
+
+mod parts;
+mod v1;
+
+use serde::{Deserialize, Serialize};
+
+use super::{ErrorKind, Failure, State};
+
+/// `{"ask":"link"}`: write the state as a fragment.
+#[derive(Clone, Debug, Deserialize)]
+pub struct LinkRequest {
+    /// What the link should carry.
+    pub state: State,
+}
+
+/// The answer to [`LinkRequest`].
+#[derive(Clone, Debug, Serialize)]
+pub struct LinkAnswer {
+    /// The fragment, without `#`.
+    pub fragment: String,
+}
+
+/// `{"ask":"open-link"}`: read a fragment.
+#[derive(Clone, Debug, Deserialize)]
+pub struct OpenLinkRequest {
+    /// The fragment, with or without `#`.
+    pub fragment: String,
+}
+
+/// The answer to [`OpenLinkRequest`].
+#[derive(Clone, Debug, Serialize)]
+pub struct OpenLinkAnswer {
+    /// What the link carried.
+    pub state: State,
+    /// What it carried that this version does not know, in sentences.
+    pub remarks: Vec<String>,
+}
+
+/// The longest fragment that is read, in bytes: far above any real recipe, low enough that a hostile link is
+/// refused before it costs anything.
+const LONGEST: usize = 16_000;
+
+pub(super) fn write(request: LinkRequest) -> Result<LinkAnswer, Failure> {
+    let mut state = request.state;
+    state.prices.retain(|key, _| state.recipe.iter().any(|item| item.key() == key));
+    let fragment = parts::write(&state).map_err(|failure| failure.below("state"))?;
+    Ok(LinkAnswer { fragment })
+}
+
+pub(super) fn open(request: OpenLinkRequest) -> Result<OpenLinkAnswer, Failure> {
+    let fragment = request.fragment.trim();
+    let text = fragment.strip_prefix('#').unwrap_or(fragment);
+    if text.len() > LONGEST {
+        return Err(bad("", &format!("it is longer than {LONGEST} bytes")));
+    }
+    let after_digits =
+        text.strip_prefix('v').map(|rest| rest.trim_start_matches(|it: char| it.is_ascii_digit()));
+    let version = &text[..text.len() - after_digits.map_or(text.len(), str::len)];
+    let (state, remarks) = match version {
+        "v1" if text == version || text.starts_with("v1&") => v1::read(text)?,
+        // Some programs encode what they need not; nothing of such a link means a `%` itself.
+        "v2" => parts::read(&decoded(text).ok_or_else(|| bad("", "it is not percent-encoded UTF-8"))?)?,
+        "" | "v" | "v0" | "v1" => return Err(bad("", "it does not begin with its version, `v1` or `v2`")),
+        _ => {
+            return Err(Failure::new(
+                ErrorKind::BadLink,
+                "fragment",
+                "this link was made by a later version of the page: reload the page to update it, then open the link again",
+            ));
+        }
+    };
+    Ok(OpenLinkAnswer { state, remarks })
+}
+
+/// Percent-decoded UTF-8, with `+` for a space.
+fn decoded(value: &str) -> Option<String> {
+    let mut bytes = Vec::with_capacity(value.len());
+    let mut rest = value.bytes();
+    while let Some(byte) = rest.next() {
+        match byte {
+            b'%' => {
+                let digit = |byte: u8| char::from(byte).to_digit(16);
+                let (high, low) = (digit(rest.next()?)?, digit(rest.next()?)?);
+                bytes.push(u8::try_from(high * 16 + low).ok()?);
+            }
+            b'+' => bytes.push(b' '),
+            other => bytes.push(other),
+        }
+    }
+    String::from_utf8(bytes).ok()
+}
+
+/// Characters that would let a name rewrite the text around it, or look like another: controls, marks of direction, and what
+/// is not seen. The two joiners, which Persian, Hindi and others are written with, are none of them.
+fn is_unruly(letter: char) -> bool {
+    letter.is_control()
+        || matches!(
+            letter,
+            '\u{ad}' | '\u{61c}' | '\u{180e}' | '\u{200b}' | '\u{200e}' | '\u{200f}' | '\u{2028}'..='\u{202e}'
+                | '\u{2060}'..='\u{206f}' | '\u{feff}' | '\u{fff9}'..='\u{fffb}' | '\u{e0000}'..='\u{e007f}'
+        )
+}
+
+/// A piece of the link to show in a message: short, and without unruly characters.
+fn shown(text: &str) -> String {
+    text.chars().filter(|letter| !is_unruly(*letter)).take(24).collect()
+}
+
+fn bad(key: &str, what: &str) -> Failure {
+    let place = if key.is_empty() { String::new() } else { format!(" in its part `{}`", shown(key)) };
+    Failure::new(
+        ErrorKind::BadLink,
+        "fragment",
+        format!(
+            "This link cannot be read{place}: {what}. Ask for it again, or start from the recipe on the screen."
+        ),
+    )
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,62 @@
+//! Links that are out in the world are opened, and must mean what they meant; see `tests/links/README.md`.
+
+use std::{fs, path::Path};
+
+use meltmargin::contract::answer;
+use serde::Deserialize;
+use serde_json::{Value, json};
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Recorded {
+    link: String,
+    state: Value,
+    remarks: usize,
+}
+
+fn recorded(version: &str) -> Vec<Recorded> {
+    let file = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/links").join(version);
+    let text = fs::read_to_string(file).expect("the record can be read");
+    text.lines().map(|line| serde_json::from_str(line).expect(line)).collect()
+}
+
+#[track_caller]
+fn opened(link: &str) -> Value {
+    let mut reply = answer(&json!({"ask": "open-link", "fragment": link}));
+    assert!(reply.get("answer").is_some(), "{link}: {reply}");
+    reply["answer"].take()
+}
+
+/// The same numbers, whether written 3 or 3.0.
+fn alike(one: &Value, other: &Value) -> bool {
+    match (one, other) {
+        (Value::Number(one), Value::Number(other)) => one.as_f64() == other.as_f64(),
+        (Value::Array(one), Value::Array(other)) => {
+            one.len() == other.len() && one.iter().zip(other).all(|(one, other)| alike(one, other))
+        }
+        (Value::Object(one), Value::Object(other)) => {
+            one.len() == other.len()
+                && one.iter().all(|(name, value)| other.get(name).is_some_and(|it| alike(value, it)))
+        }
+        _ => one == other,
+    }
+}
+
+#[test]
+fn links_mean_what_they_meant() {
+    for version in ["v1.jsonl", "v2.jsonl"] {
+        let links = recorded(version);
+        assert!(links.len() > 5, "{version} is nearly empty");
+        for Recorded { link, state, remarks } in links {
+            let answer = opened(&link);
+            assert!(alike(&answer["state"], &state), "{link}\nmeant {state}\nmeans {}", answer["state"]);
+            assert_eq!(answer["remarks"].as_array().map(Vec::len), Some(remarks), "{link}");
+            let again = meltmargin::contract::answer(&json!({"ask": "link", "state": state}));
+            let again = again["answer"]["fragment"].as_str().unwrap_or_else(|| panic!("{link}: {again}"));
+            let mut again = opened(again)["state"].take();
+            // Prices of what is not in the recipe stay behind.
+            again["prices"] = state["prices"].clone();
+            assert!(alike(&again, &state), "{link}\nmeant {state}\nwritten anew {again}");
+        }
+    }
+}
