@@ -9,9 +9,13 @@ mod amounts;
 mod names;
 mod share;
 
-use amounts::{Amount, Unit};
+use amounts::Amount;
+pub(crate) use amounts::OUNCE_G;
+pub use amounts::Unit;
 pub use names::Known;
 pub use share::shares;
+
+use serde::Serialize;
 
 use crate::failure::{ErrorKind, Failure};
 
@@ -37,21 +41,54 @@ pub struct ReadLine {
     pub suggestions: Vec<&'static str>,
     /// Percent of the whole.
     pub percent: Option<f64>,
-    /// What is wrong with the line, and what to do.
-    pub problem: Option<String>,
+    /// What is wrong with the line.
+    pub problem: Option<LineProblem>,
+}
+
+/// What is wrong with a line.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(tag = "kind", rename_all = "kebab-case")]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub enum LineProblem {
+    /// An amount without an ingredient.
+    NoName,
+    /// No amount in the unit of the others.
+    NoAmount,
+    /// Nothing in the catalogue is called like that.
+    Unknown,
+    /// It could be more than one ingredient.
+    Ambiguous,
+    /// More than the whole.
+    MoreThanAll,
+}
+
+/// What else there is to know of a text.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(tag = "kind", rename_all = "kebab-case")]
+#[cfg_attr(test, derive(ts_rs::TS))]
+#[allow(missing_docs, reason = "a figure is what its name says")]
+pub enum TextRemark {
+    /// A line was taken for a total and left out.
+    TotalLeftOut { line: String },
+    /// Some lines are in percent and others in weights, which were left out.
+    MixedUnits,
+    /// The amounts add up to so much, from which percentages were worked out.
+    WorkedOut { unit: Unit, sum: f64, step_percent: f64 },
+    /// Two lines name one ingredient; their amounts were added.
+    Added { name: String },
 }
 
 /// The text as it was understood.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Read {
-    /// `percent`, `grams`, `ounces` or `parts`.
-    pub unit: &'static str,
+    /// In what the amounts are.
+    pub unit: Unit,
     /// Line by line.
     pub lines: Vec<ReadLine>,
     /// Sum of the amounts in that unit.
     pub sum: f64,
-    /// What else to know, in sentences.
-    pub remarks: Vec<String>,
+    /// What else there is to know.
+    pub remarks: Vec<TextRemark>,
 }
 
 /// Reads a pasted recipe against a catalogue.
@@ -71,7 +108,7 @@ pub fn read(text: &str, catalogue: &[Known]) -> Result<Read, Failure> {
     for piece in amounts::pieces(text) {
         let entry = amounts::entry(&piece);
         if names::is_total(&entry.name) {
-            remarks.push(format!("The line “{piece}” was taken for a total and left out."));
+            remarks.push(TextRemark::TotalLeftOut { line: piece });
         } else if !entry.name.is_empty() || entry.amount.is_some() {
             entries.push((piece, entry));
         }
@@ -92,10 +129,7 @@ pub fn read(text: &str, catalogue: &[Known]) -> Result<Read, Failure> {
     }
     let whole = whole_unit(entries.iter().filter_map(|(_, entry)| entry.amount));
     if whole.mixed {
-        remarks.push(
-            "Some lines are in percent and others in weights: the weights were left out; write them all in one unit."
-                .to_owned(),
-        );
+        remarks.push(TextRemark::MixedUnits);
     }
     let lines: Vec<ReadLine> = entries
         .into_iter()
@@ -103,17 +137,11 @@ pub fn read(text: &str, catalogue: &[Known]) -> Result<Read, Failure> {
             let found = names::find(&entry.name, catalogue);
             let amount = entry.amount.and_then(|amount| amount.in_unit(whole.unit));
             let problem = match amount {
-                _ if entry.name.is_empty() => {
-                    Some("This line has an amount but no ingredient: write its name beside it.")
-                }
-                None => Some("This line has no amount in the unit of the others: write one."),
-                Some(_) if found.best.is_none() && found.others.is_empty() => Some(
-                    "Nothing in the catalogue is called like that: choose an ingredient, or leave it out.",
-                ),
-                Some(_) if found.best.is_none() => {
-                    Some("This could be more than one ingredient: choose which.")
-                }
-                Some(_) => None,
+                _ if entry.name.is_empty() => Some(LineProblem::NoName),
+                None => Some(LineProblem::NoAmount),
+                Some(_) if found.best.is_some() => None,
+                Some(_) if found.others.is_empty() => Some(LineProblem::Unknown),
+                Some(_) => Some(LineProblem::Ambiguous),
             };
             ReadLine {
                 text,
@@ -123,7 +151,7 @@ pub fn read(text: &str, catalogue: &[Known]) -> Result<Read, Failure> {
                 certain: found.certain,
                 suggestions: found.others,
                 percent: None,
-                problem: problem.map(str::to_owned),
+                problem,
             }
         })
         .collect();
@@ -154,7 +182,7 @@ fn whole_unit(amounts: impl Iterator<Item = Amount> + Clone) -> Whole {
     Whole { unit, mixed: percent && (grams || ounces) }
 }
 
-fn with_percent(mut lines: Vec<ReadLine>, unit: Unit, mut remarks: Vec<String>) -> Read {
+fn with_percent(mut lines: Vec<ReadLine>, unit: Unit, mut remarks: Vec<TextRemark>) -> Read {
     let sum: f64 = lines.iter().filter_map(|line| line.amount).sum();
     if unit == Unit::Percent {
         for line in &mut lines {
@@ -162,22 +190,21 @@ fn with_percent(mut lines: Vec<ReadLine>, unit: Unit, mut remarks: Vec<String>) 
         }
     } else if sum > 0.0 {
         let amounts: Vec<f64> = lines.iter().map(|line| line.amount.unwrap_or(0.0)).collect();
-        for (line, percent) in lines.iter_mut().zip(shares(&amounts, 0.01)) {
+        for (line, percent) in lines.iter_mut().zip(shares(&amounts, STEP_PERCENT)) {
             line.percent = line.amount.map(|_| percent);
         }
-        remarks.push(format!(
-            "{} add up to {}; percent were worked out to 0.01.",
-            unit.plural(),
-            amounts::plain(sum)
-        ));
+        remarks.push(TextRemark::WorkedOut { unit, sum, step_percent: STEP_PERCENT });
     }
     for line in &mut lines {
         if line.problem.is_none() && line.percent.is_some_and(|percent| percent > 100.0) {
-            line.problem = Some("More than 100 %: check the amount.".to_owned());
+            line.problem = Some(LineProblem::MoreThanAll);
         }
     }
-    Read { unit: unit.word(), lines, sum, remarks }
+    Read { unit, lines, sum, remarks }
 }
+
+/// What percentages that are worked out are written to.
+const STEP_PERCENT: f64 = 0.01;
 
 #[cfg(test)]
 mod tests;

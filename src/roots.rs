@@ -1,10 +1,10 @@
 //! Roots of one figure: where a function of one variable passes a level inside a bracket.
 //!
-//! [`bisect`] needs only the side that a point lies on. [`falling`] uses the values too and takes about half of the calls
-//! on a smooth curve, which matters where a call solves an equilibrium.
+//! [`bisect`] needs only the side that a point lies on. [`falling`] uses the values too and takes about half
+//! of the calls on a smooth curve, which matters where a call solves an equilibrium.
 
-/// The point of an interval up to which `below` holds, to within `resolution`. It must hold towards `low` and not
-/// towards `high`; the interval is halved until it is narrow enough.
+/// The point of an interval up to which `below` holds, to within `resolution`. It must hold towards `low` and
+/// not towards `high`; the interval is halved until it is narrow enough.
 pub(crate) fn bisect(
     (mut low, mut high): (f64, f64),
     resolution: f64,
@@ -17,16 +17,16 @@ pub(crate) fn bisect(
     0.5 * (low + high)
 }
 
-/// A bracket wider than this is halved: the functions of temperature that are looked into here are flat enough for
-/// secants only over some kelvin.
+/// A bracket wider than this is halved: the functions of temperature that are looked into here are flat
+/// enough for secants only over some kelvin.
 const SECANT_BELOW: f64 = 10.0;
 
-/// The root of a falling function between two ends, each given with the value there: positive at the low one, not so at
-/// the high one.
+/// The root of a falling function between two ends, each given with the value there: positive at the low one,
+/// not so at the high one.
 ///
-/// The method is that of Illinois (regula falsi, in which the value at an end that stays counts half from its second
-/// step on). Where three steps have not halved the bracket, the next one does, so that even a step is found in some five
-/// times the calls of [`bisect`].
+/// The method is that of Illinois (regula falsi, in which the value at an end that stays counts half from its
+/// second step on). Where three steps have not halved the bracket, the next one does, so that even a step is
+/// found in some five times the calls of [`bisect`].
 pub(crate) fn falling(
     mut low: (f64, f64),
     mut high: (f64, f64),

@@ -63,13 +63,14 @@ fn assert_same(one: &Value, other: &Value, within: f64) {
 #[test]
 fn a_catalogue_profile_by_hand_is_the_catalogue_ingredient() {
     // The figures of cupuacu-butter in the catalogue's own data.
-    let rows = include_str!("../src/substances/data/profiles/seed-butters.csv");
-    let acids: serde_json::Map<String, Value> = rows
-        .lines()
-        .filter_map(|row| row.strip_prefix("cupuacu-butter,"))
-        .map(|row| {
-            let mut fields = row.split(',');
-            (fields.next().unwrap().to_owned(), json!(fields.next().unwrap().parse::<f64>().unwrap()))
+    let rows = include_str!("../src/substances/data/profiles/from-memory-cupuacu.csv");
+    let row = csv::Reader::from_reader(rows.as_bytes()).records().next().unwrap().unwrap();
+    assert_eq!(&row[0], "cupuacu-butter");
+    let acids: serde_json::Map<String, Value> = row[2]
+        .split("; ")
+        .map(|part| {
+            let (name, percent) = part.split_once(' ').unwrap();
+            (name.to_owned(), json!(percent.parse::<f64>().unwrap()))
         })
         .collect();
     assert!(acids.len() > 4);

@@ -9,6 +9,7 @@ mod budget;
 mod bundle;
 mod command;
 mod html;
+mod licences;
 mod npm;
 mod project;
 mod serve;

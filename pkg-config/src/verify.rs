@@ -12,7 +12,7 @@ use crate::browser::Browser;
 use crate::project::Project;
 use crate::serve::Server;
 use crate::toolchain::{self, Toolchain};
-use crate::{browser, budget, bundle, command, npm, tidy, wasm, words};
+use crate::{browser, budget, bundle, command, licences, npm, tidy, wasm, words};
 
 /// The folder of a host that the page is tested in: it must work in any.
 const UNDER: &str = "/some/folder/";
@@ -23,6 +23,7 @@ pub(crate) fn verify(project: &Project) -> Result<()> {
     let machine = steps.run("set-up", || set_up(project))?;
 
     steps.run("rules of the repository", || tidy::check(project))?;
+    steps.run("licences", || licences::check(project))?;
     steps.run("rustfmt", || cargo(project, &["fmt", "--all", "--check"]))?;
     steps.run("clippy", || {
         cargo(project, &["clippy", "--quiet", "--workspace", "--all-targets", "--", "--deny", "warnings"])
@@ -64,37 +65,16 @@ fn set_up(project: &Project) -> Result<Machine> {
     Ok(Machine { toolchain, browser, test_runner: test_runner(project)? })
 }
 
-/// wasm-bindgen's test runner, of the version that the engine is bound with.
+/// wasm-bindgen's test runner, built as `Cargo.lock` says.
 fn test_runner(project: &Project) -> Result<PathBuf> {
-    let version = locked_version(project, "wasm-bindgen")?;
-    let root = project.target().join("tools").join(&version);
-    let runner = root.join("bin").join(format!("wasm-bindgen-test-runner{}", env::consts::EXE_SUFFIX));
-    if !runner.is_file() {
-        println!("installing wasm-bindgen-test-runner {version} (cargo, some 2 minutes)");
-        // It runs for seconds: optimised it would take four times as long to compile.
-        let mut install = own_cargo(project);
-        install.args(["install", "--debug", "wasm-bindgen-cli", "--bin", "wasm-bindgen-test-runner"]);
-        install.args(["--version", &version]).arg("--root").arg(root);
-        command::run_quietly(install.env("CARGO_PROFILE_DEV_DEBUG", "false"))?;
-    }
-    Ok(runner)
-}
-
-/// The version of a crate in Cargo.lock, of which there must be one.
-fn locked_version(project: &Project, name: &str) -> Result<String> {
-    let lock = std::fs::read_to_string(project.root().join("Cargo.lock"))?;
-    version_in(&lock, name).with_context(|| format!("Cargo.lock does not name {name} once"))
-}
-
-fn version_in(lock: &str, name: &str) -> Option<String> {
-    let entry = format!("name = \"{name}\"\nversion = \"");
-    let mut after = lock.split(&entry).skip(1);
-    let version = after.next()?.split('"').next()?;
-    after.next().is_none().then(|| version.to_owned())
+    let mut build = own_cargo(project);
+    build.args(["build", "--quiet", "--locked", "--package", "meltmargin-test-runner", "--target-dir"]);
+    command::run(build.arg(project.target()))?;
+    Ok(project.target().join("debug").join(format!("wasm-bindgen-test-runner{}", env::consts::EXE_SUFFIX)))
 }
 
 /// The cargo this was started by.
-fn own_cargo(project: &Project) -> Command {
+pub(crate) fn own_cargo(project: &Project) -> Command {
     let mut cargo = Command::new(env::var_os("CARGO").unwrap_or_else(|| "cargo".into()));
     cargo.current_dir(project.root());
     cargo
@@ -162,18 +142,5 @@ impl Steps {
             println!("  {name:<30}{seconds:>7.1} s");
         }
         println!("  {:<30}{:>7.1} s", "in all", self.done.iter().map(|(_, seconds)| seconds).sum::<f64>());
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::version_in;
-
-    #[test]
-    fn a_version_is_found_when_it_is_the_only_one() {
-        let lock = "[[package]]\nname = \"a\"\nversion = \"1.2.3\"\n\n[[package]]\nname = \"ab\"\nversion = \"2.0.0\"\n";
-        assert_eq!(version_in(lock, "a").as_deref(), Some("1.2.3"));
-        assert_eq!(version_in(lock, "c"), None);
-        assert_eq!(version_in(&lock.replace("\"ab\"", "\"a\""), "a"), None);
     }
 }

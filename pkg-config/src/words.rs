@@ -8,7 +8,9 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 
 use anyhow::{Context, Result, bail};
-use fluent_syntax::ast::{Entry, Expression, InlineExpression, Pattern, PatternElement, VariantKey};
+use fluent_syntax::ast::{
+    CallArguments, Entry, Expression, InlineExpression, Pattern, PatternElement, VariantKey,
+};
 use fluent_syntax::parser;
 
 use crate::project::Project;
@@ -42,8 +44,7 @@ pub(crate) fn check(project: &Project) -> Result<()> {
 /// The TypeScript type of all messages, where nothing is wrong with them.
 fn checked(words: &str, findings: &Findings, sources: &str) -> Result<String> {
     let mut faults = Vec::new();
-    let messages = messages(words, &mut faults);
-    let mut said = BTreeSet::new();
+    let (messages, mut said) = messages(words, findings, &mut faults);
     for (subject, kinds) in findings {
         for (kind, figures) in kinds {
             let id = format!("{subject}-{kind}");
@@ -68,7 +69,7 @@ fn checked(words: &str, findings: &Findings, sources: &str) -> Result<String> {
     if !faults.is_empty() {
         bail!("www/words/en.ftl:\n{}", faults.join("\n"));
     }
-    Ok(types(&messages))
+    Ok(types(&messages, findings))
 }
 
 /// Whether the sources name a message; what stands right after an equals sign is the attribute of an element.
@@ -102,7 +103,10 @@ const FUNCTIONS: &[(&str, Given, &[&str])] = &[
     ("TEMPDIFF", Given::Number, &["_k"]),
     ("MASS", Given::Number, &["_g"]),
     ("PERCENT", Given::Number, &["_percent"]),
+    ("SECONDS", Given::Number, &["_s"]),
+    ("HOURS", Given::Number, &["_h"]),
     ("NUMBER", Given::Number, &[]),
+    ("WORDS", Given::Text, &[]),
     ("TEXT", Given::Text, &[]),
     ("NAME", Given::Text, &["id"]),
     ("NAMES", Given::Texts, &["ids"]),
@@ -111,8 +115,12 @@ const FUNCTIONS: &[(&str, Given, &[&str])] = &[
 /// Fluent's own plural categories (CLDR): a choice between these is made by a number.
 const PLURALS: &[&str] = &["zero", "one", "two", "few", "many", "other"];
 
-/// Every message with what it needs.
-fn messages(words: &str, faults: &mut Vec<String>) -> BTreeMap<String, Needs> {
+/// Every message with what it needs, and which of them are part of others.
+fn messages(
+    words: &str,
+    findings: &Findings,
+    faults: &mut Vec<String>,
+) -> (BTreeMap<String, Needs>, BTreeSet<String>) {
     let resource = match parser::parse(words) {
         Ok(resource) => resource,
         Err((resource, errors)) => {
@@ -143,7 +151,8 @@ fn messages(words: &str, faults: &mut Vec<String>) -> BTreeMap<String, Needs> {
             Some(_) => {}
         }
     }
-    let mut reader = Reader { patterns: &patterns, faults, used: BTreeSet::new(), id: "", depth: 0 };
+    let mut reader =
+        Reader { patterns: &patterns, findings, faults, used: BTreeSet::new(), id: "", depth: 0 };
     let mut messages = BTreeMap::new();
     for (id, pattern) in &patterns {
         let mut needs = Needs::new();
@@ -157,12 +166,13 @@ fn messages(words: &str, faults: &mut Vec<String>) -> BTreeMap<String, Needs> {
     for id in patterns.keys().filter(|id| id.starts_with('-') && !used.contains(*id)) {
         faults.push(format!("`{id}` is used by no message"));
     }
-    messages
+    (messages, used)
 }
 
 /// Reads what one message needs.
 struct Reader<'a> {
     patterns: &'a BTreeMap<String, &'a Pattern<&'a str>>,
+    findings: &'a Findings,
     faults: &'a mut Vec<String>,
     /// Other entries that messages are made with.
     used: BTreeSet<String>,
@@ -181,7 +191,11 @@ impl Reader<'_> {
     fn pattern(&mut self, pattern: &Pattern<&str>, needs: &mut Needs) {
         for element in &pattern.elements {
             match element {
-                PatternElement::TextElement { .. } => {}
+                PatternElement::TextElement { value } => {
+                    if value.contains('°') {
+                        self.fault("writes degrees by hand, which a reader may want in others");
+                    }
+                }
                 PatternElement::Placeable { expression: Expression::Inline(inline) } => {
                     self.inline(inline, needs)
                 }
@@ -216,7 +230,10 @@ impl Reader<'_> {
                 }
             }
             InlineExpression::FunctionReference { id, arguments } => {
-                self.function(id.name, &arguments.positional, needs)
+                self.function(id.name, &arguments.positional, needs);
+                if id.name == "WORDS" {
+                    self.of(arguments);
+                }
             }
             InlineExpression::MessageReference { id, attribute: None } => {
                 self.entry(id.name.to_owned(), needs)
@@ -238,9 +255,11 @@ impl Reader<'_> {
             self.fault(&format!("calls {name}(), which www/src/words.ts has not"));
             return;
         };
-        let [InlineExpression::VariableReference { id }] = taken else {
-            self.fault(&format!("must give {name}() one variable"));
-            return;
+        let id = match taken {
+            [InlineExpression::VariableReference { id }] => id,
+            // A figure of the message's own.
+            [InlineExpression::NumberLiteral { .. }] if *given == Given::Number => return,
+            _ => return self.fault(&format!("must give {name}() one variable")),
         };
         let other = FUNCTIONS
             .iter()
@@ -255,6 +274,15 @@ impl Reader<'_> {
             ));
         } else {
             self.need(id.name, *given, needs);
+        }
+    }
+
+    /// Checks that a word is said as one of a subject that there is.
+    fn of(&mut self, arguments: &CallArguments<&str>) {
+        let of = arguments.named.iter().find(|argument| argument.name.name == "of");
+        match of.map(|argument| &argument.value) {
+            Some(InlineExpression::StringLiteral { value }) if self.findings.contains_key(*value) => {}
+            _ => self.fault("does not say of: which subject WORDS() are"),
         }
     }
 
@@ -286,11 +314,10 @@ fn ends_with(name: &str, end: &str) -> bool {
     name.strip_suffix(end).is_some_and(|rest| rest.is_empty() || rest.ends_with('_'))
 }
 
-fn types(messages: &BTreeMap<String, Needs>) -> String {
-    let mut text =
-        "// Written by `cargo page words` from www/words/en.ftl: every message, with what it needs.\n\n\
-        export interface Messages {\n"
-            .to_owned();
+fn types(messages: &BTreeMap<String, Needs>, findings: &Findings) -> String {
+    let mut text = "// Written by `cargo page words` from www/words.\n\n\
+        /** Every message, with what it needs. */\nexport interface Messages {\n"
+        .to_owned();
     for (id, needs) in messages {
         let needs: Vec<String> = needs
             .iter()
@@ -305,6 +332,11 @@ fn types(messages: &BTreeMap<String, Needs>) -> String {
             .collect();
         text.push_str(&format!("  \"{id}\": {{{} }};\n", needs.concat()));
     }
+    text.push_str("}\n\n/** What the engine finds, by subject. */\nexport interface Kinds {\n");
+    for (subject, kinds) in findings {
+        let kinds: Vec<String> = kinds.keys().map(|kind| format!("\"{kind}\"")).collect();
+        text.push_str(&format!("  \"{subject}\": {};\n", kinds.join(" | ")));
+    }
     text.push_str("}\n");
     text
 }
@@ -316,7 +348,8 @@ mod tests {
     const WORDS: &str = "\
 # A comment.
 -unit = degrees
-remark-weeps = At { TEMP($at_c) } about { PERCENT($oil_percent) } of it is oil.
+part = about { PERCENT($oil_percent) } of it
+remark-weeps = At { TEMP($at_c) } { part } is oil.
 remark-grainy = It may go grainy.
 jars = { $count ->
     [one] One jar of { MASS($fill_g, digits: 0) }
@@ -350,6 +383,7 @@ save = Keep { NAMES($ids) } on { $shelf ->
             r#""jars": { count: number; fill_g: number; };"#,
             r#""remark-weeps": { at_c: number; oil_percent: number; };"#,
             r#""remark-grainy": { };"#,
+            r#""remark": "grainy" | "weeps";"#,
             r#""save": { ids: readonly string[]; shelf: string; };"#,
         ] {
             assert!(types.contains(line), "{types}");
@@ -406,6 +440,24 @@ save = Keep { NAMES($ids) } on { $shelf ->
         assert!(said("TEMP($at_c)", "HEAT($at_c)").contains("calls HEAT()"));
         assert!(
             said("{ NUMBER($count) } jars", "{ $count } jars").contains("$count for a number in one place")
+        );
+    }
+
+    #[test]
+    fn what_a_reader_may_want_otherwise_is_not_written_by_hand() {
+        assert!(
+            fault(&WORDS.replace("grainy.", "grainy at 20 °C."), &findings(), SOURCES).contains("by hand")
+        );
+        let with = |words: &str| WORDS.replace("go grainy", words);
+        assert!(
+            checked(&with("{ WORDS($how, of: \"remark\") }"), &findings(), SOURCES).is_err(),
+            "no $how is given"
+        );
+        let said = fault(&with("{ WORDS(\"grainy\", of: \"remark\") }"), &findings(), SOURCES);
+        assert!(said.contains("one variable"), "{said}");
+        let page = format!("{WORDS}how = {{ WORDS($how, of: \"remarks\") }}\n");
+        assert!(
+            fault(&page, &findings(), &format!("{SOURCES} \"how\"")).contains("which subject WORDS() are")
         );
     }
 

@@ -41,15 +41,48 @@ pub struct Course {
     /// Corners: hour and °C, hours rising from 0; straight between them.
     pub points: Vec<(f64, f64)>,
     /// What it stands for.
-    pub words: String,
+    pub air: Air,
     /// Where the figures come from, and what is assumed.
     pub source: &'static str,
+}
+
+/// What a course of air stands for.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[serde(tag = "kind", rename_all = "kebab-case")]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub enum Air {
+    /// See [`Preset::ParkedCarSun`].
+    ParkedCarSun,
+    /// See [`Preset::ParkedCarShade`].
+    ParkedCarShade,
+    /// See [`Preset::Dashboard`].
+    Dashboard,
+    /// See [`Preset::DeliveryVan`].
+    DeliveryVan,
+    /// See [`Preset::Mailbox`].
+    Mailbox,
+    /// See [`Preset::SeaContainer`].
+    SeaContainer,
+    /// See [`Preset::WarmRoom`].
+    WarmRoom {
+        /// °C.
+        at_c: f64,
+    },
+    /// One temperature.
+    Constant {
+        /// °C.
+        at_c: f64,
+        /// For how long, hours.
+        for_h: f64,
+    },
+    /// Corners that were asked for.
+    Listed,
 }
 
 impl Preset {
     /// The course that it stands for.
     pub fn course(self) -> Course {
-        let (points, words, source): (&[(f64, f64)], &str, &'static str) = match self {
+        let (points, air, source): (&[(f64, f64)], Air, &'static str) = match self {
             Preset::ParkedCarSun => (
                 &[
                     (0.0, 30.0),
@@ -61,27 +94,27 @@ impl Preset {
                     (11.0, 32.0),
                     (24.0, 26.0),
                 ],
-                "a clear summer day in a car parked in the sun",
+                Air::ParkedCarSun,
                 "Rise of 22 °C within an hour, 80 % of it in half: McLaren 2005 (from memory). Summit: mean of daily cabin maxima on clear summer days, 68 °C, Grundstein 2009. The rest of the day's shape is assumed.",
             ),
             Preset::ParkedCarShade => (
                 &[(0.0, 30.0), (1.0, 38.0), (5.0, 41.0), (9.0, 35.0), (24.0, 27.0)],
-                "a hot day in a car parked in the shade",
+                Air::ParkedCarShade,
                 "38 °C in the cabin and 41–48 °C on its surfaces after an hour on days above 35 °C: Vanos 2018, as summarised. The rest of the day's shape is assumed.",
             ),
             Preset::Dashboard => (
                 &[(0.0, 30.0), (1.0, 69.0), (5.0, 69.0), (8.0, 50.0), (11.0, 32.0), (24.0, 26.0)],
-                "the dashboard of a car in the sun",
+                Air::Dashboard,
                 "69 °C after an hour on days above 35 °C: Vanos 2018, as summarised. How long it lasts is assumed.",
             ),
             Preset::DeliveryVan => (
                 &[(0.0, 25.0), (2.0, 40.0), (4.0, 50.0), (8.0, 50.0), (10.0, 35.0), (24.0, 25.0)],
-                "a hot day's round in an uncooled van",
+                Air::DeliveryVan,
                 "Assumed: 50 °C for four hours. No published logger study of vans was found; they are known to exceed the air outside in sun.",
             ),
             Preset::Mailbox => (
                 &[(0.0, 27.0), (4.0, 37.0), (7.0, 46.7), (10.0, 44.0), (14.0, 33.0), (24.0, 27.0)],
-                "a summer day in a parcel box in the sun",
+                Air::Mailbox,
                 "Courier boxes in direct sun: 27.1–46.7 °C, mean 37.2 (polymer), 18.4–44.1, mean 31.8 (steel): Hart & Wiencek, abstract. The hours between are assumed.",
             ),
             Preset::SeaContainer => (
@@ -97,16 +130,16 @@ impl Preset {
                     (60.0, 57.0),
                     (72.0, 27.0),
                 ],
-                "three hot days in a container on deck",
+                Air::SeaContainer,
                 "Containers reach 57 °C (Xerox study) and wine containers at sea 50 °C (2008 review). The daily swing is assumed.",
             ),
             Preset::WarmRoom => (
                 &[(0.0, 30.0), (168.0, 30.0)],
-                "a week in a room at 30 °C",
+                Air::WarmRoom { at_c: 30.0 },
                 "The long-term test temperature of the hot climatic zones (ICH Q1F).",
             ),
         };
-        Course { points: points.to_vec(), words: words.to_owned(), source }
+        Course { points: points.to_vec(), air, source }
     }
 }
 

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::{Firmness, Format, Melting, Profile, Solids, regime::degrees};
+use super::{Firmness, Format, Melting, Profile, Solids};
 
 /// How to make it, temperatures in °C. They are those of equilibrium: a fat that is cooled quickly sets some degrees lower
 /// and later.
@@ -20,10 +20,6 @@ pub struct Making {
     pub demould_c: Option<f64>,
     /// Cool through this range without lingering: here the highest-melting part sets alone, and grows grains.
     pub hurry_c: Option<(f64, f64)>,
-    /// The steps, in order.
-    pub steps: Vec<String>,
-    /// What to be careful of.
-    pub cautions: Vec<String>,
 }
 
 /// How far above its last crystals a melt forgets them, K: methods for solid fat melt at 60 °C fats that clear below 45
@@ -31,8 +27,6 @@ pub struct Making {
 const MEMORY_K: f64 = 10.0;
 /// The least melt-out, °C: the melt of the solid-fat methods (ISO 8292).
 const LEAST_MELT_OUT_C: f64 = 60.0;
-/// Beeswax discolours above this, °C (an encyclopaedia, not traced further); laboratories melt waxes in oil at 75 to 90 (Callau et al. 2021 and others).
-const GENTLE_C: f64 = 85.0;
 /// Minutes at melt-out (common practice; solid-fat methods take 5 to 30).
 const HOLD_MIN: f64 = 15.0;
 /// Crystals that a foam can be whipped with, percent (oleofoam literature, from memory, low confidence; a margarine-like
@@ -57,8 +51,6 @@ pub struct Made<'a, 'm> {
     pub settled: &'a mut Melting<'m>,
     /// The butter as it first sets.
     pub fresh: &'a mut Melting<'m>,
-    /// Whether it firms up in its first days.
-    pub firms: bool,
     /// How it is sold.
     pub format: Format,
     /// The storage that it is made for, °C.
@@ -67,7 +59,7 @@ pub struct Made<'a, 'm> {
 
 /// Reads the making off a recipe.
 pub fn making(made: Made<'_, '_>) -> Making {
-    let Made { profile, settled, fresh, firms, format, usual_c } = made;
+    let Made { profile, settled, fresh, format, usual_c } = made;
     let melt_out_c = (settled.last_crystal_c().unwrap_or(0.0) + MEMORY_K).max(LEAST_MELT_OUT_C).ceil();
     let flows_c = settled.falls_to(flows_below_percent(), RESOLUTION_K, Solids::crystal_structure_percent);
     let cloud_c = settled.falls_to(CLOUD_PERCENT, RESOLUTION_K, Solids::fat_percent);
@@ -85,18 +77,7 @@ pub fn making(made: Made<'_, '_>) -> Making {
         .last_at_least(bulk_percent.max(CLOUD_PERCENT), |solids| solids.triglyceride)
         .zip(cloud_c)
         .filter(|(bulk, cloud)| bulk_percent > CLOUD_PERCENT && cloud - bulk >= NARROW_K);
-    let mut making = Making {
-        melt_out_c,
-        hold_min: HOLD_MIN,
-        pour_c,
-        whip_c,
-        demould_c,
-        hurry_c,
-        steps: Vec::new(),
-        cautions: cautions(melt_out_c),
-    };
-    making.steps = steps(&making, format, firms);
-    making
+    Making { melt_out_c, hold_min: HOLD_MIN, pour_c, whip_c, demould_c, hurry_c }
 }
 
 /// Where a bar can leave its mould, °C: it is firm enough, much of its fat has set besides the wax, and a hand can hold it.
@@ -113,97 +94,8 @@ const MUCH_SET: f64 = 0.5;
 const FRIDGE_C: f64 = 5.0;
 /// What a hand takes hold of without harm, °C: ours.
 const HAND_C: f64 = 40.0;
-/// What flows in any workshop flows below this, °C.
-const WORKSHOP_C: f64 = 18.0;
-
-fn steps(making: &Making, format: Format, firms: bool) -> Vec<String> {
-    let mut steps = vec![format!(
-        "Melt everything in a water bath to {} °C and keep it there {:.0} minutes, so that no crystal survives to seed coarse ones. Add what heat harms (fragrance, vitamin E) once it has cooled, below its flash point and just before it clouds.",
-        degrees(making.melt_out_c),
-        making.hold_min
-    )];
-    let hurry = |from: f64, bulk: f64| {
-        format!(
-            "from {} to {} °C: here the highest-melting part sets alone, and slow cooling grows it into grains. A bath of cold water does; then keep it at 15 to 20 °C without swings (common practice).",
-            degrees(from),
-            degrees(bulk)
-        )
-    };
-    match (format, making.whip_c, making.pour_c) {
-        (Format::Whipped, None, _) => {
-            steps.push(
-                "It never has the crystals that hold air, so it cannot be whipped as it is.".to_owned(),
-            );
-        }
-        (Format::Whipped, Some((low, high)), _) => {
-            steps.push(match making.hurry_c {
-                Some((bulk, cloud)) => format!("Cool it quickly and stir it {}", hurry(cloud, bulk)),
-                None => "Cool it steadily with stirring.".to_owned(),
-            });
-            steps.push(format!(
-                "Whip it between {} and {} °C, where 10 to 30 % of it is crystals: below that it tears, above it holds no air. The range comes from studies of whipped oils and is a guide only.",
-                degrees(low),
-                degrees(high)
-            ));
-        }
-        (_, _, Some((low, high))) if low >= WORKSHOP_C => {
-            steps.push(format!(
-                "Let it cool while you stir, and pour it between {} and {} °C: the cooler it still flows, the finer it sets and the less it sinks in the middle.",
-                degrees(low),
-                degrees(high)
-            ));
-            // Poured as cool as it flows, part of the range is behind it.
-            steps.push(match making.hurry_c {
-                Some((bulk, cloud)) => {
-                    format!("Cool the filled {} quickly {}", vessels(format), hurry(cloud.min(high), bulk))
-                }
-                None => format!(
-                    "Let the filled {} cool steadily, then keep them at 15 to 20 °C without swings (common practice).",
-                    vessels(format)
-                ),
-            });
-        }
-        _ => steps.push("Nothing in it has to set before it is filled: fill it when cool.".to_owned()),
-    }
-    if let Some(demould) = making.demould_c {
-        steps.push(format!(
-            "Take bars out of the mould once they are below {} °C all through.",
-            degrees(demould)
-        ));
-    }
-    steps.push(
-        if firms {
-            "Judge it after some days: crystals go on settling, and it gets firmer."
-        } else {
-            "Judge it the day after: by then it is about what it stays."
-        }
-        .to_owned(),
-    );
-    steps
-}
-
-fn vessels(format: Format) -> &'static str {
-    match format {
-        Format::Bar => "moulds",
-        Format::Whipped | Format::Pot => "pots",
-    }
-}
-
-/// What to be careful of with hot fat: safety data sheets; flash points from the Handbook of Pharmaceutical Excipients and
-/// from memory.
-fn cautions(melt_out_c: f64) -> Vec<String> {
-    let mut cautions = vec![
-        "Heat in a water bath, never over a flame or on a bare plate, and never leave it alone: fats and waxes burn, stearic acid and paraffin from a flash point of about 195 to 200 °C.".to_owned(),
-        "Keep water out of hot fat and wax: it spatters. Never put water on burning fat: cover it, or use powder or carbon dioxide.".to_owned(),
-        "Hot fat sticks: cool a burn under running water, and do not peel wax off.".to_owned(),
-    ];
-    if melt_out_c > GENTLE_C {
-        cautions.push(format!(
-            "Above {GENTLE_C:.0} °C beeswax darkens and oils age quickly: melt the wax with a little of the oil first, and keep the rest cooler."
-        ));
-    }
-    cautions
-}
+/// Where a butter that was poured rests while it sets, °C (common practice).
+pub const REST_C: (f64, f64) = (15.0, 20.0);
 
 /// The temperatures between which crystals lie within `percent`, (coldest, warmest). Counted by mass: it is they that coat
 /// the bubbles, and a little wax stiffens without.
@@ -223,7 +115,7 @@ fn falls_to(fresh: &mut Melting<'_>, percent: f64, of: fn(&Solids) -> f64) -> Op
 }
 
 #[cfg(test)]
-mod tests {
+pub(super) mod tests {
     use super::*;
     use approx::assert_abs_diff_eq;
 
@@ -233,7 +125,7 @@ mod tests {
         substances::find,
     };
 
-    fn made(lines: &[(&str, f64)], format: Format) -> (Making, Option<f64>) {
+    pub(crate) fn made(lines: &[(&str, f64)], format: Format) -> (Making, Option<f64>) {
         let lines = lines.iter().map(|(id, percent)| Line::of(find(id).unwrap(), *percent)).collect();
         let recipe = Recipe::new(lines).unwrap();
         let (settled, fresh) = (recipe.mixture(State::Settled), recipe.mixture(State::Fresh));
@@ -243,7 +135,6 @@ mod tests {
             profile: &profile,
             settled: &mut melting,
             fresh: &mut Melting::of(&fresh),
-            firms: true,
             format,
             usual_c: 22.0,
         };
@@ -277,7 +168,6 @@ mod tests {
         assert_eq!(paste.whip_c, None);
         let (oil, _) = made(&[("sunflower-oil", 100.0)], Format::Whipped);
         assert_eq!(oil.whip_c, None);
-        assert!(oil.steps.iter().any(|step| step.contains("cannot be whipped")));
     }
 
     /// Wax alone makes a bar firm while its fat is still liquid, and hot wax must not be handled.
@@ -293,27 +183,9 @@ mod tests {
     }
 
     #[test]
-    fn pouring_comes_before_chilling_and_an_oil_is_just_filled() {
-        let (pot, _) = made(&[("beeswax", 5.0), ("shea-butter", 60.0), ("olive-oil", 35.0)], Format::Pot);
-        let at = |word: &str| pot.steps.iter().position(|step| step.contains(word)).unwrap();
-        assert!(at("pour it") < at("filled pots quickly"), "{:?}", pot.steps);
-        let (oil, _) = made(&[("olive-oil", 100.0)], Format::Pot);
-        assert!(oil.steps.iter().any(|step| step.contains("Nothing in it has to set")));
-        let (powder, _) = made(&[("tapioca-starch", 100.0)], Format::Pot);
-        assert_eq!(powder.pour_c, None);
-    }
-
-    #[test]
     fn a_wax_in_a_soft_butter_is_hurried_past() {
         let (waxy, _) = made(&[("beeswax", 5.0), ("shea-butter", 60.0), ("olive-oil", 35.0)], Format::Pot);
         let (low, high) = waxy.hurry_c.unwrap();
         assert!(high - low > 5.0, "{low} {high}");
-    }
-
-    #[test]
-    fn open_heat_is_never_advised() {
-        let (making, _) = made(&[("carnauba-wax", 10.0), ("olive-oil", 90.0)], Format::Pot);
-        assert!(making.cautions.iter().any(|caution| caution.contains("never over a flame")));
-        assert!(making.steps[0].contains("water bath"));
     }
 }

@@ -1,42 +1,37 @@
 //! What a maker notices: the melt curve, melting points, texture, what happens on skin, and how it fares in heat.
+//!
+//! The files here hold figures; what they mean for a maker is [`judgement`].
 
 mod air;
+pub mod dab;
 mod exposure;
-mod fared;
-mod heard;
+mod firmness;
 pub mod heat;
+pub mod judgement;
 mod making;
 mod melting;
 mod pack;
+mod parcel;
 mod points;
 mod profile;
-mod regime;
 mod settling;
-pub mod skin;
 mod structure;
-mod texture;
-mod trouble;
-mod verdict;
 mod wishes;
 
-pub use air::{Course, Preset};
-pub use exposure::{Parcel, expose};
-pub use fared::{Fared, SLUMPS_PERCENT};
-pub use heard::heard;
-pub use making::{Made, Making, WHIP_PERCENT, making};
+pub use air::{Air, Course, Preset};
+pub use exposure::{Exposure, SLUMPS_PERCENT};
+pub use firmness::{Firmness, Format};
+pub use making::{Made, Making, REST_C, WHIP_PERCENT, making};
 pub use melting::Melting;
-pub use pack::{Pack, PackVerdict};
+pub use pack::Pack;
+pub use parcel::{Parcel, expose};
 pub use points::{
     CLEAR_SOLID_PERCENT, LAST_SOLID_PERCENT, MeltingPoint, RANGE_C, SLIP_SOLID_PERCENT, clear_point,
     falls_to, slip_point,
 };
 pub use profile::{Profile, grid_c};
-pub use regime::{MARGIN_K, Regime, degrees};
-pub use settling::{Fresh, FreshPlace, settling};
+pub use settling::{Fresh, FreshPlace};
 pub use structure::{Power, Solids};
-pub use texture::{Firmness, Format};
-pub use trouble::{SIGNS, Shows, Sign, Trouble, shows, trouble, troubles};
-pub use verdict::{Findings, Mood, WAXY_PERCENT, sentence, skin_words};
 pub use wishes::{Band, OnSkin, Quantity, Where, Wish, Wishes};
 
 /// Skin surface temperature assumed unless the maker says otherwise, °C: protruding parts and hands run 32 to 34

@@ -53,6 +53,7 @@ pub enum Quantity {
 /// A wish, by name.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "kebab-case")]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub enum Wish {
     /// The format keeps its shape at the hottest storage.
     HoldsAtHottest,

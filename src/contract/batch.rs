@@ -11,7 +11,7 @@ use super::{
     label::{Label, label},
     ranges::*,
 };
-use crate::{apportion::apportion, behaviour::Format, recipe::Recipe};
+use crate::{apportion::apportion, behaviour::Format, reading::OUNCE_G, recipe::Recipe};
 
 /// `{"ask":"batch"}`: a batch of a recipe; or, with `weighed`, the percentages of what was weighed.
 #[derive(Clone, Debug, Deserialize)]
@@ -65,9 +65,6 @@ pub enum Unit {
     Ounce,
 }
 
-/// Grams in an avoirdupois ounce (exact by definition).
-const OUNCE_G: f64 = 28.349_523_125;
-
 impl Unit {
     fn grams(self) -> f64 {
         match self {
@@ -109,7 +106,17 @@ pub struct BatchAnswer {
     /// What it costs; `null` where no price was given.
     pub cost: Option<Cost>,
     /// What to know.
-    pub notes: Vec<String>,
+    pub notes: Vec<BatchNote>,
+}
+
+/// What to know of a batch.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(tag = "kind", rename_all = "kebab-case")]
+#[cfg_attr(test, derive(ts_rs::TS))]
+#[allow(missing_docs, reason = "a figure is what its name says, in the unit that its name ends in")]
+pub enum BatchNote {
+    /// The scale's step is coarse for a line.
+    CoarseStep { id: String, step_g: f64, asked_percent: f64, weighed_percent: f64 },
 }
 
 /// One line to weigh.
@@ -367,18 +374,15 @@ fn cost(
 /// Rounding that changes an ingredient by more than this share deserves a word.
 const COARSE: f64 = 0.05;
 
-fn notes(lines: &[BatchLine], step: f64, unit: Unit) -> Vec<String> {
+fn notes(lines: &[BatchLine], step: f64, unit: Unit) -> Vec<BatchNote> {
     lines
         .iter()
         .filter(|line| line.percent > 0.0 && (line.weighed_percent / line.percent - 1.0).abs() > COARSE)
-        .map(|line| {
-            format!(
-                "A step of {step} {} is coarse for {}: {:.2} % becomes {:.2} %. Take a finer scale or a larger batch.",
-                unit.name(),
-                line.name,
-                line.percent,
-                line.weighed_percent
-            )
+        .map(|line| BatchNote::CoarseStep {
+            id: line.id.clone(),
+            step_g: step * unit.grams(),
+            asked_percent: line.percent,
+            weighed_percent: line.weighed_percent,
         })
         .collect()
 }

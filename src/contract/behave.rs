@@ -4,15 +4,18 @@ use serde::{Deserialize, Serialize};
 
 use super::{
     ErrorBand, Failure, Item,
-    dab::{DabAnswer, DabRequest, dab},
+    dab::{self, DabAnswer, DabRequest},
     item::recipe,
-    remarks::{Told, remarks},
+    remarks::{Remark, Told, remarks},
     wishes::misses,
 };
 use crate::{
     behaviour::{
-        self, Findings, Firmness, Fresh, Making, Melting, Mood, Pack, PackVerdict, Quantity, Regime, Solids,
-        Trouble, Where, Wishes,
+        self, Firmness, Fresh, Making, Melting, Pack, Quantity, Solids, Where, Wishes,
+        judgement::{
+            self, Caution, Diagnosis, Gap, Judged, MARGIN_K, Miss, Mood, PackVerdict, Settling, SkinFeel,
+            Step,
+        },
     },
     equilibrium::State,
 };
@@ -32,12 +35,12 @@ pub struct BehaveRequest {
 /// The answer to [`BehaveRequest`].
 #[derive(Clone, Debug, Serialize)]
 pub struct BehaveAnswer {
-    /// The verdict, in words.
+    /// Whether it does what is wanted.
     pub verdict: Verdict,
     /// What it is like at each of the temperatures that decide.
     pub places: Places,
     /// The wishes that are not met; empty when all are.
-    pub misses: Vec<super::Miss>,
+    pub misses: Vec<Miss>,
     /// Where the jar stops holding its shape, °C: the structure falls to the least that the format needs; `null`
     /// where it never holds.
     pub softening_c: Option<f64>,
@@ -59,10 +62,16 @@ pub struct BehaveAnswer {
     pub pack: Option<PackVerdict>,
     /// The temperatures that a maker needs.
     pub making: Making,
+    /// How to make it, step by step.
+    pub steps: Vec<Step>,
+    /// What to be careful of while it is hot.
+    pub cautions: Vec<Caution>,
     /// What it is like fresh, before its crystals settle; everything else here is of the settled butter.
     pub fresh: Fresh,
+    /// What to expect of it in its first days.
+    pub settling: Vec<Settling>,
     /// The signs of trouble that it is prone to in this climate.
-    pub troubles: Vec<Trouble>,
+    pub troubles: Vec<Diagnosis>,
     /// Solids over temperature.
     pub curve: Curve,
     /// The largest violation of the optimality conditions over every state solved for this answer.
@@ -72,15 +81,15 @@ pub struct BehaveAnswer {
     pub states: usize,
 }
 
-/// The verdict, in words: a sentence before it is a number.
+/// The verdict: whether it does what is wanted, before it is a number.
 #[derive(Clone, Debug, Serialize)]
 pub struct Verdict {
     /// `good`, `doubtful` or `bad`.
     pub mood: Mood,
-    /// One sentence that says whether the recipe does what is wanted.
-    pub sentence: String,
-    /// Further sentences: reasons, warnings, what was not checked.
-    pub remarks: Vec<String>,
+    /// Whether it holds, what it does on skin, what is not as wanted.
+    pub findings: Vec<judgement::Verdict>,
+    /// What else there is to say: warnings, and what was not checked.
+    pub remarks: Vec<Remark>,
 }
 
 /// The recipe at the temperatures that decide.
@@ -117,8 +126,6 @@ pub struct Place {
     pub weeping_oil_percent: f64,
     /// Whether the format keeps its shape here.
     pub holds: bool,
-    /// A short phrase for it.
-    pub words: String,
 }
 
 /// The room that a climate leaves between storage and skin.
@@ -130,13 +137,15 @@ pub struct Room {
     pub storage_to_softening_k: Option<f64>,
     /// How far above storage a butter should hold, K (common practice).
     pub usual_margin_k: f64,
-    /// `open`, `closing` or `closed`.
-    pub regime: Regime,
+    /// What that amounts to.
+    pub gap: Gap,
 }
 
 /// What is left on skin, percent by mass.
 #[derive(Clone, Copy, Debug, Serialize)]
 pub struct Residue {
+    /// How it feels.
+    pub feel: SkinFeel,
     /// Solids that skin does not melt: felt as waxy from about 3.5.
     pub waxy_percent: f64,
     /// Liquid: felt as oily until it is rubbed in.
@@ -161,7 +170,7 @@ pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAns
     let recipe = recipe(&request.recipe)?;
     let mixture = recipe.mixture(State::Settled);
     let (mut melting, profile) = Melting::sampled(&mixture);
-    let dab = dab(&request.dab, &profile, &wishes)?;
+    let dab = dab::follow(&request.dab, &profile, &wishes)?;
     let mut solids_at = |place: Where| melting.solids(wishes.temperature_c(place));
     let [coldest, usual, hottest, skin] =
         [Where::Coldest, Where::Usual, Where::Hottest, Where::Skin].map(|place| (place, solids_at(place)));
@@ -182,28 +191,19 @@ pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAns
     let softening_c = melting.softens_c(holds, Solids::structure_percent);
     let softest_c = melting.softens_c(holds, |solids| solids.structure_band_percent().0);
     let firmest_c = melting.softens_c(holds, |solids| solids.structure_band_percent().1);
-    let findings = Findings {
+    let (mood, findings) = judgement::verdict(&Judged {
         wishes: &wishes,
         softening_c,
         skin_solid_percent: skin.1.fat_percent(),
         powder_percent: hottest.1.powder,
         usual: Firmness::of(usual.1.structure_percent()),
         too_hard_in_cold: wishes.too_hard(Firmness::of(coldest.1.structure_percent())),
-        worst_miss: misses.iter().map(worst).fold(0.0, f64::max),
+        worst_miss: misses.iter().map(Miss::points).fold(0.0, f64::max),
         misses: !misses.is_empty(),
-    };
-    let (mood, sentence) = behaviour::sentence(&findings);
-    let regime = Regime::of(wishes.hottest_c, wishes.skin_c);
-    let pack = request.pack.map(|pack| pack.holds(&hottest.1, wishes.hottest_c));
-    let remarks = remarks(&Told {
-        wishes: &wishes,
-        recipe: &recipe,
-        hottest: &hottest.1,
-        misses: &misses,
-        pack: pack.as_ref(),
-        softening_c,
-        softest_c,
     });
+    let pack = request.pack.map(|pack| PackVerdict::of(pack, &hottest.1, wishes.hottest_c));
+    let remarks =
+        remarks(&Told { wishes: &wishes, recipe: &recipe, hottest: &hottest.1, softening_c, softest_c });
     let usual_c = wishes.temperature_c(Where::Usual);
     let fresh_mixture = recipe.mixture(State::Fresh);
     let mut unsettled = Melting::of(&fresh_mixture);
@@ -213,19 +213,18 @@ pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAns
             .find(|(at, _)| *at == place)
             .map_or(coldest.1, |it| it.1)
     };
-    let fresh = behaviour::settling(&mut unsettled, settled, slip_c, &wishes);
+    let fresh = Fresh::of(&mut unsettled, settled, &wishes);
     let made = behaviour::Made {
         profile: &profile,
         settled: &mut melting,
         fresh: &mut unsettled,
-        firms: fresh.firms(),
         format: wishes.format,
         usual_c,
     };
     let making = behaviour::making(made);
     let place = |(place, solids): (Where, Solids)| self::place(&wishes, place, &solids);
     Ok(BehaveAnswer {
-        verdict: Verdict { mood, sentence, remarks },
+        verdict: Verdict { mood, findings, remarks },
         places: Places {
             coldest: place(coldest),
             usual: place(usual),
@@ -241,18 +240,25 @@ pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAns
         room: Room {
             storage_to_skin_k: wishes.skin_c - wishes.hottest_c,
             storage_to_softening_k: softening_c.map(|c| c - wishes.hottest_c),
-            usual_margin_k: behaviour::MARGIN_K,
-            regime,
+            usual_margin_k: MARGIN_K,
+            gap: Gap::of(wishes.hottest_c, wishes.skin_c),
         },
         residue: Residue {
+            feel: SkinFeel::of(skin.1.fat_percent()),
             waxy_percent: skin.1.fat_percent(),
             oily_percent: (100.0 - skin.1.fat_percent() - skin.1.powder).max(0.0),
         },
         dab,
         pack,
+        steps: judgement::steps(&making, wishes.format, fresh.firms()),
+        cautions: judgement::cautions(making.melt_out_c),
         making,
+        settling: judgement::settles(&fresh, slip_c, &wishes),
         fresh,
-        troubles: behaviour::troubles(&profile, &wishes),
+        troubles: judgement::prone_to(&profile, &wishes)
+            .into_iter()
+            .map(|sign| judgement::diagnose(&profile, &wishes, sign))
+            .collect(),
         curve: Curve {
             at_c: profile.at_c().to_vec(),
             solid_percent: profile.solids().iter().map(Solids::fat_percent).collect(),
@@ -268,21 +274,10 @@ pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAns
     })
 }
 
-/// How far a miss is off, percent points.
-fn worst(miss: &super::Miss) -> f64 {
-    let short = miss.low.map_or(0.0, |low| low - miss.found);
-    let over = miss.high.map_or(0.0, |high| miss.found - high);
-    short.max(over)
-}
-
 fn place(wishes: &Wishes, place: Where, solids: &Solids) -> Place {
     let structure_percent = solids.structure_percent();
     let band = solids.structure_band_percent();
     let firmness = Firmness::of(structure_percent);
-    let words = match place {
-        Where::Skin => behaviour::skin_words(solids.fat_percent()),
-        _ => firmness.words(),
-    };
     Place {
         at_c: wishes.temperature_c(place),
         solid_percent: solids.fat_percent(),
@@ -293,7 +288,6 @@ fn place(wishes: &Wishes, place: Where, solids: &Solids) -> Place {
         firmness_band: (Firmness::of(band.0), Firmness::of(band.1)),
         weeping_oil_percent: solids.weeping_oil_percent(),
         holds: structure_percent >= wishes.format.least_structure_percent(),
-        words: words.to_owned(),
     }
 }
 

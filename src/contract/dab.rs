@@ -9,7 +9,8 @@ use super::{
 };
 use crate::behaviour::{
     Profile, Wishes,
-    skin::{self, Dab},
+    dab::{self, Dab, Melted},
+    judgement::DabMelts,
 };
 
 /// A dab laid on skin, or rubbed between two palms.
@@ -26,7 +27,7 @@ pub struct DabRequest {
 
 impl Default for DabRequest {
     fn default() -> Self {
-        DabRequest { mass_g: skin::DAB_G, film_mm: skin::FILM_MM, start_c: None }
+        DabRequest { mass_g: dab::DAB_G, film_mm: dab::FILM_MM, start_c: None }
     }
 }
 
@@ -43,10 +44,8 @@ pub struct DabAnswer {
     pub on_skin: DabTimes,
     /// Between two palms.
     pub between_palms: DabTimes,
-    /// In a sentence.
-    pub words: String,
-    /// What was assumed.
-    pub assumed: &'static str,
+    /// What it does.
+    pub melts: DabMelts,
 }
 
 /// How fast a dab melts in one place.
@@ -65,16 +64,29 @@ pub struct DabTimes {
 }
 
 /// Follows the dab on skin and between palms.
-pub(super) fn dab(request: &DabRequest, profile: &Profile, wishes: &Wishes) -> Result<DabAnswer, Failure> {
+pub(super) fn follow(request: &DabRequest, profile: &Profile, wishes: &Wishes) -> Result<DabAnswer, Failure> {
     let mass_g = within(request.mass_g, DAB_G, "dab.mass_g", "g")?;
     let film_mm = within(request.film_mm, FILM_MM, "dab.film_mm", "mm")?;
     let start_c = match request.start_c {
         Some(start_c) => within(start_c, STORAGE_C, "dab.start_c", "°C")?,
-        None => skin::ROOM_C.clamp(wishes.coldest_c, wishes.hottest_c),
+        None => dab::ROOM_C.clamp(wishes.coldest_c, wishes.hottest_c),
     };
     let fat = profile.enthalpy();
-    let times = |skin_c: f64, both_sides: bool| {
-        let melted = skin::melt(&fat, &Dab { mass_g, film_mm, start_c, skin_c, both_sides });
+    let melt = |skin_c, both_sides| dab::melt(&fat, &Dab { mass_g, film_mm, start_c, skin_c, both_sides });
+    let palms_c = dab::PALMS_C.max(wishes.skin_c);
+    let (on_skin, between_palms) = (melt(wishes.skin_c, false), melt(palms_c, true));
+    Ok(DabAnswer {
+        mass_g,
+        film_mm,
+        start_c,
+        melts: DabMelts::of(&on_skin, &between_palms, film_mm, start_c),
+        on_skin: DabTimes::of(&on_skin, wishes.skin_c),
+        between_palms: DabTimes::of(&between_palms, palms_c),
+    })
+}
+
+impl DabTimes {
+    fn of(melted: &Melted, skin_c: f64) -> DabTimes {
         DabTimes {
             skin_c,
             half_s: melted.half_s,
@@ -82,29 +94,5 @@ pub(super) fn dab(request: &DabRequest, profile: &Profile, wishes: &Wishes) -> R
             residue_percent: melted.residue_percent,
             area_cm2: melted.area_cm2,
         }
-    };
-    let on_skin = times(wishes.skin_c, false);
-    let between_palms = times(skin::PALMS_C.max(wishes.skin_c), true);
-    let words = match (on_skin.half_s, between_palms.half_s) {
-        (Some(0.0), _) => format!(
-            "At {} °C there is next to nothing solid in it to melt: it goes on as it is.",
-            (2.0 * start_c).round() / 2.0
-        ),
-        (Some(skin), Some(palms)) => format!(
-            "A still dab {film_mm} mm thick loses half of its solids in {} on skin and {} between palms; rubbing it thin is much faster.",
-            duration(skin),
-            duration(palms)
-        ),
-        (None, Some(palms)) => format!(
-            "Skin melts less than half of it; between palms half of its solids are gone in {}.",
-            duration(palms)
-        ),
-        (_, None) => "Neither skin nor palms melt half of its solids.".to_owned(),
-    };
-    Ok(DabAnswer { mass_g, film_mm, start_c, on_skin, between_palms, words, assumed: skin::ASSUMED })
-}
-
-/// A time for a sentence.
-fn duration(seconds: f64) -> String {
-    if seconds < 99.5 { format!("{seconds:.0} s") } else { format!("{:.0} min", seconds / 60.0) }
+    }
 }

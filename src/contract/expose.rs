@@ -9,7 +9,12 @@ use super::{
     ranges::*,
 };
 use crate::{
-    behaviour::{Course, Fared, Format, Pack, Parcel, Preset, Profile, expose as follow, skin::ROOM_C},
+    behaviour::{
+        Air, Course, Exposure, Format, Pack, Parcel, Preset, Profile,
+        dab::ROOM_C,
+        expose as follow,
+        judgement::{Advice, Afterwards, Journey, Packing},
+    },
     equilibrium::State,
 };
 
@@ -92,28 +97,26 @@ const WHIPPED_PERCENT: f64 = 60.0;
 pub struct ExposeAnswer {
     /// Whether it keeps its shape throughout.
     pub survives: bool,
-    /// How it fares, in a sentence.
-    pub sentence: String,
+    /// How it comes through.
+    pub journey: Journey,
     /// What becomes of it afterwards.
-    pub afterwards: String,
+    pub afterwards: Vec<Afterwards>,
     /// What helps, best first; empty where it survives.
-    pub advice: Vec<String>,
+    pub advice: Vec<Advice>,
     /// The same parcel better packed, where it does not survive.
     pub packed_better: Vec<PackedBetter>,
     /// The course followed.
     pub course: Course,
     /// What happened on the way.
     #[serde(flatten)]
-    pub fared: Fared,
-    /// What the figures leave out.
-    pub assumed: &'static str,
+    pub exposure: Exposure,
 }
 
 /// The same parcel better packed.
 #[derive(Clone, Debug, Serialize)]
 pub struct PackedBetter {
-    /// What was added.
-    pub words: String,
+    /// What is around it.
+    pub packing: Packing,
     /// Foam, mm.
     pub insulation_mm: f64,
     /// Cold packs, g.
@@ -124,8 +127,6 @@ pub struct PackedBetter {
     pub lost_percent: f64,
 }
 
-const ASSUMED: &str = "Assumed: still air, one pack as a body of its size and surface, the same melting curve in both directions (a real fat lags behind it), no sun directly on the pack. Not checked against loggers in parcels.";
-
 /// Works out [`ExposeRequest`].
 pub(super) fn expose(request: ExposeRequest) -> Result<ExposeAnswer, Failure> {
     let course = course(&request.air)?;
@@ -133,21 +134,22 @@ pub(super) fn expose(request: ExposeRequest) -> Result<ExposeAnswer, Failure> {
     let skin_c = within(request.skin_c, SKIN_C, "skin_c", "°C")?;
     let (profile, _) = Profile::of(&recipe(&request.recipe)?.mixture(State::Settled));
     let format = request.format;
-    let fared = follow(&profile, &parcel, &course, format);
-    let survives = fared.slumps_at_h.is_none();
+    let exposure = follow(&profile, &parcel, &course, format);
+    let survives = exposure.slumps_at_h.is_none();
     // What is slack from the start no packing helps.
-    let set = fared.slumps_at_h.is_none_or(|hours| hours > 0.0);
+    let set = exposure.slumps_at_h.is_none_or(|hours| hours > 0.0);
     let packed_better =
         if survives || !set { Vec::new() } else { packed_better(&profile, &parcel, &course, format) };
+    let packed: Vec<(Packing, Option<f64>)> =
+        packed_better.iter().map(|better| (better.packing, better.slumps_at_h)).collect();
     Ok(ExposeAnswer {
         survives,
-        sentence: sentence(&fared, &course),
-        afterwards: afterwards(&fared, format, parcel.pack),
-        advice: if survives { Vec::new() } else { advice(&fared, skin_c, &packed_better) },
+        journey: Journey::of(&exposure, course.air),
+        afterwards: Afterwards::of(&exposure, format, parcel.pack),
+        advice: Advice::of(&exposure, skin_c, &packed),
         packed_better,
         course,
-        fared,
-        assumed: ASSUMED,
+        exposure,
     })
 }
 
@@ -160,7 +162,7 @@ fn course(air: &AirRequest) -> Result<Course, Failure> {
             let hours = within(air.hours.unwrap_or(24.0), HOURS, "air.hours", "h")?;
             Ok(Course {
                 points: vec![(0.0, celsius), (hours, celsius)],
-                words: format!("{celsius} °C for {hours} hours"),
+                air: Air::Constant { at_c: celsius, for_h: hours },
                 source: "as asked",
             })
         }
@@ -202,7 +204,7 @@ fn listed(points: &[(f64, f64)]) -> Result<Course, Failure> {
         corners.push((hour - start, *celsius));
     }
     within(last - start, HOURS, "air.points", "h in all")?;
-    Ok(Course { points: corners, words: "the course that you gave".to_owned(), source: "as asked" })
+    Ok(Course { points: corners, air: Air::Listed, source: "as asked" })
 }
 
 fn parcel(request: &ParcelRequest, format: Format) -> Result<Parcel, Failure> {
@@ -242,145 +244,14 @@ fn packed_better(profile: &Profile, parcel: &Parcel, course: &Course, format: Fo
         .map(|(foam, cold)| {
             let insulation_mm = foam.max(parcel.insulation_mm);
             let cold_pack_g = cold.max(parcel.cold_pack_g);
-            let fared = follow(profile, &Parcel { insulation_mm, cold_pack_g, ..*parcel }, course, format);
-            let words = if cold_pack_g > 0.0 {
-                format!("in {insulation_mm:.0} mm of foam with {cold_pack_g:.0} g of cold packs")
-            } else {
-                format!("in {insulation_mm:.0} mm of foam")
-            };
+            let exposure = follow(profile, &Parcel { insulation_mm, cold_pack_g, ..*parcel }, course, format);
             PackedBetter {
-                words,
+                packing: Packing::of(insulation_mm, cold_pack_g),
                 insulation_mm,
                 cold_pack_g,
-                slumps_at_h: fared.slumps_at_h,
-                lost_percent: fared.lost_percent,
+                slumps_at_h: exposure.slumps_at_h,
+                lost_percent: exposure.lost_percent,
             }
         })
         .collect()
-}
-
-fn sentence(fared: &Fared, course: &Course) -> String {
-    let melted = fared.most_melted_percent;
-    match fared.slumps_at_h {
-        None if fared.lost_percent > 0.0 => format!(
-            "It comes through {} with its shape; its outside softens ({:.0} % of it), and {melted:.0} % of its solids melt at most.",
-            course.words, fared.lost_percent
-        ),
-        None => format!(
-            "It comes through {} with its shape: {melted:.0} % of its solids melt at most.",
-            course.words
-        ),
-        Some(hours) if hours <= 0.0 => {
-            "It is too soft for its format from the start, whatever the air does.".to_owned()
-        }
-        Some(hours) => format!(
-            "It starts to slump after {} of {}; {:.0} % of it loses its structure, and {melted:.0} % of its solids melt.",
-            time(hours),
-            course.words,
-            fared.lost_percent
-        ),
-    }
-}
-
-/// Hours for a sentence.
-fn time(hours: f64) -> String {
-    let minutes = (60.0 * hours).round();
-    if minutes < 100.0 {
-        format!("{minutes:.0} minutes")
-    } else if hours < 48.0 {
-        format!("{hours:.1} hours")
-    } else {
-        format!("{:.1} days", hours / 24.0)
-    }
-}
-
-/// Share of the solids, percent, at which all counts as melted.
-const ALL_PERCENT: f64 = 99.0;
-
-/// Share of the solids that may melt and set again before grains are to be feared, percent: ours.
-const REGROWS_PERCENT: f64 = 100.0 / 3.0;
-
-fn afterwards(fared: &Fared, format: Format, pack: Pack) -> String {
-    if fared.slumps_at_h.is_none() {
-        let words = if fared.most_melted_percent >= REGROWS_PERCENT {
-            "It keeps its shape, but what melted sets again slowly on the crystals that are left: grains may show after some days."
-        } else if fared.lost_percent > 0.0 {
-            "It sets again as it was, but for a smoother or greasier skin where the outside softened."
-        } else {
-            "It stays as it was."
-        };
-        return words.to_owned();
-    }
-    if fared.slumps_at_h.is_some_and(|hours| hours <= 0.0) {
-        return "It is afterwards what it was before: it never held its shape.".to_owned();
-    }
-    let all = fared.most_melted_percent >= ALL_PERCENT;
-    let mut words = match format {
-        Format::Pot if all => {
-            "It sets again in its pack, slowly and with nothing to seed it, so coarse: expect grains, a sunken middle, or softness for days."
-        }
-        Format::Whipped => "It sets again, but without its air: lower in the jar, dense and glossy.",
-        Format::Pot => {
-            "It sets again in its pack, slowly and on what crystals are left, so coarse: expect grains, a sunken middle or oil on top."
-        }
-        Format::Bar => "It sets again out of shape, and may be grainy or bloomed.",
-    }
-    .to_owned();
-    if fared.poured {
-        words.push_str(if pack.leaks() {
-            " All of it poured: paper and board leak."
-        } else {
-            " All of it poured: only a tight lid keeps it in."
-        });
-    }
-    words
-}
-
-fn advice(fared: &Fared, skin_c: f64, packed_better: &[PackedBetter]) -> Vec<String> {
-    if fared.slumps_at_h.is_some_and(|hours| hours <= 0.0) {
-        return vec![
-            "Recipe: ask for a rework to the storage that it sees first; what does not hold there holds in no parcel.".to_owned(),
-        ];
-    }
-    let mut advice = Vec::new();
-    let outside_c = fared.hottest_rind_c;
-    let no_butter = outside_c >= skin_c;
-    if no_butter {
-        advice.push(format!(
-            "Packed like this the outer tenth of it reaches {outside_c:.1} °C, as warm as skin ({skin_c} °C) or warmer: no butter that melts on skin comes through that, whatever the recipe."
-        ));
-    } else {
-        advice.push(format!(
-            "Packed like this the outer tenth of it reaches {outside_c:.1} °C, below skin ({skin_c} °C): a rework that holds at {:.0} °C can come through.",
-            outside_c.ceil()
-        ));
-    }
-    match packed_better.iter().find(|better| better.slumps_at_h.is_none()) {
-        Some(better) => advice.push(format!("Packaging: {} it keeps its shape throughout.", better.words)),
-        None => {
-            let longest =
-                packed_better.iter().filter_map(|better| Some((better.slumps_at_h?, better))).next_back();
-            if let Some((hours, better)) = longest {
-                advice.push(format!(
-                    "Packaging alone does not do: even {} it slumps after {}.",
-                    better.words,
-                    time(hours)
-                ));
-            }
-        }
-    }
-    if let Some(hours) = fared.slumps_at_h {
-        advice.push(format!(
-            "Speed: as it is packed, it must be out of the heat within {}; if it is sent, then early in the week and to a pick-up point indoors.",
-            time(hours)
-        ));
-    }
-    advice.push("Season: send it in the cool months, and say so in the shop.".to_owned());
-    if no_butter {
-        advice.push(
-            "Another product: a lotion or cream, an emulsion with water, does not depend on melting and stands such heat (it needs a preservative and its own safety assessment)."
-                .to_owned(),
-        );
-    }
-    advice
 }

@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::{ErrorKind, Failure, Item, item, ranges::DOSE_PERCENT, state::Swap};
 use crate::{
-    behaviour::{Firmness, OnSkin, Solids, Where, Wishes, clear_point, slip_point},
+    behaviour::{Firmness, Solids, Where, Wishes, clear_point, judgement::NoButter, slip_point},
     equilibrium::State,
     recipe::{Line, Recipe, unknown_ingredient},
     substances::{self, Class},
@@ -69,12 +69,9 @@ pub struct Hardener {
 pub struct Stop {
     /// The least dose at which it is none, of those asked.
     pub dose_percent: f64,
-    /// Why, in a sentence.
-    pub reason: String,
+    /// Why.
+    pub reason: NoButter,
 }
-
-/// From this much wax on it is a balm, percent: the highest cap that a rework accepts (common practice, no source).
-const BALM_WAX_PERCENT: f64 = 10.0;
 
 /// Works out [`HardenRequest`].
 pub(super) fn harden(request: HardenRequest, wishes: Wishes) -> Result<HardenAnswer, Failure> {
@@ -147,8 +144,8 @@ fn one(
         told.certificate = told.certificate.max(slip.certificate).max(clear.certificate);
         let firmness = Firmness::of(usual.structure_percent());
         if told.stops.is_none() {
-            told.stops =
-                stop(firmness, skin.fat_percent(), wax).map(|reason| Stop { dose_percent: *dose, reason });
+            told.stops = NoButter::of(firmness, skin.fat_percent(), wax)
+                .map(|reason| Stop { dose_percent: *dose, reason });
         }
         told.dose_percent.push(*dose);
         told.slip_c.push(slip.celsius);
@@ -188,22 +185,6 @@ fn swapped(
         None => {}
     }
     Some(lines)
-}
-
-/// Why it is no butter, if it is none: it snaps, it stays on skin as a film, or it is mostly held by wax.
-fn stop(firmness: Firmness, skin_percent: f64, wax_percent: f64) -> Option<String> {
-    let (_, melts_or_lingers) = OnSkin::Lingers.limits();
-    if firmness == Firmness::Snapping {
-        return Some("It snaps at room temperature: a bar, no longer a butter.".to_owned());
-    }
-    if skin_percent > melts_or_lingers {
-        return Some(format!(
-            "{skin_percent:.0} % stays solid on skin: above {melts_or_lingers:.0} % it is a film, no longer a butter that melts."
-        ));
-    }
-    (wax_percent > BALM_WAX_PERCENT).then(|| {
-        format!("{wax_percent:.1} % wax: above {BALM_WAX_PERCENT:.0} % it is a balm, no longer a butter.")
-    })
 }
 
 #[cfg(test)]

@@ -17,7 +17,7 @@ pub struct Label {
     /// The allergen groups in it, each once.
     pub allergens: Vec<&'static str>,
     /// What to know before printing it.
-    pub note: String,
+    pub notes: Vec<LabelNote>,
 }
 
 /// One name on a label.
@@ -32,10 +32,22 @@ pub struct LabelName {
     pub allergens: Vec<&'static str>,
 }
 
-const LABEL_NOTE: &str = "Names and order may differ by region: below 1 % many allow any order, some ask for common names beside Latin ones, the EU for fragrance allergens from small amounts on. Allergen groups are a reminder, no legal statement. Check the rules where you sell.";
+/// What to know before printing a label.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(tag = "kind", rename_all = "kebab-case")]
+#[cfg_attr(test, derive(ts_rs::TS))]
+#[allow(missing_docs, reason = "a figure is what its name says, in the unit that its name ends in")]
+pub enum LabelNote {
+    /// Names and order differ by region.
+    RulesDiffer { any_order_percent: f64 },
+    /// Of ingredients with several names, the shares are assumed.
+    SharesAssumed { extract_percent: f64 },
+    /// Some names are the maker's own.
+    OwnNames { ids: Vec<String> },
+}
 
-const SPLIT_NOTE: &str =
-    " Of an ingredient of several names, 1 % of an extract is assumed, else equal shares: ask your supplier.";
+/// Below this many regions allow any order, percent (usual in cosmetic labelling law, from memory).
+const ANY_ORDER_PERCENT: f64 = 1.0;
 
 /// What an ingredient holds of each extract or unsaponifiable matter that its name lists, percent: common practice, no
 /// source.
@@ -48,14 +60,12 @@ const EXTRACT_PERCENT: f64 = 1.0;
 pub(super) fn label(recipe: &Recipe) -> Label {
     let mut names: Vec<LabelName> = Vec::new();
     let mut allergens: Vec<&'static str> = Vec::new();
-    let mut note = LABEL_NOTE.to_owned();
-    let (mut split, mut unnamed) = (false, String::new());
+    let (mut split, mut ids) = (false, Vec::new());
     for line in recipe.lines().iter().filter(|line| line.percent > 0.0) {
         allergens.extend(line.allergens());
         let Some(found) = line.ingredient.or(line.like) else {
             add(&mut names, &line.key, line.percent, &[]);
-            unnamed.push_str(if unnamed.is_empty() { "" } else { ", " });
-            unnamed.push_str(&line.key);
+            ids.push(line.key.clone());
             continue;
         };
         let parts = || found.inci().split(',').map(str::trim_ascii_start);
@@ -84,16 +94,15 @@ pub(super) fn label(recipe: &Recipe) -> Label {
     names.sort_by(|a, b| b.percent.total_cmp(&a.percent));
     allergens.sort_by(Ord::cmp);
     allergens.dedup();
+    let mut notes = vec![LabelNote::RulesDiffer { any_order_percent: ANY_ORDER_PERCENT }];
     if split {
-        note += SPLIT_NOTE;
+        notes.push(LabelNote::SharesAssumed { extract_percent: EXTRACT_PERCENT });
     }
-    if !unnamed.is_empty() {
-        note += " These are your own names, not INCI: ";
-        note += &unnamed;
-        note += ".";
+    if !ids.is_empty() {
+        notes.push(LabelNote::OwnNames { ids });
     }
     let text = names.iter().map(|name| name.inci.as_str()).collect::<Vec<_>>().join(", ");
-    Label { text, names, allergens, note }
+    Label { text, names, allergens, notes }
 }
 
 fn is_extract(inci: &str) -> bool {
@@ -178,7 +187,8 @@ mod tests {
             assert_eq!(label.text, one.inci());
             let sum: f64 = label.names.iter().map(|name| name.percent).sum();
             assert!((sum - 100.0).abs() < 1e-9, "{}: {sum}", one.id());
-            assert_eq!(label.note.contains(SPLIT_NOTE), label.names.len() > 1);
+            let shares = LabelNote::SharesAssumed { extract_percent: EXTRACT_PERCENT };
+            assert_eq!(label.notes.contains(&shares), label.names.len() > 1);
             let mut each: Vec<&str> = label.names.iter().flat_map(|name| name.allergens.clone()).collect();
             each.sort_unstable();
             each.dedup();

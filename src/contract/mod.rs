@@ -6,6 +6,8 @@ mod behave;
 mod check;
 mod dab;
 mod expose;
+#[cfg(test)]
+mod findings;
 mod harden;
 mod item;
 mod label;
@@ -27,25 +29,25 @@ mod wishes;
 
 pub use crate::failure::{ErrorKind, Failure, Fault};
 pub use band::{ErrorBand, Figures, RecipeClass};
-pub use batch::{BatchAnswer, BatchLine, BatchRequest, Cost, Jars, Unit};
+pub use batch::{BatchAnswer, BatchLine, BatchNote, BatchRequest, Cost, Jars, Unit};
 pub use behave::{BehaveAnswer, BehaveRequest, Curve, Place, Places, Residue, Room, Verdict};
 pub use dab::{DabAnswer, DabRequest, DabTimes};
 pub use expose::{AirRequest, ExposeAnswer, ExposeRequest, PackedBetter, ParcelRequest};
 pub use harden::{HardenAnswer, HardenRequest, Hardener, Stop};
 pub use item::{Item, StorageC, WishesRequest};
-pub use label::{Label, LabelName};
+pub use label::{Label, LabelName, LabelNote};
 pub use limits::{Bounds, Limits};
 pub use link::{LinkAnswer, LinkRequest, OpenLinkAnswer, OpenLinkRequest};
 pub use melt::{Ingredient, LiquidusAnswer, LiquidusRequest, MeltAnswer, MeltRequest};
 pub use proof::Proof;
 pub use qr::{QrAnswer, QrRequest};
 pub use read::{ReadAnswer, ReadRequest, ScaleAnswer, ScaleRequest};
+pub use remarks::Remark;
 pub use rescue::{Added, Addition, Made, RescueAnswer, RescueRequest};
 pub use rework::{
-    Aim, Change, Gives, Miss, Proposal, ReworkAnswer, ReworkProgress, ReworkRequest, RobustCost, SolidAt,
-    WhyNot,
+    Aim, Change, Gives, Proposal, ReworkAnswer, ReworkProgress, ReworkRequest, RobustCost, SolidAt, WhyNot,
 };
-pub use seasons::{SeasonsAnswer, SeasonsRequest};
+pub use seasons::{SeasonsAnswer, SeasonsFinding, SeasonsRequest};
 pub use state::{Journey, Picture, State, Swap};
 pub use symptom::{SymptomAnswer, SymptomRequest};
 

@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::{ErrorKind, Failure, Item};
 use crate::{
-    reading::{self, Known},
+    reading::{self, Known, LineProblem, TextRemark, Unit},
     substances,
 };
 
@@ -18,16 +18,16 @@ pub struct ReadRequest {
 /// The answer to [`ReadRequest`].
 #[derive(Clone, Debug, Serialize)]
 pub struct ReadAnswer {
-    /// In what the amounts are: `percent`, `grams`, `ounces` or `parts`.
-    pub unit: &'static str,
+    /// In what the amounts are.
+    pub unit: Unit,
     /// Sum of the amounts, in that unit.
     pub sum: f64,
     /// Line by line, for a preview.
     pub lines: Vec<ReadLine>,
     /// The lines that are understood, as a recipe; two lines of one ingredient are one.
     pub recipe: Vec<Item>,
-    /// What else to know, in sentences.
-    pub remarks: Vec<String>,
+    /// What else there is to know.
+    pub remarks: Vec<TextRemark>,
 }
 
 /// One line as it was understood.
@@ -48,7 +48,7 @@ pub struct ReadLine {
     /// Catalogue ids that it could be instead, likeliest first.
     pub suggestions: Vec<&'static str>,
     /// What is wrong, and what to do.
-    pub problem: Option<String>,
+    pub problem: Option<LineProblem>,
 }
 
 /// `{"ask":"scale"}`: bring a recipe to 100 %, keeping its proportions.
@@ -85,7 +85,7 @@ pub(super) fn read(request: ReadRequest) -> Result<ReadAnswer, Failure> {
         match recipe.iter_mut().find(|item| item.id.as_deref() == Some(id)) {
             Some(item) => {
                 item.percent += percent;
-                remarks.push(format!("“{}” is there twice; the amounts were added.", line.name));
+                remarks.push(TextRemark::Added { name: line.name.clone() });
             }
             None => recipe.push(Item { id: Some(id.to_owned()), percent, ..Item::default() }),
         }

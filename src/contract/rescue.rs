@@ -2,9 +2,9 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{ErrorKind, Failure, Item, Miss, Proof, ReworkRequest, SolidAt, ranges::MADE_G, rework};
+use super::{ErrorKind, Failure, Item, Proof, ReworkRequest, SolidAt, ranges::MADE_G, rework};
 use crate::{
-    behaviour::Wishes,
+    behaviour::{Wishes, judgement::Miss},
     rework::{self as engine, Batch},
 };
 

@@ -8,11 +8,10 @@ use super::{
     item,
     limits::{FATTY_ALCOHOL_PERCENT, POWDER_PERCENT},
     ranges::MARGIN_POINTS,
-    wishes::{miss, name, thing},
     written,
 };
 use crate::{
-    behaviour::Wishes,
+    behaviour::{Wish, Wishes, judgement::Miss},
     recipe::{Line, unknown_ingredient},
     rework::{self as engine, Demand, Group, Problem, Scope, Search},
     substances::{self, Class},
@@ -88,7 +87,7 @@ impl ReworkProgress {
 #[derive(Clone, Debug, Serialize)]
 pub struct WhyNot {
     /// Which wish.
-    pub wish: String,
+    pub wish: Wish,
     /// Percent points that it is missed by when all the others are met.
     pub gives_points: f64,
     /// The wishes that have to give with it, where it is not enough alone.
@@ -96,28 +95,31 @@ pub struct WhyNot {
     pub with: Vec<Gives>,
     /// The recipe that does so.
     pub proposal: Proposal,
-    /// The same in a sentence.
-    pub words: String,
 }
 
 /// What a wish has to give with another.
 #[derive(Clone, Debug, Serialize)]
 pub struct Gives {
     /// Which wish.
-    pub wish: String,
+    pub wish: Wish,
     /// Percent points that it is missed by.
     pub gives_points: f64,
 }
 
-/// What it costs to hold with a margin.
-#[derive(Clone, Debug, Serialize)]
-pub struct RobustCost {
-    /// How many lines more must change.
-    pub more_changes: i64,
-    /// How much more of the recipe moves, percent.
-    pub more_shift_percent: f64,
-    /// The same in a sentence.
-    pub words: String,
+/// What it costs to hold with a margin: how many lines more must change, and how much more, or less, of the recipe moves.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(tag = "kind", rename_all = "kebab-case")]
+#[cfg_attr(test, derive(ts_rs::TS))]
+#[allow(missing_docs, reason = "a figure is what its name says, in the unit that its name ends in")]
+pub enum RobustCost {
+    /// Nothing: the smallest rework holds with it.
+    Nothing,
+    /// As much of the recipe moves.
+    Lines { more_lines: i64 },
+    /// More of it moves.
+    MovesMore { more_lines: i64, more_shift_percent: f64 },
+    /// Less of it moves.
+    MovesLess { more_lines: i64, less_shift_percent: f64 },
 }
 
 /// One rework.
@@ -155,21 +157,6 @@ pub struct Change {
     pub from_percent: f64,
     /// Percent after; 0 for one that leaves.
     pub to_percent: f64,
-}
-
-/// A wish that is not met.
-#[derive(Clone, Debug, Serialize)]
-pub struct Miss {
-    /// Which wish, such as `firm-enough-at-hottest`.
-    pub wish: String,
-    /// What the recipe gives.
-    pub found: f64,
-    /// The least that would do, where there is one.
-    pub low: Option<f64>,
-    /// The most that would do, where there is one.
-    pub high: Option<f64>,
-    /// The same in a sentence.
-    pub words: String,
 }
 
 /// Solid fat content where it matters, percent by mass.
@@ -255,23 +242,13 @@ fn why_not(
     let total = |of: &engine::Spared| of.wishes.iter().map(|(_, points)| points).sum::<f64>();
     found.sort_by(|a, b| total(a).total_cmp(&total(b)));
     let tell = |spared: &engine::Spared| {
-        let mut gives = spared
-            .wishes
-            .iter()
-            .map(|(wish, points)| Gives { wish: name(*wish).to_owned(), gives_points: *points });
+        let mut gives =
+            spared.wishes.iter().map(|(wish, points)| Gives { wish: *wish, gives_points: *points });
         let first = gives.next()?;
-        let each: Vec<String> = spared
-            .wishes
-            .iter()
-            .map(|(wish, points)| format!("{} may be {points:.1} points off", thing(*wish)))
-            .collect();
-        let all = each.len() == problem.demands.len();
-        let rest = if all { "this is as near as can be" } else { "every other wish can be met" };
         Some(WhyNot {
             wish: first.wish,
             gives_points: first.gives_points,
             with: gives.collect(),
-            words: format!("If {}, {rest}.", each.join(", and ")),
             proposal: proposal(request, problem, &spared.proposal),
         })
     };
@@ -288,23 +265,17 @@ fn cost_of_margin(
     if !with.met || !without.met {
         return None;
     }
-    let more_changes = with.changes.len() as i64 - without.changes.len() as i64;
-    let more_shift_percent = with.shift - without.shift;
-    let lines = match more_changes {
-        0 => "The margin costs no more changed lines".to_owned(),
-        1 => "The margin costs one more changed line".to_owned(),
-        more if more > 0 => format!("The margin costs {more} more changed lines"),
-        // A margin only forbids, so this does not happen.
-        less => format!("The margin saves {} changed lines", -less),
-    };
-    let shift = libm::round(more_shift_percent * 100.0) / 100.0;
-    let words = match (more_changes, shift) {
-        (0, 0.0) => "The margin costs nothing: the smallest rework holds with it as it is.".to_owned(),
-        (_, 0.0) => format!("{lines}; as much of the recipe moves."),
-        (_, more) if more > 0.0 => format!("{lines}; {more} % more of the recipe moves."),
-        (_, less) => format!("{lines}, but {} % less of the recipe moves.", -less),
-    };
-    Some(RobustCost { more_changes, more_shift_percent, words })
+    let more_lines = with.changes.len() as i64 - without.changes.len() as i64;
+    // Without what sums of binary fractions leave behind.
+    let more_shift_percent = libm::round(1e6 * (with.shift - without.shift)) / 1e6;
+    Some(match more_shift_percent {
+        more_shift_percent if more_shift_percent > 0.0 => {
+            RobustCost::MovesMore { more_lines, more_shift_percent }
+        }
+        less if less < 0.0 => RobustCost::MovesLess { more_lines, less_shift_percent: -less },
+        _ if more_lines == 0 => RobustCost::Nothing,
+        _ => RobustCost::Lines { more_lines },
+    })
 }
 
 /// The question that a request asks.
@@ -384,7 +355,7 @@ pub(super) fn proposal(request: &ReworkRequest, problem: &Problem, found: &engin
 
 /// What is not met, as it is told.
 pub(super) fn misses(problem: &Problem, misses: &[engine::Miss]) -> Vec<Miss> {
-    misses.iter().map(|it| miss(&problem.wishes, &it.band, it.found)).collect()
+    misses.iter().map(|it| Miss::of(&problem.wishes, &it.band, it.found)).collect()
 }
 
 /// Solids where it matters.

@@ -24,8 +24,8 @@ pub struct SeasonsAnswer {
     pub winter: Proposal,
     /// In which lines the two differ, from summer to winter; empty where one recipe serves both.
     pub differ: Vec<Change>,
-    /// The same in sentences.
-    pub words: String,
+    /// How they differ, and what is known of that.
+    pub findings: Vec<SeasonsFinding>,
     /// No two good versions within the limits differ in fewer lines; as many as `differ` names, unless the search was stopped.
     pub differ_at_least: usize,
     /// Of the search for one recipe for both, which comes first; `equilibria` are those of the whole.
@@ -34,9 +34,20 @@ pub struct SeasonsAnswer {
     pub complete: bool,
 }
 
-/// A percentage without the dust of sums.
-fn short(percent: f64) -> f64 {
-    libm::round(percent * 1e4) / 1e4
+/// How two versions differ, one after the other.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(tag = "kind", rename_all = "kebab-case")]
+#[cfg_attr(test, derive(ts_rs::TS))]
+#[allow(missing_docs, reason = "a figure is what its name says, in the unit that its name ends in")]
+pub enum SeasonsFinding {
+    /// One recipe serves both seasons.
+    OneServesBoth,
+    /// They differ in so many lines.
+    Differ { lines: usize },
+    /// No two good versions differ in fewer.
+    NoneInFewer,
+    /// The search was stopped: such as differ in fewer may be left.
+    Stopped,
 }
 
 /// Works out `{"ask":"seasons"}`.
@@ -68,30 +79,20 @@ pub(super) fn seasons(
         .iter()
         .map(|(line, from, to)| Change { id: key(*line), from_percent: *from, to_percent: *to })
         .collect();
-    let mut words = if differ.is_empty() {
-        "One recipe serves both seasons.".to_owned()
-    } else {
-        let name = |line: usize| {
-            let line = &summer.candidates[line].line;
-            line.ingredient.map_or(line.key.as_str(), |it| it.name())
-        };
-        let lines: Vec<String> = found
-            .differ
-            .iter()
-            .map(|(line, from, to)| format!("{} from {} to {} %", name(*line), short(*from), short(*to)))
-            .collect();
-        format!("From summer to winter {} lines change: {}; the rest stays.", differ.len(), lines.join(", "))
-    };
+    let mut findings = vec![match differ.len() {
+        0 => SeasonsFinding::OneServesBoth,
+        lines => SeasonsFinding::Differ { lines },
+    }];
     if at_least < differ.len() {
-        words.push_str(" The search was stopped: versions that differ in fewer lines may be left.");
+        findings.push(SeasonsFinding::Stopped);
     } else if !differ.is_empty() {
-        words.push_str(" No two versions that are good for their seasons within the limits differ in fewer.");
+        findings.push(SeasonsFinding::NoneInFewer);
     }
     Ok(SeasonsAnswer {
         summer: rework::proposal(request, &summer, &found.summer),
         winter: rework::proposal(request, &winter, &found.winter),
         differ,
-        words,
+        findings,
         differ_at_least: at_least,
         proof: proof.into(),
         complete,

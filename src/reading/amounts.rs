@@ -1,37 +1,26 @@
 //! Taking a text apart into lines, and a line into an amount and a name.
 
+use serde::Serialize;
+
 use crate::decimal::decimal;
 
 /// In what an amount is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Unit {
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub enum Unit {
+    /// Percent of the whole.
     Percent,
+    /// Grams.
     Grams,
+    /// Avoirdupois ounces.
     Ounces,
+    /// Parts, in any unit.
     Parts,
 }
 
-impl Unit {
-    pub(super) fn word(self) -> &'static str {
-        match self {
-            Unit::Percent => "percent",
-            Unit::Grams => "grams",
-            Unit::Ounces => "ounces",
-            Unit::Parts => "parts",
-        }
-    }
-    pub(super) fn plural(self) -> &'static str {
-        match self {
-            Unit::Percent => "Percentages",
-            Unit::Grams => "Grams",
-            Unit::Ounces => "Ounces",
-            Unit::Parts => "Parts",
-        }
-    }
-}
-
 /// Grams in an avoirdupois ounce, exact by definition (international yard and pound agreement, 1959).
-const OUNCE_G: f64 = 28.349_523_125;
+pub(crate) const OUNCE_G: f64 = 28.349_523_125;
 
 /// How the units are written, each with how much of its base unit it is.
 const UNITS: &[(&str, Unit, f64)] = &[
@@ -256,9 +245,4 @@ fn number(word: &str) -> Option<f64> {
         return None;
     }
     decimal(&plain).filter(|value| *value < 1e6)
-}
-
-/// A number to 0.01, without trailing zeros.
-pub(super) fn plain(value: f64) -> String {
-    format!("{}", (value * 100.0).round() / 100.0)
 }

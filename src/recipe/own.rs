@@ -8,7 +8,10 @@ use crate::{
     equilibrium::{Blend, Mixture, Part, State},
     failure::{ErrorKind, Failure},
     roots,
-    substances::{self, Class, Correction, Fat, FattyAcid, Ingredient, Make, Rule, Species},
+    substances::{
+        self, Class, Correction, DIGLYCERIDE_PERCENT, FREE_ACID_PERCENT, Fat, FattyAcid, Ingredient, Make,
+        Rule, Species, UNSAPONIFIABLE_PERCENT,
+    },
 };
 
 /// How far the parts of an own make-up may sum from 100: certificates of analysis are rounded.
@@ -29,12 +32,6 @@ const MEETS_K: f64 = 2e-6;
 
 /// How closely the shift that meets a stated slip point is found, K.
 const SHIFT_RESOLUTION_K: f64 = 1e-9;
-
-/// Minor components where a certificate does not state them, percent: those of a refined seed oil in this catalogue (from
-/// memory). Without any, a fat comes out some 8 points too solid.
-const UNSAPONIFIABLE_PERCENT: f64 = 1.0;
-const FREE_ACID_PERCENT: f64 = 0.3;
-const DIGLYCERIDE_PERCENT: f64 = 1.5;
 
 /// What is known of an own ingredient: one of `composition`, `fatty_acids` and `solid_points`, or `like` alone.
 #[derive(Clone, Copy, Debug, Default)]
@@ -64,6 +61,24 @@ pub struct Own<'a> {
 
 impl Line {
     /// A line of an own ingredient; `at` is its place in the request.
+    ///
+    /// ```
+    /// use std::collections::BTreeMap;
+    ///
+    /// use meltmargin::{
+    ///     behaviour::slip_point,
+    ///     equilibrium::State,
+    ///     recipe::{Line, Own, Recipe},
+    /// };
+    ///
+    /// // A lot of shea butter by its certificate of analysis, percent by mass, and its slip point.
+    /// let acids = [("palmitic", 4.0), ("stearic", 42.0), ("oleic", 46.0), ("linoleic", 6.0), ("other", 2.0)];
+    /// let fatty_acids = BTreeMap::from(acids.map(|(acid, percent)| (acid.to_owned(), percent)));
+    /// let own = Own { fatty_acids: Some(&fatty_acids), melts_at_c: Some(33.0), ..Own::default() };
+    /// let line = Line::own("my shea butter", 100.0, &own, "recipe[0]").unwrap();
+    /// let mixture = Recipe::new(vec![line]).unwrap().mixture(State::Settled);
+    /// assert!((slip_point(&mixture).celsius.unwrap() - 33.0).abs() < 1e-3);
+    /// ```
     ///
     /// # Errors
     /// Names what is missing, contradictory, unknown or out of reach, and what to do.
@@ -218,7 +233,7 @@ impl Own<'_> {
         let fat = Fat {
             rule: self.spread.unwrap_or_else(|| usual_spread(&acids)),
             fatty_acids: acids,
-            non_glyceride_percent: minor_percent(
+            unsaponifiable_percent: minor_percent(
                 self.unsaponifiable_percent,
                 UNSAPONIFIABLE_PERCENT,
                 "unsaponifiable_percent",

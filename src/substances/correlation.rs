@@ -7,21 +7,7 @@
 //! those rows: 5.4 / 4.9 / 3.1 K for saturated and 4.0 / 4.0 / 3.0 K for unsaturated ones (alpha / beta-prime / beta);
 //! of an enthalpy 8 to 14 kJ/mol.
 
-use super::{
-    ZERO_CELSIUS_K,
-    chain::{Chain, Triglyceride},
-};
-
-/// A crystal form.
-#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
-pub enum Form {
-    /// The first to form, the lowest melting.
-    Alpha,
-    /// Between.
-    BetaPrime,
-    /// The stable form of most triglycerides.
-    Beta,
-}
+use super::{Chain, Form, Triglyceride, ZERO_CELSIUS_K};
 
 /// How a pure crystal melts.
 #[derive(Clone, Copy, PartialEq, Debug)]

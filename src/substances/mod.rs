@@ -3,21 +3,32 @@
 //! Figures live in `data/`, one file a source; the build checks them and turns them into static texts.
 
 mod chain;
+mod correction;
 mod correlation;
+mod disorder;
 mod family;
 mod fat;
+mod fatty_acid;
 mod ingredient;
+mod kinds;
+mod minor;
 mod profile;
 mod species;
 mod tables;
 
 pub use chain::{Chain, Triglyceride};
-pub use correlation::{Form, Fusion, wesdorp};
-pub use family::{Disorder, Family, OuterChains};
-pub use fat::{Fat, FattyAcid};
-pub use ingredient::{Class, Correction, Ingredient, Make, catalogue, find, sources};
-pub use profile::{Profile, Rule, triglycerides};
-pub use species::{Crystal, Kind, Species, SpeciesError};
+pub use correction::Correction;
+pub use correlation::{Fusion, wesdorp};
+pub use disorder::{Disorder, OuterChains};
+pub use family::Family;
+pub use fat::Fat;
+pub use fatty_acid::FattyAcid;
+pub use ingredient::{Ingredient, catalogue, find, sources};
+pub use kinds::{Class, Form, Kind, Rule, SourceKind};
+pub use minor::{DIGLYCERIDE_PERCENT, FREE_ACID_PERCENT, UNSAPONIFIABLE_PERCENT};
+pub use profile::{Profile, triglycerides};
+pub use species::{Crystal, Make, Species, SpeciesError};
+pub use tables::Source;
 
 /// The molar gas constant, J/(mol K) (SI, exact to the digits given).
 pub const GAS_CONSTANT: f64 = 8.314_462_618;

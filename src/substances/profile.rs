@@ -4,21 +4,7 @@
 //! random. Seed fats keep saturated acids off sn-2 (cocoa butter: 3 to 5 % of its sn-2 acids are saturated where 60 % of
 //! all are), palm pulp less so (11 to 18 % where 50 % are); both from memory of the lipid literature.
 
-use serde::{Deserialize, Serialize};
-
-use super::{Chain, Triglyceride};
-
-/// How saturated acids are spread over the three positions.
-#[derive(Clone, Copy, PartialEq, Eq, Debug, Deserialize, Serialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum Rule {
-    /// Saturated acids are kept off sn-2, as in seed fats.
-    Seed,
-    /// Partly, as in palm oil and other fruit-pulp oils.
-    Pulp,
-    /// At random over all three, as in interesterified fats and, nearly, lauric ones.
-    Random,
-}
+use super::{Chain, Rule, Triglyceride};
 
 impl Rule {
     /// The saturated share at sn-2, as a part of the saturated share over all positions.

@@ -1,30 +1,9 @@
 //! Species: one kind of molecule each, with how it crystallises.
 
-use super::{Family, Form, Fusion, OuterChains, Triglyceride, ZERO_CELSIUS_K, correlation, tables};
-
-/// What kind of molecule a species is.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
-pub enum Kind {
-    /// Three chains on glycerol.
-    Triglyceride,
-    /// A free fatty acid.
-    Acid,
-    /// A free fatty alcohol.
-    Alcohol,
-    /// A hydrocarbon wax component.
-    Alkane,
-    /// A long saturated ester of an acid and an alcohol.
-    WaxEster,
-    /// The same of 34 carbons or fewer (cetyl palmitate, lanolin), or in a wax that also holds hydroxy esters and aromatic diesters
-    /// (carnauba): it packs and melts alike, but its crystals knit an oil far less.
-    MixedEster,
-    /// A mono- or diglyceride, and the hydroxystearate triglyceride.
-    Glyceride,
-    /// A powder that neither melts nor dissolves.
-    Powder,
-    /// Liquid in any butter.
-    Liquid,
-}
+use super::{
+    Family, Form, Fusion, Kind, OuterChains, Triglyceride, ZERO_CELSIUS_K, correlation,
+    tables::{MELTING, Melting, SUBSTANCES},
+};
 
 /// How a species crystallises in a settled butter, or in a fresh one.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -52,6 +31,9 @@ pub struct Species {
     pub fresh: Option<Crystal>,
 }
 
+/// What something is made of: species with percent by mass, summing to 100.
+pub type Make = Vec<(Species, f64)>;
+
 /// A species id that is not known.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct SpeciesError {
@@ -65,7 +47,7 @@ const ALWAYS_LIQUID_BELOW_K: f64 = 261.0;
 impl Species {
     /// The species of this id: triglyceride letters in either order, or a name from the table.
     pub fn find(id: &str) -> Result<Species, SpeciesError> {
-        if let Some(row) = tables::substances().iter().find(|row| row.id == id) {
+        if let Some(row) = SUBSTANCES.iter().find(|row| row.id == id) {
             let crystal = row.melting_c.zip(row.fusion_kj_mol).map(|(melting_c, kj_mol)| Crystal {
                 fusion: Fusion { melting_k: melting_c + ZERO_CELSIUS_K, enthalpy_j_mol: 1000.0 * kj_mol },
                 family: Family::of_kind(row.kind),
@@ -120,17 +102,15 @@ impl Species {
 /// Alpha, beta-prime and beta: measured where published, by the correlation where not, in physical order.
 fn forms(triglyceride: Triglyceride) -> [Fusion; 3] {
     let id = triglyceride.to_string();
-    let measured = tables::measured();
-    let start = measured.partition_point(|row| row.triglyceride < id.as_str());
-    let measured = &measured[start..];
+    let measured = &MELTING[MELTING.partition_point(|row| row.triglyceride < id.as_str())..];
     let measured = &measured[..measured.partition_point(|row| row.triglyceride <= id.as_str())];
     let mut fusions = [Form::Alpha, Form::BetaPrime, Form::Beta].map(|form| {
         let estimate = correlation::wesdorp(triglyceride, form);
-        let first = |figure: fn(&tables::Measured) -> Option<f64>| {
-            measured.iter().filter(|row| row.form == form).find_map(figure)
+        let published = |figure: fn(&Melting) -> Option<f64>| {
+            measured.iter().find(|row| row.form == form).and_then(figure)
         };
-        let melting_c = first(|row| row.melting_c);
-        let kj_mol = first(|row| row.fusion_kj_mol);
+        let melting_c = published(|row| row.melting_c);
+        let kj_mol = published(|row| row.fusion_kj_mol);
         (
             Fusion {
                 melting_k: melting_c.map_or(estimate.melting_k, |c| c + ZERO_CELSIUS_K),

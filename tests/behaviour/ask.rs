@@ -62,3 +62,8 @@ pub(crate) fn text(value: &Value) -> &str {
 pub(crate) fn signs(answer: &Value) -> Vec<&str> {
     answer["troubles"].as_array().unwrap().iter().map(|trouble| text(&trouble["sign"])).collect()
 }
+
+/// The kinds of a list of findings.
+pub(crate) fn kinds(findings: &Value) -> Vec<&str> {
+    findings.as_array().expect("a list").iter().map(|finding| text(&finding["kind"])).collect()
+}

@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use crate::ask::{answer, error, number, recipe, text};
+use crate::ask::{answer, error, kinds, number, recipe, text};
 
 const LINES: [(&str, f64); 4] =
     [("shea-butter", 58.5), ("coconut-oil", 15.5), ("sweet-almond-oil", 24.0), ("vitamin-e", 2.0)];
@@ -91,7 +91,7 @@ fn the_label_descends_and_marks_allergens() {
     assert!(names.windows(2).all(|pair| number(&pair[0]["percent"]) >= number(&pair[1]["percent"])));
     assert!(text(&answer["label"]["text"]).starts_with("Butyrospermum Parkii"));
     assert!(answer["label"]["allergens"].to_string().contains("tree-nut"));
-    assert!(text(&answer["label"]["note"]).contains("may differ by region"));
+    assert_eq!(kinds(&answer["label"]["notes"])[0], "rules-differ");
     // The same name twice is one entry.
     let twice = answer_of(&json!([
         {"id": "olive-oil", "percent": 30}, {"id": "shea-butter", "percent": 40}, {"id": "olive-oil", "percent": 30}
@@ -111,10 +111,11 @@ fn an_own_name_on_the_label_is_pointed_out() {
         answer_of(&json!([line, {"id": "olive-oil", "percent": 40}]))["label"].clone()
     };
     let unnamed = own(json!({"composition": {"SOS": 50, "OOO": 50}}));
-    assert!(text(&unnamed["note"]).ends_with("not INCI: market fat."), "{unnamed}");
+    let own_names = json!({"kind": "own-names", "ids": ["market fat"]});
+    assert_eq!(unnamed["notes"].as_array().unwrap().last(), Some(&own_names));
     let like = own(json!({"like": "shea-butter"}));
     assert!(text(&like["text"]).starts_with("Butyrospermum Parkii"), "{like}");
-    assert!(!text(&like["note"]).contains("market fat"), "{like}");
+    assert!(!kinds(&like["notes"]).contains(&"own-names"), "{like}");
 }
 
 fn answer_of(recipe: &Value) -> Value {

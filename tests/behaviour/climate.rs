@@ -2,7 +2,7 @@
 
 use serde_json::json;
 
-use crate::ask::{answer, behave, error, number, recipe, signs, text};
+use crate::ask::{answer, behave, error, kinds, number, recipe, signs, text};
 
 const WHIPPED: [(&str, f64); 3] = [("shea-butter", 45.0), ("sweet-almond-oil", 45.0), ("coconut-oil", 10.0)];
 const BAR: [(&str, f64); 3] = [("cocoa-butter", 80.0), ("shea-butter", 12.0), ("jojoba-oil", 8.0)];
@@ -12,7 +12,9 @@ const POT: [(&str, f64); 3] = [("coconut-oil", 85.0), ("olive-oil", 10.0), ("she
 fn a_whipped_shea_butter_goes_slack_in_the_heat() {
     let hot = behave(&WHIPPED, "whipped", 18.0, 34.0);
     assert_eq!(hot["verdict"]["mood"], "bad");
-    assert!(text(&hot["verdict"]["sentence"]).contains("collapse on your hottest days (34 °C)"));
+    let fails = &hot["verdict"]["findings"][0];
+    assert_eq!((text(&fails["kind"]), text(&fails["format"])), ("fails-in-heat", "whipped"));
+    assert_eq!((&fails["hottest_c"], &fails["holds_to_c"]), (&json!(34.0), &hot["softening_c"]));
     assert!(!hot["places"]["hottest"]["holds"].as_bool().unwrap());
     assert_eq!(hot["misses"][0]["wish"], "holds-at-hottest");
     let cool = behave(&WHIPPED, "whipped", 16.0, 22.0);
@@ -29,13 +31,13 @@ fn a_cocoa_bar_is_too_hard_in_the_cold_when_a_scoop_is_wanted() {
             "storage_c": {"coldest": 18, "hottest": 26}, "firmness": firmness,
         }))
     };
-    // With a wish, the sentence speaks of every day; without one, of the cold.
-    for (answer, says) in [
-        (ask(None), "at 18 °C it is hard to take out"),
-        (ask(Some("scoopable")), "at 22 °C it is harder than you want"),
+    // With a wish, the verdict speaks of every day; without one, of the cold.
+    for (answer, finding) in [
+        (ask(None), json!({"kind": "hard-to-take-out", "coldest_c": 18.0})),
+        (ask(Some("scoopable")), json!({"kind": "too-hard", "usual_c": 22.0})),
     ] {
         assert!(signs(&answer).contains(&"too-hard-in-the-cold"));
-        assert!(text(&answer["verdict"]["sentence"]).contains(says), "{}", answer["verdict"]["sentence"]);
+        assert_eq!(answer["verdict"]["findings"].as_array().unwrap().last(), Some(&finding));
     }
     assert!(!signs(&ask(Some("snapping"))).contains(&"too-hard-in-the-cold"));
     assert!(!signs(&behave(&BAR, "bar", 18.0, 26.0)).contains(&"too-hard-in-the-cold"));
@@ -58,23 +60,20 @@ fn a_coconut_pot_turns_to_oil_and_paper_leaks() {
 }
 
 #[test]
-fn the_room_closes_and_says_so() {
-    let regime = |hottest: f64| {
+fn the_gap_closes_and_is_told() {
+    for (hottest, gap, skin_k, warning) in [
+        (24.0, "wide", 8.5, None),
+        (30.0, "narrow", 2.5, Some("skin-is-near")),
+        (36.0, "none", -3.5, Some("as-warm-as-skin")),
+    ] {
         let answer = behave(&BAR, "bar", 18.0, hottest);
-        let warned = answer["verdict"]["remarks"]
-            .as_array()
-            .unwrap()
-            .iter()
-            .any(|remark| text(remark).contains("skin"));
-        (answer["room"]["regime"].clone(), number(&answer["room"]["storage_to_skin_k"]), warned)
-    };
-    assert_eq!(regime(24.0), (json!("open"), 8.5, false));
-    assert_eq!(regime(30.0), (json!("closing"), 2.5, true));
-    assert_eq!(regime(36.0), (json!("closed"), -3.5, true));
-    let closed = behave(&BAR, "bar", 18.0, 36.0);
-    let remarks = closed["verdict"]["remarks"].to_string();
-    assert!(remarks.contains("trial batches") && remarks.contains("outside what was checked"));
-    assert_ne!(closed["verdict"]["mood"], "good");
+        let room = &answer["room"];
+        assert_eq!((text(&room["gap"]), number(&room["storage_to_skin_k"])), (gap, skin_k));
+        let remarks = kinds(&answer["verdict"]["remarks"]);
+        let of_skin = remarks.into_iter().filter(|kind| kind.contains("skin"));
+        assert_eq!(of_skin.collect::<Vec<_>>(), warning.as_slice(), "{hottest}");
+        assert!(gap != "none" || answer["verdict"]["mood"] != "good");
+    }
 }
 
 #[test]
@@ -83,8 +82,8 @@ fn making_is_safe_and_in_order() {
         let answer = behave(lines, format, 18.0, 26.0);
         let making = &answer["making"];
         assert!(number(&making["melt_out_c"]) >= number(&answer["clear_c"]) + 10.0);
-        let words = making.to_string().to_lowercase();
-        assert!(words.contains("water bath") && words.contains("never over a flame"));
+        assert_eq!(answer["steps"][0]["kind"], "melt-out");
+        assert_eq!(kinds(&answer["cautions"])[..3], ["open-heat", "water", "burns"]);
         let whips = making["whip_c"].is_array();
         assert_eq!(whips, format == "whipped");
         assert_eq!(making["demould_c"].is_number(), format == "bar");
@@ -92,7 +91,7 @@ fn making_is_safe_and_in_order() {
 }
 
 #[test]
-fn a_dab_says_how_fast_and_what_was_assumed() {
+fn a_dab_says_how_fast() {
     let with = |film_mm: f64| {
         answer(&json!({
             "ask": "behave", "recipe": recipe(&POT), "format": "pot",
@@ -104,7 +103,8 @@ fn a_dab_says_how_fast_and_what_was_assumed() {
     assert!(half(&thin) < half(&thick));
     assert!(half(&thick) < number(&thick["dab"]["on_skin"]["residue_s"]));
     assert!(number(&thick["dab"]["between_palms"]["half_s"]) < half(&thick));
-    assert!(text(&thin["dab"]["assumed"]).starts_with("Assumed"));
+    let melts = &thin["dab"]["melts"];
+    assert_eq!((text(&melts["kind"]), &melts["skin_s"]), ("both", &thin["dab"]["on_skin"]["half_s"]));
 }
 
 /// Powder thickens, but neither melts nor binds.
@@ -112,26 +112,25 @@ fn a_dab_says_how_fast_and_what_was_assumed() {
 fn powder_is_told_for_what_it_is() {
     let all = behave(&[("tapioca-starch", 100.0)], "pot", 15.0, 25.0);
     assert_eq!(all["verdict"]["mood"], "bad");
-    assert!(text(&all["verdict"]["sentence"]).contains("powder"), "{}", all["verdict"]["sentence"]);
+    assert_eq!(kinds(&all["verdict"]["findings"]), ["mostly-powder"]);
     assert_eq!(all["making"]["pour_c"], json!(null));
     let paste = behave(&[("tapioca-starch", 35.0), ("olive-oil", 65.0)], "pot", 15.0, 25.0);
-    assert!(paste["verdict"]["remarks"].to_string().contains("paste"), "{}", paste["verdict"]);
+    assert!(kinds(&paste["verdict"]["remarks"]).contains(&"paste"), "{}", paste["verdict"]);
     // A slurry of a third is no butter, whatever the climate.
     assert_eq!(paste["verdict"]["mood"], "bad");
     // Olive oil sets in part.
     assert!(number(&paste["softening_c"]) < 10.0, "{}", paste["softening_c"]);
     let held =
         behave(&[("tapioca-starch", 28.0), ("shea-butter", 50.0), ("olive-oil", 22.0)], "pot", 15.0, 31.0);
-    let remarks = held["verdict"]["remarks"].to_string();
-    assert!(remarks.contains("settles to the bottom"), "{}", held["verdict"]);
+    assert!(kinds(&held["verdict"]["remarks"]).contains(&"powder-decides"), "{}", held["verdict"]);
 }
 
 #[test]
 fn a_dab_without_solids_is_not_said_to_lose_them() {
     let oil = behave(&[("olive-oil", 100.0)], "pot", 15.0, 25.0);
-    assert!(text(&oil["dab"]["words"]).contains("goes on as it is"), "{}", oil["dab"]["words"]);
+    assert_eq!(oil["dab"]["melts"]["kind"], "nothing-solid");
     let hot = behave(&[("shea-butter", 100.0)], "pot", 60.0, 60.0);
-    assert!(text(&hot["dab"]["words"]).contains("At 60 °C there is next to nothing solid"), "{}", hot["dab"]);
+    assert_eq!(hot["dab"]["melts"], json!({"kind": "nothing-solid", "start_c": 60.0}));
 }
 
 #[test]

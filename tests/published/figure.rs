@@ -21,39 +21,38 @@ pub(crate) struct Figure {
     pub(crate) role: Role,
 }
 
-/// Which quantities of which ingredients were fitted, as `corrections.csv` has it: what the data files call proof is no proof of
-/// a figure that a correction was fitted to since.
+/// Whether a correction was fitted to this quantity, as `corrections.csv` has it: what the data files call proof is no proof
+/// of it since. A fit to solids or points is one to those of the ingredient alone, a fit to gels one to every gel with it.
 fn was_fitted(recipe: &[(String, f64)], quantity: &str) -> bool {
-    let of_point = ["slip", "drop", "clear", "congealing", "melting-range"].contains(&quantity);
-    corrections().iter().filter(|row| recipe.iter().any(|(name, _)| *name == row.ingredient)).any(|row| {
-        match row.fitted_to.as_str() {
-            "fit-own-melting" => recipe.len() == 1 && of_point,
-            "fit-candelilla" => recipe.len() == 1 && of_point || quantity == "gel-clear",
-            _ => recipe.len() == 1 && (quantity == "sfc" || row.also_slip && of_point),
-        }
-    })
+    let of_one = recipe.len() == 1;
+    corrections().iter().filter(|(ingredient, _)| recipe.iter().any(|(name, _)| name == ingredient)).any(
+        |(_, quantities)| {
+            quantities.split(';').any(|fitted| match fitted {
+                "solids" => of_one && quantity == "sfc",
+                "points" => {
+                    let points = ["slip", "drop", "clear", "congealing", "melting-range"];
+                    of_one && points.contains(&quantity)
+                }
+                _ => quantity == fitted,
+            })
+        },
+    )
 }
 
-struct Fitted {
-    ingredient: String,
-    fitted_to: String,
-    also_slip: bool,
-}
-
-/// Corrections that were fitted to their ingredient, not taken over from another.
-fn corrections() -> &'static [Fitted] {
-    static FITTED: OnceLock<Vec<Fitted>> = OnceLock::new();
-    FITTED.get_or_init(|| {
+/// Every correction's ingredient, and what the correction was fitted to; nothing where it was taken over.
+fn corrections() -> &'static [(String, String)] {
+    static CORRECTIONS: OnceLock<Vec<(String, String)>> = OnceLock::new();
+    CORRECTIONS.get_or_init(|| {
         let path = concat!(env!("CARGO_MANIFEST_DIR"), "/src/substances/data/corrections.csv");
-        csv::Reader::from_path(path)
-            .unwrap()
+        let mut reader = csv::Reader::from_path(path).unwrap();
+        let columns = reader.headers().unwrap().clone();
+        let column = |name| columns.iter().position(|column| column == name).unwrap();
+        let (ingredient, quantities) = (column("ingredient"), column("quantities"));
+        reader
             .records()
-            .map(|record| record.unwrap())
-            .filter(|record| !record[5].contains("not fitted itself"))
-            .map(|record| Fitted {
-                ingredient: record[0].to_owned(),
-                fitted_to: record[4].to_owned(),
-                also_slip: record[5].contains("slip point"),
+            .map(|record| {
+                let record = record.unwrap();
+                (record[ingredient].to_owned(), record[quantities].to_owned())
             })
             .collect()
     })

@@ -46,7 +46,11 @@ def miss_of(question, names, percents):
     ]
     reply = ask({**question, "ask": "behave", "recipe": recipe})
     return sum(
-        max((miss["low"] or 0) - miss["found"], miss["found"] - (miss["high"] or 1e9), 0)
+        max(
+            (miss["low_percent"] or 0) - miss["found_percent"],
+            miss["found_percent"] - (miss["high_percent"] or 1e9),
+            0,
+        )
         for miss in reply["answer"]["misses"]
     )
 

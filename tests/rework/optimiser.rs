@@ -17,9 +17,9 @@ fn differential_evolution_finds_the_same() {
             .unwrap()
             .iter()
             .map(|miss| {
-                let found = miss["found"].as_f64().unwrap();
-                let short = miss["low"].as_f64().map_or(0.0, |low| low - found);
-                short.max(miss["high"].as_f64().map_or(0.0, |high| found - high))
+                let found = miss["found_percent"].as_f64().unwrap();
+                let short = miss["low_percent"].as_f64().map_or(0.0, |low| low - found);
+                short.max(miss["high_percent"].as_f64().map_or(0.0, |high| found - high))
             })
             .sum();
         let units = |miss: f64| (miss * 1e6).round() as u64;

@@ -68,7 +68,7 @@ fn sound(case: &str, request: &Value, proposal: &Value) {
     if request["aim"] == "as-now" {
         // What differs from how it is now is told, and nothing of wishes.
         let told = proposal["misses"].as_array().unwrap();
-        assert!(told.iter().all(|miss| miss["words"].as_str().unwrap().contains(" than now, at ")), "{case}");
+        assert!(told.iter().all(|miss| miss["kind"].as_str().unwrap().ends_with("-than-now")), "{case}");
         assert!(!words.contains("wish"), "{case}: {words}");
         return;
     }
@@ -80,9 +80,9 @@ fn sound(case: &str, request: &Value, proposal: &Value) {
 fn shows(proposal: &Value) -> [f64; 7] {
     let list = |key: &str| proposal[key].as_array().unwrap();
     let miss = |miss: &Value| {
-        let found = miss["found"].as_f64().unwrap();
-        let short = miss["low"].as_f64().map_or(0.0, |low| low - found);
-        short.max(miss["high"].as_f64().map_or(0.0, |high| found - high))
+        let found = miss["found_percent"].as_f64().unwrap();
+        let short = miss["low_percent"].as_f64().map_or(0.0, |low| low - found);
+        short.max(miss["high_percent"].as_f64().map_or(0.0, |high| found - high))
     };
     let solids = |place: &str| proposal["solid_percent"][place].as_f64().unwrap();
     [

@@ -15,6 +15,7 @@ import type {
 } from "./contract.js";
 import { EngineError, Superseded } from "./engine.js";
 import { keyOf, type Limits, type State, sentLimits, USUAL_PANTRY } from "./state.js";
+import { sayFinding, sayFindings } from "./words.js";
 
 export type Aim = "rework" | "rescue" | "seasons";
 
@@ -191,7 +192,7 @@ export class Search {
         { ...plain, ...found.summer, storage_c: summer ?? storage_c, season: "summer" as const },
         { ...plain, ...found.winter, storage_c: winter ?? storage_c, season: "winter" as const },
       ];
-      return { list, differ: found.differ, words: found.words };
+      return { list, differ: found.differ, words: sayFindings("seasons", found.findings) };
     }
     const aimed = asNow(asked) ? { aim: asked.aim } : {};
     const found = await searcher.ask("rework", { ...request, ...aimed, why_not: true }, "rework", told);
@@ -199,7 +200,11 @@ export class Search {
     for (const { with: others = [], proposal, ...first } of found.why_not ?? []) {
       list.push({ ...plain, ...proposal, gives: [first, ...others] });
     }
-    return { list, examined: found.examined, words: found.robust_cost?.words ?? "" };
+    return {
+      list,
+      examined: found.examined,
+      words: found.robust_cost ? sayFinding("robust-cost", found.robust_cost) : "",
+    };
   }
 
   async #foresee(answer: Answer, at: number, asked: State): Promise<void> {

@@ -1,6 +1,9 @@
 // The requests and replies of the engine, as `src/contract/` in Rust declares them. Temperatures are °C, amounts
 // percent by mass.
 
+import type { Kinds } from "../generated/messages.js";
+import type { Finding } from "./words.js";
+
 /** What is known of an ingredient that the catalogue lacks. */
 export interface Own {
   composition?: Record<string, number>;
@@ -22,7 +25,7 @@ export interface Item extends Own {
 }
 
 export type Format = "whipped" | "pot" | "bar";
-export type Firmness = "pourable" | "slack" | "soft" | "scoopable" | "firm" | "hard" | "snapping";
+export type Firmness = Kinds["firmness"];
 export type OnSkin = "melts" | "lingers" | "stays";
 export type Swap = "oil" | "all";
 
@@ -61,7 +64,6 @@ export interface Place {
   /** Oil that the crystals cannot hold, percent by mass of the whole. */
   weeping_oil_percent: number;
   holds: boolean;
-  words: string;
 }
 
 export interface Curve {
@@ -78,14 +80,12 @@ export interface Making {
   whip_c: [number, number] | null;
   demould_c: number | null;
   hurry_c: [number, number] | null;
-  steps: string[];
-  cautions: string[];
 }
 
 export interface Trouble {
-  sign: string;
-  cause: string;
-  remedies: string[];
+  sign: Kinds["sign"];
+  causes: Finding<"cause">[];
+  remedies: Finding<"remedy">[];
 }
 
 /** Nine of ten measured figures that nothing was fitted to lie within so much of the prediction, either way. */
@@ -99,16 +99,16 @@ export interface ErrorBand {
 
 export interface Verdict {
   mood: "good" | "doubtful" | "bad";
-  sentence: string;
-  remarks: string[];
+  findings: Finding<"verdict">[];
+  remarks: Finding<"remark">[];
 }
 
-export interface Miss {
+export interface Miss extends Finding<"miss"> {
   wish: string;
-  found: number;
-  low: number | null;
-  high: number | null;
-  words: string;
+  at_c: number;
+  found_percent: number;
+  low_percent: number | null;
+  high_percent: number | null;
 }
 
 export type PlaceName = "coldest" | "usual" | "hottest" | "skin";
@@ -122,11 +122,14 @@ export interface Behaviour {
   slip_c: number | null;
   clear_c: number | null;
   band: ErrorBand;
-  residue: { waxy_percent: number; oily_percent: number };
-  dab: { words: string; assumed: string };
+  residue: { feel: Kinds["skin"]; waxy_percent: number; oily_percent: number };
+  dab: { melts: Finding<"dab"> };
   making: Making;
-  fresh: { slip_c: number | null; remark: string } & Record<PlaceName, FreshPlace>;
-  pack: { holds: boolean; words: string } | null;
+  steps: Finding<"step">[];
+  cautions: Finding<"caution">[];
+  fresh: { slip_c: number | null } & Record<PlaceName, FreshPlace>;
+  settling: Finding<"settling">[];
+  pack: (Finding<"pack"> & { holds: boolean }) | null;
   troubles: Trouble[];
   curve: Curve;
   certificate: number;
@@ -165,7 +168,7 @@ export interface Proposal {
 export interface Rework {
   proposals: Proposal[];
   examined: number;
-  robust_cost?: { words: string };
+  robust_cost?: Finding<"robust-cost">;
   why_not?: (Gives & { with?: Gives[]; proposal: Proposal })[];
 }
 
@@ -194,7 +197,7 @@ export interface Seasons {
   summer: Proposal;
   winter: Proposal;
   differ: Change[];
-  words: string;
+  findings: Finding<"seasons">[];
 }
 
 export interface Limits {
@@ -268,7 +271,7 @@ export interface ReadLine {
   id: string | null;
   name: string;
   percent: number | null;
-  problem: string | null;
+  problem: Finding<"line-problem"> | null;
   certain: boolean;
   suggestions: string[];
 }
@@ -278,7 +281,7 @@ export interface Reading {
   sum: number;
   lines: ReadLine[];
   recipe: Item[];
-  remarks: string[];
+  remarks: Finding<"text-remark">[];
 }
 
 export interface Failure {
@@ -294,8 +297,8 @@ export interface Batch {
   total: number;
   jars: { jar_ml: number; jar_g: number; full: number; left_over_g: number };
   cost: Cost | null;
-  label: { text: string; note: string };
-  notes: string[];
+  label: { text: string; notes: Finding<"label-note">[] };
+  notes: Finding<"batch-note">[];
 }
 
 export interface Cost {
@@ -315,30 +318,29 @@ export interface Hardener {
   skin_percent: number[];
   structure_percent: number[];
   firmness: Firmness[];
-  stops: { dose_percent: number; reason: string } | null;
+  stops: { dose_percent: number; reason: Finding<"no-butter"> } | null;
 }
 
 export interface Journey {
   survives: boolean;
-  sentence: string;
-  afterwards: string;
-  advice: string[];
-  packed_better: { words: string; slumps_at_h: number | null; lost_percent: number }[];
-  course: { points: [number, number][]; words: string; source: string };
+  journey: Finding<"journey">;
+  afterwards: Finding<"afterwards">[];
+  advice: Finding<"advice">[];
+  packed_better: { packing: Finding<"packing">; slumps_at_h: number | null; lost_percent: number }[];
+  course: { points: [number, number][]; source: string };
   hours: number[];
   air_c: number[];
   middle_c: number[];
   slack_percent: number[];
   slumps_at_h: number | null;
-  assumed: string;
 }
 
 export interface Symptom {
-  sign: string;
+  sign: Kinds["sign"];
   expected: boolean;
-  cause: string;
-  reading: string;
-  remedies: string[];
+  causes: Finding<"cause">[];
+  readings: Finding<"reading">[];
+  remedies: Finding<"remedy">[];
   rework_storage_c: Storage;
 }
 

@@ -10,7 +10,7 @@ import {
   type FluentValue,
   type FluentVariable,
 } from "@fluent/bundle";
-import type { Messages } from "../generated/messages.js";
+import type { Kinds, Messages } from "../generated/messages.js";
 import english from "../words/en.ftl";
 
 /** Whom it is said to. */
@@ -44,15 +44,19 @@ export function say<I extends keyof Messages>(
   return said(id, given ?? {});
 }
 
-/** What the engine found: its kind, and its figures. */
-export interface Finding {
-  kind: string;
+/** What the engine found about a subject: its kind, and the figures that a sentence about it needs. */
+export interface Finding<S extends keyof Kinds> {
+  kind: Kinds[S];
 }
 
-/** Says what the engine found about a subject. */
-export function sayFinding(subject: string, finding: Finding): string {
+export function sayFinding<S extends keyof Kinds>(subject: S, finding: Finding<S>): string {
   const { kind, ...figures } = finding;
   return said(`${subject}-${kind}`, figures);
+}
+
+/** Several, one after the other. */
+export function sayFindings<S extends keyof Kinds>(subject: S, findings: readonly Finding<S>[]): string {
+  return findings.map((finding) => sayFinding(subject, finding)).join(" ");
 }
 
 /** A number with at most so many decimals, as the reader's locale writes it, but in the digits that can be typed here. */
@@ -111,6 +115,16 @@ function degrees(figure: number, named: Named): string {
   return written(toHalf ? Math.round(2 * figure) / 2 : figure, digitsOf(named, toHalf ? 1 : 0));
 }
 
+/** A time in the unit that it is told in. */
+function time(seconds: number): string {
+  const [minutes, hours] = [seconds / 60, seconds / 3600];
+  if (seconds < 99.5) return say("time-seconds", { count: Math.round(seconds) });
+  if (minutes < 99.5) return say("time-minutes", { count: Math.round(minutes) });
+  // Rounded as it is written, so that 1.04 is one.
+  const tenth = (count: number) => ({ count: Math.round(10 * count) / 10 });
+  return hours < 48 ? say("time-hours", tenth(hours)) : say("time-days", tenth(hours / 24));
+}
+
 /** A number and its unit stay on one line. */
 const withUnit = (number: string, unit: string) => `${number}\u00a0${unit}`;
 
@@ -135,8 +149,14 @@ const FUNCTIONS: Record<string, FluentFunction> = {
       reader.mass,
     );
   },
-  PERCENT: ([percent], named) => withUnit(written(numberOf(percent), digitsOf(named, 0)), "%"),
+  PERCENT: ([percent], named) => {
+    const number = written(numberOf(percent), digitsOf(named, 0));
+    return named.unit === "none" ? number : withUnit(number, "%");
+  },
+  SECONDS: ([seconds]) => time(numberOf(seconds)),
+  HOURS: ([hours]) => time(3600 * numberOf(hours)),
   NUMBER: ([number], named) => written(numberOf(number), digitsOf(named, 0)),
+  WORDS: ([word], { of }) => said(`${of}-${word}`, {}),
   TEXT: ([typed]) => isolated(String(typed)),
   NAME: ([id]) => isolated(reader.nameOf(String(id))),
   NAMES: ([ids]) => new List(ids instanceof List ? ids.value.map((id) => reader.nameOf(id)) : []),
@@ -145,6 +165,16 @@ const FUNCTIONS: Record<string, FluentFunction> = {
 const bundle = new FluentBundle(LANGUAGE, { functions: FUNCTIONS, useIsolating: false });
 for (const fault of bundle.addResource(new FluentResource(english))) console.error(fault);
 
+/** What stands for a figure; a finding within a finding is said by the name of its figure. */
+function variable(name: string, value: unknown): FluentVariable {
+  if (Array.isArray(value)) return new List(value);
+  if (typeof value === "object" && value && "kind" in value) {
+    const { kind, ...figures } = value;
+    return said(`${name}-${kind}`, figures);
+  }
+  return value as FluentVariable;
+}
+
 function said(id: string, given: object): string {
   const message = bundle.getMessage(id);
   if (!message?.value) {
@@ -152,9 +182,7 @@ function said(id: string, given: object): string {
     return id;
   }
   const variables: Record<string, FluentVariable> = {};
-  for (const [name, value] of Object.entries(given)) {
-    variables[name] = Array.isArray(value) ? new List(value) : value;
-  }
+  for (const [name, value] of Object.entries(given)) variables[name] = variable(name, value);
   const faults: Error[] = [];
   const text = bundle.formatPattern(message.value, variables, faults);
   for (const fault of faults) console.error(`${id}: ${fault.message}`);

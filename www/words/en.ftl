@@ -13,15 +13,315 @@
 #   { TEMPDIFF($room_k) }           2.5 °C, 5 °F: how far apart two temperatures are
 #   { MASS($jar_g) }                250 g, 8.82 oz
 #   { PERCENT($oil_percent) }       12 %; with digits: 1, 12.4 %
-#   { NUMBER($hours, digits: 1) }   1,234.5
+#   { SECONDS($half_s) }            45 seconds, 3 minutes
+#   { HOURS($after_h) }             45 minutes, 3.5 hours, 2.5 days
+#   { TEMP(20) }                    20 °C, 68 °F: a figure of the message's own
+#   { NUMBER($count, digits: 1) }   1,234.5: whatever else is counted
 #   { NAME($id) }                   Shea butter: an ingredient or a line of the reader's own
 #   { NAMES($ids) }                 Shea butter, Cocoa butter, and Beeswax
-#   { TEXT($name) }                 what the reader typed
-# A choice is made by a number's plural, or by a word: { $jars -> [one] jar *[other] jars }.
+#   { TEXT($typed) }                what the reader typed
+#   { WORDS($class, of: "firmness") }  scoops and spreads: what another message has for a word of the engine's
+# A choice is made by a number's plural, or by a word: { $jars -> [one] jar *[other] jars }. A finding within a finding, such as
+# the air of a journey, is said by the name of its figure, and stands as { $air }. Several messages may share a part, which is a
+# message of its own: { holds-shape }.
 #
 # `cargo page words` checks all this and writes the type of the messages for the page's scripts, so that TypeScript knows them.
 # Another language is another such file.
 
+## The climate
+
+skin-is-cooler = Hands and arms are { TEMP(32, unit: "none") } to { TEMP(34) } on the surface, not { TEMP(37) }.
+warm-room = { TEMP(30) } for a week
+
+## The verdict
+
 verdict-empty = Add an ingredient to see how it melts.
 verdict-waiting = Working out how it melts…
 verdict-sum = The recipe adds up to { PERCENT($sum_percent, digits: 2) }. At 100 % the prediction goes on.
+
+holds-shape = { $format ->
+    [whipped] keeps its whip
+    [bar] stays firm enough for a bar
+   *[pot] holds its shape
+}
+gives-way = { $format ->
+    [whipped] collapse
+    [bar] soften
+   *[pot] slump
+}
+verdict-mostly-powder = { PERCENT($powder_percent) } of it is powder, more than its fat can bind: it crumbles, and is no butter.
+verdict-never-holds = { $format ->
+    [whipped] It never has enough crystals to hold air: it is an oil at any storage.
+    [bar] It never gets firm enough for a bar at any storage.
+   *[pot] It never sets: it is an oil at any storage.
+}
+verdict-too-soft-even-cold = It { holds-shape } only below { TEMP($holds_to_c) }, so it is too soft even at your coldest { TEMP($coldest_c, digits: 1) }.
+verdict-fails-in-heat = It { holds-shape } to { TEMP($holds_to_c) }, so it will { gives-way } on your hottest days ({ TEMP($hottest_c, digits: 1) }).
+verdict-fails-just-in-heat = It { holds-shape } to just under { TEMP($hottest_c, digits: 1) }, so it will { gives-way } on your hottest days.
+verdict-holds-barely = It { holds-shape } to { TEMP($holds_to_c) }, just above your hottest days ({ TEMP($hottest_c, digits: 1) }).
+verdict-holds = It { holds-shape } to { TEMP($holds_to_c) }, above your hottest days ({ TEMP($hottest_c, digits: 1) }).
+verdict-holds-well = It { holds-shape } to { TEMP($holds_to_c) }, well above your hottest days ({ TEMP($hottest_c, digits: 1) }).
+verdict-on-skin = On skin it { WORDS($feel, of: "skin") }.
+verdict-too-hard = At { TEMP($usual_c, digits: 1) } it is harder than you want.
+verdict-too-soft = At { TEMP($usual_c, digits: 1) } it is softer than you want.
+verdict-hard-to-take-out = At { TEMP($coldest_c, digits: 1) } it is hard to take out.
+
+firmness-pourable = pours like an oil
+firmness-slack = slack, weeps oil
+firmness-soft = soft, spreads at a touch
+firmness-scoopable = scoops and spreads
+firmness-firm = firm, needs pressing
+firmness-hard = hard, must be scraped or rubbed
+firmness-snapping = brittle, snaps
+
+skin-melts = melts
+skin-light-film = melts and leaves a light film
+skin-lingers = melts slowly and leaves some body
+skin-waxy = stays as a waxy film
+
+## Wishes that are not met
+
+structure-short = structure { PERCENT($found_percent, digits: 1) }, at least { PERCENT($low_percent, digits: 1) } wanted
+structure-over = structure { PERCENT($found_percent, digits: 1) }, at most { PERCENT($high_percent, digits: 1) } wanted
+miss-does-not-hold = Does not keep its shape at { TEMP($at_c, digits: 1) } ({ structure-short }).
+miss-softer = Softer than wanted at { TEMP($at_c, digits: 1) } ({ structure-short }).
+miss-harder = Harder than wanted at { TEMP($at_c, digits: 1) } ({ structure-over }).
+miss-leaves-less = Leaves less on skin, at { TEMP($at_c, digits: 1) }, than wanted ({ PERCENT($found_percent, digits: 1) } solid, at least { PERCENT($low_percent, digits: 1) } wanted).
+miss-leaves-more = Leaves more on skin, at { TEMP($at_c, digits: 1) }, than wanted ({ PERCENT($found_percent, digits: 1) } solid, at most { PERCENT($high_percent, digits: 1) } wanted).
+miss-softer-than-now = Softer than now at { TEMP($at_c, digits: 1) } (structure { PERCENT($found_percent, digits: 1) }, now { PERCENT($high_percent, digits: 1) }).
+miss-harder-than-now = Harder than now at { TEMP($at_c, digits: 1) } (structure { PERCENT($found_percent, digits: 1) }, now { PERCENT($high_percent, digits: 1) }).
+miss-leaves-less-than-now = Leaves less on skin than now, at { TEMP($at_c, digits: 1) } ({ PERCENT($found_percent, digits: 1) } solid, now { PERCENT($high_percent, digits: 1) }).
+miss-leaves-more-than-now = Leaves more on skin than now, at { TEMP($at_c, digits: 1) } ({ PERCENT($found_percent, digits: 1) } solid, now { PERCENT($high_percent, digits: 1) }).
+
+## What to mind
+
+remark-weeps = At { TEMP($hottest_c, digits: 1) } about { PERCENT($oil_percent) } of it is oil that the crystals cannot hold: it will weep.
+remark-known-roughly = How much such crystals stiffen is known only roughly: at { TEMP($hottest_c, digits: 1) } anything from “{ WORDS($softest, of: "firmness") }” to “{ WORDS($hardest, of: "firmness") }” is possible.
+remark-may-hold-less = At its weakest it keeps its shape only to { TEMP($holds_to_c) }.
+remark-paste = With { PERCENT($powder_percent) } powder it is a paste rather than a butter: outside what was checked, so make trial batches.
+remark-powder-decides = At { TEMP($hottest_c, digits: 1) } its powder makes the difference: powder thickens, but it does not set, and in a melt it settles to the bottom.
+remark-balm = With { PERCENT($wax_percent, digits: 1) } wax it is a balm rather than a butter: outside what was checked, so make trial batches.
+remark-gels-oil = Hydroxystearic acid and hydrogenated castor oil set oil to a gel that the model does not have: it may be far firmer, and hold in more heat. Make trial batches.
+remark-silica = Fumed silica thickens far more than powder counts for here: make trial batches.
+remark-liquids-part = Castor oil does not mix with mineral oil or petrolatum unless another oil carries it, and the model takes all liquids for one: look for layers in a trial.
+remark-skin-is-near = Your hottest storage, { TEMP($hottest_c, digits: 1) }, is only { TEMPDIFF($gap_k, digits: 1) } below skin: a butter should hold about { TEMPDIFF($margin_k) } above its storage, so what holds with that to spare will melt slowly on skin.
+remark-as-warm-as-skin = Your hottest storage, { TEMP($hottest_c, digits: 1) }, is as warm as skin ({ TEMP($skin_c, digits: 1) }) or warmer, so a butter that stays solid there cannot melt on skin. What can still be had: shape in the heat, an easy scoop in the cool hours, and as little waxiness as that allows. This is outside what was checked: make trial batches.
+
+pack-soaks-through = At { TEMP($hottest_c, digits: 1) } it pours: paper and board would soak through and leak.
+pack-may-soak-through = At { TEMP($hottest_c, digits: 1) } it may pour, as far as can be told: too risky for paper and board.
+pack-stains = At { TEMP($hottest_c, digits: 1) } oil weeps out of it and will stain paper and board.
+pack-holds-upright = At { TEMP($hottest_c, digits: 1) } it pours: a tin with a slip lid keeps it in only while it stands upright.
+pack-holds-liquid = At { TEMP($hottest_c, digits: 1) } it pours, but a closed pack keeps it in.
+pack-holds = It does not pour at { TEMP($hottest_c, digits: 1) }, so the pack holds it.
+
+## Making it
+
+sets-alone = here the part that melts highest sets alone, and slow cooling grows it into grains. A bath of cold water does; then keep it at { TEMP($rest_from_c, unit: "none") } to { TEMP($rest_to_c) } without swings (common practice)
+filled = { $format ->
+    [bar] moulds
+   *[pot] pots
+}
+step-melt-out = Melt everything in a water bath to { TEMP($melt_out_c) } and keep it there { NUMBER($hold_min) } minutes, so that no crystal survives to seed coarse ones. Add what heat harms (fragrance, vitamin E) once it has cooled, below its flash point and just before it clouds.
+step-cannot-be-whipped = It never has the crystals that hold air, so it cannot be whipped as it is.
+step-cool-fast-stirring = Cool it quickly and stir it from { TEMP($from_c, unit: "none") } to { TEMP($to_c) }: { sets-alone }.
+step-cool-stirring = Cool it steadily with stirring.
+step-whip = Whip it between { TEMP($from_c, unit: "none") } and { TEMP($to_c) }, where { PERCENT($from_percent, unit: "none") } to { PERCENT($to_percent) } of it is crystals: below that it tears, above it holds no air. The range comes from studies of whipped oils and is a guide only.
+step-pour = Let it cool while you stir, and pour it between { TEMP($from_c, unit: "none") } and { TEMP($to_c) }: the cooler it still flows, the finer it sets and the less it sinks in the middle.
+step-cool-filled-fast = Cool the filled { filled } quickly from { TEMP($from_c, unit: "none") } to { TEMP($to_c) }: { sets-alone }.
+step-cool-filled = Let the filled { filled } cool steadily, then keep them at { TEMP($rest_from_c, unit: "none") } to { TEMP($rest_to_c) } without swings (common practice).
+step-fill-cool = Nothing in it has to set before it is filled: fill it when cool.
+step-demould = Take bars out of the mould once they are below { TEMP($below_c) } all through.
+step-judge-later = Judge it after some days: crystals go on settling, and it gets firmer.
+step-judge-next-day = Judge it the day after: by then it is about what it stays.
+
+caution-open-heat = Heat in a water bath, never over a flame or on a bare plate, and never leave it alone: fats and waxes burn, stearic acid and paraffin from a flash point of about { TEMP($flash_from_c, unit: "none") } to { TEMP($flash_to_c) }.
+caution-water = Keep water out of hot fat and wax: it spatters. Never put water on burning fat: cover it, or use powder or carbon dioxide.
+caution-burns = Hot fat sticks: cool a burn under running water, and do not peel wax off.
+caution-darkens = Above { TEMP($above_c) } beeswax darkens and oils age quickly: melt the wax with a little of the oil first, and keep the rest cooler.
+
+settling-at-once = It settles at once: what you feel on the day after making is about what stays.
+settling-firms-a-little = It will firm up a little in the first days to weeks, but at { TEMP($at_c, digits: 1) } it stays “{ WORDS($class, of: "firmness") }”.
+settling-firms = It will firm up in the first days to weeks: at { TEMP($at_c, digits: 1) } from “{ WORDS($from, of: "firmness") }” to “{ WORDS($to, of: "firmness") }”.
+settling-slip-rises = Its slip point rises from { TEMP($from_c, unit: "none") } to { TEMP($to_c) }.
+settling-keep-cool = Keep it cool until then: fresh, it does not hold its shape at { TEMP($hottest_c, digits: 1) }.
+settling-judge-then = Judge it then, not on the day.
+
+dab-nothing-solid = At { TEMP($start_c) } there is next to nothing solid in it to melt: it goes on as it is.
+dab-both = A still dab { NUMBER($film_mm, digits: 1) } mm thick loses half of its solids in { SECONDS($skin_s) } on skin and { SECONDS($palms_s) } between palms; rubbing it thin is much faster.
+dab-between-palms = Skin melts less than half of it; between palms half of its solids are gone in { SECONDS($palms_s) }.
+dab-neither = Neither skin nor palms melt half of its solids.
+
+## What went wrong
+
+sign-turns-to-oil = Turns to oil
+sign-oil-pool = Lumps in a pool of oil
+sign-soft-top = Soft, wet top
+sign-separated-layers = Separated layers
+sign-grainy = Grainy
+sign-too-hard-in-the-cold = Too hard in the cold
+
+cause-dissolves = Above { TEMP($onset_c) } nearly all its crystals have dissolved.
+cause-never-sets = There are never enough crystals to set it.
+cause-always-knit = What is solid holds it together at any temperature considered.
+cause-knits = At { TEMP($hottest_c, digits: 1) } its structure is { PERCENT($structure_percent) }; below about { PERCENT($needs_percent) } nothing knits together.
+cause-oil-loose = Above { TEMP($onset_c) } too few crystals are left to hold the oil between them.
+cause-oil-always-loose = At any temperature there are too few crystals to hold the oil between them.
+cause-oil-always-held = At any temperature considered enough is solid to hold the oil between the crystals.
+cause-lumps = At { TEMP($hottest_c, digits: 1) } its structure is { PERCENT($structure_percent) }, and about { PERCENT($needs_percent) } is needed: lumps lie in free oil.
+cause-oil-held = At { TEMP($hottest_c, digits: 1) } its structure is { PERCENT($structure_percent) }; about { PERCENT($needs_percent) } is enough to hold it.
+cause-net-thin = Above { TEMP($onset_c) } the net of crystals is thin.
+cause-net-always-thin = At any temperature the net of crystals is thin.
+cause-net-holds = This needs a thin net of crystals that warmth melts further, which this recipe has not in your storage.
+cause-warmed-from-outside = Warmth comes in from the lid and the wall first, melts crystals there and lets oil out, while the middle is still firm.
+cause-parts = Between { TEMP($from_c, unit: "none") } and { TEMP($to_c) } it flows, yet a part that melts higher is solid: those crystals sink or float in the melt, and it sets again in layers.
+cause-does-not-part = Layers form where crystals of a part that melts higher swim in a melt. This recipe has next to no such range: it was perhaps filled or stirred while only partly melted.
+cause-few-crystals = It has next to no fat crystals to grow into grains ({ PERCENT($solid_percent) } at usual storage). Grains in it are wax, fatty acid or alcohol that set slowly and coarsely, or that was not melted out.
+cause-regrows = Of { PERCENT($solid_percent) } fat crystals at usual storage, { PERCENT($left_percent) } are left at { TEMP($hottest_c, digits: 1) }. What a warm day dissolves sets again on the survivors, slowly and coarsely, the fat that melts highest first. The same happens when a fresh batch cools slowly through that range.
+cause-stiff = Below { TEMP($onset_c) } crystals knit it stiff.
+cause-not-stiff = It does not get stiff by this recipe’s crystals.
+cause-cold-structure = At { TEMP($coldest_c, digits: 1) } its structure is { PERCENT($structure_percent) }.
+
+reading-always = This recipe does that at any temperature considered.
+reading-goes-further = This recipe goes further than that in your storage.
+reading-never = This recipe does not show that at any temperature considered: look for another cause, such as another batch of an ingredient, a weighing slip, or water in it.
+reading-hard-below = It gets that hard below { TEMP($onset_c) }.
+reading-warmer-than-given = It starts above { TEMP($onset_c) }. If you saw it, the jar was warmer than the { TEMP($hottest_c, digits: 1) } you gave: in sun, in a car or on its way.
+reading-just-begun = It starts above { TEMP($onset_c) }, so at your hottest storage, { TEMP($hottest_c, digits: 1) }, it has only just begun: if it went far, the jar was warmer.
+reading-hot-enough = It starts above { TEMP($onset_c) }, so your hottest storage, { TEMP($hottest_c, digits: 1) }, is enough for it.
+reading-cooled-slowly = Or the batch cooled slowly when it was made: that grows grains in any storage.
+
+remedy-melt-higher = Take part of the oil out for a butter that melts higher, or add a little fatty acid, alcohol or wax: ask for a rework to the hottest that it sees.
+remedy-melt-anew = What has turned to oil can be melted fully and cooled quickly, and used if it is clean and unspoiled. A whipped one must be whipped anew: its air is gone.
+remedy-keep-cooler = Store and send it cooler.
+remedy-hold-more-oil = Raise what stays solid in the heat: some hard butter in place of oil, or a little wax, which holds several times its weight of oil.
+remedy-do-not-stir-in = Do not stir the oil back in: melt it out, cool it quickly and stir.
+remedy-fill-to-rim = Keep the jar from sun and warm shelves, and fill to the rim: a warm head of air melts the top.
+remedy-flatter-fall = A little more that stays solid at the hottest storage; avoid a recipe whose solids fall steeply just there.
+remedy-fill-cool = Melt it out fully before filling, fill as cool as it still flows, and stir until it clouds.
+remedy-closer-ranges = Bring the melting ranges closer: less wax or fatty acid, more of a butter that melts between.
+remedy-cool-fast = Melt it out fully, hold it, then cool it quickly with stirring to { TEMP($rest_from_c, unit: "none") } to { TEMP($rest_to_c) }, and keep it there: no slow cooling, no partial melting.
+remedy-melt-less = Ask for a rework to the hottest that it sees, so that fewer crystals melt there.
+remedy-blend-unlike = A blend of unlike fats (one such as coconut with one such as mango, say) sets finer than one fat alone (common practice).
+remedy-less-hard = Swap some hard butter for oil, or for a soft butter whose solids change less with temperature, and make up for the heat with a little wax.
+remedy-let-it-warm = Let it stand at room temperature before use; whipped, the same fat feels softer.
+
+## On its way in the heat
+
+air-parked-car-sun = a clear summer day in a car parked in the sun
+air-parked-car-shade = a hot day in a car parked in the shade
+air-dashboard = a hot day on the dashboard of a car in the sun
+air-delivery-van = a hot day’s round in an uncooled van
+air-mailbox = a summer day in a parcel box in the sun
+air-sea-container = three hot days in a container on deck
+air-warm-room = a week in a room at { TEMP($at_c) }
+air-constant = { HOURS($for_h) } at { TEMP($at_c, digits: 1) }
+air-listed = the course that you gave
+
+packing-foam = in { NUMBER($foam_mm) } mm of foam
+packing-foam-and-cold = in { NUMBER($foam_mm) } mm of foam with { MASS($cold_g, digits: 0) } of cold packs
+
+journey-comes-through = It comes through { $air } with its shape: at most { PERCENT($melted_percent) } of its solids melt.
+journey-outside-softens = It comes through { $air } with its shape; its outside softens ({ PERCENT($lost_percent) } of it), and at most { PERCENT($melted_percent) } of its solids melt.
+journey-slumps = It starts to slump after { HOURS($after_h) } of { $air }; { PERCENT($lost_percent) } of it loses its structure, and { PERCENT($melted_percent) } of its solids melt.
+journey-too-soft-from-the-start = It is too soft for its format from the start, whatever the air does.
+journey-assumed = Assumed: still air, one pack as a body of its size and surface, the same melting curve in both directions (a real fat lags behind it), no sun directly on the pack. Not checked against loggers in parcels.
+
+afterwards-unchanged = It stays as it was.
+afterwards-smoother-skin = It sets again as it was, but for a smoother or greasier skin where the outside softened.
+afterwards-may-grain = It keeps its shape, but what melted sets again slowly on the crystals that are left: grains may show after some days.
+afterwards-as-before = It is afterwards what it was before: it never held its shape.
+afterwards-loses-air = It sets again, but without its air: lower in the jar, dense and glossy.
+afterwards-sets-unseeded = It sets again in its pack, slowly and with nothing to seed it, so coarse: expect grains, a sunken middle, or softness for days.
+afterwards-sets-coarse = It sets again in its pack, slowly and on what crystals are left, so coarse: expect grains, a sunken middle or oil on top.
+afterwards-out-of-shape = It sets again out of shape, and may be grainy or bloomed.
+afterwards-leaks = All of it poured: paper and board leak.
+afterwards-needs-tight-lid = All of it poured: only a tight lid keeps it in.
+
+advice-rework-first = Recipe: ask for a rework to the storage that it sees first; what does not hold there holds in no parcel.
+advice-no-butter-comes-through = Packed like this the outer tenth of it reaches { TEMP($rind_c) }, as warm as skin ({ TEMP($skin_c, digits: 1) }) or warmer: no butter that melts on skin comes through that, whatever the recipe.
+advice-rework = Packed like this the outer tenth of it reaches { TEMP($rind_c) }, below skin ({ TEMP($skin_c, digits: 1) }): a rework that holds at { TEMP($holds_to_c) } can come through.
+advice-pack = Packaging: { $packing } it keeps its shape throughout.
+advice-packing-is-not-enough = Packaging alone does not do: even { $packing } it slumps after { HOURS($after_h) }.
+advice-hurry = Speed: as it is packed, it must be out of the heat within { HOURS($within_h) }; if it is sent, then early in the week and to a pick-up point indoors.
+advice-season = Season: send it in the cool months, and say so in the shop.
+advice-another-product = Another product: a lotion or cream, an emulsion with water, does not depend on melting and stands such heat (it needs a preservative and its own safety assessment).
+
+time-seconds = { NUMBER($count) } { $count ->
+    [one] second
+   *[other] seconds
+}
+time-minutes = { NUMBER($count) } { $count ->
+    [one] minute
+   *[other] minutes
+}
+time-hours = { NUMBER($count, digits: 1) } { $count ->
+    [one] hour
+   *[other] hours
+}
+time-days = { NUMBER($count, digits: 1) } { $count ->
+    [one] day
+   *[other] days
+}
+
+## Reworks
+
+robust-cost-nothing = The margin costs nothing: the smallest rework holds with it as it is.
+robust-cost-lines = The margin costs { more-lines }; as much of the recipe moves.
+robust-cost-moves-more = The margin costs { more-lines }; { PERCENT($more_shift_percent, digits: 2) } more of the recipe moves.
+robust-cost-moves-less = The margin costs { more-lines }, but { PERCENT($less_shift_percent, digits: 2) } less of the recipe moves.
+more-lines = { $more_lines ->
+    [0] no more changed lines
+    [one] one more changed line
+   *[other] { NUMBER($more_lines) } more changed lines
+}
+seasons-one-serves-both = One recipe serves both seasons.
+seasons-differ = From summer to winter { $lines ->
+    [one] one line changes
+   *[other] { NUMBER($lines) } lines change
+}; the rest stays.
+seasons-none-in-fewer = No two versions that are good for their seasons within the limits differ in fewer.
+seasons-stopped = The search was stopped: versions that differ in fewer lines may be left.
+
+no-butter-snaps = It snaps at room temperature: a bar, no longer a butter.
+no-butter-film = { PERCENT($skin_percent) } stays solid on skin: above { PERCENT($most_percent) } it is a film, no longer a butter that melts.
+no-butter-balm = { PERCENT($wax_percent, digits: 1) } wax: above { PERCENT($most_percent) } it is a balm, no longer a butter.
+
+## Weighing and the label
+
+batch-note-coarse-step = A step of { MASS($step_g, digits: 3) } is coarse for { NAME($id) }: { PERCENT($asked_percent, digits: 2) } becomes { PERCENT($weighed_percent, digits: 2) }. Take a finer scale or a larger batch.
+label-note-rules-differ = Names and order may differ by region: below { PERCENT($any_order_percent) } many allow any order, some ask for common names beside Latin ones, the EU for fragrance allergens from small amounts on. Allergen groups are a reminder, no legal statement. Check the rules where you sell.
+label-note-shares-assumed = Of an ingredient of several names, { PERCENT($extract_percent) } of an extract is assumed, else equal shares: ask your supplier.
+label-note-own-names = These are your own names, not INCI: { NAMES($ids) }.
+
+## A pasted recipe
+
+text-remark-total-left-out = The line “{ TEXT($line) }” was taken for a total and left out.
+text-remark-mixed-units = Some lines are in percent and others in weights: the weights were left out; write them all in one unit.
+text-remark-worked-out = { $unit ->
+    [grams] Grams
+    [ounces] Ounces
+    [percent] Percentages
+   *[parts] Parts
+} add up to { NUMBER($sum, digits: 2) }; percentages were worked out to { PERCENT($step_percent, digits: 2) }.
+text-remark-added = “{ TEXT($name) }” is there twice; the amounts were added.
+line-problem-no-name = This line has an amount but no ingredient: write its name beside it.
+line-problem-no-amount = This line has no amount in the unit of the others: write one.
+line-problem-unknown = Nothing in the catalogue is called like that: choose an ingredient, or leave it out.
+line-problem-ambiguous = This could be more than one ingredient: choose which.
+line-problem-more-than-all = More than 100 %: check the amount.
+
+## Where figures come from
+
+measured = Nine of ten measured figures of { TEXT($kind) } that nothing was fitted to lie within that ({ NUMBER($figures) } figures).
+origin-solid = The state of lowest energy of all that is in the recipe, melted and crystallised, at each temperature, from published melting points and heats of fusion of the molecules it is made of. The largest error left in the sums is { TEXT($certificate) }. { measured }
+origin-slip = Where 4.5 % solid is left, as an open capillary shows it. { measured }
+origin-clear = Where 1 % solid is left, or a tenth of what is solid at { TEMP(20) } where that is less. { measured }
+origin-softens = Where structure falls to the least that it needs: whipped 10 % (studies of whipped oils, low confidence), pot 8 %, bar 35 % (common practice, no source). The range is what the published figures for the worth of such solids allow; the solids themselves err as above.
+origin-firmness = Solids, with wax crystals counted several times (Hwang 2012: 1 to 6 % sunflower wax is as firm as 18 to 30 % hardened soybean oil). The limits are those of margarine and chocolate practice; those between are ours.
+origin-skin = Skin surface is { TEMP(32, unit: "none") } to { TEMP(34) }. Up to 10 % left counts as melting: an assumption, no published limit was found. { $dab } Assumed: the film lies still and covered, skin is at one temperature before and blood warms it back; no measured times were found to check against.
+origin-fresh = A fresh butter has its crystals in the form that chilling gives, a settled one in the stable form; both are sums as above. How long it takes is not computed: days to weeks, from memory. Two measured figures were found, both of untempered cocoa butter: { TEMP(26.7, digits: 1) } (Jin et al. 2017) and { TEMP(27.5, digits: 1) } (Wille & Lutton 1966, by a secondary source). One factor was fitted to lie between them, so that neither is a proof: it slips at { TEMP(27.0, digits: 1) } and is clear at { TEMP(27.2, digits: 1) }.
+origin-making = Melt-out is above where the last crystal goes, with a margin that is common practice, no source; pouring and whipping follow the curve of solids, which errs by { NUMBER($points, digits: 1) } points, so by a few degrees. Whipping at 10 to 30 % solids comes from studies of whipped oils (low confidence).
+origin-rework = Every way to change so many lines on the step of your scale is tried or excluded by a bound, so nothing smaller meets the wishes as they are predicted; the predictions err by ± { NUMBER($points, digits: 1) } points of solids. Two seasons: where one recipe is good for both, that is the answer; else no two versions that are good for their seasons differ in fewer lines.
+origin-jars = Densities of the ingredients from the catalogue’s sources (Codex; from memory where none was found), a few percent off at most; the air whipped in is what you say. Prices are yours.
+origin-hardeners = The same sums as for the recipe, once a dose. They err alike (solids ± { NUMBER($points, digits: 1) } points, slip ± { TEMPDIFF($slip_k, digits: 1) }, clear ± { TEMPDIFF($clear_k, digits: 1) }). No measured figures of hardeners in an oil-rich shea butter were found.
+origin-heat = Heat flows through the pack into a row of thin layers of butter, each melting by the recipe’s own curve; the sums meet the textbook solution within 1 %. The air of each place is a published measurement, named with it. Not checked against loggers in parcels.

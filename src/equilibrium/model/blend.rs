@@ -37,10 +37,10 @@ impl State {
     }
 }
 
-/// Of what unlike members take off the melting points in beta, this much is taken off in beta-prime, as if its looser
-/// packing minded them less. It was fitted to cocoa butter alone: untempered it slips at 26.7 °C (Jin et al. 2017), and its
-/// form IV melts at 27.5 °C (Wille & Lutton 1966, by a secondary source); here it slips and clears as far above the one as
-/// below the other.
+/// Of what unlike members take off the melting points in beta, this much is taken off in beta-prime, as if
+/// its looser packing minded them less. It was fitted to cocoa butter alone: untempered it slips at 26.7 °C
+/// (Jin et al. 2017), and its form IV melts at 27.5 °C (Wille & Lutton 1966, by a secondary source); here it
+/// slips and clears as far above the one as below the other.
 const FRESH_DISORDER: f64 = 0.875;
 
 /// One ingredient, as far as melting goes.
@@ -158,11 +158,11 @@ impl Blend {
         self.ingredients.is_empty()
     }
 
-    /// The mixture of these amounts, in grams or in any other unit of mass, one for each ingredient in the order of
-    /// [`Blend::new`]; missing ones count as 0.
+    /// The mixture of these amounts, in grams or in any other unit of mass, one for each ingredient in the
+    /// order of [`Blend::new`]; missing ones count as 0.
     ///
-    /// What was fitted to the ingredients is averaged over each phase, by the moles that each ingredient brings to it. So
-    /// is the share of fresh crystals that melt as settled ones.
+    /// What was fitted to the ingredients is averaged over each phase, by the moles that each ingredient
+    /// brings to it. So is the share of fresh crystals that melt as settled ones.
     pub fn mixture(&self, amounts: &[f64]) -> Mixture {
         let mut moles = vec![0.0; self.species.len()];
         let mut sums = vec![CorrectionSums::default(); self.phases.len()];

@@ -2,8 +2,8 @@
 
 use crate::substances::{Correction, Family, Fusion, GAS_CONSTANT, OuterChains};
 
-/// What ingredients bring to one phase, summed over moles. Its means decide how the phase melts: a crystal does not
-/// remember which ingredient its molecules came from.
+/// What ingredients bring to one phase, summed over moles. Its means decide how the phase melts: a crystal
+/// does not remember which ingredient its molecules came from.
 #[derive(Clone, Copy, Default)]
 pub(crate) struct CorrectionSums {
     /// Moles of the phase's species.
@@ -84,7 +84,8 @@ pub(crate) struct PhaseCorrection {
     pub(crate) lowering_k: f64,
     /// The factor on the enthalpies of fusion, less one: the mean of what was fitted.
     pub(crate) enthalpy_excess: f64,
-    /// The share of every member, 0 to 1, that unlike members keep out of the crystals, so that it stays liquid.
+    /// The share of every member, 0 to 1, that unlike members keep out of the crystals, so that it stays
+    /// liquid.
     pub(crate) left_out: f64,
 }
 

@@ -16,7 +16,8 @@ pub(crate) struct Solute {
     pub(crate) molar_mass: f64,
     pub(crate) kind: Kind,
     pub(crate) distribution: Distribution,
-    /// What melting a mole of it takes, J: the enthalpy of fusion without what was fitted to the shape of a curve.
+    /// What melting a mole of it takes, J: the enthalpy of fusion without what was fitted to the shape of a
+    /// curve.
     pub(crate) latent_j_mol: f64,
 }
 
@@ -78,8 +79,8 @@ pub(super) struct Member {
     pub(super) fusion: Fusion,
 }
 
-/// Colder temperatures are taken as this, K (−100 °C): nothing in a butter still changes there, and K stays within what a
-/// double holds.
+/// Colder temperatures are taken as this, K (−100 °C): nothing in a butter still changes there, and K stays
+/// within what a double holds.
 pub(crate) const COLDEST_K: f64 = 173.15;
 
 /// °C as K, within what is considered.

@@ -11,8 +11,8 @@ pub(crate) struct Phase {
     pub(crate) members: Range<usize>,
 }
 
-/// Sorts so many species by the family of each: the order to put them in, and the phases that they then form. Species of
-/// one family keep the order that they came in; each of [`Family::Own`] is a phase of its own.
+/// Sorts so many species by the family of each: the order to put them in, and the phases that they then form.
+/// Species of one family keep the order that they came in; each of [`Family::Own`] is a phase of its own.
 pub(super) fn group(species: usize, family: impl Fn(usize) -> Family) -> (Vec<usize>, Vec<Phase>) {
     let mut order: Vec<usize> = (0..species).collect();
     order.sort_by_key(|at| family(*at));

@@ -1,13 +1,14 @@
 //! Bounds on the solids of every mixture in a region, from one state solved in its centre.
 //!
-//! The chapter on equilibrium derives them; here is what the names stand for. With q = 1/(1 + σK) and any multipliers α
-//! and β of each phase with α + Σ β = 0, a weighted sum of the solids is
+//! The chapter on equilibrium derives them; here is what the names stand for. With q = 1/(1 + σK) and any
+//! multipliers α and β of each phase with α + Σ β = 0, a weighted sum of the solids is
 //!
 //! Σ w n (1 − q) = α n(solvent) + Σ over phases Σ n [w + (α + βK − w) q],
 //!
-//! which is linear in the amounts once every σ is held. Over an interval of σ the part of a phase is bounded by its ends
-//! and by a tangent in v = 1/(1 + σK₀), where K₀ is the pivot at which α + βK − w changes its sign. The intervals of σ
-//! follow from an interval of L, which is proven by the sign of F(L) = Σ n q − L at its ends; there w is 0 and α is 1.
+//! which is linear in the amounts once every σ is held. Over an interval of σ the part of a phase is bounded
+//! by its ends and by a tangent in v = 1/(1 + σK₀), where K₀ is the pivot at which α + βK − w changes its
+//! sign. The intervals of σ follow from an interval of L, which is proven by the sign of F(L) = Σ n q − L at
+//! its ends; there w is 0 and α is 1.
 
 #![allow(clippy::needless_range_loop, reason = "corners of several arrays go hand in hand")]
 
@@ -109,9 +110,10 @@ fn reach(centre_sigma: f64, sigma: f64, pivot: f64) -> f64 {
 }
 
 impl Enclosure {
-    /// What a weighted sum of solids and powder is at least and at most, percent by mass, corner by corner, with one
-    /// state solved: a mixture of the corners lies between the same mixtures of the two if all corners weigh the same, and
-    /// anyway between the least of the one and the most of the other. `None` where nothing could be proven.
+    /// What a weighted sum of solids and powder is at least and at most, percent by mass, corner by corner,
+    /// with one state solved: a mixture of the corners lies between the same mixtures of the two if all
+    /// corners weigh the same, and anyway between the least of the one and the most of the other. `None`
+    /// where nothing could be proven.
     ///
     /// Corners number one to four; of fewer, the last is repeated.
     pub fn bounds(
@@ -236,8 +238,8 @@ impl Enclosure {
         None
     }
 
-    /// The least σ of any mixture at the most liquid, or 0 where the phase may be absent, and the sums there at the high
-    /// end.
+    /// The least σ of any mixture at the most liquid, or 0 where the phase may be absent, and the sums there
+    /// at the high end.
     fn floor(&self, at: usize) -> End {
         let (phase, expansion) = (&self.hull.phases[at], &self.expansions[at]);
         if phase.inside[LOW] * least(&phase.onset[LOW]) <= self.most_liquid {
@@ -251,8 +253,8 @@ impl Enclosure {
         (low, self.hull.sums(phase, low, HIGH))
     }
 
-    /// The greatest σ of any mixture at the least liquid, and the sums there at the high end; 0 where the phase is absent
-    /// everywhere.
+    /// The greatest σ of any mixture at the least liquid, and the sums there at the high end; 0 where the
+    /// phase is absent everywhere.
     fn ceiling(&self, at: usize, least_liquid: f64) -> Option<End> {
         let (phase, expansion) = (&self.hull.phases[at], &self.expansions[at]);
         if phase.inside[HIGH] * most(&phase.onset[HIGH]) <= least_liquid {

@@ -1,4 +1,5 @@
-//! Of a slice, the phases that may be present in a region: their solutes, side by side, and what corrects them.
+//! Of a slice, the phases that may be present in a region: their solutes, side by side, and what corrects
+//! them.
 
 use std::ops::Range;
 
@@ -35,8 +36,8 @@ impl Gathered {
         self.chosen.clear();
     }
 
-    /// Chooses the phases that may be present somewhere between these amounts, where there may be as little liquid as
-    /// `down_to`, moles; whether they are others than before, so that they must be gathered.
+    /// Chooses the phases that may be present somewhere between these amounts, where there may be as little
+    /// liquid as `down_to`, moles; whether they are others than before, so that they must be gathered.
     pub(super) fn choose(&mut self, slice: &Slice, corners: &[Amounts], down_to: f64) -> bool {
         self.down_to = down_to;
         let mut are_others = self.chosen.len() != slice.phases.len();

@@ -1,4 +1,5 @@
-//! A region of mixtures, corner by corner: moles, the ends of K, and the sums over a phase that bounds are made of.
+//! A region of mixtures, corner by corner: moles, the ends of K, and the sums over a phase that bounds are
+//! made of.
 
 #![allow(clippy::needless_range_loop, reason = "corners of several arrays go hand in hand")]
 
@@ -19,13 +20,15 @@ use crate::{
 /// The most corners.
 pub(crate) const CORNERS: usize = 4;
 
-/// Beyond this K nothing is bounded: below it no product overflows, so that every comparison is one of numbers.
+/// Beyond this K nothing is bounded: below it no product overflows, so that every comparison is one of
+/// numbers.
 const MOST_K: f64 = 1e90;
 
 /// A figure at each corner; the last corner is repeated where there are fewer.
 pub(super) type PerCorner = [f64; CORNERS];
 
-/// The end at which K is least and most is left out of the crystals: so dissolved moles are greatest, and solids least.
+/// The end at which K is least and most is left out of the crystals: so dissolved moles are greatest, and
+/// solids least.
 pub(super) const LOW: usize = 0;
 /// The end at which K is greatest and least is left out.
 pub(super) const HIGH: usize = 1;
@@ -87,7 +90,8 @@ pub(super) struct Falls {
 /// A region of mixtures.
 #[derive(Default)]
 pub(super) struct Hull {
-    /// The phases, but for those that are absent down to `down_to` moles of liquid: they belong to the solvent.
+    /// The phases, but for those that are absent down to `down_to` moles of liquid: they belong to the
+    /// solvent.
     pub(super) phases: Vec<HullPhase>,
     pub(super) down_to: f64,
     /// The share of each corner in a mean over them.
@@ -106,8 +110,8 @@ pub(super) fn most(figures: &PerCorner) -> f64 {
     greater(greater(figures[0], figures[1]), greater(figures[2], figures[3]))
 }
 
-/// Adds so many times `figures`. It is written out, since the page's engine is compiled for size, which leaves loops and
-/// calls as they are.
+/// Adds so many times `figures`. It is written out, since the page's engine is compiled for size, which
+/// leaves loops and calls as they are.
 #[inline(always)]
 pub(super) fn add_times(sum: &mut PerCorner, factor: f64, figures: &PerCorner) {
     sum[0] += factor * figures[0];
@@ -123,8 +127,9 @@ fn per_corner(parts: &Affine, at: &[Amounts; CORNERS]) -> PerCorner {
 }
 
 impl Hull {
-    /// Takes up the mixtures between `corners`, of which there must be one to four. Phases that are absent in the centre
-    /// are left out if they are absent everywhere down to `down_to` moles of liquid. `None` where K is beyond all measure.
+    /// Takes up the mixtures between `corners`, of which there must be one to four. Phases that are absent in
+    /// the centre are left out if they are absent everywhere down to `down_to` moles of liquid. `None` where
+    /// K is beyond all measure.
     pub(super) fn take_up(
         &mut self,
         view: &View,
@@ -246,9 +251,9 @@ impl Hull {
         most
     }
 
-    /// What the members lose whose e q, with e = α + βK − w, is concave and not convex in v = 1/(1 + σ K₀), K₀ being the
-    /// pivot: by how much the tangent at `sigmas[1]` can exceed them between `sigmas[0]` and `sigmas[2]`. A concave
-    /// function is furthest from its tangent at an end.
+    /// What the members lose whose e q, with e = α + βK − w, is concave and not convex in v = 1/(1 + σ K₀),
+    /// K₀ being the pivot: by how much the tangent at `sigmas[1]` can exceed them between `sigmas[0]` and
+    /// `sigmas[2]`. A concave function is furthest from its tangent at an end.
     pub(super) fn concave_gap(
         &self,
         phase: &HullPhase,

@@ -1,5 +1,5 @@
-//! Many mixtures of one blend at one temperature: their states one after another, bounds on all mixtures of a region, and
-//! how a figure moves with each ingredient.
+//! Many mixtures of one blend at one temperature: their states one after another, bounds on all mixtures of a
+//! region, and how a figure moves with each ingredient.
 
 mod affine;
 mod bounds;

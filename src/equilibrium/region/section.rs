@@ -1,7 +1,8 @@
 //! An isothermal section: all mixtures of a blend at one temperature.
 //!
-//! What cannot crystallise at the temperature is lumped with the solvent. That is exact: a phase whose members all melt
-//! below the temperature, with every correction that the blend can bring, has Σ n K ≤ Σ n ≤ L and never appears.
+//! What cannot crystallise at the temperature is lumped with the solvent. That is exact: a phase whose
+//! members all melt below the temperature, with every correction that the blend can bring, has Σ n K ≤ Σ n ≤
+//! L and never appears.
 
 use crate::{
     equilibrium::{
@@ -64,8 +65,8 @@ pub struct Weighting {
     pub(super) powder: f64,
 }
 
-/// All mixtures of a blend at one temperature: an isothermal section of its phase diagram. For a search that looks at
-/// many of them; a [`View`](super::View) of it solves them.
+/// All mixtures of a blend at one temperature: an isothermal section of its phase diagram. For a search that
+/// looks at many of them; a [`View`](super::View) of it solves them.
 pub struct IsothermalSection {
     kelvin: f64,
     pub(super) solutes: Vec<SectionSolute>,
@@ -156,8 +157,8 @@ impl IsothermalSection {
         found
     }
 
-    /// Adds the mixture of these amounts of the ingredients as one more ingredient, after the others: a batch that is
-    /// already made.
+    /// Adds the mixture of these amounts of the ingredients as one more ingredient, after the others: a batch
+    /// that is already made.
     pub fn merge(&mut self, amounts: &[f64]) {
         let sum: f64 = amounts.iter().sum();
         let mut merged = Contribution::default();
@@ -213,7 +214,8 @@ impl IsothermalSection {
         }
     }
 
-    /// How ln K of a solute rises with the shift of the melting point, per K, and with the excess of the enthalpy.
+    /// How ln K of a solute rises with the shift of the melting point, per K, and with the excess of the
+    /// enthalpy.
     pub(super) fn log_k_slopes(&self, solute: usize, correction: &PhaseCorrection) -> (f64, f64) {
         let SectionSolute { fusion, slope_k, .. } = &self.solutes[solute];
         let melting_k = fusion.melting_k + correction.net_shift_k();
@@ -248,8 +250,8 @@ pub(super) const ABOUT: f64 = 1e-5;
 
 const THIRD: f64 = 1.0 / 3.0;
 
-/// e^x for |x| ≤ 2. With y = x/16, at most 1/8, five terms of the series leave y⁵/120 or less, 3.3e-7 of the sum, and the
-/// sixteenth power leaves 16 times as much.
+/// e^x for |x| ≤ 2. With y = x/16, at most 1/8, five terms of the series leave y⁵/120 or less, 3.3e-7 of the
+/// sum, and the sixteenth power leaves 16 times as much.
 #[inline(always)]
 fn small_exp(x: f64) -> f64 {
     let y = x * 0.0625;

@@ -81,7 +81,8 @@ impl SlicePhase {
         }
     }
 
-    /// Whether it may be present somewhere between these amounts, where there may be as little liquid as `liquid`, moles.
+    /// Whether it may be present somewhere between these amounts, where there may be as little liquid as
+    /// `liquid`, moles.
     pub(super) fn may_be_present(&self, corners: &[Amounts], liquid: f64) -> bool {
         is_any(&self.moles)
             && corners.iter().any(|corner| value(&self.most_onset, corner) * (1.0 + ROUNDING) > liquid)

@@ -1,9 +1,11 @@
-//! How a figure moves with the amount of every ingredient of a blend, from one state: a model to search by, not a bound.
+//! How a figure moves with the amount of every ingredient of a blend, from one state: a model to search by,
+//! not a bound.
 //!
-//! The weighted sum of solids that [`bounds`](super::bounds) are made of stands still in every σ at the state's own
-//! multipliers, so its direct derivative by an amount is the whole one: a mole of a solute whose phase is present adds
-//! w + (α + βK − w) q, and anything else adds α. What an ingredient brings to a phase that is absent dissolves until
-//! Σ n K reaches L, which is taken to stay where it is, and adds βΣ n K from there on.
+//! The weighted sum of solids that [`bounds`](super::bounds) are made of stands still in every σ at the
+//! state's own multipliers, so its direct derivative by an amount is the whole one: a mole of a solute whose
+//! phase is present adds w + (α + βK − w) q, and anything else adds α. What an ingredient brings to a phase
+//! that is absent dissolves until Σ n K reaches L, which is taken to stay where it is, and adds βΣ n K from
+//! there on.
 
 use super::{
     affine::{Amounts, value},
@@ -167,8 +169,8 @@ impl View {
         (alpha, balances)
     }
 
-    /// From which amount on an ingredient makes a phase present that is absent, given how many moles of liquid it could
-    /// still saturate, and what each unit then adds besides.
+    /// From which amount on an ingredient makes a phase present that is absent, given how many moles of
+    /// liquid it could still saturate, and what each unit then adds besides.
     fn onset(
         &self,
         ingredient: &Contribution,
@@ -223,7 +225,8 @@ mod tests {
         substances,
     };
 
-    /// Against a difference of 0.001 g on either side, for what is there and for what only adds to families that are.
+    /// Against a difference of 0.001 g on either side, for what is there and for what only adds to families
+    /// that are.
     #[test]
     fn a_slope_is_the_difference_that_a_little_more_makes() {
         let recipe = [

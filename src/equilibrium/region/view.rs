@@ -1,4 +1,5 @@
-//! A window on a section: mixtures of which up to three amounts change, each solved from where the one before was.
+//! A window on a section: mixtures of which up to three amounts change, each solved from where the one before
+//! was.
 
 use std::sync::Arc;
 
@@ -99,9 +100,9 @@ impl View {
         &self.section
     }
 
-    /// Takes up fixed amounts (those of `changing` count as 0) and the ingredients that change: up to three; or four, of
-    /// which the first is what the others are added in place of, gram for gram. That one has no amount of its own then,
-    /// and mixtures must not take more of it than there is.
+    /// Takes up fixed amounts (those of `changing` count as 0) and the ingredients that change: up to three;
+    /// or four, of which the first is what the others are added in place of, gram for gram. That one has no
+    /// amount of its own then, and mixtures must not take more of it than there is.
     pub fn load(&mut self, amounts: &[f64], changing: &[usize]) {
         self.slice.load(&self.section, amounts, changing);
         self.gathered.forget();
@@ -140,8 +141,8 @@ impl View {
         Some(Centre { liquid, percent: self.weighted(&amounts, weighting) })
     }
 
-    /// Gathers the phases that may be present somewhere between these amounts, where there may be as little liquid as
-    /// `down_to`, moles.
+    /// Gathers the phases that may be present somewhere between these amounts, where there may be as little
+    /// liquid as `down_to`, moles.
     fn gather(&mut self, corners: &[Amounts], down_to: f64) {
         if !self.gathered.choose(&self.slice, corners, down_to) {
             return;
@@ -231,7 +232,8 @@ impl View {
         (outcome.liquid > 0.0 && outcome.certificate <= 1e-6).then_some(outcome.liquid)
     }
 
-    /// Weighted solids and powder where the view was solved last, which was at these amounts, percent by mass.
+    /// Weighted solids and powder where the view was solved last, which was at these amounts, percent by
+    /// mass.
     pub(super) fn weighted(&self, amounts: &Amounts, weighting: &Weighting) -> f64 {
         let Solved { moles, k, sigma, .. } = &self.solved;
         let mut sum = weighting.powder * value(&self.slice.powder, amounts);

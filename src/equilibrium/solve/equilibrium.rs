@@ -19,7 +19,8 @@ pub struct Equilibrium {
     pub liquid_moles: f64,
     /// The heat that melting the solids would take, J per gram of the whole.
     pub latent_j_per_g: f64,
-    /// The largest violation of the conditions of equilibrium, a pure number: rounding leaves up to some 1e-13.
+    /// The largest violation of the conditions of equilibrium, a pure number: rounding leaves up to some
+    /// 1e-13.
     pub certificate: f64,
     /// Steps that the solver took.
     pub steps: u32,

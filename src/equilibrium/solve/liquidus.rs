@@ -15,8 +15,8 @@ const RESOLUTION_K: f64 = 1e-9;
 impl Mixture {
     /// The temperature, °C, at which the last crystal dissolves; `None` where nothing crystallises.
     ///
-    /// A phase is about to appear where Σ x K = 1 over its members. The sum falls with temperature, so the highest root
-    /// over the phases is bracketed and the bracket halved.
+    /// A phase is about to appear where Σ x K = 1 over its members. The sum falls with temperature, so the
+    /// highest root over the phases is bracketed and the bracket halved.
     pub fn liquidus_c(&self) -> Option<f64> {
         let moles = self.moles();
         let is_supersaturated = |celsius: f64| {

@@ -1,13 +1,13 @@
 //! The solver that always converges: two nested problems of one variable each.
 //!
-//! Inside, at given moles of liquid L, each phase is alone. One that is present obeys
-//! h(σ) = Σ n K/(1 + σ K) = L. The reciprocal of h is concave and rises with σ (it is a parallel sum of straight lines),
-//! so Newton's method on 1/h approaches the root from the left wherever it starts, and needs no bracket; for a pure
+//! Inside, at given moles of liquid L, each phase is alone. One that is present obeys h(σ) = Σ n K/(1 + σ K)
+//! = L. The reciprocal of h is concave and rises with σ (it is a parallel sum of straight lines), so Newton's
+//! method on 1/h approaches the root from the left wherever it starts, and needs no bracket; for a pure
 //! crystal it is exact at once.
 //!
-//! Outside, L is the root of F(L) = Σ n/(1 + σ(L) K) − L, which is positive below the root and negative above it because
-//! Φ is concave; where all crystals are pure, F is piecewise straight. Newton's method is safeguarded by the bracket that
-//! these signs give.
+//! Outside, L is the root of F(L) = Σ n/(1 + σ(L) K) − L, which is positive below the root and negative above
+//! it because Φ is concave; where all crystals are pure, F is piecewise straight. Newton's method is
+//! safeguarded by the bracket that these signs give.
 
 use super::problem::{Outcome, Problem, sigma_step, solid_share};
 use crate::{equilibrium::model::Mixture, extremes::greater};
@@ -50,8 +50,8 @@ impl Solution {
     }
 }
 
-/// Solves a problem. σ of each phase goes to `sigma`, which is also where the iteration starts, as is `guess` for the
-/// moles of liquid.
+/// Solves a problem. σ of each phase goes to `sigma`, which is also where the iteration starts, as is `guess`
+/// for the moles of liquid.
 pub(crate) fn solve(problem: &Problem<'_>, sigma: &mut [f64], guess: Option<f64>) -> Outcome {
     let total = problem.total;
     if total <= 0.0 || problem.solvent <= 0.0 && all_solid(problem) <= 1.0 {
@@ -94,8 +94,8 @@ pub(crate) fn solve(problem: &Problem<'_>, sigma: &mut [f64], guess: Option<f64>
     Outcome { liquid, certificate: certificate(problem, liquid, sigma), steps: outer + inner }
 }
 
-/// Σ n/(S K) over all solutes, S being the moles of their phase, were everything solid: a first drop of liquid would form
-/// where it is above 1.
+/// Σ n/(S K) over all solutes, S being the moles of their phase, were everything solid: a first drop of
+/// liquid would form where it is above 1.
 fn all_solid(problem: &Problem<'_>) -> f64 {
     let of_phase = |phase: &std::ops::Range<usize>| {
         let moles: f64 = problem.moles[phase.clone()].iter().sum();

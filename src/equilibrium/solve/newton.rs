@@ -1,8 +1,8 @@
 //! The solver that is fast from a state nearby: Newton's method on L and every σ at once.
 //!
-//! Each σ touches only L, so a step costs one pass over the solutes. As in [`nested`](super::nested), the condition of a
-//! phase is written as 1/h(σ) = 1/L, which is straight for a pure crystal (it is eliminated outright) and nearly straight
-//! for others. It may fail; then the nested solver takes over.
+//! Each σ touches only L, so a step costs one pass over the solutes. As in [`nested`](mod@super::nested), the
+//! condition of a phase is written as 1/h(σ) = 1/L, which is straight for a pure crystal (it is eliminated
+//! outright) and nearly straight for others. It may fail; then the nested solver takes over.
 
 use std::ops::Range;
 
@@ -12,7 +12,7 @@ use super::problem::{Outcome, PhaseSums, Problem, sigma_step};
 const SOLVED: f64 = 1e-13;
 
 /// A violation that is accepted where further steps no longer lessen it.
-const ROUNDING: f64 = 1e-11;
+const SOLVED_AT_BEST: f64 = 1e-11;
 
 /// Three do on average from a state nearby.
 const MOST_STEPS: u32 = 20;
@@ -55,11 +55,11 @@ struct Residual {
     slope: f64,
 }
 
-/// Solves a problem of which only these phases can be present; the moles of all others must be part of the solvent.
-/// `sigma` and `liquid` are where the iteration starts; σ of the active phases goes to `sigma`.
+/// Solves a problem of which only these phases can be present; the moles of all others must be part of the
+/// solvent. `sigma` and `liquid` are where the iteration starts; σ of the active phases goes to `sigma`.
 ///
-/// It ends where the conditions are met to rounding, or one step after they are met to `nearly`: such a step about
-/// squares what is left. `None` where it does not come to an end, or there may be no liquid at all.
+/// It ends where the conditions are met to rounding, or one step after they are met to `nearly`: such a step
+/// about squares what is left. `None` where it does not come to an end, or there may be no liquid at all.
 pub(crate) fn solve(
     problem: &Problem<'_>,
     active: &mut [Active],
@@ -80,7 +80,7 @@ pub(crate) fn solve(
     let mut before = f64::INFINITY;
     for steps in 1..=MOST_STEPS {
         let Residual { violation, excess, slope } = residual(problem, active, sigma, liquid);
-        if violation <= SOLVED || violation <= ROUNDING && violation > 0.5 * before {
+        if violation <= SOLVED || violation <= SOLVED_AT_BEST && violation > 0.5 * before {
             set_pure(problem, active, sigma, liquid);
             return Some(Outcome { liquid, certificate: violation, steps });
         }

@@ -2,8 +2,8 @@
 
 use std::ops::Range;
 
-/// An equilibrium at one temperature: moles, their distribution between crystal and liquid, and who crystallises with
-/// whom.
+/// An equilibrium at one temperature: moles, their distribution between crystal and liquid, and who
+/// crystallises with whom.
 #[derive(Clone, Copy)]
 pub(crate) struct Problem<'a> {
     /// Moles of each solute.
@@ -34,7 +34,8 @@ pub(crate) struct Outcome {
 pub(crate) struct PhaseSums {
     /// Σ n q, the moles that are dissolved.
     pub(crate) dissolved: f64,
-    /// Σ n K q, the moles of liquid that those just saturate: with less liquid the phase grows, with more it dissolves.
+    /// Σ n K q, the moles of liquid that those just saturate: with less liquid the phase grows, with more it
+    /// dissolves.
     pub(crate) saturated: f64,
     /// Σ n K q²: how `dissolved` falls with σ.
     pub(crate) dissolved_fall: f64,
@@ -59,8 +60,8 @@ impl PhaseSums {
     }
 }
 
-/// The step of σ towards saturation by Newton's method on the reciprocal of `saturated`, which is concave in σ: it never
-/// passes the root. `ratio` is `saturated` over the moles of liquid.
+/// The step of σ towards saturation by Newton's method on the reciprocal of `saturated`, which is concave in
+/// σ: it never passes the root. `ratio` is `saturated` over the moles of liquid.
 #[inline(always)]
 pub(crate) fn sigma_step(saturated: f64, saturated_fall: f64, ratio: f64) -> f64 {
     saturated * (ratio - 1.0) / saturated_fall

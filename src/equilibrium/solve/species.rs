@@ -42,9 +42,9 @@ impl Mixture {
         species
     }
 
-    /// The mixture of species whose distribution is known and the same at every temperature, with so many moles of what
-    /// is always liquid: a bare problem for the solver, without substances. Species of one phase must follow one another;
-    /// `solid_moles` is not looked at.
+    /// The mixture of species whose distribution is known and the same at every temperature, with so many
+    /// moles of what is always liquid: a bare problem for the solver, without substances. Species of one
+    /// phase must follow one another; `solid_moles` is not looked at.
     pub fn of_known_distribution(species: &[SpeciesState], solvent_moles: f64) -> Mixture {
         let mut phases: Vec<std::ops::Range<usize>> = Vec::new();
         for (at, one) in species.iter().enumerate() {

@@ -1,10 +1,10 @@
 //! One mixture at temperature after temperature.
 //!
-//! What is absent at one temperature is absent at every higher one, so a rising sweep drops phases as they melt. The
-//! proof: lower any K of a phase at fixed L. Its σ falls, since h falls in σ and rises in K; so every other solute of the
-//! phase dissolves further and binds less in Σ n K/(1 + σ K), wherefore the one whose K fell does so too. Each K falls
-//! with temperature, so the moles dissolved at fixed L rise, and L with them; and a phase is absent where Σ n K ≤ L, of
-//! which the left side falls and the right side rises.
+//! A phase that is absent at one temperature is absent at every higher one, so a rising sweep drops phases as
+//! they melt. The proof: every K falls as it gets warmer. At fixed L, σ of a phase solves Σ n K/(1 + σK) = L,
+//! of which the left side rises with each K and falls with σ; so σ falls, σK of every member falls, and each
+//! member dissolves further. More dissolved at every L means more liquid in the end. And a phase is absent
+//! where Σ n K ≤ L, of which the left side falls and the right side rises.
 
 use super::{
     Equilibrium,
@@ -29,7 +29,7 @@ use crate::equilibrium::model::{Mixture, kelvin};
 /// let mut sweep = Sweep::new(&mixture);
 /// let curve: Vec<f64> = (0..=8).map(|step| sweep.rising(5.0 * f64::from(step)).solid_percent).collect();
 /// assert!(curve.is_sorted_by(|colder, warmer| colder >= warmer));
-/// assert!(curve[4] > 60.0 && curve[8] == 0.0); // at 20 and at 40 °C
+/// assert!(curve[4] > 60.0 && curve[8] < 1.0); // at 20 and at 40 °C
 /// ```
 pub struct Sweep<'m> {
     mixture: &'m Mixture,
@@ -74,8 +74,8 @@ impl<'m> Sweep<'m> {
         Equilibrium::of(self.mixture, &self.solution)
     }
 
-    /// The equilibrium at a temperature, °C, as [`Sweep::at`] has it; the temperatures that follow should be no colder,
-    /// or cost more.
+    /// The equilibrium at a temperature, °C, as [`Sweep::at`] has it; the temperatures that follow should be
+    /// no colder, or cost more.
     pub fn rising(&mut self, celsius: f64) -> Equilibrium {
         let state = self.at(celsius);
         self.no_colder();

@@ -4,7 +4,7 @@ import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import type { App } from "../app.js";
 import type { Item } from "../contract.js";
-import { sentence } from "../numbers.js";
+import { sayFinding } from "../words.js";
 
 export const ALLERGENS: Record<string, string> = {
   bee: "bee products",
@@ -49,9 +49,8 @@ export const AFTER_MAKING = [
 ];
 
 export function cautions(app: App): TemplateResult {
-  const unit = app.store.preferences.temperature;
   const { found, unknown } = allergens(app, app.state.recipe);
-  const heat = app.behaviour?.making.cautions ?? [];
+  const heat = app.behaviour?.cautions ?? [];
   return html`<section class="card cautions" aria-labelledby="cautions-title">
     <h2 id="cautions-title">Mind</h2>
     ${
@@ -63,7 +62,7 @@ export function cautions(app: App): TemplateResult {
     }
     <details>
       <summary>Hot fat and wax</summary>
-      <ul class="bullets">${heat.map((caution) => html`<li>${sentence(caution, unit)}</li>`)}</ul>
+      <ul class="bullets">${heat.map((caution) => html`<li>${sayFinding("caution", caution)}</li>`)}</ul>
     </details>
     <details>
       <summary>Skin, water, floors, labels</summary>

@@ -6,6 +6,7 @@ import { html, nothing, type TemplateResult } from "lit/html.js";
 import type { App } from "../app.js";
 import type { Question } from "../contract.js";
 import { parseNumber, shown, typed } from "../numbers.js";
+import { OUNCE_G } from "../words.js";
 import { icon } from "./icons.js";
 
 export interface NumberBox {
@@ -143,8 +144,6 @@ export function waiting(app: App, ask: Question, words: string): TemplateResult 
 export function worded<T extends string>(words: Record<T, string>): Choice<T>[] {
   return (Object.keys(words) as T[]).map((value) => ({ value, label: words[value] }));
 }
-
-const OUNCE_G = 28.349523125;
 
 /** A weight in the reader's unit: `250 g`, `8.82 oz`. */
 export function mass(grams: number, unit: "g" | "oz"): string {

@@ -8,6 +8,7 @@ import type { App } from "../app.js";
 import type { Hardener, HardenerPicture } from "../contract.js";
 import { shown, toUnit } from "../numbers.js";
 import { linear } from "../scale.js";
+import { sayFinding } from "../words.js";
 import { chips, waiting } from "./controls.js";
 import { icon } from "./icons.js";
 import { askOrigin } from "./origin.js";
@@ -115,7 +116,7 @@ function body(app: App, now: HardenerPicture): TemplateResult {
     </table></div>
     <ul class="bullets">${fitting.map((one) =>
       one.stops
-        ? html`<li><strong>${app.nameOf(one.id)}</strong>, from ${shown(one.stops.dose_percent)} %: ${one.stops.reason}</li>`
+        ? html`<li><strong>${app.nameOf(one.id)}</strong>, from ${shown(one.stops.dose_percent)} %: ${sayFinding("no-butter", one.stops.reason)}</li>`
         : nothing,
     )}</ul>
     <div class="row"><button type="button" class="button" @click=${() => app.share()}>${icon("share")} Share this picture</button>

@@ -6,16 +6,9 @@ import { html, nothing, svg, type TemplateResult } from "lit/html.js";
 
 import type { App } from "../app.js";
 import type { Air, Journey, Way } from "../contract.js";
-import {
-  degrees,
-  hoursAndDegrees,
-  sentence,
-  shown,
-  type TemperatureUnit,
-  toUnit,
-  typed,
-} from "../numbers.js";
+import { degrees, hoursAndDegrees, shown, type TemperatureUnit, toUnit, typed } from "../numbers.js";
 import { linear } from "../scale.js";
+import { say, sayFinding, sayFindings } from "../words.js";
 import { chips, numberBox, select, waiting, worded } from "./controls.js";
 import { askOrigin } from "./origin.js";
 import { celsiusBox, packedIn } from "./wishes.js";
@@ -25,7 +18,7 @@ const WAYS = {
   "delivery-van": "Delivery van",
   "parked-car-shade": "Car in the shade",
   "parked-car-sun": "Car in the sun",
-  "warm-room": "30 °C for a week",
+  "warm-room": "",
   "sea-container": "Sea container",
   dashboard: "On a car's dashboard",
   constant: "One temperature of your own",
@@ -72,13 +65,12 @@ function body(app: App, now: Way): TemplateResult {
   const set: Set = (air, tag = "") =>
     app.store.change({ journey: { volume_ml, insulation_mm, cold_pack_g, ...air } }, tag);
   const way = air.points ? "list" : air.constant_c === undefined ? (air.preset ?? "") : "constant";
-  const ways = { ...WAYS, "warm-room": sentence(WAYS["warm-room"], unit) };
   const go = (chosen: string) => {
     app.drafts.delete("journey-list");
     set(AIRS[chosen] ?? { preset: chosen });
   };
   return html`
-    ${select("journey-way", "Where", ways, way, go)}
+    ${select("journey-way", "Where", { ...WAYS, "warm-room": say("warm-room") }, way, go)}
     ${way === "constant" ? constant(app, air, set) : way === "list" ? list(app, air.points ?? [], set) : nothing}
     ${packedIn(app, "journey-pack")}
     ${numberBox(app, { key: "journey-ml", label: "Each holds", value: volume_ml, least: 1, most: 5000, step: 10, unit: "mL", set: (volume_ml) => change({ volume_ml }, "journey-ml") })}
@@ -137,10 +129,10 @@ function corners(text: string, unit: TemperatureUnit): [number, number][] {
 
 function outcome(app: App, told: Journey, unit: TemperatureUnit): TemplateResult {
   return html`
-    <p class="meets ${told.survives ? "good" : "doubtful"}" role="status">${sentence(told.sentence, unit)}</p>
+    <p class="meets ${told.survives ? "good" : "doubtful"}" role="status">${sayFinding("journey", told.journey)}</p>
     ${chart(told, unit)}
-    <p>${sentence(told.afterwards, unit)}</p>
-    <ul class="bullets">${told.advice.map((advice) => html`<li>${sentence(advice, unit)}</li>`)}</ul>
+    <p>${sayFindings("afterwards", told.afterwards)}</p>
+    <ul class="bullets">${told.advice.map((advice) => html`<li>${sayFinding("advice", advice)}</li>`)}</ul>
     ${
       told.packed_better.length
         ? html`<table><caption>The same, better packed</caption>
@@ -148,12 +140,12 @@ function outcome(app: App, told: Journey, unit: TemperatureUnit): TemplateResult
             <tbody>${told.packed_better.map(
               (
                 one,
-              ) => html`<tr><th scope="row">${sentence(one.words, unit)}</th><td>${one.slumps_at_h === null ? "never" : `${shown(one.slumps_at_h)} h`}</td>
+              ) => html`<tr><th scope="row">${sayFinding("packing", one.packing)}</th><td>${one.slumps_at_h === null ? "never" : `${shown(one.slumps_at_h)} h`}</td>
                 <td>${shown(one.lost_percent, 0)} %</td></tr>`,
             )}</tbody></table>`
         : nothing
     }
-    <p class="help">${sentence(told.course.source, unit)} ${told.assumed} ${askOrigin(app, "heat", "how it fares in the heat")}</p>`;
+    <p class="help">${told.course.source} ${say("journey-assumed")} ${askOrigin(app, "heat", "how it fares in the heat")}</p>`;
 }
 
 /** The chart as a table: every sixth part of the way. */

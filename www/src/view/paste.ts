@@ -6,6 +6,7 @@ import { html, nothing, type TemplateResult } from "lit/html.js";
 import type { App } from "../app.js";
 import type { Item, ReadLine } from "../contract.js";
 import { shown } from "../numbers.js";
+import { sayFinding } from "../words.js";
 import { closeSheet, sheet } from "./sheets.js";
 
 /** What the preview would put on the bench: the lines that have an ingredient and an amount. */
@@ -52,7 +53,7 @@ function body(app: App): TemplateResult {
         reading
           ? html`<h3>Understood as</h3>
             <ul class="read">${reading.lines.map((line, at) => readLine(app, line, at))}</ul>
-            ${reading.remarks.map((remark) => html`<p class="help">${remark}</p>`)}
+            ${reading.remarks.map((remark) => html`<p class="help">${sayFinding("text-remark", remark)}</p>`)}
             <button type="button" class="button primary wide" ?disabled=${items.length === 0} @click=${use}>
               Put ${items.length === 1 ? "one line" : `${items.length} lines`} on the bench</button>`
           : nothing
@@ -88,6 +89,6 @@ function readLine(app: App, line: ReadLine, at: number): TemplateResult {
       }
       <span class="read-percent">${line.percent === null ? "" : `${shown(line.percent, 2)} %`}</span>
     </div>
-    ${line.problem && !app.tools.paste.chosen.has(at) ? html`<p class="problem">${line.problem}</p>` : nothing}
+    ${line.problem && !app.tools.paste.chosen.has(at) ? html`<p class="problem">${sayFinding("line-problem", line.problem)}</p>` : nothing}
   </li>`;
 }

@@ -5,9 +5,10 @@ import { area, curveMonotoneX, line } from "d3-shape";
 import { html, nothing, type SVGTemplateResult, svg, type TemplateResult } from "lit/html.js";
 
 import type { App } from "../app.js";
-import type { Behaviour, Curve, Storage } from "../contract.js";
+import type { Behaviour, Curve, Firmness, Storage } from "../contract.js";
 import { degrees, fromUnit, shown, tied, toUnit } from "../numbers.js";
 import { linear, type Scale } from "../scale.js";
+import { say } from "../words.js";
 
 const STRIP = { top: 46, height: 40 };
 const PLOT_TOP = 126;
@@ -271,27 +272,18 @@ export function reading(app: App, butter: Behaviour | null, before: Behaviour | 
   const unit = app.store.preferences.temperature;
   const solid = shown(at(butter.curve, "solid_percent", app.cursor), 0);
   const was = before ? `, before ${shown(at(before.curve, "solid_percent", app.cursor), 0)} %` : "";
-  const firmness = FEELS[firmnessAt(butter.curve, app.cursor)];
-  return tied(`${degrees(app.cursor, unit)}: ${firmness ? `${firmness}; ` : ""}${solid} % solid${was}`);
+  const firmness = firmnessAt(butter.curve, app.cursor);
+  return tied(
+    `${degrees(app.cursor, unit)}: ${firmness ? `${say(`firmness-${firmness}`)}; ` : ""}${solid} % solid${was}`,
+  );
 }
 
-/** As the engine says it of a place. */
-const FEELS: Record<string, string> = {
-  pourable: "pours like an oil",
-  slack: "slack, weeps oil",
-  soft: "soft, spreads at a touch",
-  scoopable: "scoops and spreads",
-  firm: "firm, needs pressing",
-  hard: "hard, must be scraped or rubbed",
-  snapping: "brittle, snaps",
-};
-
-function firmnessAt(curve: Curve, celsius: number): string {
+function firmnessAt(curve: Curve, celsius: number): Firmness | undefined {
   const nearest = curve.at_c.reduce(
     (best, one, i) => (Math.abs(one - celsius) < Math.abs((curve.at_c[best] ?? 0) - celsius) ? i : best),
     0,
   );
-  return curve.firmness[nearest] ?? "";
+  return curve.firmness[nearest];
 }
 
 function readout(

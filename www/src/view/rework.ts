@@ -4,14 +4,16 @@ import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import { type Aim, type Answer, aimOf, asNow, left } from "../answers.js";
 import type { App } from "../app.js";
-import type { Added, Change, Place } from "../contract.js";
+import type { Added, Change } from "../contract.js";
 import { degrees, sentence, shown } from "../numbers.js";
 import { keyOf, sent } from "../state.js";
+import { sayFinding } from "../words.js";
 import { chips, mass } from "./controls.js";
 import { icon } from "./icons.js";
 import { avoided, limits } from "./limits.js";
 import { askOrigin } from "./origin.js";
 import { smallPicture } from "./picture.js";
+import { feels, onSkin } from "./verdict.js";
 import { madeBatch, otherSeason } from "./wishes.js";
 
 export const FIND: Record<Aim, string> = {
@@ -184,12 +186,15 @@ function card(app: App, answer: Answer, at: number, stale: boolean): TemplateRes
         : "In the way:";
   // Two wishes may ask the same of the same place.
   const misses = answer.misses.filter(
-    (miss, i, all) => all.findIndex((one) => one.found === miss.found && one.low === miss.low) === i,
+    (miss, i, all) =>
+      all.findIndex(
+        (one) => one.at_c === miss.at_c && one.kind === miss.kind && one.low_percent === miss.low_percent,
+      ) === i,
   );
   return html`<li class="proposal ${chosen ? "chosen" : ""}">
     <h3 class=${season ? "" : "visually-hidden"}>${season ? SEASONS[season] : `Answer ${at + 1}`}</h3>
     <p class="meets ${good ? "good" : "doubtful"}">${icon(good ? "good" : "doubtful")}<span>${meets}</span></p>
-    ${gives ? nothing : misses.map((miss) => html`<p>${sentence(miss.words, unit)}</p>`)}
+    ${gives ? nothing : misses.map((miss) => html`<p>${sayFinding("miss", miss)}</p>`)}
     ${
       add?.length
         ? html`<ul class="changes">${add.map((one) => added(app, one))}</ul>`
@@ -199,9 +204,9 @@ function card(app: App, answer: Answer, at: number, stale: boolean): TemplateRes
     }
     ${smallPicture(app, app.behaviour, behaviour, storage_c)}
     <dl class="mini">
-      ${mini("cold", degrees(coldest, unit), answer.solid_percent.coldest, behaviour?.places.coldest)}
-      ${mini("hot", degrees(hottest, unit), answer.solid_percent.hottest, behaviour?.places.hottest)}
-      ${mini("skin", degrees(app.state.skin_c, unit), answer.solid_percent.skin, behaviour?.places.skin)}
+      ${mini("cold", degrees(coldest, unit), answer.solid_percent.coldest, feels(behaviour?.places.coldest))}
+      ${mini("hot", degrees(hottest, unit), answer.solid_percent.hottest, feels(behaviour?.places.hottest))}
+      ${mini("skin", degrees(app.state.skin_c, unit), answer.solid_percent.skin, onSkin(behaviour))}
     </dl>
     ${
       cost
@@ -260,6 +265,6 @@ function changed(app: App, { id, from_percent, to_percent }: Change): TemplateRe
       <small>${more ? `+${delta}` : `−${delta}`}</small></span></li>`;
 }
 
-function mini(kind: string, where: string, solid: number, place: Place | undefined): TemplateResult {
-  return html`<div class="mini-place ${kind}"><dt>${where}</dt><dd>${place?.words ?? "…"}<small>${shown(solid, 0)} % solid</small></dd></div>`;
+function mini(kind: string, where: string, solid: number, feel: string): TemplateResult {
+  return html`<div class="mini-place ${kind}"><dt>${where}</dt><dd>${feel}<small>${shown(solid, 0)} % solid</small></dd></div>`;
 }

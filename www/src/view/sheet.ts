@@ -5,8 +5,9 @@ import { html, nothing, svg, type TemplateResult } from "lit/html.js";
 import { left } from "../answers.js";
 import type { App } from "../app.js";
 import type { Cost, Item } from "../contract.js";
-import { degrees, parseNumber, sentence, shown, typed } from "../numbers.js";
+import { degrees, parseNumber, shown, typed } from "../numbers.js";
 import { keyOf } from "../state.js";
+import { sayFinding, sayFindings } from "../words.js";
 import { AFTER_MAKING, allergens } from "./cautions.js";
 import { mass, massBox, numberBox } from "./controls.js";
 import { icon } from "./icons.js";
@@ -55,7 +56,8 @@ export function weighing(app: App): TemplateResult {
         ${app.state.recipe.map((item) => price(app, keyOf(item), app.name(item)))}</fieldset>
       <p class="help">With prices, each rework says what it costs. They are kept with the recipe, and its link carries them.</p>
     </details>
-    ${told ? html`<details><summary>List for the label</summary><p>${told.label.text}</p><p class="help">${told.label.note}</p></details>` : nothing}
+    ${told?.notes.map((note) => html`<p class="help">${sayFinding("batch-note", note)}</p>`)}
+    ${told ? html`<details><summary>List for the label</summary><p>${told.label.text}</p><p class="help">${sayFindings("label-note", told.label.notes)}</p></details>` : nothing}
     <button type="button" class="button wide" @click=${() => void app.tools.print()}>${icon("print")} Print the bench sheet</button>
   </section>`;
 }
@@ -110,7 +112,7 @@ export function benchSheet(app: App): TemplateResult {
   const { found, unknown } = allergens(app, recipe);
   return html`<article class="bench-sheet" aria-hidden="true">
     <h1>${state.name ?? "Body butter"}${rescue ? ": rescue" : ""}</h1>
-    <p class="sheet-verdict">${sentence(behaviour.verdict.sentence, unit)}</p>
+    <p class="sheet-verdict">${sayFindings("verdict", behaviour.verdict.findings)}</p>
     <div class="sheet-columns">
       ${
         rescue
@@ -155,9 +157,9 @@ export function benchSheet(app: App): TemplateResult {
       </table>
     </div>
     <p>Melt in this order: ${meltingOrder(app, recipe).join(", ")}.</p>
-    <ol>${behaviour.making.steps.map((step) => html`<li>${sentence(step, unit)}</li>`)}</ol>
+    <ol>${behaviour.steps.map((step) => html`<li>${sayFinding("step", step)}</li>`)}</ol>
     <ul>
-      ${behaviour.making.cautions.slice(0, 2).map((caution) => html`<li>${sentence(caution, unit)}</li>`)}
+      ${behaviour.cautions.slice(0, 2).map((caution) => html`<li>${sayFinding("caution", caution)}</li>`)}
       ${AFTER_MAKING.slice(0, 3).map((caution) => html`<li>${caution}</li>`)}
       ${found.length ? html`<li>In it: ${found.map(({ group }) => group).join(", ")}.</li>` : nothing}
       ${unknown.length ? html`<li>Allergens not known of ${unknown.join(", ")}: ask the supplier.</li>` : nothing}

@@ -2,29 +2,38 @@
 
 import { live } from "lit/directives/live.js";
 import { html, nothing, type TemplateResult } from "lit/html.js";
-
+import type { Kinds } from "../../generated/messages.js";
 import type { App } from "../app.js";
-import { degrees, sentence } from "../numbers.js";
+import { degrees } from "../numbers.js";
+import { say, sayFinding, sayFindings } from "../words.js";
 import { select } from "./controls.js";
 import { icon } from "./icons.js";
-import { SIGNS } from "./making.js";
 import { findRework } from "./page.js";
+
+const SIGNS: Kinds["sign"][] = [
+  "turns-to-oil",
+  "oil-pool",
+  "soft-top",
+  "separated-layers",
+  "grainy",
+  "too-hard-in-the-cold",
+];
 
 export function troubleCard(app: App): TemplateResult {
   const { told, sign, words, failure } = app.tools.symptom;
   const unit = app.store.preferences.temperature;
   return html`<details class="card fold" id="trouble">
     <summary><h2>What went wrong?</h2></summary>
-    ${select("symptom", "The last batch", { "": "Choose what you saw…", ...SIGNS }, sign, (value) => void app.tools.diagnose({ sign: value }))}
+    ${select("symptom", "The last batch", { "": "Choose what you saw…", ...Object.fromEntries(SIGNS.map((one) => [one, say(`sign-${one}`)])) }, sign, (value) => void app.tools.diagnose({ sign: value }))}
     <label class="label" for="symptom-words">Or in your own words</label>
     <input id="symptom-words" class="text" type="text" maxlength="200" placeholder="it went grainy after a hot week" autocomplete="off"
       .value=${live(words)} @input=${(event: Event) => void app.tools.diagnose({ words: (event.target as HTMLInputElement).value })} />
     ${failure ? html`<p class="problem" role="alert">${failure}</p>` : nothing}
     ${
       told
-        ? html`<h3>${SIGNS[told.sign]}</h3><p>${sentence(told.cause, unit)}</p>
-          <p><strong>${sentence(told.reading, unit)}</strong></p>
-          <ul class="bullets">${told.remedies.map((remedy) => html`<li>${sentence(remedy, unit)}</li>`)}</ul>
+        ? html`<h3>${say(`sign-${told.sign}`)}</h3><p>${sayFindings("cause", told.causes)}</p>
+          <p><strong>${sayFindings("reading", told.readings)}</strong></p>
+          <ul class="bullets">${told.remedies.map((remedy) => html`<li>${sayFinding("remedy", remedy)}</li>`)}</ul>
           <div class="row"><button type="button" class="button primary" @click=${() => {
             app.store.change({ storage_c: told.rework_storage_c, made: null, other_storage_c: null });
             findRework(app);

@@ -3,10 +3,10 @@
 import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import type { App } from "../app.js";
-import type { Place } from "../contract.js";
-import { degrees, sentence, shown } from "../numbers.js";
+import type { Behaviour, Place } from "../contract.js";
+import { degrees, shown } from "../numbers.js";
 import { EXAMPLE } from "../state.js";
-import { say } from "../words.js";
+import { say, sayFinding, sayFindings } from "../words.js";
 import { icon } from "./icons.js";
 import { figure } from "./origin.js";
 import { openSheet } from "./sheets.js";
@@ -23,10 +23,18 @@ function subject(app: App): TemplateResult {
     : html`${name}`;
 }
 
+/** Why the verdict is what it is, and what else to mind. */
+function toMind({ misses, pack, verdict }: Behaviour): string[] {
+  return [
+    ...misses.map((miss) => sayFinding("miss", miss)),
+    ...(pack && !pack.holds ? [sayFinding("pack", pack)] : []),
+    ...verdict.remarks.map((remark) => sayFinding("remark", remark)),
+  ];
+}
+
 export function verdict(app: App): TemplateResult {
   const shell = (mood: Mood, text: TemplateResult, more = NO_REMARKS) =>
     frame(subject(app), mood, text, more);
-  const unit = app.store.preferences.temperature;
   const total = app.total();
   if (app.opening) return shell("waiting", html`Opening what was on the bench…`);
   if (!app.state.recipe.length) {
@@ -41,13 +49,14 @@ export function verdict(app: App): TemplateResult {
   }
   if (app.failure) return shell("none", html`${app.failure.message}`);
   if (!app.behaviour) return shell("waiting", html`${say("verdict-waiting")}`);
-  const { mood, sentence: text, remarks } = app.behaviour.verdict;
+  const { mood, findings } = app.behaviour.verdict;
+  const remarks = toMind(app.behaviour);
   return shell(
     mood,
-    html`${sentence(text, unit)}`,
+    html`${sayFindings("verdict", findings)}`,
     remarks.length
       ? html`<details class="remarks"><summary>Why, and what to mind</summary>
-          <ul>${remarks.map((remark) => html`<li>${sentence(remark, unit)}</li>`)}</ul></details>`
+          <ul>${remarks.map((remark) => html`<li>${remark}</li>`)}</ul></details>`
       : NO_REMARKS,
   );
 }
@@ -65,6 +74,12 @@ function frame(about: TemplateResult, mood: Mood, text: TemplateResult, more: Te
   </section>`;
 }
 
+/** How it feels in a jar that is so warm. */
+export const feels = (place: Place | undefined) => (place ? say(`firmness-${place.firmness}`) : "…");
+/** And on skin. */
+export const onSkin = (behaviour: Behaviour | null) =>
+  behaviour ? say(`skin-${behaviour.residue.feel}`) : "…";
+
 /** What it is like at the temperatures that decide. */
 export function places(app: App): TemplateResult {
   const { after } = app.pair;
@@ -76,16 +91,17 @@ export function places(app: App): TemplateResult {
     name: string,
     kind: string,
     celsius: number,
+    feel: string,
     place: Place | undefined,
     key: OriginKey,
   ) => html`<div class="place ${kind}">
     <dt>${name} <span class="place-at">${degrees(celsius, app.store.preferences.temperature)}</span></dt>
-    <dd><strong>${place?.words ?? "…"}</strong>
+    <dd><strong>${feel}</strong>
       ${figure(app, key, place ? `${shown(place.solid_percent, 0)}${band} % solid` : " ")}</dd>
   </div>`;
   return html`<dl class="places ${app.failure ? "stale" : ""}">
-    ${tile("Coldest", "store", storage_c.coldest, now?.coldest, "solid")}
-    ${tile("Hottest", "store", storage_c.hottest, now?.hottest, "solid")}
-    ${tile("On skin", "skin", skin_c, now?.skin, "skin")}
+    ${tile("Coldest", "store", storage_c.coldest, feels(now?.coldest), now?.coldest, "solid")}
+    ${tile("Hottest", "store", storage_c.hottest, feels(now?.hottest), now?.hottest, "solid")}
+    ${tile("On skin", "skin", skin_c, onSkin(after), now?.skin, "skin")}
   </dl>`;
 }

@@ -4,7 +4,8 @@ import { html, type TemplateResult } from "lit/html.js";
 
 import type { App } from "../app.js";
 import type { Firmness, Format, OnSkin, Storage } from "../contract.js";
-import { degrees, fromUnit, sentence, shown, toUnit } from "../numbers.js";
+import { degrees, fromUnit, shown, toUnit } from "../numbers.js";
+import { say, sayFinding } from "../words.js";
 import { type Choice, chips, massBox, numberBox, select } from "./controls.js";
 import { icon } from "./icons.js";
 
@@ -78,7 +79,7 @@ export function climate(app: App): TemplateResult {
       })}
     </div>
     ${celsiusBox(app, "skin", "Skin", skin_c, app.complaint("skin_c"), (skin) => app.store.change({ skin_c: skin }, "skin"))}
-    <p class="help">${sentence("Hands and arms are 32 to 34 °C on the surface, not 37 °C.", unit)}</p>
+    <p class="help">${say("skin-is-cooler")}</p>
   </section>`;
 }
 
@@ -163,11 +164,7 @@ export function feel(app: App): TemplateResult {
     <h2 id="feel-title">What it should be</h2>
     ${chips("Sold as", "format", formats, format, (value) => app.store.change({ format: value }))}
     ${packedIn(app, "pack")}
-    ${
-      app.behaviour?.pack
-        ? html`<p class="help">${sentence(app.behaviour.pack.words, app.store.preferences.temperature)}</p>`
-        : html``
-    }
+    ${app.behaviour?.pack ? html`<p class="help">${sayFinding("pack", app.behaviour.pack)}</p>` : html``}
     ${chips("At room temperature", "firmness", firmnesses, firmness ?? "any", (value) =>
       app.store.change({ firmness: value === "any" ? null : value }),
     )}

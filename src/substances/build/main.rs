@@ -1,0 +1,24 @@
+//! Reads the data files, refuses what does not hold together, and writes them as Rust tables: a bad figure stops the
+//! build, and the engine itself reads no files.
+
+mod data;
+mod tables;
+
+use std::{env, error::Error, fs, path::Path, process::ExitCode};
+
+fn main() -> ExitCode {
+    println!("cargo::rerun-if-changed=src/substances");
+    match write() {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(error) => {
+            println!("cargo::error={error}");
+            ExitCode::FAILURE
+        }
+    }
+}
+
+fn write() -> Result<(), Box<dyn Error>> {
+    let data = data::Data::read(&Path::new(env!("CARGO_MANIFEST_DIR")).join("src/substances/data"))?;
+    fs::write(Path::new(&env::var("OUT_DIR")?).join("tables.rs"), tables::written(&data))?;
+    Ok(())
+}
