@@ -80,7 +80,9 @@ const FOUND: [string, Record<string, string>, "opened" | "aside", string?][] = [
   ["a pantry that is a number", withLimits({ pantry: 7 }), "aside", BLANK],
   ["refusals that are a text", withLimits({ refuse: "bee" }), "aside", BLANK],
   ["prices that are words", first({ ...GOOD, prices: { "shea-butter": "dear" } }), "aside", BLANK],
-  ["an empty picture", first({ ...GOOD, picture: {} }), "aside", BLANK],
+  // The engine knows what stands for what is left out of it.
+  ["an empty picture", first({ ...GOOD, picture: {} }), "opened", BLANK],
+  ["a picture that is a list", first({ ...GOOD, picture: [] }), "aside"],
   ["an empty journey", first({ ...GOOD, journey: {} }), "aside", BLANK],
   ["a batch without weight", first({ ...GOOD, made: {} }), "aside"],
   ["a format that is none", first({ ...GOOD, format: "moon" }), "aside"],
