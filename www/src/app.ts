@@ -1,15 +1,15 @@
 // What the page knows and does. The views draw it; every decision about butters is the engine's.
 
-import { Search } from "./answers.js";
-import type { Backup } from "./backup.js";
 import type { Behaviour, Bounds, Failure, Ingredient, Item, Request } from "./contract.js";
 import { type Engine, EngineError, Superseded } from "./engine.js";
+import type { OriginKey } from "./features/bench/sources.js";
+import { Search } from "./features/rework/state.js";
+import type { Backup } from "./features/shelf/backup.js";
 import { asideFile } from "./files.js";
 import { freeName, type Shelved, type Work } from "./kept.js";
 import { EXAMPLE, held, keyed, keyOf, type Limits, type State, sent, untouched } from "./state.js";
 import type { Store } from "./store.js";
 import { Tools } from "./tools.js";
-import type { OriginKey } from "./view/sources.js";
 import { sayTo } from "./words.js";
 
 export interface Notice {

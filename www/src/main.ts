@@ -6,8 +6,8 @@ import { Engine, Superseded } from "./engine.js";
 import { fallen } from "./fallen.js";
 import { backupFile } from "./files.js";
 import { Kept } from "./kept.js";
+import { page } from "./page.js";
 import { Store } from "./store.js";
-import { page } from "./view/page.js";
 
 const root = document.getElementById("page");
 if (!root) throw new Error("the page has no place to draw in");

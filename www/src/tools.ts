@@ -17,7 +17,7 @@ import type {
 } from "./contract.js";
 import type { Engine } from "./engine.js";
 import { Superseded } from "./engine.js";
-import { OwnForm } from "./own.js";
+import { OwnForm } from "./features/bench/own/state.js";
 import { keyOf } from "./state.js";
 
 const told = (reason: unknown) => (reason instanceof Error ? reason.message : String(reason));

@@ -4,14 +4,14 @@ import { line } from "d3-shape";
 import { live } from "lit/directives/live.js";
 import { html, nothing, type SVGTemplateResult, svg, type TemplateResult } from "lit/html.js";
 
-import type { App } from "../app.js";
-import type { Hardener, HardenerPicture } from "../contract.js";
-import { shown, toUnit } from "../numbers.js";
-import { linear } from "../scale.js";
-import { sayFinding } from "../words.js";
-import { chips, waiting } from "./controls.js";
-import { icon } from "./icons.js";
-import { askOrigin } from "./origin.js";
+import type { App } from "../../app.js";
+import type { Hardener, HardenerPicture } from "../../contract.js";
+import { shown, toUnit } from "../../numbers.js";
+import { chips, waiting } from "../../parts/controls.js";
+import { icon } from "../../parts/icons.js";
+import { linear } from "../../scale.js";
+import { sayFinding } from "../../words.js";
+import { askOrigin } from "../bench/origin.js";
 
 const START: HardenerPicture = {
   hardeners: ["cocoa-butter", "stearic-acid", "beeswax"],

@@ -4,14 +4,14 @@ import { area, line } from "d3-shape";
 import { live } from "lit/directives/live.js";
 import { html, nothing, svg, type TemplateResult } from "lit/html.js";
 
-import type { App } from "../app.js";
-import type { Air, Journey, Way } from "../contract.js";
-import { degrees, hoursAndDegrees, shown, type TemperatureUnit, toUnit, typed } from "../numbers.js";
-import { linear } from "../scale.js";
-import { say, sayFinding, sayFindings } from "../words.js";
-import { chips, numberBox, select, waiting, worded } from "./controls.js";
-import { askOrigin } from "./origin.js";
-import { celsiusBox, packedIn } from "./wishes.js";
+import type { App } from "../../app.js";
+import type { Air, Journey, Way } from "../../contract.js";
+import { degrees, hoursAndDegrees, shown, type TemperatureUnit, toUnit, typed } from "../../numbers.js";
+import { chips, numberBox, select, waiting, worded } from "../../parts/controls.js";
+import { linear } from "../../scale.js";
+import { say, sayFinding, sayFindings } from "../../words.js";
+import { askOrigin } from "../bench/origin.js";
+import { celsiusBox, packedIn } from "../bench/wishes.js";
 
 const WAYS = {
   mailbox: "Parcel box in the sun",

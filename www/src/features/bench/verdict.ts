@@ -2,14 +2,14 @@
 
 import { html, nothing, type TemplateResult } from "lit/html.js";
 
-import type { App } from "../app.js";
-import type { Behaviour, Place } from "../contract.js";
-import { degrees, shown } from "../numbers.js";
-import { EXAMPLE } from "../state.js";
-import { say, sayFinding, sayFindings } from "../words.js";
-import { icon } from "./icons.js";
+import type { App } from "../../app.js";
+import type { Behaviour, Place } from "../../contract.js";
+import { degrees, shown } from "../../numbers.js";
+import { icon } from "../../parts/icons.js";
+import { openSheet } from "../../parts/sheets.js";
+import { EXAMPLE } from "../../state.js";
+import { say, sayFinding, sayFindings } from "../../words.js";
 import { figure } from "./origin.js";
-import { openSheet } from "./sheets.js";
 import type { OriginKey } from "./sources.js";
 
 /** Holds the place of the remarks, so that nothing moves when they come. */

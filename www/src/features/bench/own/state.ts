@@ -1,10 +1,10 @@
 // An ingredient that the catalogue lacks, as it is typed: kept as text until the engine understands it.
 
-import type { App } from "./app.js";
-import type { Item, Melt, Own } from "./contract.js";
-import { EngineError, Superseded } from "./engine.js";
-import { fromUnit, parseNumber, type TemperatureUnit, toUnit, typed } from "./numbers.js";
-import { EXAMPLE, sent } from "./state.js";
+import type { App } from "../../../app.js";
+import type { Item, Melt, Own } from "../../../contract.js";
+import { EngineError, Superseded } from "../../../engine.js";
+import { fromUnit, parseNumber, type TemperatureUnit, toUnit, typed } from "../../../numbers.js";
+import { EXAMPLE, sent } from "../../../state.js";
 
 export const WAYS = ["like", "acids", "solids", "molecules"] as const;
 export type Way = (typeof WAYS)[number];

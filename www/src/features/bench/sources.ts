@@ -2,10 +2,10 @@
 
 import { html, nothing, type TemplateResult } from "lit/html.js";
 
-import type { App } from "../app.js";
-import type { Behaviour, Item, Place } from "../contract.js";
-import { degrees, shown, type TemperatureUnit, tied } from "../numbers.js";
-import { say, sayFinding } from "../words.js";
+import type { App } from "../../app.js";
+import type { Behaviour, Item, Place } from "../../contract.js";
+import { degrees, shown, type TemperatureUnit, tied } from "../../numbers.js";
+import { say, sayFinding } from "../../words.js";
 
 const CLASSES: Record<string, string> = {
   plain: "plain fats",

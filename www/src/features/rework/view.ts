@@ -1,20 +1,19 @@
 // Reworks: a short list to compare. What changes comes first, then what it does.
 
 import { html, nothing, type TemplateResult } from "lit/html.js";
-
-import { type Aim, type Answer, aimOf, asNow, left } from "../answers.js";
-import type { App } from "../app.js";
-import type { Added, Change } from "../contract.js";
-import { degrees, sentence, shown } from "../numbers.js";
-import { keyOf, sent } from "../state.js";
-import { sayFinding } from "../words.js";
-import { chips, mass } from "./controls.js";
-import { icon } from "./icons.js";
+import type { App } from "../../app.js";
+import type { Added, Change } from "../../contract.js";
+import { degrees, sentence, shown } from "../../numbers.js";
+import { chips, mass } from "../../parts/controls.js";
+import { icon } from "../../parts/icons.js";
+import { keyOf, sent } from "../../state.js";
+import { sayFinding } from "../../words.js";
+import { askOrigin } from "../bench/origin.js";
+import { smallPicture } from "../bench/picture.js";
+import { feels, onSkin } from "../bench/verdict.js";
+import { madeBatch, otherSeason } from "../bench/wishes.js";
 import { avoided, limits } from "./limits.js";
-import { askOrigin } from "./origin.js";
-import { smallPicture } from "./picture.js";
-import { feels, onSkin } from "./verdict.js";
-import { madeBatch, otherSeason } from "./wishes.js";
+import { type Aim, type Answer, aimOf, asNow, left } from "./state.js";
 
 export const FIND: Record<Aim, string> = {
   rework: "Find a rework",

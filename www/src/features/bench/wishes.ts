@@ -2,12 +2,12 @@
 
 import { html, type TemplateResult } from "lit/html.js";
 
-import type { App } from "../app.js";
-import type { Firmness, Format, OnSkin, Storage } from "../contract.js";
-import { degrees, fromUnit, shown, toUnit } from "../numbers.js";
-import { say, sayFinding } from "../words.js";
-import { type Choice, chips, massBox, numberBox, select } from "./controls.js";
-import { icon } from "./icons.js";
+import type { App } from "../../app.js";
+import type { Firmness, Format, OnSkin, Storage } from "../../contract.js";
+import { degrees, fromUnit, shown, toUnit } from "../../numbers.js";
+import { type Choice, chips, massBox, numberBox, select } from "../../parts/controls.js";
+import { icon } from "../../parts/icons.js";
+import { say, sayFinding } from "../../words.js";
 
 /** Ranges by their temperatures; the words only say what such a range may be. */
 const CLIMATES: { cold: number; hot: number; words: string }[] = [

@@ -3,14 +3,14 @@
 import { repeat } from "lit/directives/repeat.js";
 import { html, nothing, svg, type TemplateResult } from "lit/html.js";
 
-import type { App } from "../app.js";
-import type { Item } from "../contract.js";
-import { shown } from "../numbers.js";
-import { keyOf } from "../state.js";
-import { numberBox } from "./controls.js";
-import { icon } from "./icons.js";
-import { openOwn } from "./own.js";
-import { openSheet } from "./sheets.js";
+import type { App } from "../../app.js";
+import type { Item } from "../../contract.js";
+import { shown } from "../../numbers.js";
+import { numberBox } from "../../parts/controls.js";
+import { icon } from "../../parts/icons.js";
+import { openSheet } from "../../parts/sheets.js";
+import { keyOf } from "../../state.js";
+import { openOwn } from "./own/view.js";
 
 export const CLASS_NAMES: Record<string, string> = {
   "hard-butter": "hard butter",

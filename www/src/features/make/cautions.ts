@@ -2,9 +2,9 @@
 
 import { html, nothing, type TemplateResult } from "lit/html.js";
 
-import type { App } from "../app.js";
-import type { Item } from "../contract.js";
-import { sayFinding } from "../words.js";
+import type { App } from "../../app.js";
+import type { Item } from "../../contract.js";
+import { sayFinding } from "../../words.js";
 
 export const ALLERGENS: Record<string, string> = {
   bee: "bee products",

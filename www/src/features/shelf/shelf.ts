@@ -2,12 +2,12 @@
 
 import { html, nothing, type TemplateResult } from "lit/html.js";
 
-import type { App } from "../app.js";
-import { NotOurs, readFile } from "../backup.js";
-import { asideFile, backupFile, curveTable, pictureFile, recipeFile } from "../files.js";
-import type { Aside, Shelved } from "../kept.js";
-import { icon } from "./icons.js";
-import { openSheet } from "./sheets.js";
+import type { App } from "../../app.js";
+import { asideFile, backupFile, curveTable, pictureFile, recipeFile } from "../../files.js";
+import type { Aside, Shelved } from "../../kept.js";
+import { icon } from "../../parts/icons.js";
+import { openSheet } from "../../parts/sheets.js";
+import { NotOurs, readFile } from "./backup.js";
 
 const day = new Intl.DateTimeFormat(undefined, { day: "numeric", month: "short" });
 

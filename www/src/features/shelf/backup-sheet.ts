@@ -2,9 +2,9 @@
 
 import { html, nothing, type TemplateResult } from "lit/html.js";
 
-import type { App } from "../app.js";
-import { type Backup, merge, replace } from "../backup.js";
-import { closeSheet, sheet } from "./sheets.js";
+import type { App } from "../../app.js";
+import { closeSheet, sheet } from "../../parts/sheets.js";
+import { type Backup, merge, replace } from "./backup.js";
 
 export function backupSheet(app: App): TemplateResult {
   const { backup } = app;

@@ -3,13 +3,13 @@
 import { live } from "lit/directives/live.js";
 import { html, nothing, type TemplateResult } from "lit/html.js";
 
-import type { App } from "../app.js";
-import type { Ingredient } from "../contract.js";
-import type { Shelved } from "../kept.js";
-import { icon } from "./icons.js";
-import { openOwn } from "./own.js";
+import type { App } from "../../app.js";
+import type { Ingredient } from "../../contract.js";
+import type { Shelved } from "../../kept.js";
+import { icon } from "../../parts/icons.js";
+import { closeSheet, sheet } from "../../parts/sheets.js";
+import { openOwn } from "./own/view.js";
 import { CLASS_NAMES } from "./recipe.js";
-import { closeSheet, sheet } from "./sheets.js";
 
 const plain = (text: string) =>
   text

@@ -2,8 +2,8 @@
 
 import { html, type TemplateResult } from "lit/html.js";
 
-import type { App } from "../app.js";
-import { closeSheet, openSheet, sheet } from "./sheets.js";
+import type { App } from "../../app.js";
+import { closeSheet, openSheet, sheet } from "../../parts/sheets.js";
 import { type OriginKey, origins } from "./sources.js";
 
 /** What is asked about together. */

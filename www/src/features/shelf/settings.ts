@@ -2,8 +2,8 @@
 
 import { html, nothing, type TemplateResult } from "lit/html.js";
 
-import type { App } from "../app.js";
-import { chips, worded } from "./controls.js";
+import type { App } from "../../app.js";
+import { chips, worded } from "../../parts/controls.js";
 
 export function settings(app: App): TemplateResult {
   const { temperature, mass } = app.store.preferences;

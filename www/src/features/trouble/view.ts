@@ -2,13 +2,13 @@
 
 import { live } from "lit/directives/live.js";
 import { html, nothing, type TemplateResult } from "lit/html.js";
-import type { Kinds } from "../../generated/messages.js";
-import type { App } from "../app.js";
-import { degrees } from "../numbers.js";
-import { say, sayFinding, sayFindings } from "../words.js";
-import { select } from "./controls.js";
-import { icon } from "./icons.js";
-import { findRework } from "./page.js";
+import type { Kinds } from "../../../generated/messages.js";
+import type { App } from "../../app.js";
+import { degrees } from "../../numbers.js";
+import { findRework } from "../../page.js";
+import { select } from "../../parts/controls.js";
+import { icon } from "../../parts/icons.js";
+import { say, sayFinding, sayFindings } from "../../words.js";
 
 const SIGNS: Kinds["sign"][] = [
   "turns-to-oil",

@@ -3,11 +3,11 @@
 import { live } from "lit/directives/live.js";
 import { html, nothing, type TemplateResult } from "lit/html.js";
 
-import type { App } from "../app.js";
-import type { Item, ReadLine } from "../contract.js";
-import { shown } from "../numbers.js";
-import { sayFinding } from "../words.js";
-import { closeSheet, sheet } from "./sheets.js";
+import type { App } from "../../app.js";
+import type { Item, ReadLine } from "../../contract.js";
+import { shown } from "../../numbers.js";
+import { closeSheet, sheet } from "../../parts/sheets.js";
+import { sayFinding } from "../../words.js";
 
 /** What the preview would put on the bench: the lines that have an ingredient and an amount. */
 function chosen(app: App): Item[] {

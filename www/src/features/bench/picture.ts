@@ -4,11 +4,11 @@
 import { area, curveMonotoneX, line } from "d3-shape";
 import { html, nothing, type SVGTemplateResult, svg, type TemplateResult } from "lit/html.js";
 
-import type { App } from "../app.js";
-import type { Behaviour, Curve, Firmness, Storage } from "../contract.js";
-import { degrees, fromUnit, shown, tied, toUnit } from "../numbers.js";
-import { linear, type Scale } from "../scale.js";
-import { say } from "../words.js";
+import type { App } from "../../app.js";
+import type { Behaviour, Curve, Firmness, Storage } from "../../contract.js";
+import { degrees, fromUnit, shown, tied, toUnit } from "../../numbers.js";
+import { linear, type Scale } from "../../scale.js";
+import { say } from "../../words.js";
 
 const STRIP = { top: 46, height: 40 };
 const PLOT_TOP = 126;

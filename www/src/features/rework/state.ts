@@ -1,7 +1,7 @@
 // What is asked of the search, and its answers: the smallest rework of the next batch, what to melt into one that is
 // made, or two versions for two seasons.
 
-import type { App } from "./app.js";
+import type { App } from "../../app.js";
 import type {
   Added,
   Behaviour,
@@ -12,10 +12,10 @@ import type {
   Progress,
   Proposal,
   Storage,
-} from "./contract.js";
-import { EngineError, Superseded } from "./engine.js";
-import { keyOf, type Limits, type State, sentLimits, USUAL_PANTRY } from "./state.js";
-import { sayFinding, sayFindings } from "./words.js";
+} from "../../contract.js";
+import { EngineError, Superseded } from "../../engine.js";
+import { keyOf, type Limits, type State, sentLimits, USUAL_PANTRY } from "../../state.js";
+import { sayFinding, sayFindings } from "../../words.js";
 
 export type Aim = "rework" | "rescue" | "seasons";
 

@@ -2,9 +2,9 @@
 
 import { html, nothing, type TemplateResult } from "lit/html.js";
 
-import type { App } from "../app.js";
-import type { Behaviour } from "../contract.js";
-import { degrees, shown, tied } from "../numbers.js";
+import type { App } from "../../app.js";
+import type { Behaviour } from "../../contract.js";
+import { degrees, shown, tied } from "../../numbers.js";
 import { askOrigin } from "./origin.js";
 import { at, domain } from "./picture.js";
 

@@ -3,13 +3,13 @@
 import { live } from "lit/directives/live.js";
 import { html, nothing, type TemplateResult } from "lit/html.js";
 
-import type { App } from "../app.js";
-import { degrees, shown, tied } from "../numbers.js";
-import type { Draft, Field, Way } from "../own.js";
-import { keyed } from "../state.js";
-import { chips, select } from "./controls.js";
-import { CLASS_NAMES } from "./recipe.js";
-import { closeSheet, openSheet, sheet } from "./sheets.js";
+import type { App } from "../../../app.js";
+import { degrees, shown, tied } from "../../../numbers.js";
+import { chips, select } from "../../../parts/controls.js";
+import { closeSheet, openSheet, sheet } from "../../../parts/sheets.js";
+import { keyed } from "../../../state.js";
+import { CLASS_NAMES } from "../recipe.js";
+import type { Draft, Field, Way } from "./state.js";
 
 /** The acids that certificates name, in their order; others go in as molecules, or as other. */
 const ACIDS = [

@@ -1,8 +1,8 @@
 // A backup file comes back in: everything in it goes through the same checks as what is kept on the device.
 
-import type { App } from "./app.js";
-import { EngineError } from "./engine.js";
-import { BACKUP, RECIPE } from "./files.js";
+import type { App } from "../../app.js";
+import { EngineError } from "../../engine.js";
+import { BACKUP, RECIPE } from "../../files.js";
 import {
   type Aside,
   freeName,
@@ -12,8 +12,8 @@ import {
   shelvedOf,
   type Work,
   workOf,
-} from "./kept.js";
-import { EXAMPLE, type State } from "./state.js";
+} from "../../kept.js";
+import { EXAMPLE, type State } from "../../state.js";
 
 /** What a backup holds, checked. */
 export interface Backup {

@@ -2,9 +2,9 @@
 
 import { html, nothing, type TemplateResult } from "lit/html.js";
 
-import type { App } from "../app.js";
-import { say, sayFinding, sayFindings } from "../words.js";
-import { askOrigin } from "./origin.js";
+import type { App } from "../../app.js";
+import { say, sayFinding, sayFindings } from "../../words.js";
+import { askOrigin } from "../bench/origin.js";
 
 export function making(app: App): TemplateResult {
   const now = app.behaviour;

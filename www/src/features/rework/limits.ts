@@ -2,13 +2,12 @@
 
 import { live } from "lit/directives/live.js";
 import { html, nothing, type TemplateResult } from "lit/html.js";
-
-import { pantryOf } from "../answers.js";
-import type { App } from "../app.js";
-import { shown } from "../numbers.js";
-import { keyOf } from "../state.js";
-import { ALLERGENS, groupsOf } from "./cautions.js";
-import { chips, numberBox, worded } from "./controls.js";
+import type { App } from "../../app.js";
+import { shown } from "../../numbers.js";
+import { chips, numberBox, worded } from "../../parts/controls.js";
+import { keyOf } from "../../state.js";
+import { ALLERGENS, groupsOf } from "../make/cautions.js";
+import { pantryOf } from "./state.js";
 
 /** What makers leave out most; the rest of the groups where the recipe holds them. */
 const OFTEN = ["bee", "tree-nut", "palm", "coconut"];

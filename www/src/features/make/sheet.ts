@@ -2,16 +2,16 @@
 
 import { live } from "lit/directives/live.js";
 import { html, nothing, svg, type TemplateResult } from "lit/html.js";
-import { left } from "../answers.js";
-import type { App } from "../app.js";
-import type { Cost, Item } from "../contract.js";
-import { degrees, parseNumber, shown, typed } from "../numbers.js";
-import { keyOf } from "../state.js";
-import { sayFinding, sayFindings } from "../words.js";
+import type { App } from "../../app.js";
+import type { Cost, Item } from "../../contract.js";
+import { degrees, parseNumber, shown, typed } from "../../numbers.js";
+import { mass, massBox, numberBox } from "../../parts/controls.js";
+import { icon } from "../../parts/icons.js";
+import { keyOf } from "../../state.js";
+import { sayFinding, sayFindings } from "../../words.js";
+import { askOrigin } from "../bench/origin.js";
+import { left } from "../rework/state.js";
 import { AFTER_MAKING, allergens } from "./cautions.js";
-import { mass, massBox, numberBox } from "./controls.js";
-import { icon } from "./icons.js";
-import { askOrigin } from "./origin.js";
 
 export function weighing(app: App): TemplateResult {
   const { batch, mass: unit, overrun, jar_ml } = app.store.preferences;

@@ -1,30 +1,29 @@
 // The whole page, drawn from the state.
 
 import { html, nothing, type TemplateResult } from "lit/html.js";
-
-import { aimOf } from "../answers.js";
-import type { App } from "../app.js";
-import { addSheet } from "./add.js";
-import { backupSheet } from "./backup.js";
-import { cautions } from "./cautions.js";
-import { hardenerCard } from "./hardeners.js";
-import { icon } from "./icons.js";
-import { journeyCard } from "./journey.js";
-import { making } from "./making.js";
-import { originSheet } from "./origin.js";
-import { ownSheet } from "./own.js";
-import { pasteSheet } from "./paste.js";
-import { picture, reading } from "./picture.js";
-import { recipe } from "./recipe.js";
-import { FIND, reworks } from "./rework.js";
-import { settings } from "./settings.js";
-import { benchSheet, weighing } from "./sheet.js";
-import { shelfCard } from "./shelf.js";
-import { sources } from "./sources.js";
-import { table } from "./table.js";
-import { troubleCard } from "./trouble.js";
-import { places, verdict } from "./verdict.js";
-import { climate, feel } from "./wishes.js";
+import type { App } from "./app.js";
+import { addSheet } from "./features/bench/add.js";
+import { originSheet } from "./features/bench/origin.js";
+import { ownSheet } from "./features/bench/own/view.js";
+import { pasteSheet } from "./features/bench/paste.js";
+import { picture, reading } from "./features/bench/picture.js";
+import { recipe } from "./features/bench/recipe.js";
+import { sources } from "./features/bench/sources.js";
+import { table } from "./features/bench/table.js";
+import { places, verdict } from "./features/bench/verdict.js";
+import { climate, feel } from "./features/bench/wishes.js";
+import { journeyCard } from "./features/heat/view.js";
+import { cautions } from "./features/make/cautions.js";
+import { making } from "./features/make/making.js";
+import { benchSheet, weighing } from "./features/make/sheet.js";
+import { aimOf } from "./features/rework/state.js";
+import { FIND, reworks } from "./features/rework/view.js";
+import { backupSheet } from "./features/shelf/backup-sheet.js";
+import { settings } from "./features/shelf/settings.js";
+import { shelfCard } from "./features/shelf/shelf.js";
+import { hardenerCard } from "./features/teach/view.js";
+import { troubleCard } from "./features/trouble/view.js";
+import { icon } from "./parts/icons.js";
 
 export function page(app: App): TemplateResult {
   const { before, after } = app.pair;
