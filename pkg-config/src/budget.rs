@@ -25,12 +25,16 @@ pub(crate) fn gzip(bytes: &[u8]) -> Result<Vec<u8>> {
     Ok(encoder.finish()?)
 }
 
-/// What sounds an alarm, bytes: far above what a build weighs, so that it tells of something drawn in by mistake, and
-/// nobody saves bytes for it.
-const ENGINE_ALARM: usize = 300_000;
-const SINGLE_FILE_ALARM: usize = 650_000;
+/// What a size should stay below, bytes, and what fails a build because something must have been drawn in by mistake.
+struct Alarm {
+    sounds: usize,
+    fails: usize,
+}
 
-/// Prints the sizes (1 kB = 1000 bytes); fails when one is above its alarm.
+const ENGINE_ALARM: Alarm = Alarm { sounds: 300_000, fails: 400_000 };
+const SINGLE_FILE_ALARM: Alarm = Alarm { sounds: 650_000, fails: 800_000 };
+
+/// Prints the sizes (1 kB = 1000 bytes), and says which are above their alarm; fails far above it.
 pub(crate) fn check(sizes: &Sizes) -> Result<()> {
     let rows = [
         ("engine, gzipped", sizes.engine, Some(ENGINE_ALARM)),
@@ -41,8 +45,15 @@ pub(crate) fn check(sizes: &Sizes) -> Result<()> {
     let mut over = Vec::new();
     for (what, size, alarm) in rows {
         println!("  {what:<28}{:>7.1} kB", size as f64 / 1000.0);
-        if let Some(alarm) = alarm.filter(|alarm| size > *alarm) {
-            over.push(format!("{what}: {size} bytes, and {alarm} is the alarm"));
+        let Some(alarm) = alarm else { continue };
+        if size > alarm.fails {
+            over.push(format!("{what}: {size} bytes, and {} is the most", alarm.fails));
+        } else if size > alarm.sounds {
+            println!(
+                "  ALARM: {} bytes above the {} that it should stay below",
+                size - alarm.sounds,
+                alarm.sounds
+            );
         }
     }
     if !over.is_empty() {
@@ -56,12 +67,12 @@ mod tests {
     use super::*;
 
     #[test]
-    fn an_alarm_sounds_above_its_size_only() {
+    fn a_build_fails_far_above_its_alarm_only() {
         let sizes = |engine, single_file| Sizes { engine, single_file, ..Sizes::default() };
-        check(&sizes(ENGINE_ALARM, SINGLE_FILE_ALARM)).unwrap();
-        let said = check(&sizes(ENGINE_ALARM + 1, 0)).unwrap_err().to_string();
+        check(&sizes(ENGINE_ALARM.fails, SINGLE_FILE_ALARM.fails)).unwrap();
+        let said = check(&sizes(ENGINE_ALARM.fails + 1, 0)).unwrap_err().to_string();
         assert!(said.contains("engine"), "{said}");
-        let said = check(&sizes(0, SINGLE_FILE_ALARM + 1)).unwrap_err().to_string();
+        let said = check(&sizes(0, SINGLE_FILE_ALARM.fails + 1)).unwrap_err().to_string();
         assert!(said.contains("single file"), "{said}");
     }
 
