@@ -224,7 +224,7 @@ test("what is said of a fresh cocoa butter is what the engine says", async ({ pa
   const recipe = [{ id: "cocoa-butter", percent: 100 }];
   const told = JSON.parse(await askWorker(page, { ask: "melt", recipe, at_c: [20], state: "fresh" }));
   const { slip_c, clear_c } = told.answer;
-  const said = `slips at ${slip_c.toFixed(1)} °C and is clear at ${clear_c.toFixed(1)} °C`;
+  const said = `slips at ${Number(slip_c.toFixed(1))} °C and is clear at ${Number(clear_c.toFixed(1))} °C`;
   await expect(page.locator("#sources")).toContainText(said);
 });
 
