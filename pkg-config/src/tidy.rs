@@ -8,9 +8,6 @@ use anyhow::{Result, bail};
 use crate::command;
 use crate::project::Project;
 
-/// The most lines a source file may have.
-const LINES: usize = 450;
-const SOURCES: &[&str] = &[".rs", ".ts", ".js", ".css"];
 /// What may stand at the top of the repository, besides names that start with a dot.
 const TOP: &[&str] = &[
     "Cargo.toml",
@@ -46,10 +43,6 @@ fn faults_of(name: &str, text: &str) -> Vec<String> {
     if !top.starts_with('.') && !TOP.contains(&top) {
         faults.push(format!("{name}: `{top}` does not belong at the top of the repository"));
     }
-    let lines = text.lines().count();
-    if SOURCES.iter().any(|kind| name.ends_with(kind)) && lines > LINES {
-        faults.push(format!("{name}: {lines} lines, and a source file may have {LINES}: split it"));
-    }
     // The lock files must work with whatever registry a machine uses.
     if name.ends_with("package-lock.json") && text.contains("\"resolved\"") {
         faults.push(format!(
@@ -68,9 +61,6 @@ mod tests {
         assert!(faults_of("src/lib.rs", "fn f() {}\n").is_empty());
         assert!(faults_of(".gitignore", "").is_empty());
         assert_eq!(faults_of("notes.txt", "").len(), 1);
-        assert!(faults_of("src/a.rs", &"\n".repeat(LINES)).is_empty());
-        assert_eq!(faults_of("src/a.rs", &"\n".repeat(LINES + 1)).len(), 1);
-        assert!(faults_of("tests/data.csv", &"\n".repeat(LINES + 1)).is_empty());
         assert_eq!(faults_of("www/package-lock.json", "{\"resolved\": \"there\"}").len(), 1);
     }
 }
