@@ -1,7 +1,8 @@
 /**
  * What is kept on the device, and how it comes back in: nothing of it is believed, and nothing of it is lost.
  *
- * What "3214e57" is said of failed on the page of that commit, tried by hand with these very tests.
+ * What "3214e57" is said of is what that page did by its own text and by trials there of the states in found.spec.ts;
+ * these tests themselves were written for the new page and were not run against it.
  */
 
 import type { Page } from "@playwright/test";
