@@ -10,7 +10,6 @@ use spdx::{Expression, LicenseReq, ParseMode};
 
 use crate::command;
 use crate::project::Project;
-use crate::verify::own_cargo;
 
 /// What asks for no more than to be named with its text, or for nothing.
 const ALLOWED: &[&str] = &[
@@ -32,7 +31,7 @@ const ALLOWED_IN_TESTS: &[&str] = &["MPL-2.0"];
 
 /// Checks what both kinds of lock files name.
 pub(crate) fn check(project: &Project) -> Result<()> {
-    let mut metadata = own_cargo(project);
+    let mut metadata = project.cargo();
     metadata.args(["metadata", "--format-version=1", "--locked"]);
     let mut faults = of_crates(&command::run_quietly(&mut metadata)?)?;
     for (folder, also) in [(project.www(), &[][..]), (project.page_tests(), ALLOWED_IN_TESTS)] {

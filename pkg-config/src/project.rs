@@ -1,6 +1,7 @@
 //! Where things are in the project.
 
 use std::path::{Path, PathBuf};
+use std::process::Command;
 
 use anyhow::{Context, Result};
 
@@ -22,6 +23,13 @@ impl Project {
     #[cfg(test)]
     pub(crate) fn at(root: &Path) -> Self {
         Project { root: root.to_owned() }
+    }
+
+    /// The cargo this was started by, in the folder of the workspace.
+    pub(crate) fn cargo(&self) -> Command {
+        let mut cargo = Command::new(std::env::var_os("CARGO").unwrap_or_else(|| "cargo".into()));
+        cargo.current_dir(&self.root);
+        cargo
     }
 
     /// The folder of the workspace.

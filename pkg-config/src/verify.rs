@@ -49,7 +49,7 @@ struct Machine {
 
 fn set_up(project: &Project) -> Result<Machine> {
     for component in ["fmt", "clippy"] {
-        let has = || command::run_quietly(own_cargo(project).args([component, "--version"])).is_ok();
+        let has = || command::run_quietly(project.cargo().args([component, "--version"])).is_ok();
         if !has() {
             let name = if component == "fmt" { "rustfmt" } else { component };
             println!("installing {name} (rustup)");
@@ -67,25 +67,18 @@ fn set_up(project: &Project) -> Result<Machine> {
 
 /// wasm-bindgen's test runner, built as `Cargo.lock` says.
 fn test_runner(project: &Project) -> Result<PathBuf> {
-    let mut build = own_cargo(project);
+    let mut build = project.cargo();
     build.args(["build", "--quiet", "--locked", "--package", "meltmargin-test-runner", "--target-dir"]);
     command::run(build.arg(project.target()))?;
     Ok(project.target().join("debug").join(format!("wasm-bindgen-test-runner{}", env::consts::EXE_SUFFIX)))
 }
 
-/// The cargo this was started by.
-pub(crate) fn own_cargo(project: &Project) -> Command {
-    let mut cargo = Command::new(env::var_os("CARGO").unwrap_or_else(|| "cargo".into()));
-    cargo.current_dir(project.root());
-    cargo
-}
-
 fn cargo(project: &Project, words: &[&str]) -> Result<()> {
-    command::run(own_cargo(project).args(words))
+    command::run(project.cargo().args(words))
 }
 
 fn documentation(project: &Project) -> Result<()> {
-    let mut doc = own_cargo(project);
+    let mut doc = project.cargo();
     doc.args(["doc", "--quiet", "--workspace", "--no-deps", "--document-private-items"]);
     command::run(doc.env("RUSTDOCFLAGS", "--deny warnings"))
 }
