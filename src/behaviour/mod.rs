@@ -1,6 +1,4 @@
-//! What a maker notices: the melt curve, melting points, texture, what happens on skin, and how it fares in heat.
-//!
-//! The files here hold figures; what they mean for a maker is [`judgement`].
+#![doc = include_str!("README.md")]
 
 mod air;
 pub mod dab;

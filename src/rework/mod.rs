@@ -1,6 +1,4 @@
-//! The backward search: the smallest change of a recipe that meets the wishes, proven on the grid of the scale.
-//!
-//! Arrows point one way: `question` ← `grid` ← `bound` ← `search` ← `tell`.
+#![doc = include_str!("README.md")]
 
 mod bound;
 mod grid;

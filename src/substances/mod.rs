@@ -1,6 +1,4 @@
-//! What things are made of: species with their crystal forms, the families they crystallise in, and ingredients.
-//!
-//! Figures live in `data/`, one file a source; the build checks them and turns them into static texts.
+#![doc = include_str!("README.md")]
 
 mod chain;
 mod correction;

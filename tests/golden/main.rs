@@ -17,7 +17,7 @@ fn curves_are_bit_for_bit_as_recorded() {
     assert!(
         moved.is_empty() && found.len() == recorded.len(),
         "{} of {} curves are not those recorded, {} are recorded; first {:?}. If the data or the physics were changed, that is \
-         why: look at `cargo test --test published -- --nocapture misfits`, then MINT=1 cargo test --test golden. If not, \
+         why: look at `MINT=1 cargo test --test published report`, then MINT=1 cargo test --test golden. If not, \
          something is no longer the same on every machine: a platform's own exp or ln, a fused multiply, or an order \
          that is not fixed",
         moved.len(),

@@ -1,5 +1,5 @@
 /**
- * How long a person waits. Not a test: `MEASURE=1 npx playwright test measure` prints the table that DEVELOPERS.md shows.
+ * How long a person waits. Not a test: `MEASURE=1 npx playwright test measure` prints the table of tests/bench/README.md.
  * Slow 4G as Lighthouse has it: 1.6 Mbit/s down, 750 kbit/s up, 150 ms there and back.
  */
 

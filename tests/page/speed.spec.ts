@@ -1,6 +1,6 @@
 /**
  * How long the engine takes in the browser, as it is shipped: what `dist/` holds, asked on the page's own thread, so that no message
- * is timed along. Not a test: `MEASURE=1 npx playwright test speed` prints the table that DEVELOPERS.md shows. The requests
+ * is timed along. Not a test: `MEASURE=1 npx playwright test speed` prints the table of tests/bench/README.md. The requests
  * are those of `tests/bench/`.
  */
 

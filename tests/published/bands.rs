@@ -127,5 +127,5 @@ fn bands_are_what_the_data_say() {
     let stated = classes.map(|(_, example, _)| ErrorBand::of(&ask::recipe(&[(example.to_owned(), 100.0)])));
     let found = classes.map(|(class, _, figures)| recomputed(class, figures));
     println!("{found:#?}");
-    assert_eq!(stated, found, "put the latter into src/contract/band.rs, and into DEVELOPERS.md");
+    assert_eq!(stated, found, "put the latter into src/contract/band.rs");
 }

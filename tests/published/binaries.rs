@@ -1,4 +1,4 @@
-//! Liquidus of two-component systems (issue: RMSE ≤ 1.5 K where an acid is unsaturated, ≤ 2.5 K for saturated pairs
+//! Liquidus of two-component systems (wanted: root mean square error ≤ 1.5 K where an acid is unsaturated, ≤ 2.5 K for saturated pairs
 //! and for alcohols).
 
 use crate::{

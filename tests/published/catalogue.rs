@@ -105,7 +105,7 @@ fn lacks(entry: &Entry) -> Vec<&'static str> {
     lacks
 }
 
-/// Issue 3, "Ingredients": at least 90, each with all that a maker and a label need.
+/// At least 90 ingredients, each with all that a maker and a label need.
 #[test]
 fn what_each_ingredient_lacks() {
     let entries = entries();

@@ -1,4 +1,4 @@
-//! The table of misfits: every prediction beside what was measured, and the errors of each kind.
+//! Every prediction beside what was measured, and the errors of each kind (`report.rs` writes them down).
 
 use crate::figure::{self, Figure, Role};
 
@@ -150,47 +150,13 @@ pub(crate) fn assert_known_misfit(what: &str, target: &str, reached: f64, pinned
     assert!(
         (reached - pinned).abs() <= within,
         "{what}: {reached:.2}, where {pinned} was known and {target} is wanted. If it is met now, assert the target; else put \
-         the new figure here and into DEVELOPERS.md, \"How far to trust it\""
+         the new figure here and into tests/published/README.md"
     );
 }
 
-/// Prints the table; checks that every prediction is a number.
 #[test]
-fn misfits() {
-    let compared = compared();
-    for kind in KINDS {
-        println!("\n{kind:?}");
-        for one in compared.iter().filter(|one| one.kind == kind) {
-            println!(
-                "  {:<62} measured {:>13}  predicted {:>7}  misfit {:>+6.1}  {:?}{} [{}]",
-                one.figure.name(),
-                one.figure.measured(),
-                one.predicted.map_or("none".to_owned(), |predicted| format!("{predicted:.1}")),
-                one.misfit(),
-                one.figure.role,
-                if one.figure.looked_up { "" } else { ", from memory" },
-                one.figure.file,
-            );
-        }
-    }
-    println!("\nkind, role: figures, mean absolute error, root mean square error, worst");
-    for kind in KINDS {
-        for role in [Role::Fit, Role::Proof, Role::Weak] {
-            let these = compared.iter().filter(|one| one.kind == kind && one.figure.role == role);
-            if let Some(errors) = errors(these) {
-                println!(
-                    "  {:<22} {:<5} {:>4} {:>6.2} {:>6.2} {:>+6.1}",
-                    format!("{kind:?}"),
-                    format!("{role:?}"),
-                    errors.count,
-                    errors.mean,
-                    errors.root_mean_square,
-                    errors.worst
-                );
-            }
-        }
-    }
-    for one in &compared {
+fn every_misfit_is_a_number() {
+    for one in &compared() {
         assert!(one.misfit().is_finite(), "{} ({}) is not a number", one.figure.name(), one.figure.source);
     }
 }

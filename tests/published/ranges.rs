@@ -12,90 +12,39 @@ use serde_json::json;
 /// How far a point may lie outside a range, K.
 const OUTSIDE_K: f64 = 1.5;
 
-#[track_caller]
-fn assert_point(id: &str, point: &str, range: (f64, f64)) {
-    let found = melt(&json!([{"id": id, "percent": 100}]), &[])[point].as_f64();
-    let within =
-        found.is_some_and(|celsius| celsius >= range.0 - OUTSIDE_K && celsius <= range.1 + OUTSIDE_K);
-    assert!(within, "{id}: {point} is {found:?}, published {range:?}");
-}
+/// What the common ingredients are held to, each by name: ingredient, point, from and to in °C, source.
+#[rustfmt::skip]
+const PUBLISHED: &[(&str, &str, f64, f64, &str)] = &[
+    ("cocoa-butter", "slip_c", 32.0, 33.5, "IOCCC method, a supplier's specification, read"),
+    ("cocoa-butter", "clear_c", 32.0, 35.0, "the same, and the Malaysian specification (31 to 34), read"),
+    ("shea-butter", "slip_c", 35.0, 40.0, "Codex CXS 325R-2017, unrefined shea butter"),
+    ("coconut-oil", "slip_c", 23.0, 26.0, "Czech Pharmacopoeia 1997, of the Ph. Eur., refined; Kahwaji & White 2019, Appl. Sci. 9:1627 has 24.5 ± 1.5"),
+    ("beeswax", "slip_c", 62.0, 65.0, "USP-NF yellow and white wax; the Ph. Eur. has a drop point of 61 to 66"),
+    ("palm-kernel-oil", "slip_c", 27.3, 28.0, "Nuzul Amri Ibrahim 2013, J. Oil Palm Res. 25:245 (abstract)"),
+    ("mango-butter", "slip_c", 31.0, 35.2, "Jahurul et al. 2020, Sabah mango kernel fat by AOCS Cc 3-25 (abstract)"),
+    ("kokum-butter", "slip_c", 34.0, 40.0, "encyclopaedia table of unnamed origin"),
+    ("illipe-butter", "slip_c", 35.0, 37.0, "Darmawan 2023 (tengkawang)"),
+    ("cupuacu-butter", "clear_c", 33.33, 33.33, "UNICAMP poster, AOCS meeting 2020 (abstract): end of the one melting peak"),
+    ("stearic-acid", "clear_c", 53.0, 59.0, "Ph. Eur. and USP-NF, stearic acid 50: freezing point"),
+    ("stearic-acid-70", "clear_c", 57.0, 64.0, "Ph. Eur. and USP-NF, stearic acid 70: freezing point"),
+    ("stearic-acid-95", "clear_c", 64.0, 69.0, "Ph. Eur. and USP-NF, stearic acid 95: freezing point"),
+    ("cetearyl-alcohol", "clear_c", 48.0, 55.0, "USP 29; the Ph. Eur. has 49 to 56"),
+    ("stearyl-alcohol", "clear_c", 55.0, 60.0, "USP-NF"),
+    ("cetyl-alcohol", "clear_c", 45.0, 50.0, "USP, from memory"),
+    ("carnauba-wax", "slip_c", 80.0, 86.0, "USP-NF"),
+    ("candelilla-wax", "slip_c", 68.5, 72.5, "USP-NF and JECFA"),
+];
 
-/// IOCCC method, supplier specification tempos.rs (32–33.5) and the Malaysian specification (31–34), both read.
 #[test]
-fn cocoa_butter() {
-    assert_point("cocoa-butter", "slip_c", (32.0, 33.5));
-    assert_point("cocoa-butter", "clear_c", (32.0, 35.0));
-}
-
-/// Codex CXS 325R-2017, unrefined shea butter: 35 to 40 °C.
-#[test]
-fn shea_butter() {
-    assert_point("shea-butter", "slip_c", (35.0, 40.0));
-}
-
-/// Czech Pharmacopoeia 1997, of the Ph. Eur., refined coconut oil: 23 to 26 °C; Kahwaji & White 2019, Appl. Sci. 9:1627: 24.5 ± 1.5 °C.
-#[test]
-fn coconut_oil() {
-    assert_point("coconut-oil", "slip_c", (23.0, 26.0));
-}
-
-/// USP-NF yellow and white wax: 62 to 65 °C; Ph. Eur. drop point 61 to 66 °C.
-#[test]
-fn beeswax() {
-    assert_point("beeswax", "slip_c", (62.0, 65.0));
-}
-
-/// Nuzul Amri Ibrahim 2013, J. Oil Palm Res. 25:245 (abstract): slip point 27.3 to 28.0 °C.
-#[test]
-fn palm_kernel_oil() {
-    assert_point("palm-kernel-oil", "slip_c", (27.3, 28.0));
-}
-
-/// Jahurul et al. 2020 (Sabah mango kernel fat, abstract), AOCS Cc 3-25: 31.0 to 35.2 °C.
-#[test]
-fn mango_butter() {
-    assert_point("mango-butter", "slip_c", (31.0, 35.2));
-}
-
-/// Encyclopaedia table of unnamed origin: slip point 34 to 40 °C.
-#[test]
-fn kokum_butter() {
-    assert_point("kokum-butter", "slip_c", (34.0, 40.0));
-}
-
-/// Darmawan 2023 (tengkawang): 35 to 37 °C.
-#[test]
-fn illipe_butter() {
-    assert_point("illipe-butter", "slip_c", (35.0, 37.0));
-}
-
-/// UNICAMP poster, AOCS meeting 2020 (abstract): the one melting peak of cupuaçu fat ends at 33.3 °C in the calorimeter.
-#[test]
-fn cupuacu_butter() {
-    assert_point("cupuacu-butter", "clear_c", (33.33, 33.33));
-}
-
-/// Stearic acid 50, 70 and 95, Ph. Eur./USP-NF: freezing point 53–59, 57–64, 64–69 °C.
-#[test]
-fn stearic_acid_grades() {
-    assert_point("stearic-acid", "clear_c", (53.0, 59.0));
-    assert_point("stearic-acid-70", "clear_c", (57.0, 64.0));
-    assert_point("stearic-acid-95", "clear_c", (64.0, 69.0));
-}
-
-/// USP29 cetostearyl alcohol 48–55 °C (Ph. Eur. 49–56), USP-NF stearyl alcohol 55–60 °C, USP cetyl alcohol 45–50 °C (the last from memory).
-#[test]
-fn fatty_alcohols() {
-    assert_point("cetearyl-alcohol", "clear_c", (48.0, 55.0));
-    assert_point("stearyl-alcohol", "clear_c", (55.0, 60.0));
-    assert_point("cetyl-alcohol", "clear_c", (45.0, 50.0));
-}
-
-/// USP-NF carnauba wax 80–86 °C; USP-NF and JECFA candelilla wax 68.5–72.5 °C.
-#[test]
-fn hard_waxes() {
-    assert_point("carnauba-wax", "slip_c", (80.0, 86.0));
-    assert_point("candelilla-wax", "slip_c", (68.5, 72.5));
+fn common_ingredients_melt_as_published() {
+    for &(id, point, low, high, source) in PUBLISHED {
+        let found = melt(&json!([{"id": id, "percent": 100}]), &[])[point].as_f64();
+        let within = |celsius| celsius >= low - OUTSIDE_K && celsius <= high + OUTSIDE_K;
+        assert!(
+            found.is_some_and(within),
+            "{id}: {point} is {found:?}, published {low} to {high} ({source})"
+        );
+    }
 }
 
 /// Points of one ingredient.
