@@ -1,5 +1,6 @@
 //! Rules that no other tool checks.
 
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::process::Command;
 
@@ -26,10 +27,21 @@ pub(crate) fn check(project: &Project) -> Result<()> {
     let listed =
         command::run_quietly(Command::new("git").args(["ls-files", "-z"]).current_dir(project.root()))?;
     let mut faults = Vec::new();
+    let mut imports = BTreeMap::new();
     for name in listed.split_terminator('\0') {
         // A file that is deleted but not yet committed has nothing to say; one that is not text has no lines.
         let text = fs::read_to_string(project.root().join(name)).unwrap_or_default();
         faults.extend(faults_of(name, &text));
+        if name.starts_with("www/src/") && name.ends_with(".ts") {
+            imports.insert(name.to_owned(), imported(name, &text));
+        }
+    }
+    let circle = in_circles(&imports);
+    if !circle.is_empty() {
+        faults.push(format!(
+            "these files import each other in a circle, or lie between two: {}",
+            circle.join(", ")
+        ));
     }
     if !faults.is_empty() {
         bail!("{}", faults.join("\n"));
@@ -52,9 +64,58 @@ fn faults_of(name: &str, text: &str) -> Vec<String> {
     faults
 }
 
+/// The files of the page's script that one of them imports from.
+fn imported(name: &str, text: &str) -> BTreeSet<String> {
+    let quoted = text.split("from \"").skip(1).filter_map(|rest| rest.split('"').next());
+    let relative = quoted.filter(|path| path.starts_with('.') && path.ends_with(".js"));
+    relative
+        .map(|path| {
+            let mut parts: Vec<&str> = name.split('/').collect();
+            parts.pop();
+            for part in path.trim_end_matches(".js").split('/') {
+                match part {
+                    "." => {}
+                    ".." => drop(parts.pop()),
+                    _ => parts.push(part),
+                }
+            }
+            format!("{}.ts", parts.join("/"))
+        })
+        .collect()
+}
+
+/// What is left once every file is taken away that imports nothing of what is left, or that nothing of it imports.
+fn in_circles(imports: &BTreeMap<String, BTreeSet<String>>) -> Vec<&str> {
+    let mut left: BTreeSet<&str> = imports.keys().map(String::as_str).collect();
+    loop {
+        let stays = |name: &&str| {
+            let imports_one = imports[*name].iter().any(|other| left.contains(other.as_str()));
+            imports_one && left.iter().any(|other| imports[*other].contains(*name))
+        };
+        let next: BTreeSet<&str> = left.iter().copied().filter(stays).collect();
+        if next.len() == left.len() {
+            return left.into_iter().collect();
+        }
+        left = next;
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_circle_of_files_is_found() {
+        let files = |texts: &[(&str, &str)]| -> BTreeMap<String, BTreeSet<String>> {
+            texts.iter().map(|(name, text)| ((*name).to_owned(), imported(name, text))).collect()
+        };
+        let view = ("src/rework/view.ts", "import { at } from \"../bench/state.js\";");
+        let main = ("src/main.ts", "import { view } from \"./rework/view.js\";");
+        let state = ("src/bench/state.ts", "import { html } from \"lit\";");
+        assert!(in_circles(&files(&[main, view, state])).is_empty());
+        let state = ("src/bench/state.ts", "import type { View } from \"../rework/view.js\";");
+        assert_eq!(in_circles(&files(&[main, view, state])), ["src/bench/state.ts", "src/rework/view.ts"]);
+    }
 
     #[test]
     fn each_rule_finds_its_fault() {

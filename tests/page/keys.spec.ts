@@ -89,3 +89,21 @@ test("less motion and forced colours are kept to", async ({ page }) => {
   );
   expect(moving).toBe(0);
 });
+
+test("a button that is held steps on until it is let go", async ({ page }) => {
+  await open(page);
+  const more = page.getByRole("button", { name: "More: Shea butter, percent" });
+  const value = async () => Number(await line(page, "Shea butter").inputValue());
+  await more.hover();
+  await page.mouse.down();
+  await expect.poll(value).toBeGreaterThan(52);
+  await page.mouse.up();
+  const reached = await value();
+  await page.waitForTimeout(300);
+  expect(await value()).toBe(reached);
+  // One hold is one step back, and a key afterwards is one step on.
+  await page.getByRole("navigation").getByRole("button", { name: "Undo" }).click();
+  await expect(line(page, "Shea butter")).toHaveValue("50");
+  await more.press("Enter");
+  await expect(line(page, "Shea butter")).toHaveValue("50.5");
+});

@@ -1,6 +1,6 @@
 // Recipes, curves and pictures as files.
 
-import type { App } from "./app.js";
+import type { Bench } from "./bench.js";
 import type { Aside } from "./kept.js";
 import { sent } from "./state.js";
 import type { Store } from "./store.js";
@@ -19,17 +19,17 @@ function saveAs(name: string, file: Blob): void {
 }
 
 /** Saves a file that is named like the recipe. */
-export function save(app: App, ending: string, file: Blob): void {
-  const name = (app.state.name ?? "body butter").replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-|-$/g, "");
+export function save(bench: Bench, ending: string, file: Blob): void {
+  const name = (bench.state.name ?? "body butter").replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-|-$/g, "");
   saveAs(`${name || "body-butter"}.${ending}`, file);
 }
 
 const json = (value: unknown) => new Blob([JSON.stringify(value, null, 1)], { type: "application/json" });
 
-export function recipeFile(app: App): void {
-  const { verdict, slip_c, clear_c, softening_c, curve } = app.behaviour ?? {};
+export function recipeFile(bench: Bench): void {
+  const { verdict, slip_c, clear_c, softening_c, curve } = bench.behaviour ?? {};
   const prediction = { verdict, softening_c, slip_c, clear_c, curve };
-  save(app, "json", json({ meltmargin: RECIPE, state: sent(app.state), prediction }));
+  save(bench, "json", json({ meltmargin: RECIPE, state: sent(bench.state), prediction }));
 }
 
 /** Everything that is kept, in one file; `openFile` reads it back. */
@@ -48,8 +48,8 @@ export function asideFile(aside: Aside[]): void {
   else saveAs("set-aside.json", json(aside));
 }
 
-export function curveTable(app: App): void {
-  const { before, after } = app.pair;
+export function curveTable(bench: Bench): void {
+  const { before, after } = bench.pair;
   if (!after) return;
   const head = ["temperature_c", "solid_percent", "structure_percent", "firmness"];
   if (before) head.push("solid_percent_before");
@@ -63,7 +63,7 @@ export function curveTable(app: App): void {
     if (before) row.push(before.curve.solid_percent[i]);
     return row.map((cell) => (typeof cell === "number" ? Number(cell.toFixed(3)) : cell)).join(",");
   });
-  save(app, "csv", new Blob([`${[head.join(","), ...rows].join("\r\n")}\r\n`], { type: "text/csv" }));
+  save(bench, "csv", new Blob([`${[head.join(","), ...rows].join("\r\n")}\r\n`], { type: "text/csv" }));
 }
 
 const STYLES = [
@@ -111,13 +111,13 @@ function standalone(picture: SVGSVGElement): SVGSVGElement {
   return copy;
 }
 
-export async function pictureFile(app: App, ending: "svg" | "png"): Promise<void> {
+export async function pictureFile(bench: Bench, ending: "svg" | "png"): Promise<void> {
   const picture = document.querySelector<SVGSVGElement>(".picture-frame svg");
   if (!picture) return;
   const text = new XMLSerializer().serializeToString(standalone(picture));
   const file = new Blob([text], { type: "image/svg+xml" });
   if (ending === "svg") {
-    save(app, "svg", file);
+    save(bench, "svg", file);
     return;
   }
   const url = URL.createObjectURL(file);
@@ -132,9 +132,9 @@ export async function pictureFile(app: App, ending: "svg" | "png"): Promise<void
     canvas.getContext("2d")?.drawImage(image, 0, 0, canvas.width, canvas.height);
     const png = await new Promise<Blob | null>((resolve) => canvas.toBlob(resolve, "image/png"));
     if (!png) throw new Error("This browser cannot make a PNG of the picture: save it as SVG.");
-    save(app, "png", png);
+    save(bench, "png", png);
   } catch (reason) {
-    app.report(reason);
+    bench.report(reason);
   } finally {
     URL.revokeObjectURL(url);
   }

@@ -1,12 +1,21 @@
 import { render } from "lit/html.js";
 
-import { App } from "./app.js";
+import { Bench } from "./bench.js";
 import { engineCompiler, registerServiceWorker, startWorker } from "./delivery.js";
 import { Engine, Superseded } from "./engine.js";
 import { fallen } from "./fallen.js";
+import { Look } from "./features/bench/state.js";
+import { Heat } from "./features/heat/state.js";
+import { Make } from "./features/make/state.js";
+import { Search } from "./features/rework/state.js";
+import { Arrivals } from "./features/shelf/arrivals.js";
+import { Shelf } from "./features/shelf/state.js";
+import { Teach } from "./features/teach/state.js";
+import { Trouble } from "./features/trouble/state.js";
 import { backupFile } from "./files.js";
 import { Kept } from "./kept.js";
-import { page } from "./page.js";
+import { type Parts, page } from "./page.js";
+import { repeatHeld } from "./parts/hold.js";
 import { Store } from "./store.js";
 
 const root = document.getElementById("page");
@@ -21,7 +30,23 @@ const quick = new Engine(startWorker, compile);
 quick.warm();
 const kept = new Kept();
 const store = new Store(kept);
-const app = made(() => new App(store, quick, new Engine(startWorker, compile), draw));
+const parts = made(compose);
+const { bench } = parts;
+const arrivals = new Arrivals(bench);
+
+function compose(): Parts {
+  const bench = new Bench(store, quick, new Engine(startWorker, compile), draw);
+  return {
+    bench,
+    look: new Look(bench),
+    search: new Search(bench),
+    make: new Make(bench),
+    heat: new Heat(bench),
+    trouble: new Trouble(bench),
+    teach: new Teach(bench),
+    shelf: new Shelf(bench),
+  };
+}
 
 /** What cannot be made cannot be drawn either. */
 function made<T>(make: () => T): T {
@@ -36,7 +61,7 @@ function made<T>(make: () => T): T {
 function draw(): void {
   if (fell || !root) return;
   try {
-    render(page(app), root);
+    render(page(parts), root);
   } catch (reason) {
     fall(reason);
     // The browser's console should know too.
@@ -64,7 +89,7 @@ function startOver(reason: unknown): void {
 /** What fails in a handler is told, with the same ways out: what it was to do may be half done. */
 function failed(reason: unknown): void {
   if (fell || reason instanceof Superseded) return;
-  app.say({
+  bench.say({
     text: `Something in this page went wrong (${reason instanceof Error ? reason.message : String(reason)}). What is on the bench is kept.`,
     tone: "problem",
     actions: [
@@ -76,22 +101,25 @@ function failed(reason: unknown): void {
 
 addEventListener("error", (event) => failed(event.error ?? event.message));
 addEventListener("unhandledrejection", (event) => failed(event.reason));
-matchMedia("print").addEventListener("change", () => app.drawNow());
-addEventListener("resize", () => app.refresh());
-addEventListener("hashchange", () => void app.openLink(location.hash));
-void app.begin(location.hash);
+matchMedia("print").addEventListener("change", ({ matches }) => {
+  parts.make.onPaper = matches;
+  bench.drawNow();
+});
+addEventListener("hashchange", () => void arrivals.openLink(location.hash));
+repeatHeld(root);
+void arrivals.begin(location.hash);
 
 addEventListener("beforeinstallprompt", (event) => {
   event.preventDefault();
-  app.install = () => void (event as Event & { prompt(): Promise<void> }).prompt();
-  app.refresh();
+  parts.shelf.install = () => void (event as Event & { prompt(): Promise<void> }).prompt();
+  bench.refresh();
 });
 
 // A new version waits until the reader agrees; then the page starts again with it, with everything still on the bench.
 const registration = await registerServiceWorker().catch(() => undefined);
 let taking = false;
 const offer = (waiting: ServiceWorker) =>
-  app.say({
+  bench.say({
     text: "There is a newer version of this page.",
     tone: "plain",
     stays: true,

@@ -3,9 +3,9 @@
 import { live } from "lit/directives/live.js";
 import { html, nothing, type TemplateResult } from "lit/html.js";
 
-import type { App } from "../app.js";
+import type { Bench } from "../bench.js";
 import type { Question } from "../contract.js";
-import { parseNumber, shown, typed } from "../numbers.js";
+import { fromUnit, parseNumber, shown, toUnit, typed } from "../numbers.js";
 import { OUNCE_G } from "../words.js";
 import { icon } from "./icons.js";
 
@@ -24,37 +24,9 @@ export interface NumberBox {
   set(value: number): void;
 }
 
-let repeat = 0;
-let repeated = false;
-
-/** Holding a button repeats it; a finger that scrolls away stops it. */
-function hold(step: () => void) {
-  return {
-    down: (event: PointerEvent) => {
-      if (event.button !== 0) return;
-      repeated = false;
-      clearTimeout(repeat);
-      const again = (wait: number) => {
-        repeat = window.setTimeout(() => {
-          repeated = true;
-          step();
-          again(90);
-        }, wait);
-      };
-      again(500);
-    },
-    up: () => clearTimeout(repeat),
-    click: () => {
-      clearTimeout(repeat);
-      if (!repeated) step();
-      repeated = false;
-    },
-  };
-}
-
 /** A number with a button on each side. What is typed stays as typed, even while it is not a number. */
-export function numberBox(app: App, box: NumberBox): TemplateResult {
-  const draft = app.drafts.get(box.key);
+export function numberBox(bench: Bench, box: NumberBox): TemplateResult {
+  const draft = bench.drafts.get(box.key);
   const parsed = draft === undefined ? box.value : parseNumber(draft);
   const outside = parsed !== null && (parsed < box.least || parsed > box.most);
   const problem =
@@ -65,26 +37,24 @@ export function numberBox(app: App, box: NumberBox): TemplateResult {
         : (box.complaint ?? null);
   const latest = { value: box.value };
   const go = (direction: number) => () => {
-    app.drafts.delete(box.key);
+    bench.drafts.delete(box.key);
     const raw = (Math.round(latest.value / box.step) + direction) * box.step;
     const next = Math.min(box.most, Math.max(box.least, Math.round(raw * 1000) / 1000));
     if (!Number.isFinite(next)) return;
     latest.value = next;
     box.set(next);
   };
-  const less = hold(go(-1));
-  const more = hold(go(1));
   const input = (event: Event) => {
     const text = (event.target as HTMLInputElement).value;
-    app.drafts.set(box.key, text);
+    bench.drafts.set(box.key, text);
     const value = parseNumber(text);
     if (value !== null && value >= box.least && value <= box.most) box.set(value);
-    else app.refresh();
+    else bench.refresh();
   };
   const leave = () => {
     if (problem === null || parsed !== null) {
-      if (!outside) app.drafts.delete(box.key);
-      app.refresh();
+      if (!outside) bench.drafts.delete(box.key);
+      bench.refresh();
     }
   };
   const key = (event: KeyboardEvent) => {
@@ -96,9 +66,7 @@ export function numberBox(app: App, box: NumberBox): TemplateResult {
   return html`<div class="number ${problem ? "wrong" : ""}">
     <label class=${box.hideLabel ? "visually-hidden" : "label"} for=${box.key}>${name}</label>
     <div class="stepper">
-      <button type="button" class="step" aria-label="Less: ${name}" @click=${less.click}
-        @pointerdown=${less.down} @pointerup=${less.up} @pointerleave=${less.up} @pointercancel=${less.up}
-        >${icon("minus")}</button>
+      <button type="button" class="step" aria-label="Less: ${name}" data-repeat @click=${go(-1)}>${icon("minus")}</button>
       <span class="field">
         <input id=${box.key} type="text" inputmode="decimal" autocomplete="off" enterkeyhint="done"
           .value=${live(draft ?? typed(box.value))} @input=${input} @blur=${leave} @keydown=${key}
@@ -106,9 +74,7 @@ export function numberBox(app: App, box: NumberBox): TemplateResult {
           aria-invalid=${problem ? "true" : "false"} aria-describedby=${problem ? `${box.key}-problem` : nothing} />
         <span class="unit" aria-hidden="true">${box.unit}</span>
       </span>
-      <button type="button" class="step" aria-label="More: ${name}" @click=${more.click}
-        @pointerdown=${more.down} @pointerup=${more.up} @pointerleave=${more.up} @pointercancel=${more.up}
-        >${icon("plus")}</button>
+      <button type="button" class="step" aria-label="More: ${name}" data-repeat @click=${go(1)}>${icon("plus")}</button>
     </div>
     ${problem ? html`<p class="problem" id="${box.key}-problem" role="alert">${problem}</p>` : nothing}
   </div>`;
@@ -132,11 +98,11 @@ export function select(
 }
 
 /** That an answer takes its time, and the way out. */
-export function waiting(app: App, ask: Question, words: string): TemplateResult | typeof nothing {
-  if (!app.tools.slow.has(ask)) return nothing;
+export function waiting(bench: Bench, ask: Question, words: string): TemplateResult | typeof nothing {
+  if (!bench.slow.has(ask)) return nothing;
   return html`<div class="running" role="status">
     <progress aria-label=${words}></progress><p>${words}…</p>
-    <button type="button" class="button" @click=${() => app.tools.stop(ask)}>Cancel</button>
+    <button type="button" class="button" @click=${() => bench.stop(ask)}>Cancel</button>
   </div>`;
 }
 
@@ -152,7 +118,7 @@ export function mass(grams: number, unit: "g" | "oz"): string {
 
 /** A weight to type, held in grams. */
 export function massBox(
-  app: App,
+  bench: Bench,
   key: string,
   label: string,
   grams: number,
@@ -161,9 +127,9 @@ export function massBox(
   set: (grams: number) => void,
   least = 1,
 ): TemplateResult {
-  const { mass: unit } = app.store.preferences;
+  const { mass: unit } = bench.store.preferences;
   const ounces = unit === "oz";
-  return numberBox(app, {
+  return numberBox(bench, {
     key,
     label,
     value: Math.round((ounces ? grams / OUNCE_G : grams) * 100) / 100,
@@ -173,6 +139,29 @@ export function massBox(
     unit,
     complaint,
     set: (value) => set(ounces ? value * OUNCE_G : value),
+  });
+}
+
+/** A temperature in the reader's unit. */
+export function celsiusBox(
+  bench: Bench,
+  key: string,
+  label: string,
+  celsius: number,
+  complaint: string | null,
+  set: (celsius: number) => void,
+): TemplateResult {
+  const unit = bench.store.preferences.temperature;
+  return numberBox(bench, {
+    key,
+    label,
+    value: Math.round(toUnit(celsius, unit) * 10) / 10,
+    least: toUnit(-30, unit),
+    most: toUnit(60, unit),
+    step: unit === "F" ? 1 : 0.5,
+    unit: `°${unit}`,
+    complaint,
+    set: (value) => set(fromUnit(value, unit)),
   });
 }
 

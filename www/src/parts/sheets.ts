@@ -2,31 +2,35 @@
 
 import { html, nothing, type TemplateResult } from "lit/html.js";
 
-import type { App } from "../app.js";
+import type { Bench } from "../bench.js";
 import { icon } from "./icons.js";
 
 const dialog = (id: string) => document.querySelector<HTMLDialogElement>(`dialog#${id}`);
 
-let shown = "";
-
-export function openSheet(app: App, id: string): void {
-  shown = id;
-  app.drawNow();
+export function openSheet(bench: Bench, id: string, about = ""): void {
+  bench.sheet = { id, about };
+  bench.drawNow();
   dialog(id)?.showModal();
 }
 
 export const closeSheet = (id: string): void => dialog(id)?.close();
 
-export function sheet(app: App, id: string, title: string, body: () => TemplateResult): TemplateResult {
+export function sheet(
+  bench: Bench,
+  id: string,
+  title: string,
+  body: (about: string) => TemplateResult,
+): TemplateResult {
+  const shown = bench.sheet?.id === id ? bench.sheet : null;
   const closed = () => {
-    if (shown === id) shown = "";
-    app.refresh();
+    if (bench.sheet?.id === id) bench.sheet = null;
+    bench.refresh();
   };
   return html`<dialog id=${id} class="sheet" aria-labelledby="${id}-title" @close=${closed}>
     <div class="sheet-head">
       <h2 id="${id}-title">${title}</h2>
       <button type="button" class="icon-button" aria-label="Close" @click=${() => closeSheet(id)}>${icon("close")}</button>
     </div>
-    ${shown === id ? body() : nothing}
+    ${shown ? body(shown.about) : nothing}
   </dialog>`;
 }

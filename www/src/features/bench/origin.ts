@@ -2,36 +2,35 @@
 
 import { html, type TemplateResult } from "lit/html.js";
 
-import type { App } from "../../app.js";
+import type { Bench } from "../../bench.js";
 import { closeSheet, openSheet, sheet } from "../../parts/sheets.js";
 import { type OriginKey, origins } from "./sources.js";
 
 /** What is asked about together. */
 const BESIDE: Partial<Record<OriginKey, OriginKey[]>> = { solid: ["firmness"] };
 
-function show(app: App, key: OriginKey): void {
-  app.origin = key;
-  openSheet(app, "origin");
+function show(bench: Bench, key: OriginKey): void {
+  openSheet(bench, "origin", key);
 }
 
 /** A figure that says where it comes from when it is touched. */
-export function figure(app: App, key: OriginKey, text: string): TemplateResult {
-  return html`<button type="button" class="figure" @click=${() => show(app, key)}>${text}<span class="visually-hidden">: where does this come from?</span></button>`;
+export function figure(bench: Bench, key: OriginKey, text: string): TemplateResult {
+  return html`<button type="button" class="figure" @click=${() => show(bench, key)}>${text}<span class="visually-hidden">: where does this come from?</span></button>`;
 }
 
 /** A small question mark beside a figure. */
-export function askOrigin(app: App, key: OriginKey, what: string): TemplateResult {
-  return html`<button type="button" class="origin" aria-label="Where ${what} comes from" @click=${() => show(app, key)}><span>?</span></button>`;
+export function askOrigin(bench: Bench, key: OriginKey, what: string): TemplateResult {
+  return html`<button type="button" class="origin" aria-label="Where ${what} comes from" @click=${() => show(bench, key)}><span>?</span></button>`;
 }
 
-export function originSheet(app: App): TemplateResult {
-  return sheet(app, "origin", "Where does this come from?", () => body(app));
+export function originSheet(bench: Bench): TemplateResult {
+  return sheet(bench, "origin", "Where does this come from?", (about) => body(bench, about as OriginKey));
 }
 
-function body(app: App): TemplateResult {
-  const { behaviour, origin } = app;
-  const known = behaviour && origin ? origins(behaviour, app.store.preferences.temperature) : null;
-  const told = known && origin ? [origin, ...(BESIDE[origin] ?? [])].map((key) => known[key]) : [];
+function body(bench: Bench, origin: OriginKey): TemplateResult {
+  const { behaviour } = bench;
+  const known = behaviour && origins(behaviour, bench.store.preferences.temperature);
+  const told = known ? [origin, ...(BESIDE[origin] ?? [])].map((key) => known[key]) : [];
   const all = () => {
     closeSheet("origin");
     const card = document.querySelector<HTMLDetailsElement>("#sources");

@@ -4,23 +4,21 @@
 import { area, curveMonotoneX, line } from "d3-shape";
 import { html, nothing, type SVGTemplateResult, svg, type TemplateResult } from "lit/html.js";
 
-import type { App } from "../../app.js";
+import type { Bench } from "../../bench.js";
 import type { Behaviour, Curve, Firmness, Storage } from "../../contract.js";
 import { degrees, fromUnit, shown, tied, toUnit } from "../../numbers.js";
 import { linear, type Scale } from "../../scale.js";
 import { say } from "../../words.js";
+import type { Look } from "./state.js";
 
 const STRIP = { top: 46, height: 40 };
 const PLOT_TOP = 126;
 const BELOW_PLOT = 78;
 const SIDE = 14;
 
-let frozen: [number, number] | null = null;
-
-/** Steady limits, so that nothing jumps while a finger drags. */
-export function domain(app: App, behaviours: (Behaviour | null)[]): [number, number] {
-  if (frozen) return frozen;
-  const { storage_c, skin_c } = app.state;
+/** The ends of the axis: round and steady. */
+export function domain(bench: Bench, behaviours: (Behaviour | null)[]): [number, number] {
+  const { storage_c, skin_c } = bench.state;
   const clears = behaviours.map((one) => one?.clear_c ?? 0);
   const low = Math.min(0, Math.floor((Math.min(storage_c.coldest, skin_c) - 2) / 10) * 10);
   const high = Math.max(50, Math.ceil((Math.max(storage_c.hottest, skin_c, ...clears) + 3) / 10) * 10);
@@ -59,17 +57,18 @@ function ceiling(all: (Curve | null | undefined)[], [low, high]: [number, number
 const inside = (curve: Curve, i: number, low: number, high: number) =>
   (curve.at_c[i] ?? low) > low && (curve.at_c[i] ?? high) < high;
 
-export function picture(app: App): TemplateResult {
-  const box = document.querySelector(".picture-frame");
-  const width = Math.max(280, Math.round(box?.clientWidth ?? Math.min(innerWidth - 32, 720)));
-  const height = Math.max(320, Math.round(box?.clientHeight ?? 360));
-  const { before, after } = app.pair;
-  const unit = app.store.preferences.temperature;
-  const { storage_c, skin_c } = app.state;
-  const limits = domain(app, [before, after]);
+export function picture(look: Look): TemplateResult {
+  const { bench } = look;
+  const width = Math.max(280, Math.round(look.frame.width));
+  const height = Math.max(320, Math.round(look.frame.height));
+  const { before, after } = bench.pair;
+  const unit = bench.store.preferences.temperature;
+  const { storage_c, skin_c } = bench.state;
+  // Nothing jumps while a finger drags.
+  const limits = look.held ?? domain(bench, [before, after]);
   const x = linear(limits, [SIDE, width - SIDE]);
   const plotEnd = height - BELOW_PLOT;
-  const y = linear([0, ceiling([before?.curve, after?.curve, app.tools.fresh], limits)], [plotEnd, PLOT_TOP]);
+  const y = linear([0, ceiling([before?.curve, after?.curve, look.fresh], limits)], [plotEnd, PLOT_TOP]);
   const [cold, hot] = [
     Math.min(storage_c.coldest, storage_c.hottest),
     Math.max(storage_c.coldest, storage_c.hottest),
@@ -94,14 +93,14 @@ export function picture(app: App): TemplateResult {
       ${store}
       ${after ? strip(after, x, limits, width) : nothing}
       ${[cold, hot].map((edge) => svg`<line class="store-edge" x1=${x(edge)} x2=${x(edge)} y1="24" y2=${plotEnd} />`)}
-      ${after ? curves(before, after, x, y, limits, app.tools.fresh) : nothing}
+      ${after ? curves(before, after, x, y, limits, look.fresh) : nothing}
       ${grid(x, y, plotEnd, width, narrow, unit)}
       ${skin}
       ${after ? marks(after, x, width, unit) : nothing}
       ${after ? dots(after, [cold, hot], skin_c, x, y) : nothing}
     </g>
-    ${readout(app, after, before, x, y, plotEnd, width)}
-    ${thumbs(app, x, plotEnd + 48)}`}
+    ${readout(look, after, before, x, y, plotEnd, width)}
+    ${thumbs(look, x, plotEnd + 48)}`}
   </svg>`;
 }
 
@@ -239,16 +238,16 @@ function curves(
 
 /** The same picture in small, for a list: storage, skin, before and after. */
 export function smallPicture(
-  app: App,
+  bench: Bench,
   before: Behaviour | null,
   after: Behaviour | null,
   storage_c: Storage,
 ): TemplateResult {
   const [width, height] = [320, 84];
-  const limits = domain(app, [before, after]);
+  const limits = domain(bench, [before, after]);
   const x = linear(limits, [0, width]);
   const y = linear([0, ceiling([before?.curve, after?.curve], limits)], [height - 1, 2]);
-  const { skin_c } = app.state;
+  const { skin_c } = bench.state;
   const column = Math.max(2, x(storage_c.hottest) - x(storage_c.coldest));
   return html`<svg class="picture small" viewBox="0 0 ${width} ${height}" preserveAspectRatio="none" aria-hidden="true">
     ${svg`<rect class="store-column" x=${x(storage_c.coldest)} width=${column} height=${height} />
@@ -267,14 +266,14 @@ function dots(butter: Behaviour, storage: number[], skin: number, x: Scale, y: S
 }
 
 /** What the reader's finger is on, in words. */
-export function reading(app: App, butter: Behaviour | null, before: Behaviour | null): string {
-  if (app.cursor === null || !butter) return "";
-  const unit = app.store.preferences.temperature;
-  const solid = shown(at(butter.curve, "solid_percent", app.cursor), 0);
-  const was = before ? `, before ${shown(at(before.curve, "solid_percent", app.cursor), 0)} %` : "";
-  const firmness = firmnessAt(butter.curve, app.cursor);
+export function reading({ bench, cursor }: Look, butter: Behaviour | null, before: Behaviour | null): string {
+  if (cursor === null || !butter) return "";
+  const unit = bench.store.preferences.temperature;
+  const solid = shown(at(butter.curve, "solid_percent", cursor), 0);
+  const was = before ? `, before ${shown(at(before.curve, "solid_percent", cursor), 0)} %` : "";
+  const firmness = firmnessAt(butter.curve, cursor);
   return tied(
-    `${degrees(app.cursor, unit)}: ${firmness ? `${say(`firmness-${firmness}`)}; ` : ""}${solid} % solid${was}`,
+    `${degrees(cursor, unit)}: ${firmness ? `${say(`firmness-${firmness}`)}; ` : ""}${solid} % solid${was}`,
   );
 }
 
@@ -287,7 +286,7 @@ function firmnessAt(curve: Curve, celsius: number): Firmness | undefined {
 }
 
 function readout(
-  app: App,
+  look: Look,
   butter: Behaviour | null,
   before: Behaviour | null,
   x: Scale,
@@ -295,13 +294,14 @@ function readout(
   plotEnd: number,
   width: number,
 ): SVGTemplateResult {
+  const { bench, cursor } = look;
   const [low, high] = x.domain;
   const move = (event: PointerEvent) => {
     if (event.type === "pointermove" && event.buttons === 0 && event.pointerType !== "mouse") return;
     const frame = (event.currentTarget as Element).getBoundingClientRect();
     const celsius = x.invert(event.clientX - frame.left + SIDE);
-    app.cursor = Math.round(Math.min(high, Math.max(low, celsius)) * 2) / 2;
-    app.refresh();
+    look.cursor = Math.round(Math.min(high, Math.max(low, celsius)) * 2) / 2;
+    bench.refresh();
   };
   const key = (event: KeyboardEvent) => {
     const step = { ArrowLeft: -1, ArrowDown: -1, ArrowRight: 1, ArrowUp: 1, PageDown: -5, PageUp: 5 }[
@@ -309,15 +309,14 @@ function readout(
     ];
     if (step === undefined) return;
     event.preventDefault();
-    app.cursor = Math.min(high, Math.max(low, Math.round((app.cursor ?? app.state.skin_c) + step)));
-    app.refresh();
+    look.cursor = Math.min(high, Math.max(low, Math.round((look.cursor ?? bench.state.skin_c) + step)));
+    bench.refresh();
   };
-  const cursor = app.cursor;
-  const text = reading(app, butter, before);
+  const text = reading(look, butter, before);
   return svg`
     <rect class="plot-touch" x=${SIDE} y=${PLOT_TOP - 14} width=${width - 2 * SIDE} height=${plotEnd - PLOT_TOP + 14}
       role="slider" tabindex="0" aria-label="Read the curve at a temperature"
-      aria-valuemin=${low} aria-valuemax=${high} aria-valuenow=${cursor ?? app.state.skin_c}
+      aria-valuemin=${low} aria-valuemax=${high} aria-valuenow=${cursor ?? bench.state.skin_c}
       aria-valuetext=${text || "Not read yet: use the arrow keys"}
       @pointerdown=${move} @pointermove=${move} @keydown=${key} />
     ${
@@ -330,23 +329,25 @@ function readout(
 }
 
 /** The two ends of storage, to drag or to move with the arrow keys. */
-function thumbs(app: App, x: Scale, top: number): SVGTemplateResult {
-  const { coldest, hottest } = app.state.storage_c;
+function thumbs(look: Look, x: Scale, top: number): SVGTemplateResult {
+  const { bench } = look;
+  const { coldest, hottest } = bench.state.storage_c;
   const [low, high] = x.domain;
-  const unit = app.store.preferences.temperature;
+  const unit = bench.store.preferences.temperature;
   const thumb = (end: "coldest" | "hottest", celsius: number) => {
     const set = (value: number) => {
       const step = unit === "F" ? fromUnit(Math.round(toUnit(value, unit)), unit) : Math.round(value * 2) / 2;
       const bounded = Math.min(high, Math.max(low, step));
-      const storage = { ...app.state.storage_c };
+      const storage = { ...bench.state.storage_c };
       storage[end] =
         end === "coldest" ? Math.min(bounded, storage.hottest) : Math.max(bounded, storage.coldest);
-      app.drafts.delete(`storage-${end}`);
-      if (storage[end] !== app.state.storage_c[end]) app.store.change({ storage_c: storage }, `drag-${end}`);
+      bench.drafts.delete(`storage-${end}`);
+      if (storage[end] !== bench.state.storage_c[end])
+        bench.store.change({ storage_c: storage }, `drag-${end}`);
     };
     const down = (event: PointerEvent) => {
       (event.currentTarget as Element).setPointerCapture(event.pointerId);
-      frozen = [low, high];
+      look.held = [low, high];
     };
     const move = (event: PointerEvent) => {
       if (!(event.currentTarget as Element).hasPointerCapture(event.pointerId)) return;
@@ -354,8 +355,8 @@ function thumbs(app: App, x: Scale, top: number): SVGTemplateResult {
       if (frame) set(x.invert(event.clientX - frame.left));
     };
     const up = () => {
-      frozen = null;
-      app.refresh();
+      look.held = null;
+      bench.refresh();
     };
     const key = (event: KeyboardEvent) => {
       const step = {

@@ -2,10 +2,11 @@
 
 import { html, nothing, type TemplateResult } from "lit/html.js";
 
-import type { App } from "../../app.js";
+import type { Bench } from "../../bench.js";
 import type { Behaviour, Item, Place } from "../../contract.js";
 import { degrees, shown, type TemperatureUnit, tied } from "../../numbers.js";
 import { say, sayFinding } from "../../words.js";
+import type { Look } from "./state.js";
 
 const CLASSES: Record<string, string> = {
   plain: "plain fats",
@@ -37,22 +38,20 @@ export interface Origin {
   text: string;
 }
 
-let open = false;
-
-export function sources(app: App): TemplateResult {
+export function sources(look: Look): TemplateResult {
   const toggle = (event: Event) => {
-    open = (event.target as HTMLDetailsElement).open;
-    app.refresh();
+    look.sourcesOpen = (event.target as HTMLDetailsElement).open;
+    look.bench.refresh();
   };
   return html`<details class="card fold" id="sources" @toggle=${toggle}>
     <summary><h2>Where do these figures come from?</h2></summary>
-    ${open ? all(app) : nothing}
+    ${look.sourcesOpen ? all(look.bench) : nothing}
   </details>`;
 }
 
-function all(app: App): TemplateResult {
-  const unit = app.store.preferences.temperature;
-  const now = app.behaviour;
+function all(bench: Bench): TemplateResult {
+  const unit = bench.store.preferences.temperature;
+  const now = bench.behaviour;
   return html`
     ${
       now
@@ -60,7 +59,7 @@ function all(app: App): TemplateResult {
         : nothing
     }
     <h3>Of the ingredients</h3>
-    <dl class="origins">${app.state.recipe.map((item) => ingredient(app, item, unit))}</dl>
+    <dl class="origins">${bench.state.recipe.map((item) => ingredient(bench, item, unit))}</dl>
   `;
 }
 
@@ -142,9 +141,9 @@ function softens({ softening_c, softening_band_c: [low, high] }: Behaviour, unit
   return `${degrees(softening_c, unit)}${range}`;
 }
 
-function ingredient(app: App, item: Item, unit: TemperatureUnit): TemplateResult | typeof nothing {
-  const known = app.catalogue.get(item.id ?? "");
-  if (!known) return html`<dt>${app.name(item)}</dt><dd>As you described it.</dd>`;
+function ingredient(bench: Bench, item: Item, unit: TemperatureUnit): TemplateResult | typeof nothing {
+  const known = bench.catalogue.get(item.id ?? "");
+  if (!known) return html`<dt>${bench.name(item)}</dt><dd>As you described it.</dd>`;
   const [low, high] = known.melting_c ?? [null, null];
   return html`<dt>${known.name}</dt>
     <dd>${

@@ -2,7 +2,7 @@
 
 import { html, nothing, type TemplateResult } from "lit/html.js";
 
-import type { App } from "../../app.js";
+import type { Bench } from "../../bench.js";
 import type { Behaviour } from "../../contract.js";
 import { degrees, shown, tied } from "../../numbers.js";
 import { askOrigin } from "./origin.js";
@@ -10,12 +10,12 @@ import { at, domain } from "./picture.js";
 
 const PLACES = { coldest: "coldest", usual: "room", hottest: "hottest", skin: "skin" };
 
-export function table(app: App): TemplateResult {
-  const { before, after } = app.pair;
-  const unit = app.store.preferences.temperature;
+export function table(bench: Bench): TemplateResult {
+  const { before, after } = bench.pair;
+  const unit = bench.store.preferences.temperature;
   if (!after) return html``;
-  const { storage_c, skin_c } = app.state;
-  const [low, high] = domain(app, [before, after]);
+  const { storage_c, skin_c } = bench.state;
+  const [low, high] = domain(bench, [before, after]);
   const named = new Map<number, string>([
     [storage_c.coldest, "coldest storage"],
     [storage_c.hottest, "hottest storage"],
@@ -30,7 +30,7 @@ export function table(app: App): TemplateResult {
     pick: (one: Behaviour) => number | null,
     band?: number,
   ) => html`<tr>
-    <th scope="row">${name} ${askOrigin(app, key, `the point where it ${key === "softens" ? "softens" : `is ${key}`}`)}</th>
+    <th scope="row">${name} ${askOrigin(bench, key, `the point where it ${key === "softens" ? "softens" : `is ${key}`}`)}</th>
     ${[before, after].map((one) =>
       one
         ? html`<td>${pick(one) === null ? "–" : degrees(pick(one) ?? 0, unit)}${band ? ` ± ${shown(unit === "F" ? band * 1.8 : band, 0)}` : ""}</td>`
@@ -52,7 +52,7 @@ export function table(app: App): TemplateResult {
       </tbody>
     </table>
     <table>
-      <caption>Solid fat content, ± ${shown(after.band.solid_percent, 0)} ${askOrigin(app, "solid", "solid fat content")}</caption>
+      <caption>Solid fat content, ± ${shown(after.band.solid_percent, 0)} ${askOrigin(bench, "solid", "solid fat content")}</caption>
       <thead><tr><th scope="col">At</th>${heads}</tr></thead>
       <tbody>
         ${[...rows]
@@ -67,7 +67,7 @@ export function table(app: App): TemplateResult {
       </tbody>
     </table>
     <table>
-      <caption>What it is like ${askOrigin(app, "firmness", "firmness")}</caption>
+      <caption>What it is like ${askOrigin(bench, "firmness", "firmness")}</caption>
       <thead><tr><th scope="col">At</th><th scope="col">Firmness</th><th scope="col">Structure</th><th scope="col">Weeps</th></tr></thead>
       <tbody>
         ${(["coldest", "usual", "hottest", "skin"] as const).map((name) => {

@@ -2,7 +2,7 @@
 
 import { html, nothing, type TemplateResult } from "lit/html.js";
 
-import type { App } from "../../app.js";
+import type { Bench } from "../../bench.js";
 import type { Behaviour, Place } from "../../contract.js";
 import { degrees, shown } from "../../numbers.js";
 import { icon } from "../../parts/icons.js";
@@ -16,10 +16,10 @@ import type { OriginKey } from "./sources.js";
 const NO_REMARKS = html`<div class="no-remarks"></div>`;
 
 /** What the sentence is about. */
-function subject(app: App): TemplateResult {
-  const name = app.state.name ?? "This butter";
-  return app.state.recipe === EXAMPLE.recipe
-    ? html`${name}, a worked example. <button type="button" class="link" @click=${() => openSheet(app, "paste")}>Paste your own</button>`
+function subject(bench: Bench): TemplateResult {
+  const name = bench.state.name ?? "This butter";
+  return bench.state.recipe === EXAMPLE.recipe
+    ? html`${name}, a worked example. <button type="button" class="link" @click=${() => openSheet(bench, "paste")}>Paste your own</button>`
     : html`${name}`;
 }
 
@@ -32,25 +32,25 @@ function toMind({ misses, pack, verdict }: Behaviour): string[] {
   ];
 }
 
-export function verdict(app: App): TemplateResult {
+export function verdict(bench: Bench): TemplateResult {
   const shell = (mood: Mood, text: TemplateResult, more = NO_REMARKS) =>
-    frame(subject(app), mood, text, more);
-  const total = app.total();
-  if (app.opening) return shell("waiting", html`Opening what was on the bench…`);
-  if (!app.state.recipe.length) {
+    frame(subject(bench), mood, text, more);
+  const total = bench.total();
+  if (bench.opening) return shell("waiting", html`Opening what was on the bench…`);
+  if (!bench.state.recipe.length) {
     return shell("none", html`${say("verdict-empty")}`);
   }
-  if (app.failure && Math.abs(total - 100) > 0.01) {
+  if (bench.failure && Math.abs(total - 100) > 0.01) {
     return shell(
       "none",
       html`${say("verdict-sum", { sum_percent: total })}`,
-      html`<button type="button" class="button" @click=${() => app.scale()}>Scale to 100 %</button>`,
+      html`<button type="button" class="button" @click=${() => bench.scale()}>Scale to 100 %</button>`,
     );
   }
-  if (app.failure) return shell("none", html`${app.failure.message}`);
-  if (!app.behaviour) return shell("waiting", html`${say("verdict-waiting")}`);
-  const { mood, findings } = app.behaviour.verdict;
-  const remarks = toMind(app.behaviour);
+  if (bench.failure) return shell("none", html`${bench.failure.message}`);
+  if (!bench.behaviour) return shell("waiting", html`${say("verdict-waiting")}`);
+  const { mood, findings } = bench.behaviour.verdict;
+  const remarks = toMind(bench.behaviour);
   return shell(
     mood,
     html`${sayFindings("verdict", findings)}`,
@@ -81,12 +81,12 @@ export const onSkin = (behaviour: Behaviour | null) =>
   behaviour ? say(`skin-${behaviour.residue.feel}`) : "…";
 
 /** What it is like at the temperatures that decide. */
-export function places(app: App): TemplateResult {
-  const { after } = app.pair;
+export function places(bench: Bench): TemplateResult {
+  const { after } = bench.pair;
   const now = after?.places;
   // Half of a percent is not worth a decimal here.
   const band = after ? ` ± ${shown(after.band.solid_percent, 0)}` : "";
-  const { storage_c, skin_c } = app.state;
+  const { storage_c, skin_c } = bench.state;
   const tile = (
     name: string,
     kind: string,
@@ -95,11 +95,11 @@ export function places(app: App): TemplateResult {
     place: Place | undefined,
     key: OriginKey,
   ) => html`<div class="place ${kind}">
-    <dt>${name} <span class="place-at">${degrees(celsius, app.store.preferences.temperature)}</span></dt>
+    <dt>${name} <span class="place-at">${degrees(celsius, bench.store.preferences.temperature)}</span></dt>
     <dd><strong>${feel}</strong>
-      ${figure(app, key, place ? `${shown(place.solid_percent, 0)}${band} % solid` : " ")}</dd>
+      ${figure(bench, key, place ? `${shown(place.solid_percent, 0)}${band} % solid` : " ")}</dd>
   </div>`;
-  return html`<dl class="places ${app.failure ? "stale" : ""}">
+  return html`<dl class="places ${bench.failure ? "stale" : ""}">
     ${tile("Coldest", "store", storage_c.coldest, feels(now?.coldest), now?.coldest, "solid")}
     ${tile("Hottest", "store", storage_c.hottest, feels(now?.hottest), now?.hottest, "solid")}
     ${tile("On skin", "skin", skin_c, onSkin(after), now?.skin, "skin")}

@@ -4,14 +4,15 @@ import { area, line } from "d3-shape";
 import { live } from "lit/directives/live.js";
 import { html, nothing, svg, type TemplateResult } from "lit/html.js";
 
-import type { App } from "../../app.js";
+import type { Bench } from "../../bench.js";
 import type { Air, Journey, Way } from "../../contract.js";
 import { degrees, hoursAndDegrees, shown, type TemperatureUnit, toUnit, typed } from "../../numbers.js";
-import { chips, numberBox, select, waiting, worded } from "../../parts/controls.js";
+import { celsiusBox, chips, numberBox, select, waiting, worded } from "../../parts/controls.js";
 import { linear } from "../../scale.js";
 import { say, sayFinding, sayFindings } from "../../words.js";
 import { askOrigin } from "../bench/origin.js";
-import { celsiusBox, packedIn } from "../bench/wishes.js";
+import { packedIn } from "../bench/wishes.js";
+import type { Heat } from "./state.js";
 
 const WAYS = {
   mailbox: "Parcel box in the sun",
@@ -28,10 +29,6 @@ const WAYS = {
 const FOAM = { 0: "None", 30: "30 mm", 50: "50 mm" };
 const COLD = { 0: "None", 300: "300 g", 800: "800 g" };
 
-const START: Way = { preset: "mailbox", volume_ml: 120, insulation_mm: 0, cold_pack_g: 0 };
-/** What was looked at before the card was folded. */
-let last = START;
-
 const CORNERS: [number, number][] = [
   [0, 20],
   [6, 38],
@@ -43,58 +40,55 @@ const AIRS: Record<string, Air> = {
   list: { points: CORNERS },
 };
 
-export function journeyCard(app: App): TemplateResult {
-  const now = app.state.journey;
-  // As with the teaching picture: a link opens it, and undo.
+export function journeyCard(heat: Heat): TemplateResult {
+  const now = heat.bench.state.journey;
   const toggle = (event: Event) => {
     event.preventDefault();
-    if (now) last = now;
-    app.store.change({ journey: now ? null : last });
+    heat.toggle();
   };
   return html`<details class="card fold" id="journey" .open=${now !== null}>
     <summary @click=${toggle}><h2>On its way in the heat</h2></summary>
-    ${now ? body(app, now) : nothing}
+    ${now ? body(heat, now) : nothing}
   </details>`;
 }
 
-function body(app: App, now: Way): TemplateResult {
-  const unit = app.store.preferences.temperature;
-  const { told, failure } = app.tools.journey;
+function body({ bench, told, failure }: Heat, now: Way): TemplateResult {
+  const unit = bench.store.preferences.temperature;
   const { volume_ml, insulation_mm, cold_pack_g, ...air } = now;
-  const change = (part: Partial<Way>, tag = "") => app.store.change({ journey: { ...now, ...part } }, tag);
+  const change = (part: Partial<Way>, tag = "") => bench.store.change({ journey: { ...now, ...part } }, tag);
   const set: Set = (air, tag = "") =>
-    app.store.change({ journey: { volume_ml, insulation_mm, cold_pack_g, ...air } }, tag);
+    bench.store.change({ journey: { volume_ml, insulation_mm, cold_pack_g, ...air } }, tag);
   const way = air.points ? "list" : air.constant_c === undefined ? (air.preset ?? "") : "constant";
   const go = (chosen: string) => {
-    app.drafts.delete("journey-list");
+    bench.drafts.delete("journey-list");
     set(AIRS[chosen] ?? { preset: chosen });
   };
   return html`
     ${select("journey-way", "Where", { ...WAYS, "warm-room": say("warm-room") }, way, go)}
-    ${way === "constant" ? constant(app, air, set) : way === "list" ? list(app, air.points ?? [], set) : nothing}
-    ${packedIn(app, "journey-pack")}
-    ${numberBox(app, { key: "journey-ml", label: "Each holds", value: volume_ml, least: 1, most: 5000, step: 10, unit: "mL", set: (volume_ml) => change({ volume_ml }, "journey-ml") })}
+    ${way === "constant" ? constant(bench, air, set) : way === "list" ? list(bench, air.points ?? [], set) : nothing}
+    ${packedIn(bench, "journey-pack")}
+    ${numberBox(bench, { key: "journey-ml", label: "Each holds", value: volume_ml, least: 1, most: 5000, step: 10, unit: "mL", set: (volume_ml) => change({ volume_ml }, "journey-ml") })}
     ${chips("Foam around it", "foam", worded(FOAM), String(insulation_mm), (value) => change({ insulation_mm: Number(value) }))}
     ${chips("Cold packs in the box", "cold", worded(COLD), String(cold_pack_g), (value) => change({ cold_pack_g: Number(value) }))}
-    ${waiting(app, "expose", "Following it on its way")}
+    ${waiting(bench, "expose", "Following it on its way")}
     ${failure ? html`<p class="problem" role="alert">${failure}</p>` : nothing}
-    ${told ? outcome(app, told, unit) : nothing}`;
+    ${told ? outcome(bench, told, unit) : nothing}`;
 }
 
 /** Other air for the same parcel. */
 type Set = (air: Air, tag?: string) => void;
 
-function constant(app: App, { constant_c = 30, hours = 24 }: Air, set: Set): TemplateResult {
+function constant(bench: Bench, { constant_c = 30, hours = 24 }: Air, set: Set): TemplateResult {
   return html`<div class="pair">
-    ${celsiusBox(app, "journey-c", "Air", constant_c, null, (celsius) => set({ constant_c: celsius, hours }, "journey-c"))}
-    ${numberBox(app, { key: "journey-h", label: "For", value: hours, least: 0.5, most: 720, step: 1, unit: "h", set: (value) => set({ constant_c, hours: value }, "journey-h") })}
+    ${celsiusBox(bench, "journey-c", "Air", constant_c, null, (celsius) => set({ constant_c: celsius, hours }, "journey-c"))}
+    ${numberBox(bench, { key: "journey-h", label: "For", value: hours, least: 0.5, most: 720, step: 1, unit: "h", set: (value) => set({ constant_c, hours: value }, "journey-h") })}
   </div>`;
 }
 
 /** A course as it is typed; what is not (yet) one stays as typed, with what is wrong. */
-function list(app: App, points: [number, number][], set: Set): TemplateResult {
-  const unit = app.store.preferences.temperature;
-  const draft = app.drafts.get("journey-list");
+function list(bench: Bench, points: [number, number][], set: Set): TemplateResult {
+  const unit = bench.store.preferences.temperature;
+  const draft = bench.drafts.get("journey-list");
   const text =
     draft ?? points.map(([hour, celsius]) => `${typed(hour)} ${typed(toUnit(celsius, unit), 1)}`).join("\n");
   let problem: string | null = null;
@@ -105,11 +99,11 @@ function list(app: App, points: [number, number][], set: Set): TemplateResult {
   }
   const input = (event: Event) => {
     const { value } = event.target as HTMLTextAreaElement;
-    app.drafts.set("journey-list", value);
+    bench.drafts.set("journey-list", value);
     try {
       set({ points: corners(value, unit) }, "journey-list");
     } catch {
-      app.refresh();
+      bench.refresh();
     }
   };
   return html`<div><label class="label" for="journey-list">An hour and its °${unit} a line, hours rising</label>
@@ -127,7 +121,7 @@ function corners(text: string, unit: TemperatureUnit): [number, number][] {
   return points;
 }
 
-function outcome(app: App, told: Journey, unit: TemperatureUnit): TemplateResult {
+function outcome(bench: Bench, told: Journey, unit: TemperatureUnit): TemplateResult {
   return html`
     <p class="meets ${told.survives ? "good" : "doubtful"}" role="status">${sayFinding("journey", told.journey)}</p>
     ${chart(told, unit)}
@@ -145,7 +139,7 @@ function outcome(app: App, told: Journey, unit: TemperatureUnit): TemplateResult
             )}</tbody></table>`
         : nothing
     }
-    <p class="help">${told.course.source} ${say("journey-assumed")} ${askOrigin(app, "heat", "how it fares in the heat")}</p>`;
+    <p class="help">${told.course.source} ${say("journey-assumed")} ${askOrigin(bench, "heat", "how it fares in the heat")}</p>`;
 }
 
 /** The chart as a table: every sixth part of the way. */

@@ -2,43 +2,9 @@
 
 import { html, nothing, type TemplateResult } from "lit/html.js";
 
-import type { App } from "../../app.js";
-import type { Item } from "../../contract.js";
+import type { Bench } from "../../bench.js";
 import { sayFinding } from "../../words.js";
-
-export const ALLERGENS: Record<string, string> = {
-  bee: "bee products",
-  coconut: "coconut",
-  palm: "palm (not an allergen, but some avoid it)",
-  peanut: "peanut",
-  sesame: "sesame",
-  soy: "soy",
-  "tree-nut": "tree nuts",
-  wheat: "wheat",
-  wool: "wool (lanolin)",
-};
-
-/** The allergen groups of a line, an own one's of what it is like; `null` where nothing says what it comes from. */
-export function groupsOf(app: App, { id, like }: Item): string[] | null {
-  const known = [id, like].flatMap((one) => app.catalogue.get(one ?? "") ?? []);
-  return known.length || !app.catalogue.size ? [...new Set(known.flatMap((one) => one.allergens))] : null;
-}
-
-/** Which ingredient brings which allergen, and of which that is not known. */
-export function allergens(
-  app: App,
-  recipe: Item[],
-): { found: { group: string; names: string[] }[]; unknown: string[] } {
-  const groups = new Map<string, string[]>();
-  const unknown: string[] = [];
-  for (const item of recipe.filter(({ percent }) => percent > 0)) {
-    const of = groupsOf(app, item);
-    if (!of) unknown.push(app.name(item));
-    for (const group of of ?? []) groups.set(group, [...(groups.get(group) ?? []), app.name(item)]);
-  }
-  const found = [...groups].map(([group, names]) => ({ group: ALLERGENS[group] ?? group, names }));
-  return { found, unknown };
-}
+import { allergens } from "../bench/allergens.js";
 
 export const AFTER_MAKING = [
   "Butter on a wet floor is slippery: in a bath or shower use little, rinse the floor, and warn whoever you give it to.",
@@ -48,9 +14,9 @@ export const AFTER_MAKING = [
   "What a label must say, and whether you must register before you sell, differs by country: ask your local authority.",
 ];
 
-export function cautions(app: App): TemplateResult {
-  const { found, unknown } = allergens(app, app.state.recipe);
-  const heat = app.behaviour?.cautions ?? [];
+export function cautions(bench: Bench): TemplateResult {
+  const { found, unknown } = allergens(bench, bench.state.recipe);
+  const heat = bench.behaviour?.cautions ?? [];
   return html`<section class="card cautions" aria-labelledby="cautions-title">
     <h2 id="cautions-title">Mind</h2>
     ${

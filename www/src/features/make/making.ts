@@ -2,19 +2,20 @@
 
 import { html, nothing, type TemplateResult } from "lit/html.js";
 
-import type { App } from "../../app.js";
 import { say, sayFinding, sayFindings } from "../../words.js";
 import { askOrigin } from "../bench/origin.js";
+import type { Look } from "../bench/state.js";
 
-export function making(app: App): TemplateResult {
-  const now = app.behaviour;
+export function making(look: Look): TemplateResult {
+  const { bench } = look;
+  const now = bench.behaviour;
   if (!now) return html``;
   return html`<section class="card" aria-labelledby="making-title">
-    <h2 id="making-title">Making it ${askOrigin(app, "making", "these temperatures")}</h2>
+    <h2 id="making-title">Making it ${askOrigin(bench, "making", "these temperatures")}</h2>
     <ol class="steps">${now.steps.map((step) => html`<li>${sayFinding("step", step)}</li>`)}</ol>
-    <p>${sayFindings("settling", now.settling)} ${askOrigin(app, "fresh", "what it is like fresh")}</p>
-    <button type="button" class="button" aria-pressed=${app.tools.showsFresh ? "true" : "false"}
-      @click=${() => void app.tools.toggleFresh()}>Show it fresh in the picture</button>
+    <p>${sayFindings("settling", now.settling)} ${askOrigin(bench, "fresh", "what it is like fresh")}</p>
+    <button type="button" class="button" aria-pressed=${look.showsFresh ? "true" : "false"}
+      @click=${() => void look.toggleFresh()}>Show it fresh in the picture</button>
     <p class="help">${sayFinding("dab", now.dab.melts)}</p>
     ${
       now.troubles.length

@@ -2,23 +2,25 @@
 
 import { live } from "lit/directives/live.js";
 import { html, nothing, svg, type TemplateResult } from "lit/html.js";
-import type { App } from "../../app.js";
+import type { Bench } from "../../bench.js";
 import type { Cost, Item } from "../../contract.js";
 import { degrees, parseNumber, shown, typed } from "../../numbers.js";
 import { mass, massBox, numberBox } from "../../parts/controls.js";
 import { icon } from "../../parts/icons.js";
 import { keyOf } from "../../state.js";
 import { sayFinding, sayFindings } from "../../words.js";
+import { allergens } from "../bench/allergens.js";
 import { askOrigin } from "../bench/origin.js";
-import { left } from "../rework/state.js";
-import { AFTER_MAKING, allergens } from "./cautions.js";
+import { left, type Search } from "../rework/state.js";
+import { AFTER_MAKING } from "./cautions.js";
+import type { Make } from "./state.js";
 
-export function weighing(app: App): TemplateResult {
-  const { batch, mass: unit, overrun, jar_ml } = app.store.preferences;
-  const told = app.tools.batch;
+export function weighing(make: Make): TemplateResult {
+  const { bench, batch: told } = make;
+  const { batch, mass: unit, overrun, jar_ml } = bench.store.preferences;
   return html`<section class="card" aria-labelledby="weigh-title">
     <h2 id="weigh-title">Weigh it</h2>
-    ${massBox(app, "batch", "Batch", batch, 50, null, (grams) => app.store.prefer({ batch: grams }))}
+    ${massBox(bench, "batch", "Batch", batch, 50, null, (grams) => bench.store.prefer({ batch: grams }))}
     ${
       told
         ? html`<table class="weights">
@@ -30,16 +32,16 @@ export function weighing(app: App): TemplateResult {
           <tfoot><tr><th scope="row">Total</th><td>100</td><td>${shown(told.total, 2)}</td></tr></tfoot>
         </table>
         <p>Fills ${told.jars.full} ${told.jars.full === 1 ? "jar" : "jars"} of ${shown(told.jars.jar_ml, 0)} mL, ${mass(told.jars.jar_g, unit)} each;
-          ${mass(told.jars.left_over_g, unit)} left over. ${askOrigin(app, "jars", "jars and cost")}</p>
+          ${mass(told.jars.left_over_g, unit)} left over. ${askOrigin(bench, "jars", "jars and cost")}</p>
         ${told.cost ? html`<p><strong>${costs(told.cost)}</strong></p>` : nothing}`
         : html`<p class="help">At 100 % the weights stand here.</p>`
     }
     <details><summary>Jars, air and prices</summary>
       <div class="pair">
-        ${numberBox(app, { key: "jar", label: "Jar", value: jar_ml, least: 1, most: 5000, step: 10, unit: "mL", set: (value) => app.store.prefer({ jar_ml: value }) })}
+        ${numberBox(bench, { key: "jar", label: "Jar", value: jar_ml, least: 1, most: 5000, step: 10, unit: "mL", set: (value) => bench.store.prefer({ jar_ml: value }) })}
         ${
-          app.state.format === "whipped"
-            ? numberBox(app, {
+          bench.state.format === "whipped"
+            ? numberBox(bench, {
                 key: "overrun",
                 label: "Air whipped in",
                 value: overrun,
@@ -47,18 +49,18 @@ export function weighing(app: App): TemplateResult {
                 most: 300,
                 step: 10,
                 unit: "%",
-                set: (value) => app.store.prefer({ overrun: value }),
+                set: (value) => bench.store.prefer({ overrun: value }),
               })
             : nothing
         }
       </div>
       <fieldset class="cells"><legend class="label">Price of a kilogram, in your currency</legend>
-        ${app.state.recipe.map((item) => price(app, keyOf(item), app.name(item)))}</fieldset>
+        ${bench.state.recipe.map((item) => price(bench, keyOf(item), bench.name(item)))}</fieldset>
       <p class="help">With prices, each rework says what it costs. They are kept with the recipe, and its link carries them.</p>
     </details>
     ${told?.notes.map((note) => html`<p class="help">${sayFinding("batch-note", note)}</p>`)}
     ${told ? html`<details><summary>List for the label</summary><p>${told.label.text}</p><p class="help">${sayFindings("label-note", told.label.notes)}</p></details>` : nothing}
-    <button type="button" class="button wide" @click=${() => void app.tools.print()}>${icon("print")} Print the bench sheet</button>
+    <button type="button" class="button wide" @click=${() => void make.print()}>${icon("print")} Print the bench sheet</button>
   </section>`;
 }
 
@@ -67,17 +69,17 @@ function costs(cost: Cost): string {
   return `Costs ${shown(cost.total, 2)}: ${shown(cost.per_kg, 2)} a kilogram, ${shown(cost.per_jar, 2)} a jar${short}.`;
 }
 
-function price(app: App, key: string, name: string): TemplateResult {
-  const known = app.state.prices.get(key);
+function price(bench: Bench, key: string, name: string): TemplateResult {
+  const known = bench.state.prices.get(key);
   const box = `price ${key}`;
-  const draft = app.drafts.get(box);
+  const draft = bench.drafts.get(box);
   const set = (event: Event) => {
     const text = (event.target as HTMLInputElement).value;
     const value = parseNumber(text);
-    app.drafts.set(box, text);
-    if (!text.trim()) app.setPrice(key, null);
-    else if (value !== null && value >= 0 && value <= 1e6) app.setPrice(key, value);
-    else app.refresh();
+    bench.drafts.set(box, text);
+    if (!text.trim()) bench.setPrice(key, null);
+    else if (value !== null && value >= 0 && value <= 1e6) bench.setPrice(key, value);
+    else bench.refresh();
   };
   const wrong = draft !== undefined && draft.trim() !== "" && !((parseNumber(draft) ?? -1) >= 0);
   return html`<label><span>${name}</span><input class="text" type="text" inputmode="decimal" autocomplete="off" maxlength="12"
@@ -86,30 +88,27 @@ function price(app: App, key: string, name: string): TemplateResult {
 }
 
 /** What melts highest goes in first, so that what melts low is heated least (common practice). */
-function meltingOrder(app: App, recipe: Item[]): string[] {
+function meltingOrder(bench: Bench, recipe: Item[]): string[] {
   const melts = (item: Item) =>
-    item.melts_at_c ?? app.catalogue.get(item.id ?? item.like ?? "")?.melting_c?.[1] ?? -100;
+    item.melts_at_c ?? bench.catalogue.get(item.id ?? item.like ?? "")?.melting_c?.[1] ?? -100;
   return recipe
     .filter((item) => item.percent > 0)
     .toSorted((a, b) => melts(b) - melts(a))
-    .map((item) => app.name(item));
+    .map((item) => bench.name(item));
 }
 
-const paper = matchMedia("print");
-
 /** Only on paper, and drawn only for it. */
-export function benchSheet(app: App): TemplateResult {
-  const { state } = app;
-  const { batch, code } = app.tools;
-  if (!code && !paper.matches) return html``;
-  const answer = app.search.chosen;
+export function benchSheet({ bench, batch, code, onPaper }: Make, search: Search): TemplateResult {
+  const { state } = bench;
+  if (!code && !onPaper) return html``;
+  const answer = search.chosen;
   const rescue = answer?.add?.length && state.made ? { ...answer, add: answer.add, made: state.made } : null;
-  const behaviour = rescue?.behaviour ?? app.behaviour;
-  const weight = app.store.preferences.mass;
-  const unit = app.store.preferences.temperature;
+  const behaviour = rescue?.behaviour ?? bench.behaviour;
+  const weight = bench.store.preferences.mass;
+  const unit = bench.store.preferences.temperature;
   if (!batch || !behaviour) return html``;
   const recipe = rescue?.recipe ?? state.recipe;
-  const { found, unknown } = allergens(app, recipe);
+  const { found, unknown } = allergens(bench, recipe);
   return html`<article class="bench-sheet" aria-hidden="true">
     <h1>${state.name ?? "Body butter"}${rescue ? ": rescue" : ""}</h1>
     <p class="sheet-verdict">${sayFindings("verdict", behaviour.verdict.findings)}</p>
@@ -119,7 +118,7 @@ export function benchSheet(app: App): TemplateResult {
           ? html`<table>
         <thead><tr><th>Melt in</th><th>Weight</th><th>Lot</th><th>✓</th></tr></thead>
         <tbody><tr><th>the batch that is there</th><td>${mass(left(rescue.made), weight)}</td><td></td><td></td></tr>
-          ${rescue.add.map((one) => html`<tr><th>${app.nameOf(one.id)}</th><td>${mass(one.grams, weight)}</td><td></td><td></td></tr>`)}</tbody>
+          ${rescue.add.map((one) => html`<tr><th>${bench.nameOf(one.id)}</th><td>${mass(one.grams, weight)}</td><td></td><td></td></tr>`)}</tbody>
         <tfoot><tr><th>Total</th><td>${mass(rescue.grams, weight)}</td><td></td><td></td></tr></tfoot>
       </table>`
           : html`<table>
@@ -148,7 +147,7 @@ export function benchSheet(app: App): TemplateResult {
             rescue
               ? nothing
               : html`<tr><th>Jars</th><td>${batch.jars.full} of ${shown(batch.jars.jar_ml, 0)} mL, ${mass(batch.jars.jar_g, weight)} each</td></tr>
-            ${state.format === "whipped" ? html`<tr><th>Air whipped in</th><td>${shown(app.store.preferences.overrun)} %</td></tr>` : nothing}
+            ${state.format === "whipped" ? html`<tr><th>Air whipped in</th><td>${shown(bench.store.preferences.overrun)} %</td></tr>` : nothing}
             ${batch.cost ? html`<tr><th>Cost</th><td>${shown(batch.cost.total, 2)}</td></tr>` : nothing}`
           }
           <tr><th>Date, maker</th><td class="blank"></td></tr>
@@ -156,7 +155,7 @@ export function benchSheet(app: App): TemplateResult {
         </tbody>
       </table>
     </div>
-    <p>Melt in this order: ${meltingOrder(app, recipe).join(", ")}.</p>
+    <p>Melt in this order: ${meltingOrder(bench, recipe).join(", ")}.</p>
     <ol>${behaviour.steps.map((step) => html`<li>${sayFinding("step", step)}</li>`)}</ol>
     <ul>
       ${behaviour.cautions.slice(0, 2).map((caution) => html`<li>${sayFinding("caution", caution)}</li>`)}

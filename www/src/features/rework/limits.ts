@@ -2,26 +2,26 @@
 
 import { live } from "lit/directives/live.js";
 import { html, nothing, type TemplateResult } from "lit/html.js";
-import type { App } from "../../app.js";
+import type { Bench } from "../../bench.js";
 import { shown } from "../../numbers.js";
 import { chips, numberBox, worded } from "../../parts/controls.js";
 import { keyOf } from "../../state.js";
-import { ALLERGENS, groupsOf } from "../make/cautions.js";
-import { pantryOf } from "./state.js";
+import { ALLERGENS, groupsOf } from "../bench/allergens.js";
+import { pantryOf, type Search } from "./state.js";
 
 /** What makers leave out most; the rest of the groups where the recipe holds them. */
 const OFTEN = ["bee", "tree-nut", "palm", "coconut"];
 
-export function avoided(app: App): TemplateResult {
-  const { recipe, limits: now } = app.state;
-  const held = recipe.flatMap((item) => groupsOf(app, item) ?? []);
+export function avoided(bench: Bench): TemplateResult {
+  const { recipe, limits: now } = bench.state;
+  const held = recipe.flatMap((item) => groupsOf(bench, item) ?? []);
   const groups = [...new Set([...OFTEN, ...held])].map((group) => ({
     key: group,
     name: group === "palm" ? "palm" : (ALLERGENS[group] ?? group),
   }));
-  const lines = recipe.map((item) => ({ key: keyOf(item), name: app.name(item) }));
+  const lines = recipe.map((item) => ({ key: keyOf(item), name: bench.name(item) }));
   const toggle = (key: string) =>
-    app.setLimits({
+    bench.setLimits({
       refuse: now.refuse.includes(key) ? now.refuse.filter((one) => one !== key) : [...now.refuse, key],
     });
   const names = [...groups, ...lines].filter(({ key }) => now.refuse.includes(key)).map(({ name }) => name);
@@ -41,23 +41,23 @@ export function avoided(app: App): TemplateResult {
     ${row("None of", groups)}
     ${row("Out of stock", lines)}
     ${
-      now.refuse.length && !app.state.made && !app.state.other_storage_c
+      now.refuse.length && !bench.state.made && !bench.state.other_storage_c
         ? chips(
             "What replaces it should make the butter",
             "as-now",
             worded({ wishes: "as wished above", now: "as it is now" }),
-            app.state.aim === "as-now" ? "now" : "wishes",
-            (value) => app.store.change({ aim: value === "now" ? "as-now" : "wishes" }),
+            bench.state.aim === "as-now" ? "now" : "wishes",
+            (value) => bench.store.change({ aim: value === "now" ? "as-now" : "wishes" }),
           )
         : nothing
     }
   </details>`;
 }
 
-export function limits(app: App): TemplateResult {
-  const { limits: now } = app.state;
-  const pantry = pantryOf(app, app.state);
-  const { failure } = app.search.now;
+export function limits({ bench, now: answers }: Search): TemplateResult {
+  const { limits: now } = bench.state;
+  const pantry = pantryOf(bench, bench.state);
+  const { failure } = answers;
   const box = (
     key: string,
     label: string,
@@ -67,7 +67,7 @@ export function limits(app: App): TemplateResult {
     unit: string,
     set: (value: number) => void,
   ) =>
-    numberBox(app, {
+    numberBox(bench, {
       key,
       label,
       value,
@@ -80,11 +80,11 @@ export function limits(app: App): TemplateResult {
     });
   // Left alone, it is also as much as the recipe holds already: the engine sees to that.
   const usual = (key: "fatty_alcohol_percent" | "powder_percent", label: string, usually: number) =>
-    box(key, label, now[key] ?? usually, 40, 0.5, "%", (value) => app.setLimits({ [key]: value }, key));
+    box(key, label, now[key] ?? usually, 40, 0.5, "%", (value) => bench.setLimits({ [key]: value }, key));
   return html`<details class="limits">
     <summary>What a rework may do</summary>
     <div class="pair">
-      ${box("wax_percent", "Most wax", now.wax_percent, 10, 0.5, "%", (wax_percent) => app.setLimits({ wax_percent }, "wax"))}
+      ${box("wax_percent", "Most wax", now.wax_percent, 10, 0.5, "%", (wax_percent) => bench.setLimits({ wax_percent }, "wax"))}
       ${box(
         "fatty_acid_percent",
         "Most fatty acid",
@@ -92,7 +92,7 @@ export function limits(app: App): TemplateResult {
         20,
         0.5,
         "%",
-        (fatty_acid_percent) => app.setLimits({ fatty_acid_percent }, "acid"),
+        (fatty_acid_percent) => bench.setLimits({ fatty_acid_percent }, "acid"),
       )}
       ${usual("fatty_alcohol_percent", "Most fatty alcohol", 6)}
       ${usual("powder_percent", "Most powder", 10)}
@@ -103,55 +103,58 @@ export function limits(app: App): TemplateResult {
       "changes",
       worded({ 2: "2", 3: "3" }),
       now.changes <= 2 ? "2" : "3",
-      (value) => app.setLimits({ changes: Number(value) }),
+      (value) => bench.setLimits({ changes: Number(value) }),
     )}
     ${chips(
       "Step of the scale",
       "step",
       ["0.1", "0.5", "1"].map((value) => ({ value, label: `${shown(Number(value))} %` })),
       String(now.step_percent),
-      (value) => app.setLimits({ step_percent: Number(value) }),
+      (value) => bench.setLimits({ step_percent: Number(value) }),
     )}
     ${chips(
       "Room for error in the prediction",
       "margin",
       worded({ 0: "none", 2: "2 points", 4: "4 points" }),
       String(now.margin_points),
-      (value) => app.setLimits({ margin_points: Number(value) }),
+      (value) => bench.setLimits({ margin_points: Number(value) }),
     )}
-    <label class="check"><input type="checkbox" .checked=${live(now.any_step)} @change=${() => app.setLimits({ any_step: !now.any_step })} />
+    <label class="check"><input type="checkbox" .checked=${live(now.any_step)} @change=${() => bench.setLimits({ any_step: !now.any_step })} />
       <span>Still good with one line weighed a step off</span></label>
-    <label class="check"><input type="checkbox" .checked=${live(now.keep_lead)} @change=${() => app.setLimits({ keep_lead: !now.keep_lead })} />
+    <label class="check"><input type="checkbox" .checked=${live(now.keep_lead)} @change=${() => bench.setLimits({ keep_lead: !now.keep_lead })} />
       <span>What is first on the label stays first</span></label>
-    ${pantryBox(app, pantry)}
+    ${pantryBox(bench, pantry)}
   </details>`;
 }
 
+const SEARCH = "pantry-search";
+
 /** What may be added: the chosen ones first, the rest of the catalogue by search. */
-function pantryBox(app: App, pantry: string[]): TemplateResult {
-  const words = app.pantrySearch.toLowerCase().split(/\s+/).filter(Boolean);
+function pantryBox(bench: Bench, pantry: string[]): TemplateResult {
+  const search = bench.drafts.get(SEARCH) ?? "";
+  const words = search.toLowerCase().split(/\s+/).filter(Boolean);
   const rest = words.length
-    ? [...app.catalogue.values()].filter(
+    ? [...bench.catalogue.values()].filter(
         (one) =>
           !pantry.includes(one.id) &&
           words.every((word) => `${one.name} ${one.inci} ${one.class}`.toLowerCase().includes(word)),
       )
     : [];
   const toggle = (id: string) =>
-    app.setLimits({ pantry: pantry.includes(id) ? pantry.filter((one) => one !== id) : [...pantry, id] });
+    bench.setLimits({ pantry: pantry.includes(id) ? pantry.filter((one) => one !== id) : [...pantry, id] });
   const box = (
     id: string,
   ) => html`<label class="check"><input type="checkbox" .checked=${live(pantry.includes(id))}
-      @change=${() => toggle(id)} /><span>${app.nameOf(id)}</span></label>`;
+      @change=${() => toggle(id)} /><span>${bench.nameOf(id)}</span></label>`;
   return html`<fieldset class="pantry"><legend class="label">May be added</legend>
     ${pantry.map(box)}
     <div class="pantry-search">
       <label class="visually-hidden" for="pantry-search">Search for more that may be added</label>
       <input id="pantry-search" class="search" type="search" placeholder="Search for more" autocomplete="off"
-        .value=${live(app.pantrySearch)}
+        .value=${live(search)}
         @input=${(event: Event) => {
-          app.pantrySearch = (event.target as HTMLInputElement).value;
-          app.refresh();
+          bench.drafts.set(SEARCH, (event.target as HTMLInputElement).value);
+          bench.refresh();
         }} />
     </div>
     ${rest.slice(0, 12).map((one) => box(one.id))}

@@ -1,7 +1,7 @@
 // What is asked of the search, and its answers: the smallest rework of the next batch, what to melt into one that is
 // made, or two versions for two seasons.
 
-import type { App } from "../../app.js";
+import type { Bench } from "../../bench.js";
 import type {
   Added,
   Behaviour,
@@ -82,25 +82,25 @@ export function asNow({ aim, limits }: State): boolean {
 }
 
 /** What a rework may add: what the maker chose; else the usual, and where something must go, others of its kind. */
-export function pantryOf(app: App, { recipe, limits }: State): string[] {
+export function pantryOf(bench: Bench, { recipe, limits }: State): string[] {
   if (limits.pantry) return limits.pantry;
   const refused = (id: string | undefined) => {
-    const known = app.catalogue.get(id ?? "");
+    const known = bench.catalogue.get(id ?? "");
     return known && limits.refuse.some((word) => word === known.id || known.allergens.includes(word));
   };
   const kinds = new Set(
-    recipe.filter((item) => refused(item.id)).map((item) => app.catalogue.get(item.id ?? "")?.class),
+    recipe.filter((item) => refused(item.id)).map((item) => bench.catalogue.get(item.id ?? "")?.class),
   );
   const others = [...kinds].flatMap((kind) =>
-    [...app.catalogue.values()].filter((one) => one.class === kind && !refused(one.id)).slice(0, OF_A_KIND),
+    [...bench.catalogue.values()].filter((one) => one.class === kind && !refused(one.id)).slice(0, OF_A_KIND),
   );
   return [...new Set([...USUAL_PANTRY, ...others.map((one) => one.id)])];
 }
 
 /** What of the limits still is of something; the engine refuses what is not, and a line that left has no box to undo it with. */
-function standing(app: App, { recipe, limits }: State, pantry: string[]): Partial<Limits> {
+function standing(bench: Bench, { recipe, limits }: State, pantry: string[]): Partial<Limits> {
   const lines = recipe.map(keyOf);
-  const all = [...app.catalogue.values()];
+  const all = [...bench.catalogue.values()];
   const known = new Set([...lines, ...all.flatMap((one) => [one.id, one.class, ...one.allergens])]);
   const bounds = [...limits.bounds].filter(([key]) => lines.includes(key) || pantry.includes(key));
   return {
@@ -119,23 +119,36 @@ export function left({ grams, used_grams }: { grams: number; used_grams: number 
 export class Search {
   now: Answers = NONE;
 
-  constructor(private readonly app: App) {}
+  constructor(readonly bench: Bench) {
+    bench.preview = () => {
+      const answer = this.chosen;
+      return answer && (answer.changes.length > 0 || answer.add?.length) ? answer.behaviour : null;
+    };
+    bench.store.listen(() => this.#changed());
+  }
 
   /** The answer that the picture shows beside the bench. */
   get chosen(): Answer | null {
     const { status, asked, list, chosen } = this.now;
-    return status === "done" && asked === this.app.state ? (list[chosen] ?? null) : null;
+    return status === "done" && asked === this.bench.state ? (list[chosen] ?? null) : null;
+  }
+
+  /** Whatever its worker was asked was for what the bench held. */
+  #changed(): void {
+    if (this.now.status !== "running" || this.now.asked === this.bench.state) return;
+    this.bench.searcher.cancel();
+    this.cancel();
   }
 
   async find(): Promise<void> {
-    const asked = this.app.state;
+    const asked = this.bench.state;
     const aim = aimOf(asked);
     this.now = { ...NONE, status: "running", aim, asked };
-    this.app.refresh();
+    this.bench.refresh();
     try {
       const found = await this.#ask(aim, asked);
       this.now = { ...NONE, ...found, aim, status: "done", asked };
-      this.app.refresh();
+      this.bench.refresh();
       await Promise.all(this.now.list.map((answer, at) => this.#foresee(answer, at, asked)));
     } catch (reason) {
       if (reason instanceof Superseded) return;
@@ -143,23 +156,23 @@ export class Search {
         this.now = { ...NONE, aim, status: "failed", failure: reason.failure, asked };
       } else {
         this.now = NONE;
-        this.app.report(reason);
+        this.bench.report(reason);
       }
     }
-    this.app.refresh();
+    this.bench.refresh();
   }
 
   async #ask(aim: Aim, asked: State): Promise<Partial<Answers>> {
-    const { searcher } = this.app;
+    const { searcher } = this.bench;
     const { limits, storage_c } = asked;
-    const pantry = pantryOf(this.app, asked);
+    const pantry = pantryOf(this.bench, asked);
     const request = {
-      ...this.app.wishes(asked),
+      ...this.bench.wishes(asked),
       limits: sentLimits({
         ...limits,
-        ...standing(this.app, asked, pantry),
+        ...standing(this.bench, asked, pantry),
         pantry,
-        prices: this.app.tools.known,
+        prices: this.bench.knownPrices,
       }),
     };
     const plain = { storage_c, add: null, grams: 0, season: null, gives: null, behaviour: null, cost: null };
@@ -169,7 +182,7 @@ export class Search {
       const best = progress.best?.meets_all ? { ...plain, ...progress.best } : this.now.best;
       this.now = { ...this.now, progress, best };
       // What is over in a blink is not told of.
-      if (performance.now() - begun > BLINK) this.app.refresh();
+      if (performance.now() - begun > BLINK) this.bench.refresh();
     };
     if (aim === "rescue" && asked.made) {
       const found = await searcher.ask("rescue", { ...request, made: asked.made }, "rescue", told);
@@ -180,7 +193,7 @@ export class Search {
     }
     if (aim === "seasons" && asked.other_storage_c) {
       const [winter, summer] = [storage_c, asked.other_storage_c].sort((a, b) => a.hottest - b.hottest);
-      const { recipe, ...wishes } = this.app.wishes(asked);
+      const { recipe, ...wishes } = this.bench.wishes(asked);
       const both = {
         recipe,
         limits: request.limits,
@@ -208,16 +221,16 @@ export class Search {
   }
 
   async #foresee(answer: Answer, at: number, asked: State): Promise<void> {
-    const { quick } = this.app;
-    const wishes = { ...this.app.wishes(asked), recipe: answer.recipe, storage_c: answer.storage_c };
+    const { quick } = this.bench;
+    const wishes = { ...this.bench.wishes(asked), recipe: answer.recipe, storage_c: answer.storage_c };
     const behaviour = await quick.ask("behave", wishes, `answer ${at}`);
-    const prices = this.app.tools.pricesOf(answer.recipe);
+    const prices = this.bench.pricesOf(answer.recipe);
     const cost = prices.size
       ? (
           await quick.ask(
             "batch",
             {
-              ...this.app.tools.batchOf(answer.recipe),
+              ...this.bench.batchOf(answer.recipe),
               ...(answer.add ? { batch_g: answer.grams } : {}),
               price_per_kg: Object.fromEntries(prices),
             },
@@ -228,13 +241,13 @@ export class Search {
     if (this.now.asked !== asked) return;
     const list = this.now.list.map((one, i) => (i === at ? { ...one, behaviour, cost } : one));
     this.now = { ...this.now, list };
-    this.app.refresh();
+    this.bench.refresh();
   }
 
   /** Stops; what was found by then is the answer. */
   cancel(): void {
     const { aim, asked, best, progress } = this.now;
-    this.app.searcher.cancel(aim);
+    this.bench.searcher.cancel(aim);
     this.now = NONE;
     if (best && asked) {
       const words = "Stopped before the proof was done, so that a smaller change may do.";
@@ -248,21 +261,21 @@ export class Search {
         words,
       };
       this.#foresee(best, 0, asked).catch((reason) => {
-        if (!(reason instanceof Superseded)) this.app.report(reason);
+        if (!(reason instanceof Superseded)) this.bench.report(reason);
       });
     }
-    this.app.refresh();
+    this.bench.refresh();
   }
 
   /** Nothing is asked any more. */
   clear(): void {
-    if (this.now.status === "running") this.app.searcher.cancel();
+    if (this.now.status === "running") this.bench.searcher.cancel();
     this.now = NONE;
   }
 
   choose(at: number): void {
     this.now = { ...this.now, chosen: at };
-    this.app.refresh();
+    this.bench.refresh();
   }
 
   /** Puts an answer on the bench. */
@@ -270,14 +283,15 @@ export class Search {
     const answer = this.now.list[at];
     if (!answer) return;
     const { recipe, storage_c, season, add, grams } = answer;
-    const { made } = this.app.state;
+    const { made } = this.bench.state;
     const other = this.now.list[1 - at]?.storage_c ?? null;
     const text = season
       ? `The ${season} version is on the bench.`
       : add
         ? "The batch as it becomes is on the bench."
         : "The rework is on the bench.";
-    this.app.put(
+    this.clear();
+    this.bench.put(
       {
         recipe,
         ...(season ? { storage_c, other_storage_c: other } : {}),

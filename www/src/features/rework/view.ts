@@ -1,7 +1,7 @@
 // Reworks: a short list to compare. What changes comes first, then what it does.
 
 import { html, nothing, type TemplateResult } from "lit/html.js";
-import type { App } from "../../app.js";
+import type { Bench } from "../../bench.js";
 import type { Added, Change } from "../../contract.js";
 import { degrees, sentence, shown } from "../../numbers.js";
 import { chips, mass } from "../../parts/controls.js";
@@ -11,9 +11,10 @@ import { sayFinding } from "../../words.js";
 import { askOrigin } from "../bench/origin.js";
 import { smallPicture } from "../bench/picture.js";
 import { feels, onSkin } from "../bench/verdict.js";
-import { madeBatch, otherSeason } from "../bench/wishes.js";
+import type { Make } from "../make/state.js";
+import { madeBatch, otherSeason } from "./aims.js";
 import { avoided, limits } from "./limits.js";
-import { type Aim, type Answer, aimOf, asNow, left } from "./state.js";
+import { type Aim, type Answer, aimOf, asNow, left, type Search } from "./state.js";
 
 export const FIND: Record<Aim, string> = {
   rework: "Find a rework",
@@ -35,12 +36,13 @@ const WISHES: Record<string, string> = {
   "on-skin": "for what it does on skin",
 };
 
-export function reworks(app: App): TemplateResult {
-  const aim = aimOf(app.state);
+export function reworks(search: Search, make: Make): TemplateResult {
+  const { bench } = search;
+  const aim = aimOf(bench.state);
   const set = (value: Aim) => {
-    const { storage_c } = app.state;
-    app.store.change({
-      made: value === "rescue" ? { grams: app.store.preferences.batch, used_grams: 0 } : null,
+    const { storage_c } = bench.state;
+    bench.store.change({
+      made: value === "rescue" ? { grams: bench.store.preferences.batch, used_grams: 0 } : null,
       other_storage_c:
         value === "seasons"
           ? {
@@ -63,16 +65,17 @@ export function reworks(app: App): TemplateResult {
       aim,
       set,
     )}
-    ${aim === "rescue" ? madeBatch(app) : aim === "seasons" ? otherSeason(app) : nothing}
-    ${avoided(app)}
-    ${body(app, aim)}
-    ${limits(app)}
+    ${aim === "rescue" ? madeBatch(search) : aim === "seasons" ? otherSeason(bench) : nothing}
+    ${avoided(bench)}
+    ${body(search, make, aim)}
+    ${limits(search)}
   </section>`;
 }
 
-function body(app: App, aim: Aim): TemplateResult {
-  const { status, list, failure, examined, asked, progress, best, words } = app.search.now;
-  const stale = asked !== null && asked !== app.state;
+function body(search: Search, make: Make, aim: Aim): TemplateResult {
+  const { bench } = search;
+  const { status, list, failure, examined, asked, progress, best, words } = search.now;
+  const stale = asked !== null && asked !== bench.state;
   if (status === "running") {
     const share = progress && progress.total > 0 ? Math.min(1, progress.decided / progress.total) : null;
     return html`<div class="running" role="status">
@@ -85,29 +88,29 @@ function body(app: App, aim: Aim): TemplateResult {
       ${
         best
           ? html`<p>This would do; a smaller change may yet turn up:</p>
-              <ul class="changes">${best.changes.map((change) => changed(app, change))}</ul>`
+              <ul class="changes">${best.changes.map((change) => changed(bench, change))}</ul>`
           : nothing
       }
-      <button type="button" class="button" @click=${() => app.search.cancel()}>${best ? "Stop, and take this" : "Cancel"}</button>
+      <button type="button" class="button" @click=${() => search.cancel()}>${best ? "Stop, and take this" : "Cancel"}</button>
     </div>`;
   }
   if (status === "failed" && failure) {
-    return html`<p class="problem" role="alert">${failure.message}</p>${ask(app, aim)}`;
+    return html`<p class="problem" role="alert">${failure.message}</p>${ask(search, aim)}`;
   }
-  if (status !== "done") return html`<p>${PROMISE[aim]}</p>${ask(app, aim)}`;
+  if (status !== "done") return html`<p>${PROMISE[aim]}</p>${ask(search, aim)}`;
   const plain = list.filter((answer) => !answer.gives);
   const spared = list.filter((answer) => answer.gives);
   const told =
-    app.search.now.aim === "seasons"
+    search.now.aim === "seasons"
       ? words
       : `${counted(plain.length)}; recipes examined: ${shown(examined, 0)}. ${words}`;
   const cards = (answers: Answer[]) =>
-    html`<ol class="proposals">${answers.map((answer) => card(app, answer, list.indexOf(answer), stale))}</ol>`;
+    html`<ol class="proposals">${answers.map((answer) => card(search, make, answer, list.indexOf(answer), stale))}</ol>`;
   return html`<p role="status" class="help">${
     stale ? "The bench has changed since: these answers are for what it was." : told
-  } ${askOrigin(app, "rework", "these answers")}</p>
-    ${stale ? ask(app, aim) : nothing}
-    ${app.search.now.aim === "seasons" ? seasons(app, stale) : nothing}
+  } ${askOrigin(bench, "rework", "these answers")}</p>
+    ${stale ? ask(search, aim) : nothing}
+    ${search.now.aim === "seasons" ? seasons(search, stale) : nothing}
     ${cards(plain)}
     ${
       spared.length
@@ -120,27 +123,27 @@ function counted(count: number): string {
   return count === 0 ? "No answer" : count === 1 ? "One answer" : `${count} answers`;
 }
 
-function ask(app: App, aim: Aim): TemplateResult {
-  return html`<button type="button" class="button primary wide" @click=${() => app.search.find()}>${icon("find")} ${FIND[aim]}</button>`;
+function ask(search: Search, aim: Aim): TemplateResult {
+  return html`<button type="button" class="button primary wide" @click=${() => search.find()}>${icon("find")} ${FIND[aim]}</button>`;
 }
 
 /** Both versions beside the recipe as it is; what differs stands out. */
-function seasons(app: App, stale: boolean): TemplateResult {
-  const { list, differ } = app.search.now;
+function seasons({ bench, now }: Search, stale: boolean): TemplateResult {
+  const { list, differ } = now;
   const keys = new Map<string, string>();
-  for (const recipe of [app.state.recipe, ...list.map((answer) => answer.recipe)]) {
-    for (const item of recipe) keys.set(keyOf(item), app.name(item));
+  for (const recipe of [bench.state.recipe, ...list.map((answer) => answer.recipe)]) {
+    for (const item of recipe) keys.set(keyOf(item), bench.name(item));
   }
   const amount = (recipe: { id?: string; name?: string; percent: number }[], key: string) => {
     const found = recipe.find((item) => keyOf(item) === key);
     return found && found.percent > 0 ? `${shown(found.percent, 2)} %` : "–";
   };
   const keep = () => {
-    const name = app.state.name ?? "Body butter";
+    const name = bench.state.name ?? "Body butter";
     const done = list.map((answer) =>
-      app.store.kept.keep(`${name}, ${answer.season}`, {
+      bench.store.kept.keep(`${name}, ${answer.season}`, {
         state: sent({
-          ...app.state,
+          ...bench.state,
           name: `${name}, ${answer.season}`,
           recipe: answer.recipe,
           storage_c: answer.storage_c,
@@ -148,7 +151,7 @@ function seasons(app: App, stale: boolean): TemplateResult {
         }),
       }),
     );
-    app.say(
+    bench.say(
       done.every(Boolean)
         ? { text: "Both versions are on the shelf, by name.", tone: "plain" }
         : { text: "This browser keeps nothing for the page: use one, and share its link.", tone: "problem" },
@@ -158,7 +161,7 @@ function seasons(app: App, stale: boolean): TemplateResult {
       <thead><tr><th scope="col">Ingredient</th><th scope="col">Now</th>${list.map((answer) => html`<th scope="col">${SEASONS[answer.season ?? "summer"]}</th>`)}</tr></thead>
       <tbody>${[...keys].map(([key, name]) => {
         const differs = differ.some((change) => change.id === key);
-        return html`<tr class=${differs ? "differs" : ""}><th scope="row">${name}</th><td>${amount(app.state.recipe, key)}</td>
+        return html`<tr class=${differs ? "differs" : ""}><th scope="row">${name}</th><td>${amount(bench.state.recipe, key)}</td>
           ${list.map((answer) => html`<td>${amount(answer.recipe, key)}</td>`)}</tr>`;
       })}</tbody>
     </table>
@@ -167,13 +170,13 @@ function seasons(app: App, stale: boolean): TemplateResult {
 
 const SEASONS = { summer: "Summer", winter: "Winter" };
 
-function card(app: App, answer: Answer, at: number, stale: boolean): TemplateResult {
-  const chosen = app.search.now.chosen === at && !stale;
-  const unit = app.store.preferences.temperature;
+function card(search: Search, make: Make, answer: Answer, at: number, stale: boolean): TemplateResult {
+  const { bench } = search;
+  const chosen = search.now.chosen === at && !stale;
+  const unit = bench.store.preferences.temperature;
   const { behaviour, storage_c, add, season, gives, cost } = answer;
   const { coldest, hottest } = storage_c;
-  const near =
-    app.search.now.aim === "rework" && app.search.now.asked !== null && asNow(app.search.now.asked);
+  const near = search.now.aim === "rework" && search.now.asked !== null && asNow(search.now.asked);
   const good = near || answer.meets_all;
   const nothingToDo = add ? add.length === 0 : answer.changes.length === 0;
   const meets = gives
@@ -196,46 +199,45 @@ function card(app: App, answer: Answer, at: number, stale: boolean): TemplateRes
     ${gives ? nothing : misses.map((miss) => html`<p>${sayFinding("miss", miss)}</p>`)}
     ${
       add?.length
-        ? html`<ul class="changes">${add.map((one) => added(app, one))}</ul>`
+        ? html`<ul class="changes">${add.map((one) => added(bench, one))}</ul>`
         : answer.changes.length && !season
-          ? html`<ul class="changes">${answer.changes.map((change) => changed(app, change))}</ul>`
+          ? html`<ul class="changes">${answer.changes.map((change) => changed(bench, change))}</ul>`
           : nothing
     }
-    ${smallPicture(app, app.behaviour, behaviour, storage_c)}
+    ${smallPicture(bench, bench.behaviour, behaviour, storage_c)}
     <dl class="mini">
       ${mini("cold", degrees(coldest, unit), answer.solid_percent.coldest, feels(behaviour?.places.coldest))}
       ${mini("hot", degrees(hottest, unit), answer.solid_percent.hottest, feels(behaviour?.places.hottest))}
-      ${mini("skin", degrees(app.state.skin_c, unit), answer.solid_percent.skin, onSkin(behaviour))}
+      ${mini("skin", degrees(bench.state.skin_c, unit), answer.solid_percent.skin, onSkin(behaviour))}
     </dl>
     ${
       cost
         ? html`<p class="help">Costs ${shown(cost.per_kg, 2)} a kilogram, ${shown(cost.per_jar, 2)} a jar${
             cost.without_price.length ? ", and what has no price yet" : ""
-          }${now(app, cost.per_kg)}.</p>`
+          }${now(make, cost.per_kg)}.</p>`
         : nothing
     }
     <details><summary>In words</summary><p class="proposal-words">${sentence(answer.words, unit)}</p></details>
     <div class="row">
       <button type="button" class="button" aria-pressed=${chosen ? "true" : "false"} ?disabled=${stale}
-        @click=${() => app.search.choose(at)}>${chosen ? "Shown" : "Show it"}</button>
+        @click=${() => search.choose(at)}>${chosen ? "Shown" : "Show it"}</button>
       ${
         nothingToDo && !season
           ? nothing
-          : html`<button type="button" class="button primary" ?disabled=${stale} @click=${() => app.search.apply(at)}>Use this</button>
+          : html`<button type="button" class="button primary" ?disabled=${stale} @click=${() => search.apply(at)}>Use this</button>
               <button type="button" class="icon-button" aria-label="Share answer ${at + 1}" ?disabled=${stale}
-                @click=${() => app.share({ recipe: answer.recipe, storage_c })}>${icon("share")}</button>`
+                @click=${() => bench.share({ recipe: answer.recipe, storage_c })}>${icon("share")}</button>`
       }
       ${
         add?.length
-          ? html`<button type="button" class="button" ?disabled=${stale} @click=${() => void printRescue(app, at)}>${icon("print")} Print</button>`
+          ? html`<button type="button" class="button" ?disabled=${stale} @click=${() => void printRescue(search, make, at)}>${icon("print")} Print</button>`
           : nothing
       }
     </div>
   </li>`;
 }
 
-function now(app: App, per_kg: number): string {
-  const { batch } = app.tools;
+function now({ batch }: Make, per_kg: number): string {
   if (!batch?.cost) return "";
   const more = per_kg - batch.cost.per_kg;
   return Math.abs(more) < 0.005
@@ -243,23 +245,23 @@ function now(app: App, per_kg: number): string {
     : `; ${shown(Math.abs(more), 2)} ${more > 0 ? "more" : "less"} a kilogram than now`;
 }
 
-async function printRescue(app: App, at: number): Promise<void> {
-  app.search.choose(at);
-  await app.tools.print();
+async function printRescue(search: Search, make: Make, at: number): Promise<void> {
+  search.choose(at);
+  await make.print();
 }
 
-function added(app: App, { id, grams }: Added): TemplateResult {
-  const unit = app.store.preferences.mass;
-  const { made } = app.state;
-  return html`<li class="change"><span class="change-name">Melt in ${app.nameOf(id)}</span>
+function added(bench: Bench, { id, grams }: Added): TemplateResult {
+  const unit = bench.store.preferences.mass;
+  const { made } = bench.state;
+  return html`<li class="change"><span class="change-name">Melt in ${bench.nameOf(id)}</span>
     <span class="change-figures"><strong>${mass(grams, unit)}</strong>
       ${made ? html`<small>into ${mass(left(made), unit)}</small>` : nothing}</span></li>`;
 }
 
-function changed(app: App, { id, from_percent, to_percent }: Change): TemplateResult {
+function changed(bench: Bench, { id, from_percent, to_percent }: Change): TemplateResult {
   const more = to_percent > from_percent;
   const delta = shown(Math.abs(to_percent - from_percent), 2);
-  return html`<li class="change"><span class="change-name">${app.nameOf(id)}</span>
+  return html`<li class="change"><span class="change-name">${bench.nameOf(id)}</span>
     <span class="change-figures"><span class="from">${shown(from_percent, 2)}</span> → <strong>${shown(to_percent, 2)} %</strong>
       <small>${more ? `+${delta}` : `−${delta}`}</small></span></li>`;
 }

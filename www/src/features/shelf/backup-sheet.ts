@@ -2,25 +2,25 @@
 
 import { html, nothing, type TemplateResult } from "lit/html.js";
 
-import type { App } from "../../app.js";
+import type { Bench } from "../../bench.js";
 import { closeSheet, sheet } from "../../parts/sheets.js";
 import { type Backup, merge, replace } from "./backup.js";
+import type { Shelf } from "./state.js";
 
-export function backupSheet(app: App): TemplateResult {
-  const { backup } = app;
-  return sheet(app, "backup", "Read a backup", () => (backup ? body(app, backup) : html``));
+export function backupSheet({ bench, backup }: Shelf): TemplateResult {
+  return sheet(bench, "backup", "Read a backup", () => (backup ? body(bench, backup) : html``));
 }
 
-function body(app: App, backup: Backup): TemplateResult {
+function body(bench: Bench, backup: Backup): TemplateResult {
   const use = (how: typeof merge) => () => {
     closeSheet("backup");
-    how(app, backup);
+    how(bench, backup);
   };
-  const { bench, shelf, own, preferences, refused, newer } = backup;
+  const { bench: theirs, shelf, own, preferences, refused, newer } = backup;
   return html`<div class="sheet-body padded">
     <p>“${backup.file}” holds:</p>
     <ul class="bullets">
-      ${bench ? html`<li>the bench: ${bench.state.name ?? "an unnamed recipe"}</li>` : nothing}
+      ${theirs ? html`<li>the bench: ${theirs.state.name ?? "an unnamed recipe"}</li>` : nothing}
       <li>recipes on the shelf: ${shelf.length}</li>
       <li>own ingredients: ${own.length}</li>
       <li>prices: ${preferences.prices.size}</li>

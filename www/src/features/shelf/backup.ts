@@ -1,6 +1,6 @@
 // A backup file comes back in: everything in it goes through the same checks as what is kept on the device.
 
-import type { App } from "../../app.js";
+import type { Bench } from "../../bench.js";
 import { EngineError } from "../../engine.js";
 import { BACKUP, RECIPE } from "../../files.js";
 import {
@@ -42,7 +42,7 @@ const fieldsOf = (value: unknown): Fields =>
 const listOf = (value: unknown): unknown[] => (Array.isArray(value) ? value : []);
 
 /** Reads a file: a recipe, or a backup. */
-export async function readFile(app: App, file: File): Promise<{ state: State } | { backup: Backup }> {
+export async function readFile(bench: Bench, file: File): Promise<{ state: State } | { backup: Backup }> {
   let value: Fields;
   try {
     value = fieldsOf(JSON.parse(await file.text()));
@@ -50,19 +50,19 @@ export async function readFile(app: App, file: File): Promise<{ state: State } |
     throw new NotOurs();
   }
   if (value.meltmargin === RECIPE && value.state) {
-    const { state } = await app.open({ state: value.state }, "file");
+    const { state } = await bench.open({ state: value.state }, "file");
     return { state };
   }
   if (typeof value.meltmargin === "number" && value.meltmargin >= BACKUP)
-    return { backup: await readBackup(app, file.name, value) };
+    return { backup: await readBackup(bench, file.name, value) };
   throw new NotOurs();
 }
 
-async function readBackup(app: App, file: string, value: Fields): Promise<Backup> {
+async function readBackup(bench: Bench, file: string, value: Fields): Promise<Backup> {
   const refused: Aside[] = [];
   const open = async (place: string, work: Work | null, text: unknown) => {
     try {
-      if (work) return await app.open(work, "file");
+      if (work) return await bench.open(work, "file");
       refused.push({ place, text: JSON.stringify(text), why: "an entry is not what it should be" });
     } catch (reason) {
       if (!(reason instanceof EngineError)) throw reason;
@@ -79,12 +79,12 @@ async function readBackup(app: App, file: string, value: Fields): Promise<Backup
     }
     return good;
   };
-  const bench = fieldsOf(value.bench);
-  const hasBench = value.bench != null && bench.example !== true;
+  const was = fieldsOf(value.bench);
+  const hasBench = value.bench != null && was.example !== true;
   const { preferences } = preferencesOf(fieldsOf(value.preferences));
   const backup = {
     file,
-    bench: hasBench ? await open("bench", workOf(bench), value.bench) : null,
+    bench: hasBench ? await open("bench", workOf(was), value.bench) : null,
     shelf: await list("shelf"),
     own: await list("own"),
     preferences,
@@ -98,9 +98,9 @@ async function readBackup(app: App, file: string, value: Fields): Promise<Backup
 }
 
 /** Adds what is not here yet; nothing that is here changes, and the backup's bench goes to the shelf. */
-export function merge(app: App, backup: Backup): void {
-  const { kept } = app.store;
-  const before = snapshot(app);
+export function merge(bench: Bench, backup: Backup): void {
+  const { kept } = bench.store;
+  const before = snapshot(bench);
   const add = (here: Shelved[], coming: Shelved[]) => {
     const all = [...here];
     for (const one of coming) {
@@ -109,29 +109,29 @@ export function merge(app: App, backup: Backup): void {
     }
     return all;
   };
-  const bench = backup.bench;
-  const onShelf = bench && backup.shelf.some((one) => one.link === bench.link);
+  const theirs = backup.bench;
+  const onShelf = theirs && backup.shelf.some((one) => one.link === theirs.link);
   const shelf =
-    bench && !onShelf && bench.link !== app.store.link
-      ? [...backup.shelf, { name: bench.state.name ?? "Unnamed", at: Date.now(), link: bench.link }]
+    theirs && !onShelf && theirs.link !== bench.store.link
+      ? [...backup.shelf, { name: theirs.state.name ?? "Unnamed", at: Date.now(), link: theirs.link }]
       : backup.shelf;
   kept.replace("shelf", add(kept.shelf, shelf));
   kept.replace("own", add(kept.own, backup.own));
   kept.prefer({ prices: new Map([...backup.preferences.prices, ...kept.preferences.prices]) });
   kept.addAside(backup.aside);
-  told(app, `What was new in “${backup.file}” is on the shelf.`, before);
+  told(bench, `What was new in “${backup.file}” is on the shelf.`, before);
 }
 
 /** Everything is as the backup has it. */
-export function replace(app: App, backup: Backup): void {
-  const { kept } = app.store;
-  const before = snapshot(app);
+export function replace(bench: Bench, backup: Backup): void {
+  const { kept } = bench.store;
+  const before = snapshot(bench);
   kept.replace("shelf", backup.shelf);
   kept.replace("own", backup.own);
   kept.prefer(backup.preferences);
   kept.addAside(backup.aside);
-  app.replace(backup.bench?.state ?? EXAMPLE, "");
-  told(app, `Everything is as “${backup.file}” has it.`, before);
+  bench.replace(backup.bench?.state ?? EXAMPLE, "");
+  told(bench, `Everything is as “${backup.file}” has it.`, before);
 }
 
 interface Snapshot {
@@ -141,14 +141,14 @@ interface Snapshot {
   state: State;
 }
 
-const snapshot = (app: App): Snapshot => {
-  const { shelf, own, preferences } = app.store.kept;
-  return { shelf, own, preferences, state: app.state };
+const snapshot = (bench: Bench): Snapshot => {
+  const { shelf, own, preferences } = bench.store.kept;
+  return { shelf, own, preferences, state: bench.state };
 };
 
-function told(app: App, text: string, before: Snapshot): void {
-  const { kept } = app.store;
-  app.say({
+function told(bench: Bench, text: string, before: Snapshot): void {
+  const { kept } = bench.store;
+  bench.say({
     text,
     tone: "plain",
     stays: true,
@@ -159,8 +159,8 @@ function told(app: App, text: string, before: Snapshot): void {
           kept.replace("shelf", before.shelf);
           kept.replace("own", before.own);
           kept.prefer(before.preferences);
-          if (app.state !== before.state) app.undo();
-          else app.refresh();
+          if (bench.state !== before.state) bench.undo();
+          else bench.refresh();
         },
       },
     ],

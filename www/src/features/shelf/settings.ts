@@ -2,26 +2,26 @@
 
 import { html, nothing, type TemplateResult } from "lit/html.js";
 
-import type { App } from "../../app.js";
 import { chips, worded } from "../../parts/controls.js";
+import type { Shelf } from "./state.js";
 
-export function settings(app: App): TemplateResult {
-  const { temperature, mass } = app.store.preferences;
+export function settings({ bench, install }: Shelf): TemplateResult {
+  const { temperature, mass } = bench.store.preferences;
   return html`<section class="card" aria-labelledby="settings-title">
     <h2 id="settings-title">Units and this device</h2>
     ${chips("Temperatures", "temperature", worded({ C: "°C", F: "°F" }), temperature, (value) => {
-      app.drafts.clear();
-      app.store.prefer({ temperature: value });
+      bench.drafts.clear();
+      bench.store.prefer({ temperature: value });
     })}
     ${chips("Weights", "mass", worded({ g: "grams", oz: "ounces" }), mass, (value) =>
-      app.store.prefer({ mass: value }),
+      bench.store.prefer({ mass: value }),
     )}
     <p class="help">${
-      app.store.saved === false
+      bench.store.saved === false
         ? "This browser keeps nothing for the page, so the recipe lives in the address only: share or bookmark it."
         : "The recipe is kept on this device and in the address of the page. Nothing is sent anywhere."
     }</p>
-    <div class="row"><button type="button" class="button" @click=${() => app.startOver()}>Back to the worked example</button></div>
-    ${app.install ? html`<button type="button" class="button" @click=${() => app.install?.()}>Install this page</button>` : nothing}
+    <div class="row"><button type="button" class="button" @click=${() => bench.startOver()}>Back to the worked example</button></div>
+    ${install ? html`<button type="button" class="button" @click=${install}>Install this page</button>` : nothing}
   </section>`;
 }

@@ -4,7 +4,7 @@ import { line } from "d3-shape";
 import { live } from "lit/directives/live.js";
 import { html, nothing, type SVGTemplateResult, svg, type TemplateResult } from "lit/html.js";
 
-import type { App } from "../../app.js";
+import type { Bench } from "../../bench.js";
 import type { Hardener, HardenerPicture } from "../../contract.js";
 import { shown, toUnit } from "../../numbers.js";
 import { chips, waiting } from "../../parts/controls.js";
@@ -12,17 +12,10 @@ import { icon } from "../../parts/icons.js";
 import { linear } from "../../scale.js";
 import { sayFinding } from "../../words.js";
 import { askOrigin } from "../bench/origin.js";
-
-const START: HardenerPicture = {
-  hardeners: ["cocoa-butter", "stearic-acid", "beeswax"],
-  swap: "oil",
-  dose_percent: 5,
-};
+import type { Figure, Teach } from "./state.js";
 
 /** The doses that are asked about go so far, by whole percents: `doses` in `src/contract/harden.rs`. */
 const MOST_PERCENT = 20;
-
-type Figure = "clear" | "slip" | "hot" | "structure" | "skin";
 
 const FIGURES: {
   value: Figure;
@@ -50,33 +43,30 @@ const FIGURES: {
   { value: "skin", label: "Skin", name: "Left solid on skin", of: (one) => one.skin_percent, celsius: false },
 ];
 
-let figure: Figure = "clear";
-
-export function hardenerCard(app: App): TemplateResult {
-  const now = app.state.picture;
-  // The state opens and closes it, not the browser: a link must be able to, and undo.
+export function hardenerCard(teach: Teach): TemplateResult {
+  const now = teach.bench.state.picture;
   const toggle = (event: Event) => {
     event.preventDefault();
-    app.store.change({ picture: now ? null : START });
+    teach.toggle();
   };
   return html`<details class="card fold" id="hardeners" .open=${now !== null}>
     <summary @click=${toggle}><h2>How a hardener moves the melting point</h2></summary>
-    ${now ? body(app, now) : nothing}
+    ${now ? body(teach, now) : nothing}
   </details>`;
 }
 
-function body(app: App, now: HardenerPicture): TemplateResult {
-  const unit = app.store.preferences.temperature;
+function body(teach: Teach, now: HardenerPicture): TemplateResult {
+  const { bench, told, failure, figure } = teach;
+  const unit = bench.store.preferences.temperature;
   const set = (part: Partial<HardenerPicture>, tag = "") =>
-    app.store.change({ picture: { ...now, ...part } }, tag);
-  const { told, failure } = app.tools.hardeners;
+    bench.store.change({ picture: { ...now, ...part } }, tag);
   const fitting = told.filter((one) => now.hardeners.includes(one.id));
   const chosen = FIGURES.find((one) => one.value === figure) ?? FIGURES[0];
   // A link may say any dose; those asked about are whole.
   const dose = Math.min(MOST_PERCENT, Math.round(now.dose_percent));
   return html`
     <p>Each is added alone to the recipe on the bench.</p>
-    ${pickers(app, now, set)}
+    ${pickers(bench, now, set)}
     ${chips(
       "It takes the place of",
       "swap",
@@ -87,17 +77,14 @@ function body(app: App, now: HardenerPicture): TemplateResult {
       now.swap,
       (swap) => set({ swap }),
     )}
-    ${chips("Show", "figure", FIGURES, figure, (value) => {
-      figure = value;
-      app.refresh();
-    })}
+    ${chips("Show", "figure", FIGURES, figure, (value) => teach.show(value))}
     ${failure ? html`<p class="problem" role="alert">${failure}</p>` : nothing}
-    ${waiting(app, "harden", "Working out every dose")}
-    ${chosen && fitting.length ? doseChart(app, fitting, chosen, dose) : html`<div class="dose-empty"></div>`}
+    ${waiting(bench, "harden", "Working out every dose")}
+    ${chosen && fitting.length ? doseChart(bench, fitting, chosen, dose) : html`<div class="dose-empty"></div>`}
     <label class="dose"><span class="label">Dose: ${shown(dose)} %</span>
       <input type="range" min="0" max=${MOST_PERCENT} step="1" .value=${live(String(dose))}
         @input=${(event: Event) => set({ dose_percent: Number((event.target as HTMLInputElement).value) }, "dose")} /></label>
-    <p class="help">Figures at one dose ${askOrigin(app, "hardeners", "these figures")}</p>
+    <p class="help">Figures at one dose ${askOrigin(bench, "hardeners", "these figures")}</p>
     <div class="scroll" role="region" tabindex="0" aria-label="Figures at the chosen dose"><table>
       <caption>At ${shown(dose)} %</caption>
       <thead><tr><th scope="col">Hardener</th><th scope="col">Slip °${unit}</th><th scope="col">Clear °${unit}</th><th scope="col">Hot %</th><th scope="col">Skin %</th><th scope="col">Room</th></tr></thead>
@@ -105,7 +92,7 @@ function body(app: App, now: HardenerPicture): TemplateResult {
         const i = one.dose_percent.indexOf(dose);
         const point = (celsius: number | null | undefined) =>
           celsius == null ? "–" : shown(toUnit(celsius, unit));
-        return html`<tr><th scope="row"><span class="swatch s${at}"></span>${app.nameOf(one.id)}</th>
+        return html`<tr><th scope="row"><span class="swatch s${at}"></span>${bench.nameOf(one.id)}</th>
           ${
             i < 0
               ? html`<td colspan="5">no more oil to replace</td>`
@@ -116,24 +103,24 @@ function body(app: App, now: HardenerPicture): TemplateResult {
     </table></div>
     <ul class="bullets">${fitting.map((one) =>
       one.stops
-        ? html`<li><strong>${app.nameOf(one.id)}</strong>, from ${shown(one.stops.dose_percent)} %: ${sayFinding("no-butter", one.stops.reason)}</li>`
+        ? html`<li><strong>${bench.nameOf(one.id)}</strong>, from ${shown(one.stops.dose_percent)} %: ${sayFinding("no-butter", one.stops.reason)}</li>`
         : nothing,
     )}</ul>
-    <div class="row"><button type="button" class="button" @click=${() => app.share()}>${icon("share")} Share this picture</button>
-      <button type="button" class="button" @click=${() => app.tools.printCard("hardeners")}>${icon("print")} Print it</button>
+    <div class="row"><button type="button" class="button" @click=${() => bench.share()}>${icon("share")} Share this picture</button>
+      <button type="button" class="button" @click=${() => teach.print()}>${icon("print")} Print it</button>
       ${
-        document.fullscreenEnabled
+        teach.fillsScreen
           ? html`<button type="button" class="button" @click=${() => document.querySelector("#hardeners")?.requestFullscreen()}>Fill the screen</button>`
           : nothing
       }</div>`;
 }
 
 function pickers(
-  app: App,
+  bench: Bench,
   now: HardenerPicture,
   set: (part: Partial<HardenerPicture>) => void,
 ): TemplateResult {
-  const hard = [...app.catalogue.values()].filter(
+  const hard = [...bench.catalogue.values()].filter(
     (one) => one.class !== "liquid-oil" && one.class !== "other",
   );
   const free = hard.filter((one) => !now.hardeners.includes(one.id));
@@ -144,8 +131,8 @@ function pickers(
   };
   return html`<div class="picked">
     ${now.hardeners.map(
-      (id, at) => html`<span class="picked-one"><span class="swatch s${at}"></span>${app.nameOf(id)}
-        <button type="button" class="icon-button" aria-label="Leave out ${app.nameOf(id)}" ?disabled=${now.hardeners.length === 1}
+      (id, at) => html`<span class="picked-one"><span class="swatch s${at}"></span>${bench.nameOf(id)}
+        <button type="button" class="icon-button" aria-label="Leave out ${bench.nameOf(id)}" ?disabled=${now.hardeners.length === 1}
           @click=${() => set({ hardeners: now.hardeners.filter((one) => one !== id) })}>${icon("close")}</button></span>`,
     )}
     ${
@@ -159,12 +146,12 @@ function pickers(
 }
 
 function doseChart(
-  app: App,
+  bench: Bench,
   told: Hardener[],
   chosen: (typeof FIGURES)[number],
   dose: number,
 ): TemplateResult {
-  const unit = app.store.preferences.temperature;
+  const unit = bench.store.preferences.temperature;
   const value = (raw: number) => (chosen.celsius ? toUnit(raw, unit) : raw);
   const all = told
     .flatMap((one) => chosen.of(one))

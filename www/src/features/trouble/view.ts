@@ -3,12 +3,13 @@
 import { live } from "lit/directives/live.js";
 import { html, nothing, type TemplateResult } from "lit/html.js";
 import type { Kinds } from "../../../generated/messages.js";
-import type { App } from "../../app.js";
 import { degrees } from "../../numbers.js";
-import { findRework } from "../../page.js";
 import { select } from "../../parts/controls.js";
 import { icon } from "../../parts/icons.js";
 import { say, sayFinding, sayFindings } from "../../words.js";
+import { findRework } from "../rework/find.js";
+import type { Search } from "../rework/state.js";
+import type { Trouble } from "./state.js";
 
 const SIGNS: Kinds["sign"][] = [
   "turns-to-oil",
@@ -19,15 +20,15 @@ const SIGNS: Kinds["sign"][] = [
   "too-hard-in-the-cold",
 ];
 
-export function troubleCard(app: App): TemplateResult {
-  const { told, sign, words, failure } = app.tools.symptom;
-  const unit = app.store.preferences.temperature;
+export function troubleCard(trouble: Trouble, search: Search): TemplateResult {
+  const { bench, told, sign, words, failure } = trouble;
+  const unit = bench.store.preferences.temperature;
   return html`<details class="card fold" id="trouble">
     <summary><h2>What went wrong?</h2></summary>
-    ${select("symptom", "The last batch", { "": "Choose what you saw…", ...Object.fromEntries(SIGNS.map((one) => [one, say(`sign-${one}`)])) }, sign, (value) => void app.tools.diagnose({ sign: value }))}
+    ${select("symptom", "The last batch", { "": "Choose what you saw…", ...Object.fromEntries(SIGNS.map((one) => [one, say(`sign-${one}`)])) }, sign, (value) => trouble.seen(value))}
     <label class="label" for="symptom-words">Or in your own words</label>
     <input id="symptom-words" class="text" type="text" maxlength="200" placeholder="it went grainy after a hot week" autocomplete="off"
-      .value=${live(words)} @input=${(event: Event) => void app.tools.diagnose({ words: (event.target as HTMLInputElement).value })} />
+      .value=${live(words)} @input=${(event: Event) => trouble.said((event.target as HTMLInputElement).value)} />
     ${failure ? html`<p class="problem" role="alert">${failure}</p>` : nothing}
     ${
       told
@@ -35,17 +36,17 @@ export function troubleCard(app: App): TemplateResult {
           <p><strong>${sayFindings("reading", told.readings)}</strong></p>
           <ul class="bullets">${told.remedies.map((remedy) => html`<li>${sayFinding("remedy", remedy)}</li>`)}</ul>
           <div class="row"><button type="button" class="button primary" @click=${() => {
-            app.store.change({ storage_c: told.rework_storage_c, made: null, other_storage_c: null });
-            findRework(app);
+            bench.store.change({ storage_c: told.rework_storage_c, made: null, other_storage_c: null });
+            findRework(search);
           }}>${icon("find")} Find a rework for ${degrees(told.rework_storage_c.coldest, unit)} to ${degrees(told.rework_storage_c.hottest, unit)}</button>
           <button type="button" class="button" @click=${() => {
-            const { batch } = app.store.preferences;
-            app.store.change({
+            const { batch } = bench.store.preferences;
+            bench.store.change({
               storage_c: told.rework_storage_c,
               made: { grams: batch, used_grams: 0 },
               other_storage_c: null,
             });
-            findRework(app);
+            findRework(search);
           }}>Rescue the batch</button></div>`
         : nothing
     }

@@ -1,6 +1,6 @@
 // An ingredient that the catalogue lacks, as it is typed: kept as text until the engine understands it.
 
-import type { App } from "../../../app.js";
+import type { Bench } from "../../../bench.js";
 import type { Item, Melt, Own } from "../../../contract.js";
 import { EngineError, Superseded } from "../../../engine.js";
 import { fromUnit, parseNumber, type TemperatureUnit, toUnit, typed } from "../../../numbers.js";
@@ -71,12 +71,12 @@ export class OwnForm {
   /** What is not there yet. */
   missing = new Set<Field>();
 
-  constructor(private readonly app: App) {
-    this.draft = { ...this.#blank(), ...draftOf(app.store.kept.draft ?? {}) };
+  constructor(readonly bench: Bench) {
+    this.draft = { ...this.#blank(), ...draftOf(bench.store.kept.draft ?? {}) };
   }
 
   #blank(): Draft {
-    const unit = this.app.store.preferences.temperature;
+    const unit = this.bench.store.preferences.temperature;
     return {
       line: null,
       unit,
@@ -96,7 +96,7 @@ export class OwnForm {
 
   /** Begins anew or goes on with what was typed; or takes up a line of the recipe. */
   open(line: number | null): void {
-    const item = line === null ? null : this.app.state.recipe[line];
+    const item = line === null ? null : this.bench.state.recipe[line];
     if (item) this.draft = this.#from(item, line);
     else if (this.draft.line !== null) this.draft = this.#blank();
     void this.#check();
@@ -144,8 +144,8 @@ export class OwnForm {
   set(part: Partial<Draft>): void {
     this.draft = { ...this.draft, ...part };
     const { line, acids, ...others } = this.draft;
-    if (line === null) this.app.store.kept.saveDraft({ ...others, acids: Object.fromEntries(acids) });
-    this.app.refresh();
+    if (line === null) this.bench.store.kept.saveDraft({ ...others, acids: Object.fromEntries(acids) });
+    this.bench.refresh();
     void this.#check();
   }
 
@@ -154,8 +154,8 @@ export class OwnForm {
     this.tried = false;
     this.told = null;
     this.problems.clear();
-    this.app.store.kept.saveDraft(null);
-    this.app.refresh();
+    this.bench.store.kept.saveDraft(null);
+    this.bench.refresh();
   }
 
   /** What the draft says, as the contract has it; what of it cannot be read, and what is not there yet. */
@@ -170,7 +170,7 @@ export class OwnForm {
     };
     const own: Own = {};
     const name = draft.name.trim();
-    const taken = this.app.state.recipe.some(
+    const taken = this.bench.state.recipe.some(
       (item, at) => at !== draft.line && (item.name ?? item.id) === name,
     );
     if (!name) lacks("name", "Give it a name.");
@@ -231,19 +231,19 @@ export class OwnForm {
   async #check(): Promise<void> {
     const { item, problems, missing } = this.read();
     if ([...problems.keys()].some((field) => field !== "name")) {
-      this.app.quick.drop("own");
+      this.bench.quick.drop("own");
       this.told = null;
       [this.problems, this.missing] = [problems, missing];
-      this.app.refresh();
+      this.bench.refresh();
       return;
     }
     try {
       const line = { ...item, name: item.name || "it", percent: 100 };
-      this.told = await this.app.quick.ask("melt", { recipe: [line], at_c: [10, 20, 25, 30, 35] }, "own");
+      this.told = await this.bench.quick.ask("melt", { recipe: [line], at_c: [10, 20, 25, 30, 35] }, "own");
     } catch (reason) {
       if (reason instanceof Superseded) return;
       this.told = null;
-      if (!(reason instanceof EngineError)) this.app.report(reason);
+      if (!(reason instanceof EngineError)) this.bench.report(reason);
       else {
         const { at, message } = reason.failure;
         const field = PLACES.find(([place]) => at.includes(`.${place}`))?.[1] ?? this.draft.way;
@@ -251,7 +251,7 @@ export class OwnForm {
       }
     }
     [this.problems, this.missing] = [problems, missing];
-    this.app.refresh();
+    this.bench.refresh();
   }
 
   /** Puts it on the bench, if there is nothing wrong with it; says whether it did. */
@@ -262,8 +262,8 @@ export class OwnForm {
     if (this.problems.size || !this.told) return false;
     const { line } = this.draft;
     void this.#remember(item);
-    if (line === null) this.app.add({ ...item, percent: 0 });
-    else this.app.exchange(line, item);
+    if (line === null) this.bench.add({ ...item, percent: 0 });
+    else this.bench.exchange(line, item);
     this.clear();
     return true;
   }
@@ -272,10 +272,10 @@ export class OwnForm {
   async #remember(item: Omit<Item, "percent">): Promise<void> {
     const state = sent({ ...EXAMPLE, name: null, recipe: [{ ...item, percent: 100 }] });
     try {
-      const { fragment } = await this.app.quick.ask("link", { state }, "remember");
-      this.app.store.kept.keepOwn(item.name ?? "", fragment);
+      const { fragment } = await this.bench.quick.ask("link", { state }, "remember");
+      this.bench.store.kept.keepOwn(item.name ?? "", fragment);
     } catch (reason) {
-      this.app.report(reason);
+      this.bench.report(reason);
     }
   }
 }

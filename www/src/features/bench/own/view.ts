@@ -3,13 +3,13 @@
 import { live } from "lit/directives/live.js";
 import { html, nothing, type TemplateResult } from "lit/html.js";
 
-import type { App } from "../../../app.js";
+import type { Bench } from "../../../bench.js";
 import { degrees, shown, tied } from "../../../numbers.js";
 import { chips, select } from "../../../parts/controls.js";
 import { closeSheet, openSheet, sheet } from "../../../parts/sheets.js";
 import { keyed } from "../../../state.js";
-import { CLASS_NAMES } from "../recipe.js";
-import type { Draft, Field, Way } from "./state.js";
+import { CLASS_NAMES } from "../classes.js";
+import type { Draft, Field, OwnForm, Way } from "./state.js";
 
 /** The acids that certificates name, in their order; others go in as molecules, or as other. */
 const ACIDS = [
@@ -30,22 +30,21 @@ const SPREADS = {
   random: "Lauric, or interesterified",
 };
 
-export function openOwn(app: App, line: number | null): void {
-  app.tools.own.open(line);
+export function openOwn(own: OwnForm, line: number | null): void {
+  own.open(line);
   closeSheet("add");
-  openSheet(app, "own");
+  openSheet(own.bench, "own");
 }
 
-export function ownSheet(app: App): TemplateResult {
-  const { draft } = app.tools.own;
+export function ownSheet(own: OwnForm): TemplateResult {
+  const { draft } = own;
   const title = draft.line === null ? "An ingredient of your own" : `Change ${draft.name}`;
-  return sheet(app, "own", title, () => form(app));
+  return sheet(own.bench, "own", title, () => form(own));
 }
 
-function form(app: App): TemplateResult {
-  const { own } = app.tools;
-  const { draft, told } = own;
-  const unit = app.store.preferences.temperature;
+function form(own: OwnForm): TemplateResult {
+  const { bench, draft, told } = own;
+  const unit = bench.store.preferences.temperature;
   const set = (part: Partial<Draft>) => own.set(part);
   const use = async (event: Event) => {
     event.preventDefault();
@@ -53,22 +52,22 @@ function form(app: App): TemplateResult {
     else document.querySelector<HTMLElement>("#own [aria-invalid=true]")?.focus();
   };
   return html`<form class="sheet-body padded own" @submit=${use}>
-    ${text("own-name", "Its name", draft.name, (name) => set({ name }), fault(app, "name"), 60)}
+    ${text("own-name", "Its name", draft.name, (name) => set({ name }), fault(own, "name"), 60)}
     ${chips("What do you know of it?", "own-way", WAYS, draft.way, (way) => set({ way }))}
-    ${draft.way === "like" ? nothing : body(app, draft, set)}
+    ${draft.way === "like" ? nothing : body(own, draft, set)}
     ${
       draft.way === "like"
-        ? select("own-like", "It is like", likes(app), draft.like, (like) => set({ like }))
+        ? select("own-like", "It is like", likes(bench), draft.like, (like) => set({ like }))
         : select(
             "own-behaves",
             "It behaves like, if known",
-            { "": "nothing in the list", ...likes(app) },
+            { "": "nothing in the list", ...likes(bench) },
             draft.behaves,
             (behaves) => set({ behaves }),
           )
     }
-    ${say(app, "like")}
-    ${draft.way === "solids" ? nothing : text("own-melts", `Melts at, °${draft.unit} (slip point), if known`, draft.melts, (melts) => set({ melts }), fault(app, "melts"))}
+    ${say(own, "like")}
+    ${draft.way === "solids" ? nothing : text("own-melts", `Melts at, °${draft.unit} (slip point), if known`, draft.melts, (melts) => set({ melts }), fault(own, "melts"))}
     ${select("own-kind", "Counts as", { "": draft.way === "like" || draft.behaves ? "the same as that" : "other", ...CLASS_NAMES }, draft.kind, (kind) => set({ kind }))}
     <div class="own-told" role="status">${
       told
@@ -83,18 +82,17 @@ function form(app: App): TemplateResult {
   </form>`;
 }
 
-function likes(app: App): Record<string, string> {
-  return Object.fromEntries([...app.catalogue.values()].map((one) => [one.id, one.name]));
+function likes(bench: Bench): Record<string, string> {
+  return Object.fromEntries([...bench.catalogue.values()].map((one) => [one.id, one.name]));
 }
 
 /** What is wrong with a field; what is not there yet is wrong only once it was to go in. */
-function fault(app: App, field: Field): string | null {
-  const { problems, missing, tried } = app.tools.own;
+function fault({ problems, missing, tried }: OwnForm, field: Field): string | null {
   return missing.has(field) && !tried ? null : (problems.get(field) ?? null);
 }
 
-function say(app: App, field: Field): TemplateResult | typeof nothing {
-  const words = fault(app, field);
+function say(own: OwnForm, field: Field): TemplateResult | typeof nothing {
+  const words = fault(own, field);
   return words ? html`<p class="problem" id="own-${field}-problem" role="alert">${words}</p>` : nothing;
 }
 
@@ -120,8 +118,8 @@ function cell(label: string, value: string, wrong: boolean, set: (value: string)
     @input=${(event: Event) => set((event.target as HTMLInputElement).value)} />`;
 }
 
-function body(app: App, draft: Draft, set: (part: Partial<Draft>) => void): TemplateResult {
-  const { sum } = app.tools.own;
+function body(own: OwnForm, draft: Draft, set: (part: Partial<Draft>) => void): TemplateResult {
+  const { sum } = own;
   const { unit } = draft;
   const total = sum === null ? nothing : html`<p class="help">Sum: ${shown(sum, 2)} of 100 %</p>`;
   if (draft.way === "acids") {
@@ -132,31 +130,31 @@ function body(app: App, draft: Draft, set: (part: Partial<Draft>) => void): Temp
           html`<label><span>${name}</span>${cell(
             `${name}, percent`,
             draft.acids.get(name) ?? "",
-            fault(app, "acids") !== null,
+            fault(own, "acids") !== null,
             // What was typed since this was drawn is kept.
-            (percent) => set({ acids: keyed(app.tools.own.draft.acids, name, percent) }),
+            (percent) => set({ acids: keyed(own.draft.acids, name, percent) }),
           )}</label>`,
-      )}</fieldset>${total}${say(app, "acids")}
+      )}</fieldset>${total}${say(own, "acids")}
       ${select("own-spread", "Where it comes from", SPREADS, draft.spread, (spread) => set({ spread }))}`;
   }
   if (draft.way === "solids") {
     const change = (at: number, part: Partial<Draft["solids"][number]>) =>
-      set({ solids: app.tools.own.draft.solids.map((one, i) => (i === at ? { ...one, ...part } : one)) });
+      set({ solids: own.draft.solids.map((one, i) => (i === at ? { ...one, ...part } : one)) });
     return html`<fieldset class="cells"><legend class="label">Solid fat, measured (leave blank what was not)</legend>
       ${draft.solids.map(
         (
           one,
           at,
         ) => html`<div class="cell-pair">${cell(`Temperature ${at + 1}, °${unit}`, one.at, false, (celsius) => change(at, { at: celsius }))}
-          <span>°${unit}</span>${cell(`Solid at temperature ${at + 1}, percent`, one.percent, fault(app, "solids") !== null, (percent) => change(at, { percent }))}<span>%</span></div>`,
+          <span>°${unit}</span>${cell(`Solid at temperature ${at + 1}, percent`, one.percent, fault(own, "solids") !== null, (percent) => change(at, { percent }))}<span>%</span></div>`,
       )}</fieldset>
-      <button type="button" class="button" @click=${() => set({ solids: [...app.tools.own.draft.solids, { at: "", percent: "" }] })}>One more</button>
-      ${say(app, "solids")}`;
+      <button type="button" class="button" @click=${() => set({ solids: [...own.draft.solids, { at: "", percent: "" }] })}>One more</button>
+      ${say(own, "solids")}`;
   }
   return html`<div><label class="label" for="own-molecules">One a line, with its percent</label>
     <textarea id="own-molecules" class="paste-text" rows="5" placeholder="SOS 42&#10;SOO 30&#10;liquid 28" .value=${live(draft.molecules)}
-      aria-invalid=${fault(app, "molecules") !== null ? "true" : "false"} aria-describedby="own-molecules-help"
+      aria-invalid=${fault(own, "molecules") !== null ? "true" : "false"} aria-describedby="own-molecules-help"
       @input=${(event: Event) => set({ molecules: (event.target as HTMLTextAreaElement).value })}></textarea>
     <p class="help" id="own-molecules-help">Triglycerides by letters (SOS, POP, LaLaM), stearic-acid, hexadecanol, or liquid for the rest.</p></div>
-    ${total}${say(app, "molecules")}`;
+    ${total}${say(own, "molecules")}`;
 }

@@ -1,0 +1,433 @@
+// The bench: the store with its recipe, the catalogue, what is asked of the engine, and what is told. The features stand on
+// it, each with its state and its view; it knows none of them. Every decision about butters is the engine's.
+
+import type { Answers, Behaviour, Bounds, Failure, Ingredient, Item, Question, Request } from "./contract.js";
+import { type Engine, EngineError, Superseded } from "./engine.js";
+import type { Work } from "./kept.js";
+import { EXAMPLE, held, keyed, keyOf, type Limits, type State, sent } from "./state.js";
+import type { Store } from "./store.js";
+import { sayTo } from "./words.js";
+
+export interface Action {
+  label: string;
+  run(): void;
+}
+
+export interface Notice {
+  text: string;
+  tone: "plain" | "problem";
+  stays?: boolean;
+  actions?: Action[];
+}
+
+/** What a person notices as waiting, ms. */
+const NOTICED = 300;
+/** How long what needs no answer is told, ms. */
+const TOLD = 12_000;
+/** How long after a verdict the address is written, ms. */
+const WRITE_AFTER = 400;
+
+export class Bench {
+  catalogue = new Map<string, Ingredient>();
+  behaviour: Behaviour | null = null;
+  failure: Failure | null = null;
+  /** What the curve is compared with: the recipe before the rework that was applied last. */
+  before: Behaviour | null = null;
+  /** What a feature has to put on the bench, while the reader looks at it. */
+  preview: () => Behaviour | null = () => null;
+  notice: Notice | null = null;
+  /** Whether what was kept is still on its way in through the engine: until then there is nothing to change. */
+  opening = true;
+  /** Text that is typed and is not (yet) what its box takes, by box. */
+  readonly drafts = new Map<string, string>();
+  /** The line of the recipe that is unfolded. */
+  unfolded = -1;
+  /** The sheet that lies over the page, and what it is about. */
+  sheet: { id: string; about: string } | null = null;
+  /** Questions that a person is kept waiting for. */
+  readonly slow = new Set<Question>();
+  readonly #followers: (() => unknown)[] = [];
+  readonly #answered = new Map<Question, string>();
+  #frame = 0;
+  #predicted = "";
+  #keepBefore = false;
+  #linkTimer = 0;
+  #noticeTimer = 0;
+
+  constructor(
+    readonly store: Store,
+    readonly quick: Engine,
+    readonly searcher: Engine,
+    private readonly draw: () => void,
+  ) {
+    store.listen(() => this.#changed());
+    store.onsaved = () => this.refresh();
+  }
+
+  get state(): State {
+    return this.store.state;
+  }
+
+  // Drawing
+
+  /** Draws once in the next frame, however often it is asked. */
+  refresh(): void {
+    if (this.#frame) return;
+    this.#frame = requestAnimationFrame(() => this.drawNow());
+  }
+
+  /** Draws at once: a new curve does not wait for the next frame, it is to be in it. */
+  drawNow(): void {
+    cancelAnimationFrame(this.#frame);
+    this.#frame = 0;
+    const { temperature, mass } = this.store.preferences;
+    sayTo({ temperature, mass, nameOf: (id) => this.nameOf(id) });
+    this.draw();
+  }
+
+  // The catalogue and its names
+
+  async list(): Promise<void> {
+    const list = await this.quick.ask("ingredients");
+    this.catalogue = new Map(list.map((one) => [one.id, one]));
+    this.refresh();
+  }
+
+  name(item: { id?: string | undefined; name?: string | undefined }): string {
+    return item.name ?? this.nameOf(item.id ?? "");
+  }
+
+  /** Finds what a change of a proposal or a lock refers to. */
+  nameOf(id: string): string {
+    const known = this.catalogue.get(id)?.name;
+    if (known) return known;
+    // Before the catalogue is here, so that nothing moves when it comes.
+    return this.catalogue.size ? id : id.charAt(0).toUpperCase() + id.slice(1).replaceAll("-", " ");
+  }
+
+  // The recipe
+
+  total(): number {
+    const sum = this.state.recipe.reduce((total, item) => total + item.percent, 0);
+    return Math.round(sum * 1000) / 1000;
+  }
+
+  setPercent(at: number, percent: number, tag: string): void {
+    const recipe = this.state.recipe.map((item, i) => (i === at ? { ...item, percent } : item));
+    this.store.change({ recipe }, tag);
+  }
+
+  add(item: Item): void {
+    const room = Math.max(0, Math.round((100 - this.total()) * 1000) / 1000);
+    const recipe = [...this.state.recipe, { ...item, percent: room }];
+    this.store.change({ recipe, prices: this.pricesOf(recipe) });
+  }
+
+  /** Another make-up for a line; what refers to it by name follows. */
+  exchange(at: number, own: Omit<Item, "percent">): void {
+    const old = this.state.recipe[at];
+    if (!old) return;
+    const key = keyOf(old);
+    const { locked, bounds, refuse } = this.state.limits;
+    const { prices } = this.state;
+    const renamed = (name: string) => (name === key ? (own.name ?? name) : name);
+    this.store.change({
+      recipe: this.state.recipe.map((item, i) => (i === at ? { ...own, percent: item.percent } : item)),
+      limits: {
+        ...this.state.limits,
+        locked: locked.map(renamed),
+        refuse: refuse.map(renamed),
+        bounds: new Map([...bounds].map(([name, two]) => [renamed(name), two])),
+      },
+      prices: new Map([...prices].map(([name, price]) => [renamed(name), price])),
+    });
+  }
+
+  remove(at: number): void {
+    const gone = this.state.recipe[at];
+    if (!gone) return;
+    const recipe = this.state.recipe.filter((_, i) => i !== at);
+    this.unfolded = -1;
+    this.drafts.clear();
+    this.say({ text: `${this.name(gone)} is off the recipe.`, tone: "plain", actions: [this.undoing] });
+    this.store.change({ recipe, limits: this.limitsOf(recipe) });
+  }
+
+  async scale(): Promise<void> {
+    try {
+      const { recipe, limits } = this.state;
+      const scaled = await this.quick.ask("scale", { recipe, step_percent: limits.step_percent });
+      this.drafts.clear();
+      this.store.change({ recipe: scaled.recipe });
+    } catch (reason) {
+      this.report(reason);
+    }
+  }
+
+  // Limits and prices
+
+  /** The limits for another recipe: what is said of a line goes with it, as there is no box left to take it back with. */
+  limitsOf(recipe: Item[]): Limits {
+    const { limits } = this.state;
+    const there = new Set(recipe.map(keyOf));
+    const gone = this.state.recipe.map(keyOf).filter((key) => !there.has(key));
+    const stays = (key: string) => !gone.includes(key);
+    return {
+      ...limits,
+      bounds: new Map([...limits.bounds].filter(([key]) => stays(key))),
+      locked: limits.locked.filter(stays),
+      refuse: limits.refuse.filter(stays),
+    };
+  }
+
+  setLimits(part: Partial<Limits>, tag = ""): void {
+    this.store.change({ limits: { ...this.state.limits, ...part } }, tag);
+  }
+
+  toggleLock(id: string): void {
+    const { locked } = this.state.limits;
+    this.setLimits({ locked: locked.includes(id) ? locked.filter((one) => one !== id) : [...locked, id] });
+  }
+
+  /** The least and the most of one line that a rework may set, percent. */
+  setBounds(key: string, bounds: Bounds): void {
+    const free = bounds.min <= 0 && bounds.max >= 100;
+    this.setLimits({ bounds: keyed(this.state.limits.bounds, key, free ? null : bounds) }, `bounds ${key}`);
+  }
+
+  /** The price of a kilogram; the device keeps it for other recipes too. */
+  setPrice(key: string, price: number | null): void {
+    const { kept } = this.store;
+    kept.prefer({ prices: keyed(kept.preferences.prices, key, price) });
+    this.store.change({ prices: keyed(this.state.prices, key, price) }, `price ${key}`);
+  }
+
+  /** Every price that is known: those of this recipe, and others typed on this device. */
+  get knownPrices(): Map<string, number> {
+    return new Map([...this.store.preferences.prices, ...this.state.prices]);
+  }
+
+  /** The prices that are known of a recipe, of a kilogram. */
+  pricesOf(recipe: Item[]): Map<string, number> {
+    const here = new Set(this.state.recipe.map(keyOf));
+    const keys = recipe.filter((item) => item.percent > 0 || here.has(keyOf(item))).map(keyOf);
+    return new Map(
+      keys.flatMap((key): [string, number][] => {
+        // What is on the bench without a price has none.
+        const price = here.has(key) ? this.state.prices.get(key) : this.knownPrices.get(key);
+        return price === undefined ? [] : [[key, price]];
+      }),
+    );
+  }
+
+  // Something else on the bench, and back
+
+  readonly undoing: Action = { label: "Undo", run: () => this.undo() };
+
+  /** Puts another state on the bench; what was there comes back with undo. */
+  replace(state: State, text: string): void {
+    this.drafts.clear();
+    this.before = null;
+    this.unfolded = -1;
+    this.say({ text, tone: "plain", actions: [this.undoing] });
+    this.store.replace(state);
+  }
+
+  startOver(): void {
+    this.replace(EXAMPLE, "The worked example is back on the bench.");
+  }
+
+  /** Changes the recipe to what was proposed; the picture shows what it was before. */
+  put(part: Partial<State>, text: string): void {
+    this.before = this.behaviour;
+    this.drafts.clear();
+    this.say({ text, tone: "plain", actions: [this.undoing] });
+    this.#keepBefore = true;
+    this.store.change(part.recipe ? { ...part, prices: this.pricesOf(part.recipe) } : part);
+  }
+
+  undo(): void {
+    this.drafts.clear();
+    this.notice = null;
+    this.before = null;
+    this.store.undo();
+  }
+
+  redo(): void {
+    this.drafts.clear();
+    this.before = null;
+    this.store.redo();
+  }
+
+  /** The curve to show, and the one that it is compared with. */
+  get pair(): { before: Behaviour | null; after: Behaviour | null } {
+    const preview = this.preview();
+    return preview
+      ? { before: this.behaviour, after: preview }
+      : { before: this.before, after: this.behaviour };
+  }
+
+  // Links
+
+  /** A recipe through the engine's checks. */
+  async open({ link, state }: Work, channel = "open"): Promise<{ state: State; link: string }> {
+    const fragment =
+      state === undefined ? (link ?? "") : (await this.quick.ask("link", { state }, channel)).fragment;
+    const opened = await this.quick.ask("open-link", { fragment }, channel);
+    return { state: held(opened.state), link: fragment };
+  }
+
+  /** The address that reopens all this; asks the engine, so that a link holds only what was checked. */
+  async address(other: Partial<State> = {}): Promise<string> {
+    const { fragment } = await this.quick.ask("link", { state: sent({ ...this.state, ...other }) }, "share");
+    const here = new URL(location.href);
+    here.hash = fragment;
+    return here.href;
+  }
+
+  /** The bench, or what it would be with another recipe. */
+  async share(other: Partial<State> = {}): Promise<void> {
+    try {
+      const url = await this.address(other);
+      const data = { title: document.title, text: this.state.name ?? "", url };
+      if (navigator.share && matchMedia("(pointer: coarse)").matches) {
+        await navigator.share(data);
+        return;
+      }
+      await navigator.clipboard.writeText(url);
+      this.say({
+        text: "The link is copied. It reopens this recipe, its climate and what you asked.",
+        tone: "plain",
+      });
+    } catch (reason) {
+      if (reason instanceof DOMException && reason.name === "AbortError") return;
+      if (reason instanceof EngineError) this.report(reason);
+      else this.say({ text: "Copy the address of this page: it holds the whole recipe.", tone: "plain" });
+    }
+  }
+
+  // Telling
+
+  /** Says something in passing. What needs no answer goes by itself; its undo is also in the bar. */
+  say(notice: Notice | null): void {
+    this.notice = notice;
+    clearTimeout(this.#noticeTimer);
+    if (notice?.tone === "plain" && !notice.stays) {
+      this.#noticeTimer = window.setTimeout(() => this.say(null), TOLD);
+    }
+    this.refresh();
+  }
+
+  report(reason: unknown): void {
+    if (reason instanceof Superseded) return;
+    this.say({ text: reason instanceof Error ? reason.message : String(reason), tone: "problem" });
+  }
+
+  /** The complaint of the engine about one part of the request. */
+  complaint(...places: string[]): string | null {
+    const failure = this.failure;
+    if (!failure) return null;
+    const hit = places.some((place) => failure.at === place || failure.at.startsWith(`${place}.`));
+    return hit ? failure.message : null;
+  }
+
+  // Asking
+
+  /** The part of the state that a question about a butter needs. */
+  wishes(state: State): Omit<Request, "ask"> {
+    const { recipe, format, storage_c, skin_c, firmness, on_skin } = state;
+    return { recipe, format, storage_c, skin_c, firmness, on_skin };
+  }
+
+  /** What a batch of a recipe is asked with. */
+  batchOf(recipe: Item[]): { recipe: Item[] } & Record<string, unknown> {
+    const { batch, mass, overrun, jar_ml } = this.store.preferences;
+    const { format } = this.state;
+    return {
+      recipe: recipe.filter((item) => item.percent > 0),
+      format,
+      unit: mass,
+      batch_g: batch,
+      overrun_percent: format === "whipped" ? overrun : 0,
+      jar_ml,
+    };
+  }
+
+  /** Asks, unless that is what was answered last: then `null`. */
+  async anew<Q extends Question>(ask: Q, engine: Engine, request: object): Promise<Answers[Q] | null> {
+    const key = JSON.stringify(request);
+    if (this.#answered.get(ask) === key) return null;
+    this.#answered.delete(ask);
+    const timer = window.setTimeout(() => {
+      this.slow.add(ask);
+      this.refresh();
+    }, NOTICED);
+    try {
+      const answer = await engine.ask(ask, request);
+      this.#answered.set(ask, key);
+      return answer;
+    } finally {
+      clearTimeout(timer);
+      this.slow.delete(ask);
+    }
+  }
+
+  /** What was answered is asked again. */
+  forget(ask: Question): void {
+    this.#answered.delete(ask);
+  }
+
+  /** Stops what keeps a person waiting; a search goes on. */
+  stop(ask: Question): void {
+    this.searcher.cancel(ask);
+    this.refresh();
+  }
+
+  /** After each verdict: what is not in it may come a moment later, and only what changed. */
+  follow(follower: () => unknown): void {
+    this.#followers.push(follower);
+  }
+
+  #changed(): void {
+    if (!this.#keepBefore) this.before = null;
+    this.#keepBefore = false;
+    this.refresh();
+    void this.predict();
+  }
+
+  async predict(): Promise<void> {
+    clearTimeout(this.#linkTimer);
+    try {
+      const state = this.state;
+      const request = { ...this.wishes(state), pack: state.pack };
+      const key = JSON.stringify(request);
+      if (key !== this.#predicted) {
+        this.behaviour = await this.quick.ask("behave", request);
+        this.#predicted = key;
+      } else if (this.failure) {
+        // What was asked last is moot: the bench is back at what was answered before.
+        this.quick.drop("behave");
+      }
+      this.failure = null;
+      this.drawNow();
+      for (const follower of this.#followers) follower();
+      this.#linkTimer = window.setTimeout(() => void this.#writeAddress(state), WRITE_AFTER);
+    } catch (reason) {
+      if (reason instanceof Superseded) return;
+      if (reason instanceof EngineError) this.failure = reason.failure;
+      else this.report(reason);
+    }
+    this.refresh();
+  }
+
+  /** Only a state that computed: an address should not hold a slip of the finger. */
+  async #writeAddress(state: State): Promise<void> {
+    try {
+      const { fragment } = await this.quick.ask("link", { state: sent(state) });
+      history.replaceState(null, "", `#${fragment}`);
+      this.store.note(state, fragment);
+    } catch {
+      // The address keeps the last state that could be written; sharing says why.
+    }
+  }
+}

@@ -1,0 +1,76 @@
+// What of the bench is being looked at.
+
+import type { Bench } from "../../bench.js";
+import type { Curve } from "../../contract.js";
+import { Superseded } from "../../engine.js";
+import { OwnForm } from "./own/state.js";
+import { Pasted } from "./pasted.js";
+
+/** How large the picture is drawn, in CSS pixels. */
+export interface Frame {
+  width: number;
+  height: number;
+}
+
+export class Look {
+  /** The temperature read off the curve, °C. */
+  cursor: number | null = null;
+  /** The ends of the picture's axis while a finger drags on it, °C. */
+  held: [number, number] | null = null;
+  frame: Frame = { width: 328, height: 356 };
+  /** Whether all sources are unfolded. */
+  sourcesOpen = false;
+  /** The curve before the crystals settle, if it is to be shown. */
+  fresh: Curve | null = null;
+  showsFresh = false;
+  readonly own: OwnForm;
+  readonly pasted: Pasted;
+  readonly #watch = new ResizeObserver(([entry]) => entry && this.#resized(entry.contentRect));
+  #watched: Element | null = null;
+
+  constructor(readonly bench: Bench) {
+    this.own = new OwnForm(bench);
+    this.pasted = new Pasted(bench);
+    bench.follow(() => this.#freshen());
+  }
+
+  /** The picture is drawn as large as this element is. */
+  readonly fit = (frame: Element | undefined): void => {
+    if (this.#watched === (frame ?? null)) return;
+    this.#watch.disconnect();
+    this.#watched = frame ?? null;
+    if (frame) this.#watch.observe(frame);
+  };
+
+  #resized({ width, height }: Frame): void {
+    // What is not shown has no size.
+    if (!width || !height || (width === this.frame.width && height === this.frame.height)) return;
+    this.frame = { width, height };
+    this.bench.drawNow();
+  }
+
+  async toggleFresh(): Promise<void> {
+    this.showsFresh = !this.showsFresh;
+    this.fresh = null;
+    this.bench.forget("melt");
+    this.bench.refresh();
+    await this.#freshen();
+  }
+
+  async #freshen(): Promise<void> {
+    const { bench } = this;
+    const settled = bench.behaviour?.curve;
+    if (!settled || !this.showsFresh) return;
+    const { recipe } = bench.state;
+    try {
+      const melt = await bench.anew("melt", bench.quick, { recipe, at_c: settled.at_c, state: "fresh" });
+      if (melt && this.showsFresh) this.fresh = { ...settled, solid_percent: melt.solid_percent };
+    } catch (reason) {
+      if (reason instanceof Superseded) return;
+      this.showsFresh = false;
+      this.fresh = null;
+      bench.report(reason);
+    }
+    bench.refresh();
+  }
+}

@@ -1,0 +1,236 @@
+// What comes onto the bench from elsewhere: what was kept on the device, a link, another tab. Nothing that lies there is
+// lost for it.
+
+import type { Bench } from "../../bench.js";
+import { EngineError } from "../../engine.js";
+import { asideFile } from "../../files.js";
+import { freeName, type Shelved, type Work } from "../../kept.js";
+import { EXAMPLE, held, type State, sent, untouched } from "../../state.js";
+
+export class Arrivals {
+  /** By what name this tab's recipe is kept on the shelf, while another tab's is the one that is on the bench. */
+  #refuge: string | null = null;
+
+  constructor(private readonly bench: Bench) {
+    const { store } = bench;
+    store.onconflict = (work) => void this.#askWhich(work);
+    store.kept.onheard = (place) => this.#heard(place);
+  }
+
+  async begin(fragment: string): Promise<void> {
+    const { bench } = this;
+    bench.refresh();
+    try {
+      const opened = await this.#comeIn(fragment.replace(/^#/, ""));
+      // What the visitor came for first: the catalogue can wait for the verdict.
+      const predicted = opened ? undefined : bench.predict();
+      await Promise.all([bench.list(), predicted]);
+      await this.#settle();
+    } catch (reason) {
+      bench.report(reason);
+    }
+  }
+
+  /** Puts what was kept on the bench, or a link that somebody sent; says whether it was a link. */
+  async #comeIn(fragment: string): Promise<boolean> {
+    const { store } = this.bench;
+    const { bench } = store.kept;
+    if (!bench || bench.example) store.begin(null);
+    else {
+      const work = await this.#openKept("bench", bench);
+      store.begin(work?.state ?? null, work?.link);
+    }
+    this.bench.opening = false;
+    // The page's own address of last time has nothing in it that is not on the bench already.
+    const opened = fragment !== "" && fragment !== bench?.link && (await this.openLink(fragment));
+    this.#tellOdd();
+    return opened;
+  }
+
+  /** Opens what is kept, newest first. What the engine refuses is set aside. */
+  async #openKept(place: string, { link, state }: Work): Promise<{ state: State; link: string } | null> {
+    const { kept } = this.bench.store;
+    if (state !== undefined) {
+      try {
+        return await this.bench.open({ state }, place);
+      } catch (reason) {
+        if (!(reason instanceof EngineError)) throw reason;
+        kept.setAside(place, JSON.stringify(state), reason.message);
+      }
+    }
+    if (link === undefined) return null;
+    try {
+      return await this.bench.open({ link }, place);
+    } catch (reason) {
+      if (!(reason instanceof EngineError)) throw reason;
+      kept.setAside(place, link, reason.message);
+      return null;
+    }
+  }
+
+  /** What was kept as a state, since no link of it was written, is kept as its link from now on. */
+  async #settle(): Promise<void> {
+    const { kept } = this.bench.store;
+    for (const place of ["shelf", "own"] as const) {
+      if (!kept[place].some((one) => one.state !== undefined)) continue;
+      const settled: Shelved[] = [];
+      for (const one of kept[place]) {
+        const work = one.state === undefined ? one : await this.#openKept(place, one);
+        if (work)
+          settled.push({
+            name: one.name,
+            at: one.at,
+            ...(work.link === undefined ? {} : { link: work.link }),
+          });
+      }
+      kept.replace(place, settled);
+    }
+    this.#tellOdd();
+  }
+
+  /** Tells once what of the kept could not be read. */
+  #tellOdd(): void {
+    const { kept } = this.bench.store;
+    if (!kept.odd.length) return;
+    const odd = [...new Set(kept.odd)];
+    kept.odd = [];
+    const rest = odd.length > 1 ? ` So it is with ${odd.length - 1} more.` : "";
+    const { text = "", actions = [] } = this.bench.notice ?? {};
+    this.bench.say({
+      text: `${text} ${odd[0]}${rest} What was kept is set aside, not lost: see “Shelf and files”.`.trim(),
+      tone: "problem",
+      actions: [...actions, { label: "Save it as a file", run: () => asideFile(kept.aside) }],
+    });
+  }
+
+  // A link
+
+  /** Whether what the link holds was put on the bench: it could be opened, and is not there already. */
+  async openLink(fragment: string): Promise<boolean> {
+    const { bench } = this;
+    try {
+      const { state, remarks } = await bench.quick.ask("open-link", { fragment });
+      const { fragment: link } = await bench.quick.ask("link", { state }, "open-link");
+      if (link === bench.store.link) return false;
+      const shelved = await this.#makeRoom();
+      bench.before = null;
+      bench.drafts.clear();
+      bench.unfolded = -1;
+      bench.store.replace(held(state));
+      const told = [...(shelved ? [shelved.words] : []), ...remarks];
+      if (told.length) {
+        bench.say({
+          text: told.join(" "),
+          tone: remarks.length || shelved?.lost ? "problem" : "plain",
+          stays: true,
+          ...(shelved ? { actions: [bench.undoing] } : {}),
+        });
+      }
+      return true;
+    } catch (reason) {
+      bench.report(reason);
+      return false;
+    }
+  }
+
+  /** Puts what is on the bench on the shelf, before something else takes its place; `null` where nothing is of the maker's making. */
+  async #makeRoom(): Promise<{ words: string; lost: boolean } | null> {
+    const { state, store, quick } = this.bench;
+    if (untouched(state)) return null;
+    let { work } = store;
+    if (work.link === undefined) {
+      try {
+        work = { link: (await quick.ask("link", { state: sent(state) }, "make room")).fragment };
+      } catch (reason) {
+        if (!(reason instanceof EngineError)) throw reason;
+      }
+    }
+    const name = store.kept.shelve(state.name ?? "Unnamed", work);
+    return name === null
+      ? {
+          words:
+            "The link is open. This browser keeps nothing for the page: Undo brings back what was on the bench.",
+          lost: true,
+        }
+      : { words: `The link is open. What was on the bench is on the shelf as “${name}”.`, lost: false };
+  }
+
+  // Other tabs
+
+  #heard(place: string): void {
+    const { bench } = this;
+    bench.refresh();
+    if (place === "preferences") bench.store.prefer({});
+    if (place !== "bench" || bench.opening || !bench.store.kept.elsewhere) return;
+    bench.say({
+      text: "Another tab of this page has put something else on the bench. This tab still shows its own.",
+      tone: "plain",
+      stays: true,
+      actions: [{ label: "Show the other", run: () => void this.#takeOther() }],
+    });
+  }
+
+  /** Two tabs have each changed the bench: the reader says which recipe stays on it. Until then this one is kept on the shelf. */
+  async #askWhich(work: Work): Promise<void> {
+    const { kept } = this.bench.store;
+    const asked = this.#refuge !== null;
+    this.#refuge ??= freeName(this.bench.state.name ?? "Unnamed", kept.shelf);
+    kept.keep(this.#refuge, work);
+    if (asked) return;
+    this.bench.say({
+      text: "Another tab of this page has put something else on the bench. Which one stays there? The other is kept on the shelf.",
+      tone: "problem",
+      stays: true,
+      actions: [
+        { label: "This one", run: () => void this.#keepThis() },
+        { label: "The other", run: () => void this.#takeOther() },
+      ],
+    });
+  }
+
+  async #keepThis(): Promise<void> {
+    const { store } = this.bench;
+    const { kept } = store;
+    try {
+      const theirs = kept.elsewhere;
+      const opened = theirs && !theirs.example ? await this.#openKept("bench", theirs) : null;
+      if (this.#refuge !== null) kept.drop(this.#refuge);
+      this.#refuge = null;
+      const name = opened && kept.shelve(opened.state.name ?? "Unnamed", { link: opened.link });
+      store.save(true);
+      this.bench.say({
+        text: name ? `This one stays. The other is on the shelf as “${name}”.` : "This one stays.",
+        tone: "plain",
+      });
+      this.#tellOdd();
+    } catch (reason) {
+      this.bench.report(reason);
+    }
+  }
+
+  async #takeOther(): Promise<void> {
+    const { store } = this.bench;
+    const { kept } = store;
+    try {
+      const theirs = kept.elsewhere;
+      const opened = theirs && !theirs.example ? await this.#openKept("bench", theirs) : null;
+      if (!opened && !theirs?.example) {
+        await this.#keepThis();
+        return;
+      }
+      const name = this.#refuge;
+      if (name !== null) kept.keep(name, store.work);
+      this.#refuge = null;
+      kept.follow();
+      this.bench.replace(
+        opened?.state ?? EXAMPLE,
+        name === null
+          ? "The other tab’s recipe is on the bench here too."
+          : `The other is on the bench. This one is on the shelf as “${name}”.`,
+      );
+      this.#tellOdd();
+    } catch (reason) {
+      this.bench.report(reason);
+    }
+  }
+}
