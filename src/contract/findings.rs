@@ -5,7 +5,7 @@ use std::path::Path;
 
 use ts_rs::{Config, TS};
 
-use super::{BatchNote, LabelNote, Remark, RobustCost, SeasonsFinding};
+use super::{BatchNote, LabelNote, LinkRemark, Remark, RobustCost, SeasonsFinding};
 use crate::{
     behaviour::{
         Air, Firmness,
@@ -15,6 +15,7 @@ use crate::{
         },
     },
     reading::{LineProblem, TextRemark},
+    rework::{Carrier, Finding},
 };
 
 /// Of each kind, its figures.
@@ -56,6 +57,7 @@ fn subjects() -> BTreeMap<&'static str, Kinds> {
         ("afterwards", kinds::<Afterwards>()),
         ("air", kinds::<Air>()),
         ("batch-note", kinds::<BatchNote>()),
+        ("carrier", kinds::<Carrier>()),
         ("caution", kinds::<Caution>()),
         ("cause", kinds::<Cause>()),
         ("dab", kinds::<DabMelts>()),
@@ -63,6 +65,7 @@ fn subjects() -> BTreeMap<&'static str, Kinds> {
         ("journey", kinds::<Journey>()),
         ("label-note", kinds::<LabelNote>()),
         ("line-problem", kinds::<LineProblem>()),
+        ("link-remark", kinds::<LinkRemark>()),
         ("miss", of_one_form::<Miss, MissKind>()),
         ("no-butter", kinds::<NoButter>()),
         ("pack", of_one_form::<PackVerdict, PackKind>()),
@@ -70,6 +73,7 @@ fn subjects() -> BTreeMap<&'static str, Kinds> {
         ("reading", kinds::<Reading>()),
         ("remark", kinds::<Remark>()),
         ("remedy", kinds::<Remedy>()),
+        ("rework", kinds::<Finding>()),
         ("robust-cost", kinds::<RobustCost>()),
         ("seasons", kinds::<SeasonsFinding>()),
         ("settling", kinds::<Settling>()),

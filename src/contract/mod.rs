@@ -37,7 +37,7 @@ pub use harden::{HardenAnswer, HardenRequest, Hardener, Stop};
 pub use item::{Item, StorageC, WishesRequest};
 pub use label::{Label, LabelName, LabelNote};
 pub use limits::{Bounds, Limits};
-pub use link::{LinkAnswer, LinkRequest, OpenLinkAnswer, OpenLinkRequest};
+pub use link::{LinkAnswer, LinkRemark, LinkRequest, OpenLinkAnswer, OpenLinkRequest};
 pub use melt::{Ingredient, LiquidusAnswer, LiquidusRequest, MeltAnswer, MeltRequest};
 pub use proof::Proof;
 pub use qr::{QrAnswer, QrRequest};
@@ -45,7 +45,8 @@ pub use read::{ReadAnswer, ReadRequest, ScaleAnswer, ScaleRequest};
 pub use remarks::Remark;
 pub use rescue::{Added, Addition, Made, RescueAnswer, RescueRequest};
 pub use rework::{
-    Aim, Change, Gives, Proposal, ReworkAnswer, ReworkProgress, ReworkRequest, RobustCost, SolidAt, WhyNot,
+    Aim, Change, Foreseen, Gives, Proposal, ReworkAnswer, ReworkProgress, ReworkRequest, RobustCost, SolidAt,
+    WhyNot,
 };
 pub use seasons::{SeasonsAnswer, SeasonsFinding, SeasonsRequest};
 pub use state::{Journey, Picture, State, Swap};

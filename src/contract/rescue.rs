@@ -2,10 +2,10 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{ErrorKind, Failure, Item, Proof, ReworkRequest, SolidAt, ranges::MADE_G, rework};
+use super::{ErrorKind, Failure, Foreseen, Proof, ReworkRequest, ranges::MADE_G, rework};
 use crate::{
-    behaviour::{Wishes, judgement::Miss},
-    rework::{self as engine, Batch},
+    behaviour::Wishes,
+    rework::{self as engine, Batch, Finding},
 };
 
 /// The part of `{"ask":"rescue"}` that is its own: a `rework` of a batch that is made, from which nothing can be taken. Its
@@ -53,20 +53,11 @@ pub struct Addition {
     pub add: Vec<Added>,
     /// How much there is afterwards, g.
     pub grams: f64,
-    /// The recipe that it has then.
-    pub recipe: Vec<Item>,
-    /// Whether every wish is met.
-    pub meets_all: bool,
-    /// The wishes that are not met, and by how much.
-    pub misses: Vec<Miss>,
-    /// Slip point, °C.
-    pub slip_c: Option<f64>,
-    /// Clear point, °C.
-    pub clear_c: Option<f64>,
-    /// Solid fat content where it matters, percent by mass.
-    pub solid_percent: SolidAt,
-    /// What it does and why, in sentences.
-    pub words: String,
+    /// What is foreseen of the batch then.
+    #[serde(flatten)]
+    pub after: Foreseen,
+    /// What it does, why and at what cost.
+    pub findings: Vec<Finding>,
 }
 
 /// One ingredient that is melted in.
@@ -108,13 +99,8 @@ pub(super) fn rescue(
                 .map(|(line, grams)| Added { id: problem.candidates[*line].line.key.clone(), grams: *grams })
                 .collect(),
             grams: batch.grams + it.add.iter().map(|(_, grams)| grams).sum::<f64>(),
-            recipe: rework::items(request, &problem, &it.amounts),
-            meets_all: it.misses.is_empty(),
-            misses: rework::misses(&problem, &it.misses),
-            slip_c: it.slip_c,
-            clear_c: it.clear_c,
-            solid_percent: rework::solid_at(&it.states),
-            words: it.words.clone(),
+            after: rework::foreseen(request, &problem, &it.after),
+            findings: it.findings.clone(),
         })
         .collect();
     let proof = rescued.proof;

@@ -13,7 +13,7 @@ use super::{
 use crate::{
     behaviour::{Wish, Wishes, judgement::Miss},
     recipe::{Line, unknown_ingredient},
-    rework::{self as engine, Demand, Group, Problem, Scope, Search},
+    rework::{self as engine, Demand, Finding, Group, Problem, Scope, Search},
     substances::{self, Class},
 };
 
@@ -125,27 +125,35 @@ pub enum RobustCost {
 /// One rework.
 #[derive(Clone, Debug, Serialize)]
 pub struct Proposal {
-    /// The new recipe.
-    pub recipe: Vec<Item>,
+    /// What is foreseen of the new recipe.
+    #[serde(flatten)]
+    pub after: Foreseen,
     /// What differs from the old one; empty when nothing needs to change.
     pub changes: Vec<Change>,
-    /// Whether every wish is met; with the aim `as-now`, whether it is within half a point of how it is now.
-    pub meets_all: bool,
-    /// The wishes that are not met, and by how much; with the aim `as-now`, where it differs from now by half a point or more.
-    pub misses: Vec<Miss>,
     /// How much of the recipe moves, percent: the sum of what lines gain.
     pub shift_percent: f64,
     /// The class of ingredient that carries it, such as `hard-butter`; absent where nothing changes.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub lever: Option<Class>,
+    /// What it does, why and at what cost.
+    pub findings: Vec<Finding>,
+}
+
+/// What is foreseen of a recipe.
+#[derive(Clone, Debug, Serialize)]
+pub struct Foreseen {
+    /// The recipe.
+    pub recipe: Vec<Item>,
+    /// Whether every wish is met; with the aim `as-now`, whether it is within half a point of how it is now.
+    pub meets_all: bool,
+    /// The wishes that are not met, and by how much; with the aim `as-now`, where it differs from now by half a point or more.
+    pub misses: Vec<Miss>,
     /// Slip point, °C.
     pub slip_c: Option<f64>,
     /// Clear point, °C.
     pub clear_c: Option<f64>,
     /// Solid fat content where it matters, percent by mass.
     pub solid_percent: SolidAt,
-    /// What it does and why, in a sentence.
-    pub words: String,
 }
 
 /// One line that changes.
@@ -213,7 +221,7 @@ pub(super) fn rework(
         let mut report = |progress| report(&ReworkProgress::of(progress, None));
         let mut watch = engine::Watch::after(progress, &mut report);
         if let Some(nearest) = outcome.proposals.first() {
-            if request.why_not && !nearest.misses.is_empty() {
+            if request.why_not && !nearest.after.misses.is_empty() {
                 why = why_not(request, &problem, nearest, &mut watch);
             }
             robust_cost = cost_of_margin(&problem, nearest, &mut watch);
@@ -329,7 +337,6 @@ pub(super) fn problem(request: &ReworkRequest, wishes: Wishes) -> Result<Problem
 
 pub(super) fn proposal(request: &ReworkRequest, problem: &Problem, found: &engine::Proposal) -> Proposal {
     let key = |at: usize| &problem.candidates[at].line.key;
-    let recipe = items(request, problem, &found.amounts);
     let changes = found
         .changes
         .iter()
@@ -340,36 +347,34 @@ pub(super) fn proposal(request: &ReworkRequest, problem: &Problem, found: &engin
         })
         .collect();
     Proposal {
-        recipe,
+        after: foreseen(request, problem, &found.after),
         changes,
-        meets_all: found.misses.is_empty(),
-        misses: misses(problem, &found.misses),
         shift_percent: found.shift,
         lever: found.lever.map(|lever| lever.class),
-        slip_c: found.slip_c,
-        clear_c: found.clear_c,
-        solid_percent: solid_at(&found.states),
-        words: found.words.clone(),
+        findings: found.findings.clone(),
     }
 }
 
-/// What is not met, as it is told.
-pub(super) fn misses(problem: &Problem, misses: &[engine::Miss]) -> Vec<Miss> {
-    misses.iter().map(|it| Miss::of(&problem.wishes, &it.band, it.found)).collect()
-}
-
-/// Solids where it matters.
-pub(super) fn solid_at(states: &engine::States) -> SolidAt {
-    SolidAt {
-        coldest: states.coldest.solid_percent,
-        usual: states.usual.solid_percent,
-        hottest: states.hottest.solid_percent,
-        skin: states.skin.solid_percent,
+/// What is foreseen of a recipe, as it is told.
+pub(super) fn foreseen(request: &ReworkRequest, problem: &Problem, found: &engine::Foreseen) -> Foreseen {
+    let states = &found.states;
+    Foreseen {
+        recipe: items(request, problem, &found.amounts),
+        meets_all: found.misses.is_empty(),
+        misses: found.misses.iter().map(|it| Miss::of(&problem.wishes, &it.band, it.found)).collect(),
+        slip_c: found.slip_c,
+        clear_c: found.clear_c,
+        solid_percent: SolidAt {
+            coldest: states.coldest.solid_percent,
+            usual: states.usual.solid_percent,
+            hottest: states.hottest.solid_percent,
+            skin: states.skin.solid_percent,
+        },
     }
 }
 
 /// A recipe of the candidates as it is written: each line as it was asked, with its new percentage.
-pub(super) fn items(request: &ReworkRequest, problem: &Problem, amounts: &[f64]) -> Vec<Item> {
+fn items(request: &ReworkRequest, problem: &Problem, amounts: &[f64]) -> Vec<Item> {
     problem
         .candidates
         .iter()

@@ -12,6 +12,6 @@ pub use question::{
 };
 pub use search::{Found, Progress, Proof, REPORT_AFTER, Report, Search, Watch};
 pub use tell::{
-    Change, Miss, Outcome, Pair, Proposal, Rescue, Rescued, Seasons, Spared, States, conclude, rescue,
-    rework, seasons, why_not, without_margin,
+    Carrier, Change, Finding, Foreseen, Miss, Outcome, Pair, Proposal, Rescue, Rescued, Seasons, Spared,
+    States, conclude, rescue, rework, seasons, why_not, without_margin,
 };

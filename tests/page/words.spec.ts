@@ -51,10 +51,14 @@ function recorded(name: string, lines: string[]): void {
 /** What there is to say, by subject and kind. */
 const list: Record<string, Record<string, string[]>> = JSON.parse(text("../../www/words/findings.json"));
 
-/** Of what subject the findings in a field of a reply are, where the field is not called so. */
+/** Of what subject the findings in a field of a reply are, where the field is not called so; with what it is in where that decides. */
 const SUBJECTS: Record<string, string> = {
-  findings: "verdict",
+  findings: "rework",
+  "verdict.findings": "verdict",
+  "seasons.findings": "seasons",
   remarks: "remark",
+  "read.remarks": "text-remark",
+  "open-link.remarks": "link-remark",
   misses: "miss",
   steps: "step",
   cautions: "caution",
@@ -68,8 +72,8 @@ const SUBJECTS: Record<string, string> = {
   "label.notes": "label-note",
 };
 
-/** The findings of a part of a reply, in the order in which they stand. */
-function found(part: unknown, field = "", within = ""): [string, Finding][] {
+/** The findings of a part of a reply, in the order in which they stand; of the whole, the field is the question. */
+function found(part: unknown, field: string, within = ""): [string, Finding][] {
   if (Array.isArray(part)) return part.flatMap((one) => found(one, field, within));
   if (typeof part !== "object" || !part) return [];
   if ("kind" in part) {
@@ -91,10 +95,12 @@ for (const [reader, name, locale] of [
       const replies = text("../cases/recipes.replies.jsonl").trimEnd().split("\n");
       const lines: string[] = [];
       for (const [at, line] of cases.entries()) {
-        const findings = found(JSON.parse(replies[at] ?? "{}").answer);
+        const { case: name, request } = JSON.parse(line);
+        const findings = found(JSON.parse(replies[at] ?? "{}").answer, request.ask);
         if (!findings.length) continue;
-        lines.push(`# ${JSON.parse(line).case}`);
+        lines.push(`# ${name}`);
         const words = await said(page, reader, findings);
+        for (const one of words) expect(one, name).not.toMatch(reader.temperature === "F" ? /°C/ : /°F/);
         lines.push(...words.map((one, i) => `${findings[i]?.[0]}: ${one}`), "");
       }
       recorded(name, lines);
@@ -119,6 +125,8 @@ const FIGURES: Record<string, unknown> = {
 };
 /** What is no figure. */
 const WORDS: Record<string, unknown> = {
+  carrier: "fat-crystals",
+  key: "mood",
   air: { kind: "mailbox" },
   packing: { kind: "foam-and-cold", foam_mm: 30, cold_g: 300 },
   feel: "lingers",
@@ -176,6 +184,24 @@ for (const [locale, sum] of [
     });
   });
 }
+
+test("the catalogue's names begin small within a sentence, the reader's own stay as they are", async ({
+  page,
+}) => {
+  await page.addScriptTag({ content: script });
+  const said = await page.evaluate(() => {
+    const { sayFinding, sayTo } = (window as unknown as { words: Words }).words;
+    const names = new Map([
+      ["shea-butter", "Shea butter"],
+      ["japan-wax", "Japan wax"],
+      ["vitamin-e", "Vitamin E"],
+    ]);
+    sayTo({ nameOf: (id: string) => names.get(id) ?? id });
+    const finding = { kind: "moves", shift_percent: 3, from_ids: ["My Shea"], to_ids: [...names.keys()] };
+    return sayFinding("rework", finding);
+  });
+  expect(said).toBe("It moves 3\u00a0% of the recipe from My Shea to shea butter, Japan wax, and vitamin E.");
+});
 
 test("a name from right to left does not turn what stands beside it", async ({ page }) => {
   const name = "שמן שקדים";

@@ -138,27 +138,31 @@ fn agrees(case: &Case, label: &str) -> u64 {
     let walked = walk(case);
     for proposal in &outcome.proposals {
         let problem = &case.problem;
-        let lines = problem.candidates.iter().zip(&proposal.amounts);
+        let lines = problem.candidates.iter().zip(&proposal.after.amounts);
         // What never moves has not moved, and what comes first on the label still does.
         for (candidate, amount) in lines.clone() {
-            assert!(!candidate.fixed || *amount == candidate.line.percent, "{label}: {}", proposal.words);
+            assert!(
+                !candidate.fixed || *amount == candidate.line.percent,
+                "{label}: {:?}",
+                proposal.findings
+            );
         }
         if let Some(lead) = problem.lead {
-            let most = proposal.amounts.iter().copied().fold(0.0, f64::max);
-            assert!(proposal.amounts[lead] >= most - 1e-9, "{label}: {}", proposal.words);
+            let most = proposal.after.amounts.iter().copied().fold(0.0, f64::max);
+            assert!(proposal.after.amounts[lead] >= most - 1e-9, "{label}: {:?}", proposal.findings);
         }
     }
     let Some(first) = outcome.proposals.first() else {
         assert_eq!(walked.0, u64::MAX, "{label}: the walk finds {walked:?}, the search nothing");
         return 0;
     };
-    let miss: f64 = first.misses.iter().map(|miss| miss.band.miss(miss.found)).sum();
+    let miss: f64 = first.after.misses.iter().map(|miss| miss.band.miss(miss.found)).sum();
     // Lines that must leave count as one.
     let with =
         case.problem.candidates.iter().filter(|it| it.now != it.line.percent && it.line.percent == 0.0);
     let changes = first.changes.len() - with.count();
     let found = ((miss * 1e2).ceil() as u64, changes, (first.shift / case.step).round() as i64);
-    assert_eq!(found, walked, "{label}: {}", first.words);
+    assert_eq!(found, walked, "{label}: {:?}", first.findings);
     found.0
 }
 
@@ -279,14 +283,14 @@ fn nor_where_several_lines_must_leave() {
         let label = format!("{} lines", lines.len());
         agrees(&Case { problem: problem.clone(), step: 1.0 }, &label);
         let first = rework(&problem).proposals.remove(0);
-        assert!(first.misses.is_empty(), "{label}: {}", first.words);
+        assert!(first.after.misses.is_empty(), "{label}: {:?}", first.findings);
         // Each is told as it leaves, from what it is now.
         for (at, (id, percent)) in lines.iter().enumerate().filter(|(_, (id, _))| *id != "coconut-oil") {
             let told = first.changes.iter().find(|change| change.candidate == at);
-            assert!(told.is_some_and(|it| it.from == *percent && it.to == 0.0), "{id}: {}", first.words);
+            assert!(told.is_some_and(|it| it.from == *percent && it.to == 0.0), "{id}: {:?}", first.findings);
         }
         let others = first.changes.iter().filter(|change| change.to > 0.0).count();
-        assert_eq!(others, 2, "{label}: {}", first.words);
+        assert_eq!(others, 2, "{label}: {:?}", first.findings);
     }
 }
 

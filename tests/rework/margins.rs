@@ -79,9 +79,9 @@ fn nothing_on_the_grid_holds_better_against_a_scale_that_errs() {
         let outcome = rework(&problem);
         let first = &outcome.proposals[0];
         let (miss, lines, shift) = walk(&problem);
-        assert_eq!(first.met, miss == 0, "{}", first.words);
-        assert_eq!(first.changes.len(), lines, "{}", first.words);
-        assert_eq!((first.shift / STEP).round() as i64, shift, "{}", first.words);
+        assert_eq!(first.met, miss == 0, "{:?}", first.findings);
+        assert_eq!(first.changes.len(), lines, "{:?}", first.findings);
+        assert_eq!((first.shift / STEP).round() as i64, shift, "{:?}", first.findings);
         *(if miss == 0 { &mut held } else { &mut missed }) += 1;
     }
     println!("{held} hold, {missed} cannot");

@@ -199,7 +199,7 @@ fn walked(seed: u64, cases: usize, shape: &Shape) -> [usize; 8] {
                 counts[7] += 1;
             }
             (Some(best), Some(pair)) => {
-                let (a, b) = (whole(&pair.summer.amounts), whole(&pair.winter.amounts));
+                let (a, b) = (whole(&pair.summer.after.amounts), whole(&pair.winter.after.amounts));
                 assert!(summer.contains(&a) && winter.contains(&b), "case {case}: {a:?} {b:?}");
                 assert_eq!(merit(&now, &a, &b), best, "case {case}: {a:?} {b:?}");
                 assert_eq!((pair.differ.len(), told.at_least), (best.0, best.0), "case {case}");

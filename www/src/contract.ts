@@ -162,7 +162,7 @@ export interface Proposal {
   slip_c: number | null;
   clear_c: number | null;
   solid_percent: Record<PlaceName, number>;
-  words: string;
+  findings: Finding<"rework">[];
 }
 
 export interface Rework {
@@ -353,7 +353,7 @@ export interface Answers {
   rescue: { proposals: Addition[]; examined: number };
   seasons: Seasons;
   link: { fragment: string };
-  "open-link": { state: State; remarks: string[] };
+  "open-link": { state: State; remarks: Finding<"link-remark">[] };
   read: Reading;
   scale: { recipe: Item[] };
   qr: { size: number; path: string };

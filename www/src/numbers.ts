@@ -39,35 +39,9 @@ export function degrees(celsius: number, unit: TemperatureUnit, digits = unit ==
   return `${shown(toUnit(celsius, unit), digits)} °${unit}`;
 }
 
-/** Sentences of the engine speak in °C; for a reader in °F every figure in them is turned over. */
-export function sentence(text: string, unit: TemperatureUnit): string {
-  return tied(unit === "C" ? text : inFahrenheit(text));
-}
-
 /** A figure and its unit stay on one line. */
 export function tied(text: string): string {
   return text.replace(/(\d) (°|%|g\b|s\b|h\b|mm\b|mL\b|min\b)/g, "$1\u00a0$2");
-}
-
-function inFahrenheit(text: string): string {
-  const turned = (figure: string) => shown(toUnit(Number(figure.replace("−", "-")), "F"), 0);
-  const apart = (figure: string) => `${shown(Number(figure) * 1.8, 0)} °F`;
-  return (
-    text
-      // A difference, not a temperature: it has no zero to move.
-      .replace(
-        /(\d+(?:\.\d+)?) (?:°C|K)(?= (?:below|above|over|under|warmer|cooler|colder|hotter|higher|lower|apart|more|less|to spare|of room))/g,
-        (_, figure: string) => apart(figure),
-      )
-      .replace(
-        /([−-]?\d+(?:\.\d+)?)( to | and |–)(?=[−-]?\d+(?:\.\d+)? °C)/g,
-        (_, figure: string, between: string) => turned(figure) + between,
-      )
-      .replace(/([−-]?\d+(?:\.\d+)?) °C/g, (_, figure: string) =>
-        degrees(Number(figure.replace("−", "-")), "F"),
-      )
-      .replace(/(\d+(?:\.\d+)?) K\b/g, (_, figure: string) => apart(figure))
-  );
 }
 
 /** A typed course: each line an hour and a temperature in the reader's unit. Throws where a line is neither. */

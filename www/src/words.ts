@@ -97,6 +97,14 @@ function isolated(text: string): string {
 const RIGHT_TO_LEFT =
   /[\u0590-\u08ff\u200f\ufb1d-\ufdff\ufe70-\ufeff\u{10800}-\u{10fff}\u{1e800}-\u{1efff}]/u;
 
+/** What an ingredient is called within a sentence: the catalogue's names begin small there, the reader's own stay as they are. */
+function inSentence(id: string): string {
+  const name = reader.nameOf(id);
+  const begins = name !== id && /^\p{Lu}\p{Ll}/u.test(name) && !OF_PLACES.test(name);
+  return begins ? name.charAt(0).toLowerCase() + name.slice(1) : name;
+}
+const OF_PLACES = /^(Abyssinian|Brazil|Japan) /;
+
 type Named = Record<string, FluentValue>;
 
 function numberOf(value: FluentValue | undefined): number {
@@ -158,8 +166,8 @@ const FUNCTIONS: Record<string, FluentFunction> = {
   NUMBER: ([number], named) => written(numberOf(number), digitsOf(named, 0)),
   WORDS: ([word], { of }) => said(`${of}-${word}`, {}),
   TEXT: ([typed]) => isolated(String(typed)),
-  NAME: ([id]) => isolated(reader.nameOf(String(id))),
-  NAMES: ([ids]) => new List(ids instanceof List ? ids.value.map((id) => reader.nameOf(id)) : []),
+  NAME: ([id]) => isolated(inSentence(String(id))),
+  NAMES: ([ids]) => new List(ids instanceof List ? ids.value.map(inSentence) : []),
 };
 
 const bundle = new FluentBundle(LANGUAGE, { functions: FUNCTIONS, useIsolating: false });

@@ -17,8 +17,8 @@
 #   { HOURS($after_h) }             45 minutes, 3.5 hours, 2.5 days
 #   { TEMP(20) }                    20 °C, 68 °F: a figure of the message's own
 #   { NUMBER($count, digits: 1) }   1,234.5: whatever else is counted
-#   { NAME($id) }                   Shea butter: an ingredient or a line of the reader's own
-#   { NAMES($ids) }                 Shea butter, Cocoa butter, and Beeswax
+#   { NAME($id) }                   shea butter: an ingredient, or a line of the reader's own, within a sentence
+#   { NAMES($ids) }                 shea butter, cocoa butter, and beeswax
 #   { TEXT($typed) }                what the reader typed
 #   { WORDS($class, of: "firmness") }  scoops and spreads: what another message has for a word of the engine's
 # A choice is made by a number's plural, or by a word: { $jars -> [one] jar *[other] jars }. A finding within a finding, such as
@@ -263,7 +263,44 @@ time-days = { NUMBER($count, digits: 1) } { $count ->
    *[other] days
 }
 
-## Reworks
+## Reworks and rescues
+
+rework-stays-as-now = Nothing needs to change: the recipe stays as it is.
+rework-good-as-it-is = Nothing needs to change: the recipe meets every wish as it is.
+rework-nothing-nearer = Nothing within the limits comes nearer to the wishes than the recipe as it is.
+rework-moves = It moves { PERCENT($shift_percent, digits: 2) } of the recipe from { NAMES($from_ids) } to { NAMES($to_ids) }.
+rework-batch-is-good = Nothing needs to be added: the batch meets every wish as it is.
+rework-nothing-helps = Nothing that may be added brings the batch nearer to the wishes.
+rework-melt-in = Melt in { MASS($added_g, digits: 2) } of { NAME($id) }.
+rework-batch-grows = With that the { MASS($batch_g, digits: 2) } become { MASS($whole_g, digits: 2) }.
+rework-firmer = More { WORDS($carrier, of: "carrier") } at { TEMP($at_c, digits: 1) }: structure rises from { PERCENT($from_percent, digits: 1, unit: "none") } to { PERCENT($to_percent, digits: 1) }.
+rework-softer = { fewer } { WORDS($carrier, of: "carrier") } at { TEMP($at_c, digits: 1) }: structure falls from { PERCENT($from_percent, digits: 1, unit: "none") } to { PERCENT($to_percent, digits: 1) }.
+rework-as-firm = At { TEMP($at_c, digits: 1) } its crystals do as much as before: structure stays at { PERCENT($structure_percent, digits: 1) }.
+rework-more-on-skin = More { WORDS($carrier, of: "carrier") } on skin: what stays solid there rises from { PERCENT($from_percent, digits: 1, unit: "none") } to { PERCENT($to_percent, digits: 1) }.
+rework-less-on-skin = { fewer } { WORDS($carrier, of: "carrier") } on skin: what stays solid there falls from { PERCENT($from_percent, digits: 1, unit: "none") } to { PERCENT($to_percent, digits: 1) }.
+rework-as-much-on-skin = On skin as much stays solid as before: { PERCENT($solid_percent, digits: 1) }.
+rework-with-more-of = That comes from more { NAMES($ids) }.
+rework-with-less-of = That comes from less { NAMES($ids) }.
+rework-dissolves-less = That is because fewer of them dissolve in { NAMES($ids) }.
+rework-dissolves-more = That is because more of them dissolve in { NAMES($ids) }.
+rework-cold-stays = In the cold, at { TEMP($coldest_c, digits: 1) }, it stays “{ WORDS($class, of: "firmness") }” (structure { PERCENT($to_percent) }, before { PERCENT($from_percent) }).
+rework-cold-changes = In the cold, at { TEMP($coldest_c, digits: 1) }, it goes from “{ WORDS($from, of: "firmness") }” to “{ WORDS($to, of: "firmness") }” (structure { PERCENT($to_percent) }, before { PERCENT($from_percent) }).
+rework-on-skin = On skin { PERCENT($to_percent, digits: 1) } stays solid, before { PERCENT($from_percent, digits: 1) }.
+rework-nearest-to-now = No recipe within the limits is just as it is now; of its kind this one is the nearest.
+rework-nearest = No recipe within the limits meets every wish; of its kind this one misses by the least.
+rework-nearest-rescue = Nothing that may be added meets every wish; of its kind this misses by the least.
+rework-towards-balm = With { PERCENT($wax_percent, digits: 2) } wax it turns towards a balm.
+rework-without-margin = It meets every wish, but not with the margin that you asked for.
+fewer = { $carrier ->
+    [powder] Less
+   *[other] Fewer
+}
+carrier-fat-crystals = fat crystals
+carrier-fatty-acid-crystals = fatty-acid crystals
+carrier-fatty-alcohol-crystals = fatty-alcohol crystals
+carrier-wax-crystals = wax crystals
+carrier-glyceride-crystals = mono- and diglyceride crystals
+carrier-powder = powder
 
 robust-cost-nothing = The margin costs nothing: the smallest rework holds with it as it is.
 robust-cost-lines = The margin costs { more-lines }; as much of the recipe moves.
@@ -309,6 +346,10 @@ line-problem-no-amount = This line has no amount in the unit of the others: writ
 line-problem-unknown = Nothing in the catalogue is called like that: choose an ingredient, or leave it out.
 line-problem-ambiguous = This could be more than one ingredient: choose which.
 line-problem-more-than-all = More than 100 %: check the amount.
+
+## A link that was opened
+
+link-remark-unknown-part = The link has a part, “{ TEXT($key) }”, that this version of the page does not know; it was left out.
 
 ## Where figures come from
 

@@ -33,8 +33,20 @@ pub struct OpenLinkRequest {
 pub struct OpenLinkAnswer {
     /// What the link carried.
     pub state: State,
-    /// What it carried that this version does not know, in sentences.
-    pub remarks: Vec<String>,
+    /// What there is to know of it.
+    pub remarks: Vec<LinkRemark>,
+}
+
+/// What there is to know of a link that was opened.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(tag = "kind", rename_all = "kebab-case")]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub enum LinkRemark {
+    /// It has a part that this version does not know, which was left out.
+    UnknownPart {
+        /// The key of the part.
+        key: String,
+    },
 }
 
 /// The longest fragment that is read, in bytes: far above any real recipe, low enough that a hostile link is
@@ -105,6 +117,10 @@ fn is_unruly(letter: char) -> bool {
 /// A piece of the link to show in a message: short, and without unruly characters.
 fn shown(text: &str) -> String {
     text.chars().filter(|letter| !is_unruly(*letter)).take(24).collect()
+}
+
+fn unknown_part(key: &str) -> LinkRemark {
+    LinkRemark::UnknownPart { key: shown(key) }
 }
 
 fn bad(key: &str, what: &str) -> Failure {

@@ -5,7 +5,7 @@
 
 use serde_json::{Map, Value, json};
 
-use super::{LONGEST, bad, is_unruly, shown};
+use super::{LONGEST, LinkRemark, bad, is_unruly, shown, unknown_part};
 use crate::contract::{
     ErrorKind, Failure, Journey, Picture, State,
     ranges::{PERCENT, Range},
@@ -105,7 +105,7 @@ pub(super) fn closed(mut link: String) -> String {
 
 /// Reads the text of a link of version 2. Returns the state and remarks on parts that were left out because this version does not know
 /// them.
-pub(super) fn read(text: &str) -> Result<(State, Vec<String>), Failure> {
+pub(super) fn read(text: &str) -> Result<(State, Vec<LinkRemark>), Failure> {
     // Some programs take a full stop or a bracket after an address for a part of it.
     let text = text.trim_end_matches(|letter: char| !letter.is_ascii_alphanumeric());
     let whole = text.rfind(PART).filter(|at| check_letters(&text[..=*at]) == text[at + 1..]);
@@ -119,10 +119,7 @@ pub(super) fn read(text: &str) -> Result<(State, Vec<String>), Failure> {
         let mut tokens = part.split(TOKEN);
         let key = tokens.next().unwrap_or_default();
         let Some(field) = FIELDS.iter().find(|field| field.key == key) else {
-            remarks.push(format!(
-                "The link has a part, `{}`, that this version does not know; it was left out.",
-                shown(key)
-            ));
+            remarks.push(unknown_part(key));
             continue;
         };
         if seen.contains(&key) {

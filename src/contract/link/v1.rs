@@ -2,7 +2,7 @@
 
 use serde::de::DeserializeOwned;
 
-use super::{bad, decoded, is_unruly, shown};
+use super::{LinkRemark, bad, decoded, is_unruly, shown, unknown_part};
 use crate::behaviour::{Firmness, Format, OnSkin};
 use crate::contract::{
     Aim, Bounds, Failure, Item, Journey, Limits, Made, Picture, State, StorageC, Swap,
@@ -66,7 +66,7 @@ fn usual_way() -> Journey {
 ///
 /// # Errors
 /// `bad-link`, naming the part that cannot be read.
-pub(super) fn read(text: &str) -> Result<(State, Vec<String>), Failure> {
+pub(super) fn read(text: &str) -> Result<(State, Vec<LinkRemark>), Failure> {
     let parts = text.split('&').skip(1);
     let mut state = usual();
     let mut remarks = Vec::new();
@@ -158,10 +158,7 @@ pub(super) fn read(text: &str) -> Result<(State, Vec<String>), Failure> {
                 }
                 limits.changes = lines as u32;
             }
-            _ => remarks.push(format!(
-                "The link has a part, `{}`, that this version does not know; it was left out.",
-                shown(key)
-            )),
+            _ => remarks.push(unknown_part(key)),
         }
     }
     if let Some(hardeners) = hardeners {

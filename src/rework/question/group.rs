@@ -48,7 +48,7 @@ impl Group {
 }
 
 /// A class in words.
-pub(crate) fn class_words(class: Class) -> &'static str {
+fn class_words(class: Class) -> &'static str {
     match class {
         Class::HardButter => "hard butter",
         Class::SoftButter => "soft butter",

@@ -9,7 +9,6 @@ mod scope;
 pub use candidates::Candidate;
 pub use demands::{Demand, figure};
 pub use group::Group;
-pub(crate) use group::class_words;
 pub use problem::Problem;
 pub(crate) use scope::ON_GRID;
 pub use scope::{CHANGES, MOST_WAX_PERCENT, STEP_PERCENT, Scope};

@@ -1,14 +1,15 @@
 //! What was found, told: proposals with the figures that a maker wants to see of them.
 
+mod finding;
 mod proposal;
 mod rescue;
 mod seasons;
 mod states;
 mod why_not;
-mod words;
 
+pub use finding::{Carrier, Finding};
 pub use proposal::{Outcome, Proposal, conclude, rework};
 pub use rescue::{Rescue, Rescued, rescue};
 pub use seasons::{Pair, Seasons, seasons};
-pub use states::{Change, Miss, States};
+pub use states::{Change, Foreseen, Miss, States};
 pub use why_not::{Spared, why_not, without_margin};

@@ -1,8 +1,8 @@
 //! Recipes found, with the figures that a maker wants to see of them.
 
 use super::{
-    states::{Change, Figures, Miss, States},
-    words,
+    finding::{Finding, of_rework},
+    states::{Change, Foreseen, States},
 };
 use crate::rework::{
     bound::{Evaluator, of_recipe},
@@ -14,8 +14,8 @@ use crate::rework::{
 /// One rework.
 #[derive(Clone, Debug)]
 pub struct Proposal {
-    /// Percentages in the order of the candidates.
-    pub amounts: Vec<f64>,
+    /// What is foreseen of it.
+    pub after: Foreseen,
     /// What differs.
     pub changes: Vec<Change>,
     /// How much is shifted, percent of the recipe.
@@ -24,16 +24,8 @@ pub struct Proposal {
     pub lever: Option<Lever>,
     /// Whether every demand is met.
     pub met: bool,
-    /// Bands of the wishes that are not met; where it is to be as now, what differs.
-    pub misses: Vec<Miss>,
-    /// Slip point, °C.
-    pub slip_c: Option<f64>,
-    /// Clear point, °C.
-    pub clear_c: Option<f64>,
-    /// The states that decide.
-    pub states: States,
     /// What it does, why and at what cost.
-    pub words: String,
+    pub findings: Vec<Finding>,
 }
 
 /// The answer to a [`Problem`].
@@ -57,7 +49,7 @@ pub fn rework(problem: &Problem) -> Outcome {
 
 /// What a finished search amounts to.
 pub fn conclude(problem: &Problem, search: &Search<'_>) -> Outcome {
-    let present = Figures::of(problem, &problem.now());
+    let present = Foreseen::of(problem, &problem.now()).states;
     let mut proposals: Vec<Proposal> = Vec::new();
     for found in search.found() {
         let proposal = propose(problem, &present, found);
@@ -72,9 +64,9 @@ pub fn conclude(problem: &Problem, search: &Search<'_>) -> Outcome {
 /// Whether `a`, which comes first in merit, is at least as good as `b` in every way that shows.
 fn dominates(a: &Proposal, b: &Proposal) -> bool {
     let newcomers = |of: &Proposal| of.changes.iter().filter(|change| change.from <= 0.0).count();
-    let miss = |of: &Proposal| of_recipe(of.misses.iter().map(|miss| miss.band.miss(miss.found)).sum());
-    let most = |of: &Proposal| [of.states.coldest.solid_percent, of.states.skin.solid_percent];
-    let least = |of: &Proposal| of.states.hottest.solid_percent;
+    let miss = |of: &Proposal| of_recipe(of.after.misses.iter().map(|miss| miss.band.miss(miss.found)).sum());
+    let most = |of: &Proposal| [of.after.states.coldest.solid_percent, of.after.states.skin.solid_percent];
+    let least = |of: &Proposal| of.after.states.hottest.solid_percent;
     miss(a) <= miss(b)
         && a.changes.len() <= b.changes.len()
         && a.shift <= b.shift
@@ -89,13 +81,13 @@ impl Proposal {
         let mut evaluator = Evaluator::new(problem);
         let miss = evaluator.miss_weighed(problem, amounts, u64::MAX);
         let merit = Merit::of(problem, amounts, miss);
-        let present = Figures::of(problem, &problem.now());
+        let present = Foreseen::of(problem, &problem.now()).states;
         propose(problem, &present, Found { amounts: amounts.to_vec(), merit, lever: None, place: None })
     }
 }
 
-fn propose(problem: &Problem, present: &Figures, found: Found) -> Proposal {
-    let figures = Figures::of(problem, &found.amounts);
+fn propose(problem: &Problem, before: &States, found: Found) -> Proposal {
+    let after = Foreseen::of(problem, &found.amounts);
     let changes: Vec<Change> = problem
         .candidates
         .iter()
@@ -104,25 +96,13 @@ fn propose(problem: &Problem, present: &Figures, found: Found) -> Proposal {
         .filter(|(_, (candidate, to))| (*to - candidate.now).abs() > ON_GRID)
         .map(|(at, (candidate, to))| Change { candidate: at, from: candidate.now, to: *to })
         .collect();
-    let misses = figures.misses(problem);
     let shift = tidy(changes.iter().map(|change| (change.to - change.from).max(0.0)).sum());
-    let mut words =
-        words::describe(problem, &changes, shift, &present.states, &figures.states, !misses.is_empty());
+    let misses = !after.misses.is_empty();
+    let mut findings = of_rework(problem, &changes, shift, before, &after.states, misses);
     let met = found.merit.miss == 0;
     // How it is now is hardly ever met to the digit.
-    if !met && misses.is_empty() && !problem.is_as_now() {
-        words.push_str(" It meets every wish, but not with the margin that was asked for.");
+    if !met && !misses && !problem.is_as_now() {
+        findings.push(Finding::WithoutMargin);
     }
-    Proposal {
-        amounts: found.amounts,
-        changes,
-        shift,
-        lever: found.lever,
-        met,
-        misses,
-        slip_c: figures.slip_c,
-        clear_c: figures.clear_c,
-        states: figures.states,
-        words,
-    }
+    Proposal { after, changes, shift, lever: found.lever, met, findings }
 }

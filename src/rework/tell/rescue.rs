@@ -1,8 +1,8 @@
 //! What to melt into a batch that is made, told.
 
 use super::{
-    states::{Figures, Miss, States},
-    words,
+    finding::{Finding, of_rescue},
+    states::Foreseen,
 };
 use crate::rework::{
     grid::Batch,
@@ -15,18 +15,10 @@ use crate::rework::{
 pub struct Rescue {
     /// Candidates with grams.
     pub add: Vec<(usize, f64)>,
-    /// Percentages in the order of the candidates, afterwards.
-    pub amounts: Vec<f64>,
-    /// Bands that are not met.
-    pub misses: Vec<Miss>,
-    /// Slip point, °C.
-    pub slip_c: Option<f64>,
-    /// Clear point, °C.
-    pub clear_c: Option<f64>,
-    /// The states that decide.
-    pub states: States,
+    /// What is foreseen of the batch then.
+    pub after: Foreseen,
     /// What it does, why and at what cost.
-    pub words: String,
+    pub findings: Vec<Finding>,
 }
 
 /// What was found for a batch.
@@ -44,21 +36,11 @@ pub struct Rescued {
 /// The least to melt into a batch for it to meet the demands of `problem`. `report` hears how far it has come.
 pub fn rescue<'p>(problem: &'p Problem, batch: Batch, report: Report<'p>) -> Rescued {
     let LeastAddition { found, proof, complete } = least_addition(problem, batch, report);
-    let before = Figures::of(problem, &problem.amounts());
+    let before = Foreseen::of(problem, &problem.amounts()).states;
     let tell = |Addition { add, amounts }: Addition| {
-        let after = Figures::of(problem, &amounts);
-        let misses = after.misses(problem);
-        let words =
-            words::rescue(problem, &add, batch.grams, &before.states, &after.states, !misses.is_empty());
-        Rescue {
-            add,
-            amounts,
-            misses,
-            slip_c: after.slip_c,
-            clear_c: after.clear_c,
-            states: after.states,
-            words,
-        }
+        let after = Foreseen::of(problem, &amounts);
+        let findings = of_rescue(problem, &add, batch, &before, &after.states, !after.misses.is_empty());
+        Rescue { add, after, findings }
     };
     Rescued { found: found.into_iter().map(tell).collect(), proof, complete }
 }

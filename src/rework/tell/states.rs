@@ -55,41 +55,51 @@ pub struct Miss {
 const DIFFERS: f64 = 0.5;
 
 /// What a maker wants to know of a recipe.
-pub(crate) struct Figures {
-    pub(crate) states: States,
-    pub(crate) slip_c: Option<f64>,
-    pub(crate) clear_c: Option<f64>,
+#[derive(Clone, Debug)]
+pub struct Foreseen {
+    /// Percentages in the order of the candidates.
+    pub amounts: Vec<f64>,
+    /// The states that decide.
+    pub states: States,
+    /// Slip point, °C.
+    pub slip_c: Option<f64>,
+    /// Clear point, °C.
+    pub clear_c: Option<f64>,
+    /// The bands of the wishes that are not met; where it is to be as now, what differs.
+    pub misses: Vec<Miss>,
 }
 
-impl Figures {
-    pub(crate) fn of(problem: &Problem, amounts: &[f64]) -> Figures {
+impl Foreseen {
+    pub(super) fn of(problem: &Problem, amounts: &[f64]) -> Foreseen {
         let parts: Vec<Part<'_>> = problem.candidates.iter().map(|candidate| candidate.line.part()).collect();
         let mixture = Blend::new(&parts, State::Settled).mixture(amounts);
         let at = |place| mixture.at(problem.wishes.temperature_c(place));
-        Figures {
-            states: States {
-                coldest: at(Where::Coldest),
-                usual: at(Where::Usual),
-                hottest: at(Where::Hottest),
-                skin: at(Where::Skin),
-            },
+        let states = States {
+            coldest: at(Where::Coldest),
+            usual: at(Where::Usual),
+            hottest: at(Where::Hottest),
+            skin: at(Where::Skin),
+        };
+        Foreseen {
+            amounts: amounts.to_vec(),
+            misses: misses(problem, &states),
+            states,
             slip_c: behaviour::slip_point(&mixture).celsius,
             clear_c: behaviour::clear_point(&mixture).celsius,
         }
     }
+}
 
-    /// The bands of the wishes that are not met; where it is to be as now, what differs.
-    pub(crate) fn misses(&self, problem: &Problem) -> Vec<Miss> {
-        let found = |band: &Band| figure(band.quantity, self.states.at(band.place));
-        let (bands, least) = if problem.is_as_now() {
-            (problem.demands.iter().map(|demand| demand.band).collect(), DIFFERS)
-        } else {
-            (problem.wishes.bands(), 0.0)
-        };
-        bands
-            .into_iter()
-            .map(|band| Miss { band, found: found(&band) })
-            .filter(|miss| miss.band.miss(miss.found) > least)
-            .collect()
-    }
+fn misses(problem: &Problem, states: &States) -> Vec<Miss> {
+    let found = |band: &Band| figure(band.quantity, states.at(band.place));
+    let (bands, least) = if problem.is_as_now() {
+        (problem.demands.iter().map(|demand| demand.band).collect(), DIFFERS)
+    } else {
+        (problem.wishes.bands(), 0.0)
+    };
+    bands
+        .into_iter()
+        .map(|band| Miss { band, found: found(&band) })
+        .filter(|miss| miss.band.miss(miss.found) > least)
+        .collect()
 }

@@ -34,7 +34,7 @@ pub struct Spared {
 impl Spared {
     /// What a recipe misses, if that is among these wishes.
     fn of(wishes: &[Wish], proposal: Proposal) -> Option<Spared> {
-        let misses = proposal.misses.iter().map(|miss| (miss.band.wish, miss.band.miss(miss.found)));
+        let misses = proposal.after.misses.iter().map(|miss| (miss.band.wish, miss.band.miss(miss.found)));
         let misses: Vec<(Wish, f64)> = misses.collect();
         let among = misses.iter().all(|(wish, _)| wishes.contains(wish));
         (among && !misses.is_empty()).then_some(Spared { wishes: misses, proposal })

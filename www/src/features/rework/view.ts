@@ -3,11 +3,11 @@
 import { html, nothing, type TemplateResult } from "lit/html.js";
 import type { Bench } from "../../bench.js";
 import type { Added, Change } from "../../contract.js";
-import { degrees, sentence, shown } from "../../numbers.js";
+import { degrees, shown } from "../../numbers.js";
 import { chips, mass } from "../../parts/controls.js";
 import { icon } from "../../parts/icons.js";
 import { keyOf, sent } from "../../state.js";
-import { sayFinding } from "../../words.js";
+import { sayFinding, sayFindings } from "../../words.js";
 import { askOrigin } from "../bench/origin.js";
 import { smallPicture } from "../bench/picture.js";
 import { feels, onSkin } from "../bench/verdict.js";
@@ -217,7 +217,7 @@ function card(search: Search, make: Make, answer: Answer, at: number, stale: boo
           }${now(make, cost.per_kg)}.</p>`
         : nothing
     }
-    <details><summary>In words</summary><p class="proposal-words">${sentence(answer.words, unit)}</p></details>
+    <details><summary>In words</summary><p class="proposal-words">${sayFindings("rework", answer.findings)}</p></details>
     <div class="row">
       <button type="button" class="button" aria-pressed=${chosen ? "true" : "false"} ?disabled=${stale}
         @click=${() => search.choose(at)}>${chosen ? "Shown" : "Show it"}</button>

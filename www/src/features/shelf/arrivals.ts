@@ -6,6 +6,7 @@ import { EngineError } from "../../engine.js";
 import { asideFile } from "../../files.js";
 import { freeName, type Shelved, type Work } from "../../kept.js";
 import { EXAMPLE, held, type State, sent, untouched } from "../../state.js";
+import { sayFindings } from "../../words.js";
 
 export class Arrivals {
   /** By what name this tab's recipe is kept on the shelf, while another tab's is the one that is on the bench. */
@@ -117,7 +118,8 @@ export class Arrivals {
       bench.drafts.clear();
       bench.unfolded = -1;
       bench.store.replace(held(state));
-      const told = [...(shelved ? [shelved.words] : []), ...remarks];
+      const told = shelved ? [shelved.words] : [];
+      if (remarks.length) told.push(sayFindings("link-remark", remarks));
       if (told.length) {
         bench.say({
           text: told.join(" "),

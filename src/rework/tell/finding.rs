@@ -1,0 +1,295 @@
+//! What a rework or a rescue does, why it works and what it costs, as findings.
+
+use serde::Serialize;
+
+use super::states::{Change, States};
+use crate::{
+    behaviour::{Firmness, Solids, Where},
+    equilibrium::{Blend, Equilibrium, State},
+    rework::{
+        grid::Batch,
+        question::{Problem, figure},
+    },
+    substances::Class,
+};
+
+/// What there is to say of a rework or a rescue; several, one after the other.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(tag = "kind", rename_all = "kebab-case")]
+#[cfg_attr(test, derive(ts_rs::TS))]
+#[allow(missing_docs, reason = "a figure is what its name says, in the unit that its name ends in")]
+pub enum Finding {
+    /// It is to be as it is now, and stays so.
+    StaysAsNow,
+    /// It meets every wish as it is.
+    GoodAsItIs,
+    /// Nothing comes nearer to the wishes than the recipe as it is.
+    NothingNearer,
+    /// So much of the recipe moves.
+    Moves { shift_percent: f64, from_ids: Vec<String>, to_ids: Vec<String> },
+    /// The batch meets every wish as it is.
+    BatchIsGood,
+    /// Nothing that may be added brings the batch nearer to the wishes.
+    NothingHelps,
+    /// So much of an ingredient is melted into the batch.
+    MeltIn { id: String, added_g: f64 },
+    /// What the batch weighs then.
+    BatchGrows { batch_g: f64, whole_g: f64 },
+    /// Crystals of a kind, or powder, make it firmer where that was asked for.
+    Firmer { carrier: Carrier, at_c: f64, from_percent: f64, to_percent: f64 },
+    /// Fewer of them make it softer.
+    Softer { carrier: Carrier, at_c: f64, from_percent: f64, to_percent: f64 },
+    /// Its structure does not move.
+    AsFirm { at_c: f64, structure_percent: f64 },
+    /// More of a kind stays solid on skin, where that was asked for.
+    MoreOnSkin { carrier: Carrier, from_percent: f64, to_percent: f64 },
+    /// Less of it stays solid on skin.
+    LessOnSkin { carrier: Carrier, from_percent: f64, to_percent: f64 },
+    /// As much stays solid on skin.
+    AsMuchOnSkin { solid_percent: f64 },
+    /// The crystals, or the powder, come with lines that gain.
+    WithMoreOf { ids: Vec<String> },
+    /// They go with lines that lose.
+    WithLessOf { ids: Vec<String> },
+    /// What gains is liquid, and dissolves fewer of the crystals than what it replaces.
+    DissolvesLess { ids: Vec<String> },
+    /// It dissolves more of them.
+    DissolvesMore { ids: Vec<String> },
+    /// In the cold it stays in its class.
+    ColdStays { coldest_c: f64, class: Firmness, from_percent: f64, to_percent: f64 },
+    /// In the cold it changes its class.
+    ColdChanges { coldest_c: f64, from: Firmness, to: Firmness, from_percent: f64, to_percent: f64 },
+    /// What stays solid on skin, where that was not asked for.
+    OnSkin { from_percent: f64, to_percent: f64 },
+    /// No recipe is just as it is now; this is the nearest of its kind.
+    NearestToNow,
+    /// No recipe meets every wish; this one misses by the least of its kind.
+    Nearest,
+    /// No addition meets every wish; this one misses by the least.
+    NearestRescue,
+    /// So much wax turns it towards a balm.
+    TowardsBalm { wax_percent: f64 },
+    /// It meets every wish, but not with the margin that was asked for.
+    WithoutMargin,
+}
+
+/// What carries a change.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+#[cfg_attr(test, derive(ts_rs::TS))]
+#[allow(missing_docs)]
+pub enum Carrier {
+    FatCrystals,
+    FattyAcidCrystals,
+    FattyAlcoholCrystals,
+    WaxCrystals,
+    GlycerideCrystals,
+    Powder,
+}
+
+/// What carries a change, in the order of [`Solids::worth`].
+const CARRIERS: [Carrier; 8] = [
+    Carrier::FatCrystals,
+    Carrier::FattyAcidCrystals,
+    Carrier::FattyAlcoholCrystals,
+    Carrier::WaxCrystals,
+    Carrier::WaxCrystals,
+    Carrier::WaxCrystals,
+    Carrier::GlycerideCrystals,
+    Carrier::Powder,
+];
+
+/// From this much wax on a butter turns towards a balm, percent (common practice, no source).
+const TOWARDS_BALM_PERCENT: f64 = 5.0;
+
+/// How much of a line is solid by itself, from which on its crystals are said to carry a change, percent.
+const CARRIES_PERCENT: f64 = 5.0;
+
+/// A figure that moves by less is said to stay, percent points: half of what one decimal shows.
+const STAYS_POINTS: f64 = 0.05;
+
+fn structure_percent(state: &Equilibrium) -> f64 {
+    Solids::from(state).structure_percent()
+}
+
+/// What a proposal does, why it works, and what it costs.
+pub(super) fn of_rework(
+    problem: &Problem,
+    changes: &[Change],
+    shift_percent: f64,
+    before: &States,
+    after: &States,
+    misses: bool,
+) -> Vec<Finding> {
+    let as_now = problem.is_as_now();
+    if changes.is_empty() {
+        return vec![match (as_now, misses) {
+            (true, _) => Finding::StaysAsNow,
+            (false, false) => Finding::GoodAsItIs,
+            (false, true) => Finding::NothingNearer,
+        }];
+    }
+    let moved: Vec<(usize, bool)> =
+        changes.iter().map(|change| (change.candidate, change.to > change.from)).collect();
+    let ids = |gains: bool| keys(problem, moved.iter().filter(|it| it.1 == gains).map(|it| it.0));
+    let mut findings = vec![Finding::Moves { shift_percent, from_ids: ids(false), to_ids: ids(true) }];
+    findings.extend(why_and_cost(problem, &moved, before, after));
+    if misses {
+        findings.push(if as_now { Finding::NearestToNow } else { Finding::Nearest });
+    }
+    let is_wax = |candidate: usize| problem.candidates[candidate].line.class == Class::Wax;
+    let held = |candidate: usize| {
+        let change = changes.iter().find(|change| change.candidate == candidate);
+        change.map_or(problem.candidates[candidate].now, |change| change.to)
+    };
+    let wax_percent: f64 = (0..problem.candidates.len()).filter(|at| is_wax(*at)).map(held).sum();
+    if wax_percent >= TOWARDS_BALM_PERCENT && moved.iter().any(|(line, gains)| *gains && is_wax(*line)) {
+        findings.push(Finding::TowardsBalm { wax_percent });
+    }
+    findings
+}
+
+/// What melting in does, why it works, and what it costs.
+pub(super) fn of_rescue(
+    problem: &Problem,
+    add: &[(usize, f64)],
+    batch: Batch,
+    before: &States,
+    after: &States,
+    misses: bool,
+) -> Vec<Finding> {
+    if add.is_empty() {
+        return vec![if misses { Finding::NothingHelps } else { Finding::BatchIsGood }];
+    }
+    let melt_in = |(line, grams): &(usize, f64)| Finding::MeltIn {
+        id: problem.candidates[*line].line.key.clone(),
+        added_g: *grams,
+    };
+    let mut findings: Vec<Finding> = add.iter().map(melt_in).collect();
+    let whole_g = batch.grams + add.iter().map(|(_, grams)| grams).sum::<f64>();
+    findings.push(Finding::BatchGrows { batch_g: batch.grams, whole_g });
+    let added: Vec<(usize, bool)> = add.iter().map(|(line, _)| (*line, true)).collect();
+    findings.extend(why_and_cost(problem, &added, before, after));
+    if misses {
+        findings.push(Finding::NearestRescue);
+    }
+    findings
+}
+
+/// What lines are called by.
+fn keys(problem: &Problem, lines: impl Iterator<Item = usize>) -> Vec<String> {
+    lines.map(|line| problem.candidates[line].line.key.clone()).collect()
+}
+
+/// What changes at the place that asked for it and whose crystals do that; then what it costs elsewhere. `moved` says which lines gain.
+fn why_and_cost(problem: &Problem, moved: &[(usize, bool)], before: &States, after: &States) -> Vec<Finding> {
+    let place = deciding_place(problem, before, after);
+    let mut findings = why(problem, place, moved, before.at(place), after.at(place));
+    findings.push(in_the_cold(problem, &before.coldest, &after.coldest));
+    if place != Where::Skin {
+        findings.push(Finding::OnSkin {
+            from_percent: before.skin.solid_percent,
+            to_percent: after.skin.solid_percent,
+        });
+    }
+    findings
+}
+
+/// The place of the wish that was missed by the most; where none was, that in storage whose structure moves by the most.
+fn deciding_place(problem: &Problem, before: &States, after: &States) -> Where {
+    let asked = problem
+        .wishes
+        .bands()
+        .into_iter()
+        .map(|band| (band.place, band.miss(figure(band.quantity, before.at(band.place)))))
+        .max_by(|a, b| a.1.total_cmp(&b.1))
+        .filter(|(_, miss)| *miss > 0.0 && !problem.is_as_now());
+    let moves = |place| (structure_percent(after.at(place)) - structure_percent(before.at(place))).abs();
+    let widest = if moves(Where::Hottest) >= moves(Where::Coldest) { Where::Hottest } else { Where::Coldest };
+    asked.map_or(widest, |(place, _)| place)
+}
+
+/// What changes at a place, which crystals carry that, and whose they are.
+fn why(
+    problem: &Problem,
+    place: Where,
+    moved: &[(usize, bool)],
+    old: &Equilibrium,
+    new: &Equilibrium,
+) -> Vec<Finding> {
+    let at_c = problem.wishes.temperature_c(place);
+    let skin = place == Where::Skin;
+    let figure = |state: &Equilibrium| if skin { state.solid_percent } else { structure_percent(state) };
+    let (from_percent, to_percent) = (figure(old), figure(new));
+    if (to_percent - from_percent).abs() < STAYS_POINTS {
+        return vec![if skin {
+            Finding::AsMuchOnSkin { solid_percent: to_percent }
+        } else {
+            Finding::AsFirm { at_c, structure_percent: to_percent }
+        }];
+    }
+    let up = to_percent > from_percent;
+    let carrier = carrier(skin, up, old, new);
+    let carries = |line: usize| {
+        let candidate = &problem.candidates[line];
+        if carrier == Carrier::Powder {
+            return candidate.powder;
+        }
+        let blend = Blend::new(&[candidate.line.part()], State::Settled);
+        blend.mixture(&[100.0]).at(at_c).solid_percent >= CARRIES_PERCENT
+    };
+    let ids = |which: &dyn Fn(usize, bool) -> bool| {
+        keys(problem, moved.iter().filter(|(line, gains)| which(*line, *gains)).map(|it| it.0))
+    };
+    let mut findings = vec![match (skin, up) {
+        (false, true) => Finding::Firmer { carrier, at_c, from_percent, to_percent },
+        (false, false) => Finding::Softer { carrier, at_c, from_percent, to_percent },
+        (true, true) => Finding::MoreOnSkin { carrier, from_percent, to_percent },
+        (true, false) => Finding::LessOnSkin { carrier, from_percent, to_percent },
+    }];
+    let whose = ids(&|line, gains| gains == up && carries(line));
+    let solvents = ids(&|line, gains| gains && !problem.candidates[line].powder);
+    if !whose.is_empty() {
+        findings.push(if up {
+            Finding::WithMoreOf { ids: whose }
+        } else {
+            Finding::WithLessOf { ids: whose }
+        });
+    } else if carrier != Carrier::Powder && !solvents.is_empty() {
+        findings.push(if up {
+            Finding::DissolvesLess { ids: solvents }
+        } else {
+            Finding::DissolvesMore { ids: solvents }
+        });
+    }
+    findings
+}
+
+/// What gains the most, or, where it goes down, what loses the most: by mass on skin, else by what it is worth.
+fn carrier(skin: bool, up: bool, old: &Equilibrium, new: &Equilibrium) -> Carrier {
+    let sign = if up { 1.0 } else { -1.0 };
+    let worth = |state: &Equilibrium| {
+        let solids = Solids::from(state);
+        if skin { solids.masses() } else { solids.worth() }
+    };
+    let (before, mut gains) = (worth(old), worth(new));
+    for (gain, before) in gains.iter_mut().zip(before) {
+        *gain = sign * (*gain - before);
+    }
+    // Wax counts as one kind, whatever it is made of.
+    gains[3] += gains[4] + gains[5];
+    let most = gains.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+    gains.iter().position(|gain| *gain >= most).map_or(Carrier::Powder, |at| CARRIERS[at])
+}
+
+/// What it costs, or brings, in the cold.
+fn in_the_cold(problem: &Problem, old: &Equilibrium, new: &Equilibrium) -> Finding {
+    let coldest_c = problem.wishes.coldest_c;
+    let (from_percent, to_percent) = (structure_percent(old), structure_percent(new));
+    let (from, to) = (Firmness::of(from_percent), Firmness::of(to_percent));
+    if from == to {
+        Finding::ColdStays { coldest_c, class: to, from_percent, to_percent }
+    } else {
+        Finding::ColdChanges { coldest_c, from, to, from_percent, to_percent }
+    }
+}
