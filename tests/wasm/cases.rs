@@ -46,3 +46,15 @@ fn curves_in_the_browser_are_those_of_the_program() {
         found.lines().filter(|line| !RECORDED.lines().any(|known| known == *line)).collect();
     assert!(moved.is_empty() && found.lines().count() == RECORDED.lines().count(), "differ: {moved:?}");
 }
+
+#[path = "../fuzz/properties.rs"]
+mod properties;
+
+/// Texts that fuzzing found worth keeping: the stack is smaller here than the program's.
+#[wasm_bindgen_test]
+fn hostile_texts_are_answered_in_the_browser() {
+    let texts = |lines: &'static str| lines.lines().map(|line| parsed(line).as_string().expect("a text"));
+    texts(include_str!("../fuzz/corpus/link.jsonl")).for_each(|text| properties::link(&text));
+    texts(include_str!("../fuzz/corpus/reading.jsonl")).for_each(|text| properties::reading(&text));
+    texts(include_str!("../fuzz/corpus/contract.jsonl")).for_each(|text| properties::contract(&text));
+}
