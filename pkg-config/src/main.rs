@@ -8,9 +8,12 @@ mod browser;
 mod budget;
 mod bundle;
 mod command;
+mod dist;
+mod hosted;
 mod html;
 mod licences;
 mod npm;
+mod policy;
 mod project;
 mod serve;
 mod single_file;
@@ -64,5 +67,5 @@ fn build(project: &Project) -> Result<budget::Sizes> {
     let toolchain = toolchain::wasm()?;
     npm::install(project, &project.www())?;
     let engine = wasm::build(project, &toolchain)?;
-    bundle::build(project, &engine)
+    dist::build(project, &engine)
 }

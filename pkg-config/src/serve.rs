@@ -15,7 +15,8 @@ use percent_encoding::percent_decode_str;
 
 use crate::arguments::Address;
 use crate::budget::gzip;
-use crate::bundle::{ASSETS, POLICY, policy_of};
+use crate::bundle::ASSETS;
+use crate::policy::{POLICY, policy_of};
 
 /// The port that is tried first when none is asked for.
 const USUAL_PORT: u16 = 8642;
@@ -278,7 +279,7 @@ fn media_type(file: &Path) -> &'static str {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::bundle::policy_tag;
+    use crate::policy::policy_tag;
 
     fn site(under: &str) -> (tempfile::TempDir, Site) {
         let outside = tempfile::tempdir().unwrap();

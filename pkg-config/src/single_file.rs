@@ -10,6 +10,7 @@ use sha2::{Digest as _, Sha256};
 use crate::budget::gzip;
 use crate::bundle::{self, Icon};
 use crate::html::Page;
+use crate::policy::policy_tag;
 use crate::project::Project;
 
 /// Writes the self-contained page.
@@ -29,7 +30,7 @@ pub(crate) fn write(project: &Project, engine: &Path, to: &Path) -> Result<()> {
     for icon in bundle::icons(&www)? {
         page.replace_all(&format!("\"{}\"", icon.reference), &format!("\"{}\"", data_url(&icon)));
     }
-    page.fill("policy", &bundle::policy_tag(&policy(&script, &style)))?;
+    page.fill("policy", &policy_tag(&policy(&script, &style)))?;
     page.fill("preload", "")?;
     page.replace("<link rel=\"manifest\" href=\"manifest.webmanifest\">", "")?;
     page.replace("<link rel=\"stylesheet\" href=\"styles/main.css\">", &format!("<style>{style}</style>"))?;

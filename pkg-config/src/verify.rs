@@ -12,7 +12,7 @@ use crate::browser::Browser;
 use crate::project::Project;
 use crate::serve::Server;
 use crate::toolchain::{self, Toolchain};
-use crate::{browser, budget, bundle, command, licences, npm, tidy, wasm, words};
+use crate::{browser, budget, bundle, command, dist, licences, npm, tidy, wasm, words};
 
 /// The folder of a host that the page is tested in: it must work in any.
 const UNDER: &str = "/some/folder/";
@@ -32,7 +32,7 @@ pub(crate) fn verify(project: &Project) -> Result<()> {
     steps.run("tests, native", || cargo(project, &["test", "--quiet", "--workspace"]))?;
     let engine = steps.run("engine for the browser", || wasm::build(project, &machine.toolchain))?;
     steps.run("page: types, lint, format", || page_sources(project))?;
-    let sizes = steps.run("page: build", || bundle::build(project, &engine))?;
+    let sizes = steps.run("page: build", || dist::build(project, &engine))?;
     steps.run("tests, engine in the browser", || engine_in_browser(project, &machine))?;
     steps.run("tests, page in the browser", || page_in_browser(project, &machine))?;
     steps.run("size budgets", || budget::check(&sizes))?;

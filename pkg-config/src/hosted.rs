@@ -1,0 +1,89 @@
+//! The page as it is hosted: scripts, styles and engine under names that change with their content.
+
+use std::collections::BTreeMap;
+use std::fs;
+use std::path::Path;
+
+use anyhow::Result;
+
+use crate::bundle::{self, ASSETS, Constants};
+use crate::command;
+use crate::html::Page;
+use crate::policy::{POLICY, policy_tag};
+use crate::project::Project;
+use crate::stamp::{Inputs, content_name, files_under};
+
+/// Writes the hosted page.
+pub(crate) fn write(project: &Project, engine: &Path, dist: &Path) -> Result<()> {
+    let www = project.www();
+    let engine_url = keep(dist, "meltmargin", "wasm", &fs::read(engine)?)?;
+    let worker_url = keep(dist, "worker", "js", &bundle::worker(project)?)?;
+    let constants = Constants { single_file: false, engine_url: &engine_url, worker_url: &worker_url };
+    let (script, style) = bundle::page_bundles(project, dist, &constants)?;
+    let icons = bundle::icons(&www)?
+        .into_iter()
+        .map(|icon| {
+            let url = keep(dist, &icon.stem, &icon.extension, &icon.bytes)?;
+            Ok((icon.reference, url))
+        })
+        .collect::<Result<BTreeMap<String, String>>>()?;
+
+    let mut manifest = fs::read_to_string(www.join("manifest.webmanifest"))?;
+    let mut page = Page::new(&fs::read_to_string(www.join("index.html"))?);
+    for (reference, url) in &icons {
+        manifest = manifest.replace(&quoted(reference), &quoted(url));
+        page.replace_all(&quoted(reference), &quoted(url));
+    }
+    fs::write(dist.join("manifest.webmanifest"), manifest)?;
+    page.fill("policy", &policy_tag(POLICY))?;
+    page.fill("preload", &format!("<link rel=\"preload\" as=\"fetch\" href=\"{engine_url}\" crossorigin>"))?;
+    page.fill("embedded", "")?;
+    page.replace("\"src/main.ts\"", &quoted(&script))?;
+    page.replace("\"styles/main.css\"", &quoted(&style))?;
+    fs::write(dist.join("index.html"), page.finish()?)?;
+
+    service_worker(project, dist)
+}
+
+/// `"reference"`, as it stands in HTML and JSON.
+fn quoted(reference: &str) -> String {
+    format!("\"{reference}\"")
+}
+
+/// Writes a file under a name that changes with its content, and gives that name relative to the page.
+fn keep(dist: &Path, stem: &str, extension: &str, bytes: &[u8]) -> Result<String> {
+    let url = format!("{ASSETS}/{stem}.{}.{extension}", content_name(bytes));
+    fs::write(dist.join(&url), bytes)?;
+    Ok(url)
+}
+
+/// The service worker, told of every other file; its own name must not change.
+fn service_worker(project: &Project, dist: &Path) -> Result<()> {
+    let build = Inputs::default().folder(dist, &[])?.digest();
+    let files = offline_files(dist)?;
+    command::run_quietly(
+        bundle::esbuild(project)
+            .args(["service-worker.ts", "--format=iife"])
+            .arg(format!("--outfile={}", dist.join("service-worker.js").display()))
+            .arg(format!("--define:BUILD_ID={}", serde_json::Value::from(&build[..10])))
+            .arg(format!("--define:BUILD_FILES={}", serde_json::Value::from(files))),
+    )?;
+    Ok(())
+}
+
+/// What the page needs offline, relative to it; the page itself goes by the name of its folder.
+fn offline_files(dist: &Path) -> Result<Vec<String>> {
+    let mut urls = vec!["./".to_owned()];
+    for path in files_under(dist, &[])? {
+        let url = path.strip_prefix(dist)?.to_string_lossy().replace('\\', "/");
+        if url != "index.html" && !only_to_install(&path) {
+            urls.push(url);
+        }
+    }
+    Ok(urls)
+}
+
+/// Icons that a browser fetches itself where the page is installed, and nobody else.
+pub(crate) fn only_to_install(path: &Path) -> bool {
+    path.extension().is_some_and(|extension| extension == "png")
+}
