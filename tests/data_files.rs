@@ -69,7 +69,7 @@ fn copy_folder(from: &Path, to: &Path) {
 
 /// A row of `ingredients.csv`: an invented fat, with so much in its columns from `class` to `melting_source`.
 fn ingredient(id: &str, class_to_melting_source: &str) -> String {
-    format!("{id},Moonnut,Moonnut Seed Butter,{class_to_melting_source},,,,,,,")
+    format!("{id},Moonnut,Moonnut Seed Butter,{class_to_melting_source},,,,,,,,1")
 }
 
 /// An invented fat: one row in each of two files.

@@ -1,203 +1,283 @@
 //! Finding which ingredient a name means.
 
-use crate::failure::alike;
+use std::sync::LazyLock;
 
-/// What is known of an ingredient for this.
-#[derive(Clone, Copy, Debug)]
-pub struct Known {
-    /// The catalogue id.
-    pub id: &'static str,
-    /// The plain name.
-    pub name: &'static str,
-    /// The name on labels.
-    pub inci: &'static str,
+use serde::Serialize;
+
+use super::letters::fold;
+use crate::substances::{self, ALIASES};
+
+/// What a name means.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) enum Meaning {
+    /// One ingredient of the catalogue; `others` have the same name on labels, and are less common.
+    One { id: &'static str, how: How, others: Vec<&'static str> },
+    /// Several, likeliest first.
+    Several(Vec<&'static str>),
+    /// Water, or what is mostly water.
+    Water,
+    /// None; what comes near, likeliest first.
+    None(Vec<&'static str>),
 }
 
-/// Names in common use that the catalogue writes otherwise. General knowledge of the trade, no source.
-const OTHER_NAMES: &[(&str, &str)] = &[
-    ("cacao butter", "cocoa-butter"),
-    ("karite", "shea-butter"),
-    ("karite butter", "shea-butter"),
-    ("almond oil", "sweet-almond-oil"),
-    ("apricot oil", "apricot-kernel-oil"),
-    ("canola oil", "rapeseed-oil"),
-    ("rape oil", "rapeseed-oil"),
-    ("mct", "fractionated-coconut-oil"),
-    ("mct oil", "fractionated-coconut-oil"),
-    ("medium chain triglycerides", "fractionated-coconut-oil"),
-    ("ho sunflower oil", "high-oleic-sunflower-oil"),
-    ("hemp oil", "hemp-seed-oil"),
-    ("stearin", "stearic-acid"),
-    ("bees wax", "beeswax"),
-    ("white beeswax", "beeswax"),
-    ("yellow beeswax", "beeswax"),
-    ("tocopherol", "vitamin-e"),
-    ("vitamin e oil", "vitamin-e"),
-    ("vaseline", "petrolatum"),
-    ("petroleum jelly", "petrolatum"),
-    ("parfum", "fragrance"),
-    ("fragrance oil", "fragrance"),
-    ("essential oils", "essential-oil"),
-    ("arrowroot starch", "arrowroot"),
-    ("cornstarch", "corn-starch"),
-    ("corn flour", "corn-starch"),
-    ("coconut", "coconut-oil"),
-];
-
-/// Words that say how an ingredient was made or sold, not which it is.
-const QUALITIES: &[&str] = &[
-    "organic",
-    "raw",
-    "refined",
-    "unrefined",
-    "virgin",
-    "extra",
-    "cold",
-    "pressed",
-    "pure",
-    "natural",
-    "bio",
-    "deodorized",
-    "deodorised",
-    "pellets",
-    "pastilles",
-    "wafers",
-    "chips",
-    "flakes",
-    "melted",
-    "soft",
-    "grade",
-    "cosmetic",
-    "fair",
-    "trade",
-    "bleached",
-    "filtered",
-    "of",
-    "the",
-    "a",
-    "and",
-    "or",
-    "optional",
-];
-
-/// Names that a whole goes by.
-const TOTALS: &[&str] = &["total", "sum", "totals", "batch total", "summe", "gesamt", "somme", "totale"];
-
-pub(super) fn is_total(name: &str) -> bool {
-    TOTALS.contains(&normal(name).as_str())
+/// How a name was taken for an ingredient.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum How {
+    /// It is one of its names.
+    Named,
+    /// Several have this name on labels; this is the common one.
+    Common,
+    /// Through a spelling mistake.
+    Misspelt,
 }
 
-/// What a name was taken for.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub(super) struct Found {
-    pub(super) best: Option<&'static str>,
-    pub(super) certain: bool,
-    pub(super) others: Vec<&'static str>,
+/// Words that only join others.
+const JOINING: &str = "d de du des di da do dos das del dell della dello degli la le les il lo l of the ka ke ki का के की von vom";
+
+/// Words that say how an ingredient was made or sold, or that stand around it in a sentence, not which it is. General
+/// knowledge, no source.
+const QUALITIES: &str = "organic raw refined unrefined virgin extra cold pressed coldpressed pure natural bio deodorized \
+    deodorised pellets pastilles pearls beads wafers chips flakes buttons grated chopped melted liquified soft solid grade \
+    cosmetic fair trade bleached filtered grass fed golden white yellow ivory certified premium quality food fresh homemade \
+    local ultra sweet light triple expeller packed level heaped rounded heaping brut brute bruto bruta crudo cruda cru crue \
+    grezzo puro pura biologico biologique vierge virgen virgem vierges desodorizado raffiniert unraffiniert weiss gebleicht \
+    nativ murni a an any some my our your few little bit is are was be with in by weight weighed w each and or optional \
+    choice usual just use about not i zu en";
+
+/// Words of essential oils.
+const ESSENTIAL: &str = "eo essential essentielle essentielles esencial esenciales essencial essenciais essenziale \
+    essenziali atherisches atherische atsiri esensial";
+
+/// Aromatic plants, which are an essential oil where they are counted in drops. General knowledge, no source.
+const AROMATIC: &str = "lavender peppermint tea tree rosemary lemon orange bergamot eucalyptus frankincense geranium ylang \
+    chamomile cedarwood sandalwood patchouli rose mint spearmint grapefruit lime vanilla clove cinnamon lavande lavanda \
+    lavendel menthe menta";
+
+/// Words of what is mostly water, wherever they stand in a name.
+const WATERY: &str =
+    "hydrosol hydrosols hydrolat hydrolate juice jus jugo suco saft succo milk lait leche leite milch latte";
+
+fn one_of(list: &str, word: &str) -> bool {
+    list.split(' ').any(|one| one == word)
 }
 
-/// How alike two spellings must be to be suggested, and to be taken: Damerau–Levenshtein distance over length. Set by
-/// trying the misspellings in the tests.
-const WORTH_SUGGESTING: f64 = 0.62;
-const WORTH_TAKING: f64 = 0.8;
+/// Every name of every ingredient, by its letters alone.
+struct Index {
+    names: Vec<Name>,
+}
 
-pub(super) fn find(name: &str, catalogue: &[Known]) -> Found {
-    let whole = normal(name);
-    let plain = essential(&whole);
-    if plain.is_empty() {
-        return Found::default();
-    }
-    let is = |id: &'static str| Found { best: Some(id), certain: true, others: Vec::new() };
-    for wanted in [&whole, &plain] {
-        let exact =
-            |known: &&Known| [known.name, known.inci, known.id].iter().any(|text| &normal(text) == wanted);
-        if let Some(known) = catalogue.iter().find(exact) {
-            return is(known.id);
+struct Name {
+    /// The name without spaces and without words that only join.
+    letters: String,
+    /// The number of the ingredient in the catalogue; one more than the last is water.
+    of: usize,
+}
+
+static INDEX: LazyLock<Index> = LazyLock::new(|| {
+    let mut names: Vec<Name> = ALIASES
+        .lines()
+        .enumerate()
+        .flat_map(|(of, line)| line.split(';').map(move |name| Name { letters: letters(&words(name)), of }))
+        .collect();
+    names.sort_by(|a, b| (&a.letters, a.of).cmp(&(&b.letters, b.of)));
+    names.dedup_by(|a, b| a.letters == b.letters && a.of == b.of);
+    Index { names }
+});
+
+/// The words of a name, without those that only join, unless nothing else is left.
+pub(super) fn words(name: &str) -> Vec<String> {
+    let all = fold(name);
+    let words: Vec<String> =
+        all.split(' ').filter(|word| !one_of(JOINING, word)).map(str::to_owned).collect();
+    if words.is_empty() { all.split(' ').map(str::to_owned).collect() } else { words }
+}
+
+fn letters<S: AsRef<str>>(words: &[S]) -> String {
+    words.iter().map(AsRef::as_ref).collect()
+}
+
+/// The longest name that is looked for, in letters: no name in the catalogue is longer.
+const LONGEST_NAME: usize = 80;
+
+/// What is exactly called by these letters.
+fn called(letters: &str) -> Option<Meaning> {
+    let names = &INDEX.names;
+    let begin = names.partition_point(|name| *name.letters < *letters);
+    let same: Vec<usize> =
+        names[begin..].iter().take_while(|name| *name.letters == *letters).map(|name| name.of).collect();
+    let catalogue = substances::catalogue();
+    match same.as_slice() {
+        [] => None,
+        [of] => Some(catalogue.get(*of).map_or(Meaning::Water, |one| {
+            let inci = fold(one.inci());
+            let on_labels = letters == inci.replace(' ', "")
+                || letters == self::letters(&words(&outside_brackets(one.inci())));
+            let others: Vec<&str> = catalogue
+                .iter()
+                .filter(|other| on_labels && other.id() != one.id() && fold(other.inci()) == inci)
+                .map(substances::Ingredient::id)
+                .collect();
+            let how = if others.is_empty() { How::Named } else { How::Common };
+            Meaning::One { id: one.id(), how, others }
+        })),
+        several => {
+            let mut ids: Vec<&str> = several.iter().filter_map(|of| Some(catalogue.get(*of)?.id())).collect();
+            ids.sort_by_key(|id| {
+                std::cmp::Reverse(substances::find(id).map(substances::Ingredient::commonness))
+            });
+            Some(Meaning::Several(ids))
         }
-        let other = OTHER_NAMES.iter().find(|(other, _)| other == wanted);
-        if let Some(known) = other.and_then(|(_, id)| catalogue.iter().find(|known| known.id == *id)) {
-            return is(known.id);
-        }
     }
-    let scored = likeliest(&plain, catalogue);
-    // A bare plant is its oil or its butter, where it has only one of them: “sunflower”, “shea”.
-    let full = ["oil", "butter"].map(|kind| format!("{plain} {kind}"));
-    let mut plants = catalogue.iter().filter(|known| full.contains(&normal(known.name)));
-    if let (Some(plant), None) = (plants.next(), plants.next()) {
-        let others = scored.iter().map(|(_, known)| known.id).filter(|id| *id != plant.id).take(4).collect();
-        return Found { best: Some(plant.id), certain: false, others };
-    }
-    let clear_lead = match scored.as_slice() {
-        [(only, _)] => *only >= WORTH_TAKING,
-        [(first, _), (second, _), ..] => *first >= WORTH_TAKING && first - second > 0.02,
-        [] => false,
-    };
-    let mut ids = scored.iter().map(|(_, known)| known.id);
-    let best = if clear_lead { ids.next() } else { None };
-    Found { best, certain: false, others: ids.take(4).collect() }
 }
 
-/// How many are suggested at most, with the one that is taken.
+fn outside_brackets(text: &str) -> String {
+    let mut inside = false;
+    text.chars()
+        .filter(|letter| {
+            inside = (inside || *letter == '(') && *letter != ')';
+            !inside
+        })
+        .collect()
+}
+
+/// What these words mean without a guess: one of the names as written, or without words for qualities, or with the words in
+/// another order; `None` where they are no name.
+pub(super) fn exact(name: &str) -> Option<Meaning> {
+    let all = words(name);
+    if all.len() > 12 || all.iter().map(String::len).sum::<usize>() > LONGEST_NAME {
+        return None;
+    }
+    if let Some(meaning) = called(&letters(&all)) {
+        return Some(meaning);
+    }
+    let mut plain: Vec<&str> =
+        all.iter().map(String::as_str).filter(|word| !one_of(QUALITIES, word)).collect();
+    for _ in 0..plain.len() {
+        if let Some(meaning) = called(&letters(&plain)) {
+            return Some(meaning);
+        }
+        plain.rotate_left(1);
+    }
+    if plain.iter().any(|word| one_of(ESSENTIAL, word)) {
+        return called("essentialoil");
+    }
+    plain.iter().any(|word| one_of(WATERY, word)).then_some(Meaning::Water)
+}
+
+/// Whether words say nothing but qualities.
+pub(super) fn says_nothing(name: &str) -> bool {
+    words(name).iter().all(|word| word.is_empty() || one_of(QUALITIES, word) || one_of(JOINING, word))
+}
+
+/// Whether this is an aromatic plant.
+pub(super) fn is_aromatic(name: &str) -> bool {
+    let words = words(name);
+    words.iter().any(|word| one_of(AROMATIC, word))
+        && words.iter().all(|word| one_of(AROMATIC, word) || one_of(QUALITIES, word) || word == "oil")
+}
+
+/// Names that follow each other without anything between: the longest that is known at each word.
+pub(super) fn in_a_row(name: &str) -> Option<Vec<String>> {
+    let words: Vec<&str> = name.split_whitespace().collect();
+    let mut found = Vec::new();
+    let mut at = 0;
+    while at < words.len() {
+        let longest = (at + 1..=words.len().min(at + 6)).rev().find_map(|end| {
+            let name = words[at..end].join(" ");
+            exact(&name).map(|_| (name, end))
+        });
+        let (name, end) = longest?;
+        found.push(name);
+        at = end;
+    }
+    Some(found)
+}
+
+/// What a name means; a spelling mistake is looked through where only one ingredient is meant by that.
+pub(super) fn find(name: &str) -> Meaning {
+    if let Some(meaning) = exact(name) {
+        return meaning;
+    }
+    let all = words(name);
+    let plain: Vec<&str> = all.iter().map(String::as_str).filter(|word| !one_of(QUALITIES, word)).collect();
+    let mine = letters(&plain);
+    let length = mine.chars().count();
+    if length == 0 || length > LONGEST_NAME {
+        return Meaning::None(Vec::new());
+    }
+    // Of every ingredient its nearest name.
+    let catalogue = substances::catalogue();
+    let mut near: Vec<(usize, usize)> = Vec::new();
+    for name in &INDEX.names {
+        let other = name.letters.chars().count();
+        // Letters that one has more than the other are all mistakes.
+        if other.abs_diff(length) <= length / 3 {
+            let distance = strsim::osa_distance(&mine, &name.letters);
+            if distance * 5 <= length.max(other) * 2 {
+                near.push((distance, name.of));
+            }
+        }
+    }
+    near.sort_unstable();
+    let (least, mut taken) = (near.first().map_or(usize::MAX, |(distance, _)| *distance), Vec::new());
+    if forgiven(&mine, length, least, &near) {
+        taken.extend(near.iter().take_while(|(distance, _)| *distance == least).map(|(_, of)| *of));
+        taken.dedup();
+    }
+    let mut ids: Vec<&'static str> = Vec::new();
+    let same_word = catalogue.iter().filter(|one| {
+        let theirs = words(one.name());
+        plain
+            .iter()
+            .any(|word| word.len() > 3 && !one_of(GENERAL, word) && theirs.iter().any(|other| other == word))
+    });
+    let by_letters = near.iter().filter_map(|(_, of)| catalogue.get(*of));
+    for one in by_letters.chain(same_word) {
+        if ids.len() < SUGGESTED && !ids.contains(&one.id()) {
+            ids.push(one.id());
+        }
+    }
+    match taken.as_slice() {
+        [of] => match catalogue.get(*of) {
+            Some(one) => {
+                ids.retain(|id| *id != one.id());
+                Meaning::One { id: one.id(), how: How::Misspelt, others: ids }
+            }
+            None => Meaning::Water,
+        },
+        [] => Meaning::None(ids),
+        _ => Meaning::Several(ids),
+    }
+}
+
+/// How many are suggested at most.
 const SUGGESTED: usize = 5;
 
-/// The ingredients worth suggesting, likeliest first; among equals in the order of the catalogue, which lists the common
-/// ingredient before its rarer kin. Inserted one by one: the list is too short to sort.
-fn likeliest<'a>(plain: &str, catalogue: &'a [Known]) -> Vec<(f64, &'a Known)> {
-    let mut best: Vec<(f64, &Known)> = Vec::with_capacity(SUGGESTED + 1);
-    for known in catalogue {
-        let score = likeness(plain, known);
-        if score >= WORTH_SUGGESTING {
-            let at = best.iter().position(|(other, _)| *other < score).unwrap_or(best.len());
-            best.insert(at, (score, known));
-            best.truncate(SUGGESTED);
+/// Words that many names have, so that having them says nothing.
+const GENERAL: &str = "butter seed kernel hydrogenated acid alcohol starch powder fruit";
+
+/// Whether so many mistakes are looked through. Ours: none in the shortest names, where they make another word (“talc” and
+/// “Talg”), but that two letters changed places; one in names of up to ten letters, two up to seventeen, three beyond.
+fn forgiven(mine: &str, length: usize, mistakes: usize, near: &[(usize, usize)]) -> bool {
+    match length {
+        0..=3 => false,
+        4..=5 => {
+            let sorted = |text: &str| {
+                let mut letters: Vec<char> = text.chars().collect();
+                letters.sort_unstable();
+                letters
+            };
+            let Some((_, of)) = near.first() else { return false };
+            mistakes == 1
+                && INDEX.names.iter().any(|name| {
+                    name.of == *of
+                        && sorted(&name.letters) == sorted(mine)
+                        && strsim::osa_distance(&name.letters, mine) == 1
+                })
         }
+        6..=10 => mistakes <= 1,
+        11..=17 => mistakes <= 2,
+        _ => mistakes <= 3,
     }
-    best
-}
-
-/// How alike, 0 to 1: the spelling as a whole, or the written words all found among the ingredient's words.
-fn likeness(plain: &str, known: &Known) -> f64 {
-    let mut best: f64 = 0.0;
-    for text in [known.name, known.inci] {
-        let other = essential(&normal(text));
-        best = best.max(alike(plain, &other));
-        let words: Vec<&str> = other.split(' ').collect();
-        let mine: Vec<&str> = plain.split(' ').collect();
-        let found: f64 = mine
-            .iter()
-            .map(|word| words.iter().map(|other| alike(word, other)).fold(0.0, f64::max))
-            .sum::<f64>()
-            / mine.len() as f64;
-        // Fewer words left over are better: “sunflower” is sunflower oil before it is sunflower oil, high oleic.
-        let left_over = words.len().saturating_sub(mine.len()) as f64;
-        best = best.max(found * (0.95 - 0.04 * left_over.min(4.0)));
-    }
-    best
-}
-
-/// Small letters without accents; everything that is neither letter nor digit is one space.
-fn normal(text: &str) -> String {
-    let mut out = String::new();
-    for letter in text.chars().flat_map(char::to_lowercase) {
-        let plain = match letter {
-            'à' | 'á' | 'â' | 'ã' | 'ä' | 'å' => 'a',
-            'è' | 'é' | 'ê' | 'ë' => 'e',
-            'ì' | 'í' | 'î' | 'ï' => 'i',
-            'ò' | 'ó' | 'ô' | 'õ' | 'ö' => 'o',
-            'ù' | 'ú' | 'û' | 'ü' => 'u',
-            'ç' => 'c',
-            'ñ' => 'n',
-            other if other.is_alphanumeric() => other,
-            _ => ' ',
-        };
-        if plain != ' ' || !(out.is_empty() || out.ends_with(' ')) {
-            out.push(plain);
-        }
-    }
-    out.trim_end().to_owned()
-}
-
-/// The same without words for qualities, unless nothing else is left.
-fn essential(normal: &str) -> String {
-    let words: Vec<&str> = normal.split(' ').filter(|word| !QUALITIES.contains(word)).collect();
-    if words.is_empty() { normal.to_owned() } else { words.join(" ") }
 }

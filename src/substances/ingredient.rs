@@ -4,7 +4,7 @@ use std::sync::{LazyLock, OnceLock};
 
 use super::{
     Class, Correction, Fat, FattyAcid, Make, Species,
-    tables::{CITED, INGREDIENTS, IngredientRow, MakeUp, SOURCES, Source},
+    tables::{self, CITED, INGREDIENTS, IngredientRow, MakeUp, SOURCES, Source},
 };
 
 /// An ingredient of the catalogue.
@@ -62,6 +62,10 @@ impl Ingredient {
     pub fn note(&self) -> &'static str {
         self.row.note
     }
+    /// How often makers use it: 3 every day, 2 usually, 1 rarely. Common practice, no source.
+    pub fn commonness(&self) -> u8 {
+        self.row.commonness
+    }
     /// Where the make-up comes from, keys of [`sources`].
     pub fn make_sources(&self) -> &'static [&'static str] {
         cited(self.row.id).1
@@ -118,6 +122,10 @@ pub fn catalogue() -> &'static [Ingredient] {
         LazyLock::new(|| INGREDIENTS.iter().map(|row| Ingredient { row, make: OnceLock::new() }).collect());
     &CATALOGUE
 }
+
+/// What ingredients are called in the trade, in the languages of `data/aliases.csv`: a line for each, in the order of the
+/// [`catalogue`], its names parted by semicolons; the last line is water and what is mostly water.
+pub(crate) static ALIASES: &str = tables::ALIASES;
 
 /// The ingredient of this id.
 pub fn find(id: &str) -> Option<&'static Ingredient> {

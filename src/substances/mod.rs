@@ -21,6 +21,7 @@ pub use disorder::{Disorder, OuterChains};
 pub use family::Family;
 pub use fat::Fat;
 pub use fatty_acid::FattyAcid;
+pub(crate) use ingredient::ALIASES;
 pub use ingredient::{Ingredient, catalogue, find, sources};
 pub use kinds::{Class, Form, Kind, Rule, SourceKind};
 pub use minor::{DIGLYCERIDE_PERCENT, FREE_ACID_PERCENT, UNSAPONIFIABLE_PERCENT};

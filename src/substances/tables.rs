@@ -51,6 +51,7 @@ pub(super) struct IngredientRow {
     pub(super) allergens: &'static [&'static str],
     pub(super) use_ceiling_percent: Option<f64>,
     pub(super) note: &'static str,
+    pub(super) commonness: u8,
     pub(super) make_up: MakeUp,
     pub(super) corrections: &'static [Correction],
 }

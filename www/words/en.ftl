@@ -333,7 +333,14 @@ label-note-own-names = These are your own names, not INCI: { NAMES($ids) }.
 ## A pasted recipe
 
 text-remark-total-left-out = The line “{ TEXT($line) }” was taken for a total and left out.
-text-remark-mixed-units = Some lines are in percent and others in weights: the weights were left out; write them all in one unit.
+text-remark-mixed-units = Some lines are in percent and others are not: say how much those are in percent.
+text-remark-water-based = “{ TEXT($line) }” is water, or mostly water. This is for water-free butters only, so the line was left out: with water a recipe is another thing, and needs a preservative.
+text-remark-total-not-hundred = The percentages add up to { PERCENT($sum_percent, digits: 2) }.
+text-remark-filled-up = “{ TEXT($name) }” was given what was missing from the whole.
+text-remark-columns-disagree = The weights are not in the proportion of the percentages: the percentages were taken.
+text-remark-two-recipes = These look like two recipes: leave out the lines of one.
+text-remark-phases = The phases were put together.
+text-remark-volumes = Volumes were turned into weights by the density of each ingredient: US cups and spoons, solid butters pressed in, 20 drops to a millilitre. Weigh for a better answer.
 text-remark-worked-out = { $unit ->
     [grams] Grams
     [ounces] Ounces
@@ -342,10 +349,16 @@ text-remark-worked-out = { $unit ->
 } add up to { NUMBER($sum, digits: 2) }; percentages were worked out to { PERCENT($step_percent, digits: 2) }.
 text-remark-added = “{ TEXT($name) }” is there twice; the amounts were added.
 line-problem-no-name = This line has an amount but no ingredient: write its name beside it.
-line-problem-no-amount = This line has no amount in the unit of the others: write one.
+line-problem-no-amount = This line has no amount: write one.
 line-problem-unknown = Nothing in the catalogue is called like that: choose an ingredient, or leave it out.
 line-problem-ambiguous = This could be more than one ingredient: choose which.
 line-problem-more-than-all = More than 100 %: check the amount.
+line-problem-amount-range = A range or a limit: say how much it is.
+line-problem-amount-bad = This is not one amount: say how much it is.
+line-problem-unit-missing = How much that is cannot be told: choose a unit.
+line-problem-units-mixed = The others are in percent: say how much this is in percent.
+line-problem-ratio-mismatch = There are more or fewer numbers than names: say how much this is.
+line-problem-other-recipe = The text holds two recipes: leave this line out, or those of the other.
 
 ## A link that was opened
 

@@ -2,7 +2,7 @@
 
 use std::fmt::Write as _;
 
-use super::data::{CorrectionRow, Data, Ingredient, MakeUp};
+use super::data::{CorrectionRow, Data, Ingredient, MakeUp, WATER};
 
 /// The tables.
 pub(crate) fn written(data: &Data) -> String {
@@ -40,7 +40,32 @@ pub(crate) fn written(data: &Data) -> String {
     table("SUBSTANCES", "Substance", substances, &mut out);
     table("INGREDIENTS", "IngredientRow", data.ingredients.iter().map(ingredient), &mut out);
     table("CITED", "Cited", cited, &mut out);
+    let _ = writeln!(out, "pub(super) static ALIASES: &str = {:?};", aliases(data));
     out
+}
+
+/// The names of each ingredient in a line, in the order of the catalogue, and those of water in the last: one text, which
+/// packs better than as many texts.
+fn aliases(data: &Data) -> String {
+    let alike = |name: &str| name.to_lowercase().replace(|letter: char| !letter.is_alphanumeric(), "");
+    let line = |id: &str, own: &[&str]| {
+        let taken = |name: &str| data.aliases.iter().any(|one| alike(&one.alias) == alike(name));
+        // Where the file says whom a name on labels means, it is not everyone's who has it.
+        let own =
+            own.iter().filter(|name| !name.starts_with('(') && !taken(name)).map(|name| (*name).to_owned());
+        let mut names: Vec<String> =
+            data.aliases.iter().filter(|one| one.id == id).map(|one| one.alias.clone()).chain(own).collect();
+        let mut seen = std::collections::BTreeSet::new();
+        names.retain(|name| seen.insert(alike(name)));
+        names.join(";")
+    };
+    let mut lines: Vec<String> = data
+        .ingredients
+        .iter()
+        .map(|one| line(&one.row.id, &[&one.row.name, &one.row.inci, &one.row.id]))
+        .collect();
+    lines.push(line(WATER, &[]));
+    lines.join("\n")
 }
 
 fn table(name: &str, of: &str, rows: impl Iterator<Item = String>, out: &mut String) {
@@ -56,7 +81,7 @@ fn ingredient(one: &Ingredient) -> String {
     format!(
         "IngredientRow {{ id: {:?}, name: {:?}, inci: {:?}, class: Class::{:?}, melting_c: {:?}, melting_kind: {:?}, \
          density_solid_g_ml: {:?}, density_liquid_g_ml: {:?}, allergens: &{allergens:?}, use_ceiling_percent: {:?}, \
-         note: {:?}, make_up: {}, corrections: &[{}] }}",
+         note: {:?}, commonness: {:?}, make_up: {}, corrections: &[{}] }}",
         row.id,
         row.name,
         row.inci,
@@ -67,6 +92,7 @@ fn ingredient(one: &Ingredient) -> String {
         row.density_liquid_g_ml,
         row.use_ceiling_percent,
         row.note,
+        row.commonness,
         make_up(&one.make_up),
         corrections.join(", ")
     )

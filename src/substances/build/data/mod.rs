@@ -41,6 +41,8 @@ pub(crate) struct Data {
     pub(crate) substances: Vec<Substance>,
     /// By id.
     pub(crate) ingredients: Vec<Ingredient>,
+    /// In the order of their file.
+    pub(crate) aliases: Vec<Alias>,
 }
 
 /// `sources.csv`: where figures come from.
@@ -116,7 +118,28 @@ pub(crate) struct IngredientRow {
     pub(crate) use_ceiling_percent: Option<f64>,
     use_source: String,
     pub(crate) note: String,
+    /// How often makers use it: 3 every day, 2 usually, 1 rarely. Common practice, no source.
+    pub(crate) commonness: u8,
 }
+
+/// `aliases.csv`: what an ingredient is called in the trade, in a language. A name that several ingredients have stands once
+/// for each, the likeliest first.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct Alias {
+    pub(crate) alias: String,
+    language: String,
+    /// An ingredient, or [`WATER`].
+    pub(crate) id: String,
+    #[serde(rename = "note")]
+    _note: String,
+}
+
+/// What stands for water and what is mostly water, in `aliases.csv`.
+pub(crate) const WATER: &str = "water";
+
+/// The words of the column `language`: codes of BCP 47, names on labels, and short forms.
+const LANGUAGES: [&str; 11] = ["en", "inci", "short", "fr", "es", "pt", "de", "it", "id", "hi", "hi-Latn"];
 
 /// `corrections.csv`: what was fitted to an ingredient, for one crystal family.
 #[derive(Clone, Deserialize)]
@@ -170,7 +193,8 @@ impl Data {
         let known: BTreeSet<&str> = substances.iter().map(|substance| substance.id.as_str()).collect();
         let make_ups = make_up::read(folder, &sources, &known)?;
         let ingredients = ingredients(folder, &sources, make_ups)?;
-        Ok(Data { sources: sources.rows, melting, substances, ingredients })
+        let aliases = aliases(folder, &ingredients)?;
+        Ok(Data { sources: sources.rows, melting, substances, ingredients, aliases })
     }
 }
 
@@ -324,6 +348,31 @@ fn ingredients(
     Ok(all.into_values().collect())
 }
 
+fn aliases(folder: &Path, ingredients: &[Ingredient]) -> Result<Vec<Alias>, Refusal> {
+    let rows: Vec<Row<Alias>> = of_file(folder, "aliases.csv")?;
+    unique(
+        rows.iter()
+            .map(|row| ((&row.fields.alias, &row.fields.language, &row.fields.id), row.place.as_str())),
+        |(alias, language, id)| format!("the alias `{alias}` ({language}) of `{id}`"),
+    )?;
+    for Row { place, fields } in &rows {
+        if fields.id != WATER && !ingredients.iter().any(|one| one.row.id == fields.id) {
+            return Err(format!("{place}: no ingredient `{}` in ingredients.csv", fields.id));
+        }
+        if fields.alias.is_empty() || fields.alias.contains([';', '\n']) {
+            return Err(format!("{place}: an alias is a name without `;`"));
+        }
+        if !LANGUAGES.contains(&fields.language.as_str()) {
+            return Err(format!(
+                "{place}: `{}` in `language` is none of {}",
+                fields.language,
+                LANGUAGES.join(", ")
+            ));
+        }
+    }
+    Ok(rows.into_iter().map(|row| row.fields).collect())
+}
+
 /// Checks what an ingredient's row says by itself.
 fn check(row: &IngredientRow, place: &str, sources: &Sources) -> Result<(), Refusal> {
     for source in [&row.melting_source, &row.density_source, &row.use_source] {
@@ -339,6 +388,9 @@ fn check(row: &IngredientRow, place: &str, sources: &Sources) -> Result<(), Refu
             row.use_ceiling_percent,
         ],
     )?;
+    if !(1..=3).contains(&row.commonness) {
+        return Err(format!("{place}: `commonness` is 3 (every day), 2 (usual) or 1 (rare)"));
+    }
     if !MELTING_KINDS.contains(&row.melting_kind.as_str()) {
         return Err(format!(
             "{place}: `{}` in `melting_kind` is none of {}",

@@ -1,0 +1,371 @@
+//! Reading a recipe that was pasted as text: from a chat, a spreadsheet, a label, a note, in the languages of
+//! `substances/data/aliases.csv`.
+//!
+//! A text is read in one pass, without looking back further than a line: characters that do not show are taken out
+//! (`letters`), a row becomes numbers, words and marks (`tokens`, `numbers`), these become amounts and names
+//! (`amounts`, `units`), and names with their amounts entries, whichever stands first (`rows`, `table`). What they mean
+//! is looked up (`names`), and `whole` brings them to one unit. Nothing is guessed in silence: each line says what it was
+//! taken for, how, and what else it could be, and what is no ingredient is listed too.
+
+mod amounts;
+mod letters;
+mod names;
+mod numbers;
+mod rows;
+mod share;
+mod table;
+mod tokens;
+mod told;
+mod units;
+mod whole;
+
+pub use names::How;
+pub use share::shares;
+pub(crate) use units::OUNCE_G;
+pub use units::Unit;
+
+use serde::Serialize;
+
+use crate::failure::{ErrorKind, Failure};
+use names::Meaning;
+use rows::Entry;
+
+/// The longest text that is read, in bytes.
+pub const LONGEST: usize = 20_000;
+/// The most lines.
+pub const MOST_LINES: usize = 400;
+
+/// One line as it was understood.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct ReadLine {
+    /// The line as it stands in the text.
+    pub text: String,
+    /// What it says the ingredient is.
+    pub name: String,
+    /// The amount as it is written, in [`Self::unit`].
+    pub amount: Option<f64>,
+    /// The unit of the amount; none where a measure has no size.
+    pub unit: Option<Unit>,
+    /// The ends of a range that is written in place of an amount.
+    pub range: Option<[f64; 2]>,
+    /// Whether the mass is not known exactly: a volume, or the text says so.
+    pub about: bool,
+    /// The mass, where the whole is in masses: grams.
+    pub grams: Option<f64>,
+    /// The catalogue id that it was taken for.
+    pub id: Option<&'static str>,
+    /// How the name was taken for it.
+    pub how: Option<How>,
+    /// Catalogue ids it could be instead, likeliest first.
+    pub suggestions: Vec<&'static str>,
+    /// Percent of the whole.
+    pub percent: Option<f64>,
+    /// What is wrong with the line: with its name first, then with its amount.
+    pub problems: Vec<LineProblem>,
+    /// A correction says that it is no line of the recipe.
+    pub left_out: bool,
+}
+
+/// What is wrong with a line.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(tag = "kind", rename_all = "kebab-case")]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub enum LineProblem {
+    /// An amount without an ingredient.
+    NoName,
+    /// No amount.
+    NoAmount,
+    /// Nothing in the catalogue is called like that.
+    Unknown,
+    /// It could be more than one ingredient.
+    Ambiguous,
+    /// More than the whole.
+    MoreThanAll,
+    /// A range or a limit, not an amount.
+    AmountRange,
+    /// A number that is none, or two amounts that disagree.
+    AmountBad,
+    /// A measure without a size, or a number without a unit where units differ.
+    UnitMissing,
+    /// A mass or a volume beside percentages.
+    UnitsMixed,
+    /// A ratio has more or fewer numbers than there are names.
+    RatioMismatch,
+    /// It belongs to another recipe of the text.
+    OtherRecipe,
+}
+
+/// What else there is to know of a text.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(tag = "kind", rename_all = "kebab-case")]
+#[cfg_attr(test, derive(ts_rs::TS))]
+#[allow(missing_docs, reason = "a figure is what its name says")]
+pub enum TextRemark {
+    /// A line was taken for a total and left out.
+    TotalLeftOut { line: String },
+    /// Some lines are in percent and others are not, so that their share is not known.
+    MixedUnits,
+    /// The amounts add up to so much, from which percentages were worked out.
+    WorkedOut { unit: Unit, sum: f64, step_percent: f64 },
+    /// Two lines name one ingredient; their amounts were added.
+    Added { name: String },
+    /// A line is water or mostly water, which is not for this tool, and was left out.
+    WaterBased { line: String },
+    /// The percentages add up to so much.
+    TotalNotHundred { sum_percent: f64 },
+    /// An ingredient was given what is missing from the whole.
+    FilledUp { name: String, percent: f64 },
+    /// The masses of a table are not in the proportion of its percentages, which were taken.
+    ColumnsDisagree,
+    /// The text holds two recipes.
+    TwoRecipes,
+    /// Parts or phases were put together.
+    Phases,
+    /// Volumes were turned into masses by the densities of the ingredients.
+    Volumes,
+}
+
+/// Why a piece of the text is no line of the recipe.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum LeftOut {
+    /// A title, an instruction, a note.
+    Note,
+    /// A total.
+    Total,
+    /// Water or mostly water.
+    Water,
+}
+
+/// The text as it was understood.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Read {
+    /// In what the whole is: percent, grams, ounces or parts.
+    pub unit: Unit,
+    /// Line by line.
+    pub lines: Vec<ReadLine>,
+    /// Sum of the amounts in that unit.
+    pub sum: f64,
+    /// What else there is to know.
+    pub remarks: Vec<TextRemark>,
+    /// The pieces of the text that are no lines of the recipe, in their order.
+    pub left_out: Vec<(String, LeftOut)>,
+}
+
+/// What whoever pasted the text corrected of one line.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Correction {
+    /// The number of the line, from 0.
+    pub line: usize,
+    /// The ingredient that it is.
+    pub id: Option<String>,
+    /// The amount that it has, in the unit given or the one read.
+    pub amount: Option<f64>,
+    /// The unit of the amount.
+    pub unit: Option<Unit>,
+    /// It is no line of the recipe.
+    pub left_out: bool,
+}
+
+/// The text as entries and what is none.
+#[derive(Default)]
+struct Gathered {
+    entries: Vec<Entry>,
+    /// Those that are water, whose percentages belong to the whole.
+    water: Vec<Entry>,
+    left_out: Vec<(String, LeftOut)>,
+    /// The unit that a heading gives to bare numbers.
+    unit: Option<amounts::Written>,
+    phases: bool,
+    /// Two columns of percentages differ on these entries.
+    two_columns: Vec<usize>,
+}
+
+/// Reads a pasted recipe, with corrections to its lines.
+///
+/// # Errors
+/// The text is too long, holds nothing that is an ingredient, or a correction names what is not there.
+pub fn read(text: &str, corrections: &[Correction]) -> Result<Read, Failure> {
+    if text.len() > LONGEST {
+        return Err(too_long(format!("the text is longer than {LONGEST} bytes: paste the recipe only")));
+    }
+    let gathered = gather(&letters::clean(text));
+    if gathered.entries.len() > MOST_LINES {
+        return Err(too_long(format!("the text has more than {MOST_LINES} lines: paste the recipe only")));
+    }
+    whole::read(gathered, corrections)
+}
+
+fn too_long(message: String) -> Failure {
+    Failure::new(ErrorKind::OutOfRange, "text", message)
+}
+
+/// Words that a total, or how much a recipe makes, begins or ends with. General knowledge, no source.
+const TOTALS: &str =
+    "total totals sum subtotal summe gesamt zusammen somme totale suma soma jumlah makes make yield yields";
+
+fn is_total(name: &str) -> bool {
+    let folded = letters::fold(name);
+    let mut words = folded.split(' ');
+    let is = |word: Option<&str>| word.is_some_and(|word| TOTALS.split(' ').any(|total| total == word));
+    is(words.next()) || is(words.next_back())
+}
+
+/// Reads the text row by row.
+fn gather(text: &str) -> Gathered {
+    let french_spoons = letters::fold(text).split(' ').any(|word| word == "cs");
+    let mut all = Gathered::default();
+    let mut table: Option<table::Table> = None;
+    let mut block = 0;
+    let mut equal = false;
+    // A name whose amount may stand on the next row, and an amount whose name may.
+    let mut name: Option<Entry> = None;
+    let mut amount: Option<Entry> = None;
+    let mut amounts_come_first = false;
+    for line in text.lines() {
+        let line = line.trim_matches([' ', letters::FIXED_SPACE]);
+        if line.is_empty() {
+            block += 1;
+            continue;
+        }
+        if !line.contains(|letter: char| letters::in_word(letter) || matches!(letter, '%' | '∞')) {
+            continue;
+        }
+        if let Some(heading) = table::Table::of(line) {
+            table = Some(heading);
+            continue;
+        }
+        if let Some(table) = &table
+            && let Some(row) = table.row(line, french_spoons)
+        {
+            all.phases |= row.phase;
+            for entry in row.entries {
+                let before = all.entries.len();
+                add(&mut all, entry, line, block);
+                if row.differs && all.entries.len() > before {
+                    all.two_columns.push(before);
+                }
+            }
+            continue;
+        }
+        let mut row = rows::row(line, french_spoons);
+        all.phases |= is_phase(line);
+        equal |= row.equal;
+        let known = row.entries.iter().all(|entry| entry.meaning.is_some());
+        let amounts = row.entries.iter().filter(|entry| !entry.amounts.is_empty()).count();
+        let notes = std::mem::take(&mut row.notes);
+        if let ([only], []) = (row.entries.as_mut_slice(), notes.as_slice()) {
+            line.clone_into(&mut only.text);
+        }
+        all.left_out.extend(notes.into_iter().map(|note| (note, LeftOut::Note)));
+        match row.entries.as_mut_slice() {
+            // An amount alone.
+            [only] if only.name.is_empty() => {
+                if let Some(mut waiting) = name.take() {
+                    waiting.amounts = std::mem::take(&mut only.amounts);
+                    add(&mut all, waiting, line, block);
+                } else if all.entries.is_empty() || amounts_come_first {
+                    amount = Some(only.clone());
+                } else {
+                    all.left_out.push((line.to_owned(), LeftOut::Total));
+                }
+                continue;
+            }
+            [only] if amounts == 0 && amount.is_some() => {
+                only.amounts = amount.take().map(|waiting| waiting.amounts).unwrap_or_default();
+                amounts_come_first = true;
+                add(&mut all, only.clone(), line, block);
+                continue;
+            }
+            _ => {}
+        }
+        if let Some(waiting) = name.take() {
+            without_amount(&mut all, waiting, block);
+        }
+        if amounts > 0 {
+            for entry in row.entries {
+                if entry.amounts.is_empty() && entry.meaning.is_none() {
+                    all.left_out.push((entry.text, LeftOut::Note));
+                } else {
+                    add(&mut all, entry, line, block);
+                }
+            }
+        } else if equal && known && !row.entries.is_empty() {
+            for mut entry in row.entries {
+                entry.amounts.push(amounts::Amount::part());
+                add(&mut all, entry, line, block);
+            }
+        } else if row.entries.len() == 1 {
+            all.unit = row.unit.filter(|_| !known).or(all.unit);
+            name = row.entries.pop();
+        } else if known && !row.entries.is_empty() {
+            for entry in row.entries {
+                add(&mut all, entry, line, block);
+            }
+        } else {
+            all.unit = row.unit.or(all.unit);
+            all.left_out.push((line.to_owned(), LeftOut::Note));
+            block += 1;
+        }
+    }
+    if let Some(waiting) = name.take() {
+        without_amount(&mut all, waiting, block);
+    }
+    if let Some(waiting) = amount {
+        all.left_out.push((waiting.text, LeftOut::Total));
+    }
+    all
+}
+
+/// A row that holds a name and no amount is a line of the recipe if the name is one, and a title or a note if it is none.
+fn without_amount(all: &mut Gathered, entry: Entry, block: usize) {
+    if entry.meaning.is_some() {
+        let text = entry.text.clone();
+        add(all, entry, &text, block);
+    } else {
+        all.left_out.push((entry.text, LeftOut::Note));
+    }
+}
+
+/// “Phase A”, “B”, “oil phase”.
+fn is_phase(line: &str) -> bool {
+    let folded = letters::fold(line);
+    folded.split(' ').any(|word| word == "phase" || word == "fase")
+        || matches!(folded.as_str(), "a" | "b" | "c" | "d")
+}
+
+/// Adds an entry, or says why it is none.
+fn add(all: &mut Gathered, mut entry: Entry, line: &str, block: usize) {
+    use amounts::{Quantity, Written};
+    let text = if entry.text.is_empty() { line.to_owned() } else { entry.text.clone() };
+    if is_total(&entry.name) {
+        all.left_out.push((text, LeftOut::Total));
+        return;
+    }
+    let bare = entry.amounts.iter().all(|amount| amount.written == Written::Nothing);
+    let plain = match entry.amounts.as_slice() {
+        _ if entry.meaning.is_some() || !bare => true,
+        [] => false,
+        // A number that could be anything is an amount where there is little else.
+        [only] => {
+            !matches!(only.quantity, Quantity::Few | Quantity::Rest(None) | Quantity::Ratio(_))
+                && entry.name.split_whitespace().count() <= 3
+        }
+        _ => false,
+    };
+    if names::says_nothing(&entry.name) || !plain {
+        all.left_out.push((text, LeftOut::Note));
+        return;
+    }
+    if entry.meaning == Some(Meaning::Water) {
+        all.left_out.push((text, LeftOut::Water));
+        all.water.push(entry);
+        return;
+    }
+    entry.text = text;
+    entry.block = block;
+    all.entries.push(entry);
+}
+
+#[cfg(test)]
+mod tests;
