@@ -3,11 +3,13 @@
 import {
   accessible,
   address,
+  asking,
   box,
   choose,
   DESKTOP,
   denyStorage,
   find,
+  go,
   line,
   look,
   open,
@@ -34,10 +36,11 @@ for (const [name, device] of [
         window.print = () => {};
       });
       await open(page);
+      await go(page, "Rework");
       await choose(page, "Rescue a batch");
       await box(page, "What was made").fill("740");
       await box(page, "Of it used or lost").fill("120");
-      await page.getByRole("navigation").getByRole("button", { name: "Find a rescue" }).click();
+      await asking(page, "Find a rescue").click();
       const first = page.locator(answers).first();
       await expect(first).toContainText("Meets every wish");
       const weight = await first.locator(".change strong").first().textContent();
@@ -60,7 +63,7 @@ for (const [name, device] of [
       const other = await elsewhere.newPage();
       await open(other, link);
       await expect(box(other, "What was made")).toHaveValue("740");
-      await other.getByRole("navigation").getByRole("button", { name: "Find a rescue" }).click();
+      await asking(other, "Find a rescue").click();
       await expect(other.locator(answers).first()).toContainText(`${grams} g`);
       await elsewhere.close();
 
@@ -76,10 +79,11 @@ for (const [name, device] of [
 
     test("two seasons stand side by side, and both are kept by name", async ({ page }) => {
       await open(page);
+      await go(page, "Rework");
       await choose(page, "Two seasons");
       await box(page, "Coldest then").fill("-5");
       await box(page, "Hottest then").fill("4");
-      await page.getByRole("navigation").getByRole("button", { name: "Find both" }).click();
+      await asking(page, "Find both").click();
       await expect(page.locator(answers)).toHaveCount(2);
       await expect(page.locator(".seasons thead")).toContainText("Summer");
       await expect(page.locator(".seasons .differs").first()).toBeVisible();
@@ -88,6 +92,7 @@ for (const [name, device] of [
       await look(page, `${name}-seasons`);
       await address(page, /other~-5~4/);
       await page.getByRole("button", { name: "Keep both on the shelf" }).click();
+      await go(page, "Notes");
       await page.locator("summary", { hasText: "Shelf and files" }).click();
       await expect(page.getByRole("button", { name: /^Whipped shea, summer/ })).toBeVisible();
       await page.getByRole("button", { name: /^Whipped shea, winter/ }).click();
@@ -283,7 +288,7 @@ test("a rescue that cannot be is said where it is asked", async ({ page }) => {
   await page.locator("summary", { hasText: "Leave out or replace" }).click();
   await page.locator(".avoid .chip").filter({ hasText: "coconut" }).first().click();
   await box(page, "Of it used or lost").fill("0");
-  await page.getByRole("navigation").getByRole("button", { name: "Find a rescue" }).click();
+  await asking(page, "Find a rescue").click();
   await expect(page.locator("#reworks .problem")).toContainText("nothing can be taken out");
 });
 
@@ -295,7 +300,7 @@ test("the single file rescues, and keeps an own ingredient from a hostile link a
   );
   await expect(page.locator(".line-title").nth(1)).toHaveText(name);
   expect(await page.locator("#page b").count()).toBe(0);
-  await page.getByRole("navigation").getByRole("button", { name: "Find a rescue" }).click();
+  await asking(page, "Find a rescue").click();
   await expect(page.locator(answers).first()).toBeVisible();
   await expect(verdict(page)).toContainText("30");
 });
@@ -323,7 +328,7 @@ test("allergens of own lots, and of what is melted in, stand on the page and on 
   const cautions = page.locator(".cautions");
   await expect(cautions).toContainText("tree nuts: My lot");
   await expect(cautions).toContainText("not known: Lot 7");
-  await page.getByRole("navigation").getByRole("button", { name: "Find a rescue" }).click();
+  await asking(page, "Find a rescue").click();
   const first = page.locator(answers).first();
   await expect(first.locator(".changes")).toContainText("Melt in Beeswax");
   await first.getByRole("button", { name: "Print" }).click();

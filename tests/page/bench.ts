@@ -36,8 +36,17 @@ export const box = (page: Page, name: string): Locator => page.getByRole("textbo
 /** Picks one of a few, as a finger does: by its face. */
 export const choose = (page: Page, face: string): Promise<void> =>
   page.locator(".chip").filter({ hasText: face }).click();
-export const find = (page: Page): Locator =>
-  page.getByRole("navigation", { name: "Actions" }).getByRole("button", { name: "Find a rework" });
+/** What asks for a rework, a rescue or two seasons: in the head, or on a phone under the verdict and in the card. */
+export const asking = (page: Page, words: string): Locator =>
+  page.getByRole("button", { name: words, exact: true }).filter({ visible: true }).first();
+export const find = (page: Page): Locator => asking(page, "Find a rework");
+export const STATIONS = ["Bench", "Rework", "Make", "Heat", "Trouble", "Notes", "Teach"] as const;
+/** Goes to a station, which a phone shows alone. */
+export const go = (page: Page, station: (typeof STATIONS)[number]): Promise<void> =>
+  page
+    .getByRole("navigation", { name: "Stations" })
+    .getByRole("link", { name: station, exact: true })
+    .click();
 
 /** As a browser that keeps nothing for a page. */
 export async function denyStorage(page: Page): Promise<void> {

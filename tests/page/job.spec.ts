@@ -3,11 +3,13 @@
 import {
   accessible,
   address,
+  asking,
   box,
   choose,
   DESKTOP,
   figures,
   find,
+  go,
   holdProofs,
   holdQuestions,
   line,
@@ -15,6 +17,7 @@ import {
   open,
   PHONE,
   percents,
+  STATIONS,
   verdict,
 } from "./bench.js";
 import { expect, test } from "./support.js";
@@ -54,8 +57,10 @@ for (const [name, device] of [
       // A climate and a feel.
       await box(page, "Hottest").fill("31");
       await choose(page, "Pot");
+      await go(page, "Rework");
       await choose(page, "Scoopable");
       await expect(verdict(page)).toContainText("31");
+      await go(page, "Bench");
 
       // A rework: compare, apply, undo, redo.
       await find(page).click();
@@ -96,14 +101,22 @@ for (const [name, device] of [
         await page.emulateMedia({ colorScheme });
         await open(page);
         await accessible(page);
-        await page.locator(".twin summary").click();
-        for (const summary of await page.locator("details.card > summary, .limits > summary").all())
-          await summary.click();
-        await expect(page.locator(".dose-line").first()).toBeVisible();
         await find(page).click();
         await expect(page.locator(".proposal").first()).toBeVisible();
+        for (const station of STATIONS) {
+          await go(page, station);
+          const shut = page.locator(":is(.twin, details.card, .limits):not([open]) > summary:visible");
+          while (await shut.count()) await shut.first().click();
+          if (station === "Teach") await expect(page.locator(".dose-line").first()).toBeVisible();
+          if (station === "Heat") await expect(page.locator("svg.journey")).toBeVisible();
+          if (name === "phone") {
+            await accessible(page);
+            await look(page, `phone-${station}-${colorScheme}`, { fullPage: true });
+          }
+        }
         await accessible(page);
-        await look(page, `${name}-all-open-${colorScheme}`, { fullPage: true });
+        if (name === "desktop") await look(page, `desktop-all-open-${colorScheme}`, { fullPage: true });
+        await go(page, "Bench");
         await page.getByRole("button", { name: "Add an ingredient" }).click();
         await accessible(page);
         await look(page, `${name}-add-${colorScheme}`);
@@ -118,7 +131,7 @@ for (const [name, device] of [
       const small = () =>
         page
           .locator(
-            "button:visible, summary:visible, .chip:visible, .check:visible, select:visible, .text:visible, .thumb-reach",
+            "button:visible, .bar a:visible, summary:visible, .chip:visible, .check:visible, select:visible, .text:visible, .thumb-reach:visible",
           )
           .evaluateAll((all) =>
             all
@@ -131,16 +144,20 @@ for (const [name, device] of [
           );
       await open(page);
       expect(await small()).toEqual([]);
-      await page.locator(".twin summary").click();
-      for (const summary of await page.locator("details.card > summary, .limits > summary").all())
-        await summary.click();
-      await page.locator("summary", { hasText: "Jars, air and prices" }).click();
-      await page.locator(".licences summary").click();
+      await go(page, "Rework");
       await choose(page, "Rescue a batch");
-      await page.getByRole("navigation").getByRole("button", { name: "Find a rescue" }).click();
+      await asking(page, "Find a rescue").click();
       await expect(page.locator(".proposal").first()).toBeVisible();
-      await expect(page.locator(".dose-line").first()).toBeVisible();
-      expect(await small()).toEqual([]);
+      await page.locator(".licences summary").click();
+      for (const station of STATIONS) {
+        await go(page, station);
+        const shut = page.locator(":is(.twin, details.card, .limits):not([open]) > summary:visible");
+        while (await shut.count()) await shut.first().click();
+        if (station === "Make") await page.locator("summary", { hasText: "Jars, air and prices" }).click();
+        if (station === "Teach") await expect(page.locator(".dose-line").first()).toBeVisible();
+        expect(await small(), station).toEqual([]);
+      }
+      await go(page, "Bench");
       await page.getByRole("button", { name: "Add an ingredient" }).click();
       await page.getByRole("button", { name: /^Describe your own/ }).click();
       for (const way of ["Fatty acids", "Solid fat", "Molecules"]) {
@@ -175,6 +192,10 @@ for (const [name, device] of [
       await page.evaluate(() => document.documentElement.setAttribute("dir", "rtl"));
       expect(await wide()).toBeLessThanOrEqual(0);
       await look(page, `${name}-zoomed-rtl`);
+      for (const station of STATIONS) {
+        await go(page, station);
+        expect(await wide(), station).toBeLessThanOrEqual(0);
+      }
     });
   });
 }

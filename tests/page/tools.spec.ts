@@ -3,8 +3,10 @@
 import {
   accessible,
   address,
+  asking,
   box,
   choose,
+  DESKTOP,
   figures,
   find,
   holdProofs,
@@ -12,16 +14,15 @@ import {
   line,
   look,
   open,
-  PHONE,
 } from "./bench.js";
 import { askWorker, spyOnWorker } from "./engine.js";
 import { expect, test } from "./support.js";
 
-test.use({ ...PHONE, colorScheme: "dark" });
+// A wide screen shows all stations; stations.spec.ts walks through them on a phone.
+test.use({ ...DESKTOP, colorScheme: "dark" });
 
 test("from a symptom in the maker's words to its cause, and on to a rework or a rescue", async ({ page }) => {
   await open(page);
-  await page.locator("summary", { hasText: "What went wrong?" }).click();
   const card = page.locator("#trouble");
   await card.getByLabel("Or in your own words").fill("it went grainy after a hot week");
   await expect(card.getByRole("heading", { name: "Grainy" })).toBeVisible();
@@ -41,7 +42,6 @@ test("from a symptom in the maker's words to its cause, and on to a rework or a 
 
 test("what went wrong is taken back, and the same words are answered again", async ({ page }) => {
   await open(page);
-  await page.locator("summary", { hasText: "What went wrong?" }).click();
   const card = page.locator("#trouble");
   const words = card.getByLabel("Or in your own words");
   await words.fill("it went grainy after a hot week");
@@ -308,7 +308,7 @@ test("a batch of 50 kg is rescued too, by what one weighs of so much", async ({ 
   await open(page);
   await choose(page, "Rescue a batch");
   await box(page, "What was made").fill("50000");
-  await page.getByRole("navigation").getByRole("button", { name: "Find a rescue" }).click();
+  await asking(page, "Find a rescue").click();
   const first = page.locator("#reworks .proposal").first();
   await expect(first).toContainText("Meets every wish");
   // By thousands, with a narrow space that does not break.
@@ -326,7 +326,7 @@ const LONG_TOO = {
 for (const [button, address] of Object.entries(LONG_TOO)) {
   test(`"${button}" says how far it is, can be cancelled, and answers`, async ({ page }) => {
     await open(page, address);
-    const ask = page.getByRole("navigation", { name: "Actions" }).getByRole("button", { name: button });
+    const ask = asking(page, button);
     const bar = page.getByRole("progressbar", { name: "Searching" });
     await ask.click();
     await expect(bar).toHaveAttribute("value", /^0\.\d+|^1$/);

@@ -16,6 +16,7 @@ import { backupFile } from "./files.js";
 import { Kept } from "./kept.js";
 import { type Parts, page } from "./page.js";
 import { repeatHeld } from "./parts/hold.js";
+import { Stations } from "./stations.js";
 import { Store } from "./store.js";
 
 const root = document.getElementById("page");
@@ -31,8 +32,8 @@ quick.warm();
 const kept = new Kept();
 const store = new Store(kept);
 const parts = made(compose);
-const { bench } = parts;
-const arrivals = new Arrivals(bench);
+const { bench, stations } = parts;
+const arrivals = new Arrivals(bench, stations);
 
 function compose(): Parts {
   const bench = new Bench(store, quick, new Engine(startWorker, compile), draw);
@@ -45,6 +46,7 @@ function compose(): Parts {
     trouble: new Trouble(bench),
     teach: new Teach(bench),
     shelf: new Shelf(bench),
+    stations: new Stations(bench),
   };
 }
 
@@ -105,7 +107,7 @@ matchMedia("print").addEventListener("change", ({ matches }) => {
   parts.make.onPaper = matches;
   bench.drawNow();
 });
-addEventListener("hashchange", () => void arrivals.openLink(location.hash));
+addEventListener("hashchange", () => void arrivals.follow(location.hash));
 repeatHeld(root);
 void arrivals.begin(location.hash);
 

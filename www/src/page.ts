@@ -12,7 +12,7 @@ import { recipe } from "./features/bench/recipe.js";
 import { sources } from "./features/bench/sources.js";
 import type { Look } from "./features/bench/state.js";
 import { table } from "./features/bench/table.js";
-import { places, verdict } from "./features/bench/verdict.js";
+import { places, verdict, verdictLine } from "./features/bench/verdict.js";
 import { climate, feel } from "./features/bench/wishes.js";
 import type { Heat } from "./features/heat/state.js";
 import { journeyCard } from "./features/heat/view.js";
@@ -20,6 +20,7 @@ import { cautions } from "./features/make/cautions.js";
 import { making } from "./features/make/making.js";
 import { benchSheet, weighing } from "./features/make/sheet.js";
 import type { Make } from "./features/make/state.js";
+import { notebook } from "./features/notebook/view.js";
 import { findRework } from "./features/rework/find.js";
 import { aimOf, type Search } from "./features/rework/state.js";
 import { FIND, reworks } from "./features/rework/view.js";
@@ -32,6 +33,7 @@ import { hardenerCard } from "./features/teach/view.js";
 import type { Trouble } from "./features/trouble/state.js";
 import { troubleCard } from "./features/trouble/view.js";
 import { icon } from "./parts/icons.js";
+import { STATIONS, type Station, type Stations } from "./stations.js";
 
 /** What the page is made of. */
 export interface Parts {
@@ -43,60 +45,74 @@ export interface Parts {
   trouble: Trouble;
   teach: Teach;
   shelf: Shelf;
+  stations: Stations;
 }
 
-export function page({ bench, look, search, make, heat, trouble, teach, shelf }: Parts): TemplateResult {
+export function page(parts: Parts): TemplateResult {
+  const { bench, look, search, make, heat, trouble, teach, shelf, stations } = parts;
   const { before, after } = bench.pair;
   return html`
-    <header class="head">
+    <header class="head ${stations.at === "bench" ? "" : "away"}">
       <h1>Meltmargin</h1>
-      <p>Will your body butter hold in the heat<span>, and what is the smallest change that helps</span>?</p>
+      <p class="promise">Will your body butter hold in the heat, and what is the smallest change that helps?</p>
+      ${verdictLine(bench, () => stations.go("bench"))}
+      ${actions(search, stations)}
+      ${bar(stations)}
     </header>
     <main class="bench ${bench.opening ? "opening" : ""}" ?inert=${bench.opening}>
       <div class="edited">
-      <div class="look">
-        ${verdict(bench)}
-        <section class="card look-card" aria-label="Temperatures">
-          <div class="picture-frame ${bench.failure ? "stale" : ""}" ${ref(look.fit)}>${picture(look)}</div>
-          <p class="reading" aria-hidden="true">${
-            reading(look, after, before) ||
-            (before || look.fresh ? legend(look, before !== null) : "Touch the curve: what is it like there?")
-          }</p>
-          ${places(bench)}
-          ${table(bench)}
-        </section>
-      </div>
-      <div class="work">
-        ${recipe(look)}
-        ${climate(bench)}
-        ${feel(bench)}
-        ${reworks(search, make)}
-      </div>
+        ${station(stations, "bench", "look", [
+          verdict(bench),
+          html`<button type="button" class="button primary wide find-here" @click=${() => findRework(search, stations)}>
+            ${icon("find")} ${FIND[aimOf(bench.state)]}</button>`,
+          html`<section class="card look-card" aria-label="Temperatures">
+            <div class="picture-frame ${bench.failure ? "stale" : ""}" ${ref(look.fit)}>${picture(look)}</div>
+            <p class="reading" aria-hidden="true">${
+              reading(look, after, before) ||
+              (before || look.fresh
+                ? legend(look, before !== null)
+                : "Touch the curve: what is it like there?")
+            }</p>
+            ${places(bench)}
+            ${table(bench)}
+          </section>`,
+        ])}
+        <div class="work">
+          ${station(stations, "bench", "", [recipe(look), climate(bench)])}
+          ${station(stations, "rework", "", [feel(bench), reworks(search, make)])}
+        </div>
       </div>
       <div class="more">
         <div class="column">
-          ${weighing(make)}
-          ${making(look)}
-          ${cautions(bench)}
+          ${station(stations, "make", "", [weighing(make), making(look, stations), cautions(bench)])}
         </div>
         <div class="column">
-          ${hardenerCard(teach)}
-          ${journeyCard(heat)}
-          ${troubleCard(trouble, search)}
-          ${shelfCard(shelf)}
-          ${sources(look)}
-          ${settings(shelf)}
+          ${station(stations, "heat", "", [journeyCard(heat)])}
+          ${station(stations, "trouble", "", [troubleCard(trouble, search, stations)])}
+          ${station(stations, "teach", "", [hardenerCard(teach), sources(look)])}
+          ${station(stations, "notebook", "", [notebook(), shelfCard(shelf), settings(shelf)])}
         </div>
       </div>
     </main>
     ${notice(bench)}
-    ${bar(search)}
     ${addSheet(look.own)}
     ${ownSheet(look.own)}
     ${pasteSheet(look.pasted)}
     ${backupSheet(shelf)}
-    ${originSheet(bench)}
+    ${originSheet(bench, stations)}
     ${benchSheet(make, search)}`;
+}
+
+/** A part of a station; the first of a name is where its link leads. */
+function station(
+  stations: Stations,
+  name: Station,
+  place: "look" | "",
+  cards: TemplateResult[],
+): TemplateResult {
+  const shown = stations.at === name ? "at" : "";
+  const leads = name !== "bench" || place === "look";
+  return html`<div class="station ${place} ${shown}" id=${leads ? name : nothing} tabindex=${leads ? "-1" : nothing}>${cards}</div>`;
 }
 
 function legend({ fresh }: Look, compared: boolean): TemplateResult {
@@ -123,13 +139,36 @@ function notice(bench: Bench): TemplateResult {
   }</div>`;
 }
 
-/** Within reach of the thumb. */
-function bar(search: Search): TemplateResult {
+function actions(search: Search, stations: Stations): TemplateResult {
   const { bench } = search;
-  return html`<nav class="bar" aria-label="Actions">
+  return html`<nav class="actions" aria-label="Actions">
     <button type="button" class="bar-button" ?disabled=${!bench.store.canUndo} @click=${() => bench.undo()}>${icon("undo")}<span>Undo</span></button>
     <button type="button" class="bar-button" ?disabled=${!bench.store.canRedo} @click=${() => bench.redo()}>${icon("redo")}<span>Redo</span></button>
-    <button type="button" class="bar-button main" @click=${() => findRework(search)}>${icon("find")}<span>${FIND[aimOf(bench.state)]}</span></button>
+    <button type="button" class="bar-button main" @click=${() => findRework(search, stations)}>${icon("find")}<span>${FIND[aimOf(bench.state)]}</span></button>
     <button type="button" class="bar-button" @click=${() => bench.share()}>${icon("share")}<span>Share</span></button>
   </nav>`;
+}
+
+const NAMES: Record<Station, string> = {
+  bench: "Bench",
+  rework: "Rework",
+  make: "Make",
+  heat: "Heat",
+  trouble: "Trouble",
+  notebook: "Notes",
+  teach: "Teach",
+};
+
+/** Within reach of the thumb. */
+function bar(stations: Stations): TemplateResult {
+  const go = (station: Station) => (event: Event) => {
+    event.preventDefault();
+    stations.go(station);
+  };
+  return html`<nav class="bar" aria-label="Stations">${STATIONS.map(
+    (
+      one,
+    ) => html`<a class="bar-button" href="#${one}" aria-current=${stations.at === one ? "true" : nothing} @click=${go(one)}>
+      ${icon(one)}<span>${NAMES[one]}</span></a>`,
+  )}</nav>`;
 }

@@ -19,6 +19,14 @@ const paths = {
   pot: "M5 9h14v11H5zM4 5h16v4H4z",
   bar: "M4 10.500 7 7h10l3 3.500v6.500H4zM4 10.500h16",
   print: "M7 9V3h10v6M7 17H4V9h16v8h-3M7 14h10v7H7z",
+  // The stations of the page.
+  bench: "M6 4v6M18 4v6M12 4v6M3 10h18v4H3zM6 14v6M18 14v6",
+  rework: "M5 7h9m0 0-3.500-3.500M14 7l-3.500 3.500M19 17h-9m0 0 3.500-3.500M10 17l3.500 3.500",
+  make: "M4 11h14v5a4 4 0 0 1-4 4H8a4 4 0 0 1-4-4zM18 12h3M8 3v4M12 3v4M15 3v4",
+  heat: "M10 14V5a2 2 0 0 1 4 0v9a4 4 0 1 1-4 0zM12 9v7",
+  trouble: "M5 12a7 7 0 1 1 14 0a7 7 0 0 1-14 0M9.500 10a2.500 2.500 0 1 1 3 2.500c-.4.2-.5.5-.5 1m0 2v.5",
+  notebook: "M6 3h12v18H6zM9 3v18M12.500 8h3M12.500 12h3",
+  teach: "M4 4v16h16M7 15l4-4 3 2 5-7",
   caution: "M12 4 2.500 20h19zM12 10v5m0 2.500v.5",
 } as const;
 

@@ -4,6 +4,7 @@ import { html, type TemplateResult } from "lit/html.js";
 
 import type { Bench } from "../../bench.js";
 import { closeSheet, openSheet, sheet } from "../../parts/sheets.js";
+import type { Stations } from "../../stations.js";
 import { type OriginKey, origins } from "./sources.js";
 
 /** What is asked about together. */
@@ -23,21 +24,20 @@ export function askOrigin(bench: Bench, key: OriginKey, what: string): TemplateR
   return html`<button type="button" class="origin" aria-label="Where ${what} comes from" @click=${() => show(bench, key)}><span>?</span></button>`;
 }
 
-export function originSheet(bench: Bench): TemplateResult {
-  return sheet(bench, "origin", "Where does this come from?", (about) => body(bench, about as OriginKey));
+export function originSheet(bench: Bench, stations: Stations): TemplateResult {
+  return sheet(bench, "origin", "Where does this come from?", (about) =>
+    body(bench, stations, about as OriginKey),
+  );
 }
 
-function body(bench: Bench, origin: OriginKey): TemplateResult {
+function body(bench: Bench, stations: Stations, origin: OriginKey): TemplateResult {
   const { behaviour } = bench;
   const known = behaviour && origins(behaviour, bench.store.preferences.temperature);
   const told = known ? [origin, ...(BESIDE[origin] ?? [])].map((key) => known[key]) : [];
   const all = () => {
     closeSheet("origin");
-    const card = document.querySelector<HTMLDetailsElement>("#sources");
-    if (!card) return;
-    card.open = true;
-    card.scrollIntoView({ block: "start" });
-    card.querySelector("summary")?.focus({ preventScroll: true });
+    stations.go("teach", "sources-title");
+    document.querySelector<HTMLDetailsElement>("#sources")?.setAttribute("open", "");
   };
   return html`<div class="sheet-body padded">
     ${told.map(({ title, text }) => html`<h3>${title}</h3><p>${text}</p>`)}

@@ -44,7 +44,8 @@ export function sources(look: Look): TemplateResult {
     look.bench.refresh();
   };
   return html`<details class="card fold" id="sources" @toggle=${toggle}>
-    <summary><h2>Where do these figures come from?</h2></summary>
+    <summary id="sources-title"><span class="told"><h2>Where do these figures come from?</h2>
+      <small>Each with its band, and the source of both</small></span></summary>
     ${look.sourcesOpen ? all(look.bench) : nothing}
   </details>`;
 }

@@ -12,9 +12,6 @@ import { say, sayFinding, sayFindings } from "../../words.js";
 import { figure } from "./origin.js";
 import type { OriginKey } from "./sources.js";
 
-/** Holds the place of the remarks, so that nothing moves when they come. */
-const NO_REMARKS = html`<div class="no-remarks"></div>`;
-
 /** What the sentence is about. */
 function subject(bench: Bench): TemplateResult {
   const name = bench.state.name ?? "This butter";
@@ -32,46 +29,61 @@ function toMind({ misses, pack, verdict }: Behaviour): string[] {
   ];
 }
 
-export function verdict(bench: Bench): TemplateResult {
-  const shell = (mood: Mood, text: TemplateResult, more = NO_REMARKS) =>
-    frame(subject(bench), mood, text, more);
-  const total = bench.total();
-  if (bench.opening) return shell("waiting", html`Opening what was on the bench…`);
-  if (!bench.state.recipe.length) {
-    return shell("none", html`${say("verdict-empty")}`);
-  }
-  if (bench.failure && Math.abs(total - 100) > 0.01) {
-    return shell(
-      "none",
-      html`${say("verdict-sum", { sum_percent: total })}`,
-      html`<button type="button" class="button" @click=${() => bench.scale()}>Scale to 100 %</button>`,
-    );
-  }
-  if (bench.failure) return shell("none", html`${bench.failure.message}`);
-  if (!bench.behaviour) return shell("waiting", html`${say("verdict-waiting")}`);
-  const { mood, findings } = bench.behaviour.verdict;
-  const remarks = toMind(bench.behaviour);
-  return shell(
-    mood,
-    html`${sayFindings("verdict", findings)}`,
-    remarks.length
-      ? html`<details class="remarks"><summary>Why, and what to mind</summary>
-          <ul>${remarks.map((remark) => html`<li>${remark}</li>`)}</ul></details>`
-      : NO_REMARKS,
-  );
+/** What is said of the butter, in few words and in all. */
+interface Said {
+  mood: Mood;
+  text: string;
+  remarks?: string[];
+  /** Whether the sum is what stands in the way. */
+  scales?: boolean;
 }
 
 type Mood = "good" | "doubtful" | "bad" | "none" | "waiting";
 
-function frame(about: TemplateResult, mood: Mood, text: TemplateResult, more: TemplateResult) {
-  const sign = mood === "good" || mood === "doubtful" || mood === "bad" ? icon(mood) : nothing;
+function said(bench: Bench): Said {
+  const total = bench.total();
+  if (bench.opening) return { mood: "waiting", text: "Opening what was on the bench…" };
+  if (!bench.state.recipe.length) return { mood: "none", text: say("verdict-empty") };
+  if (bench.failure) {
+    return Math.abs(total - 100) > 0.01
+      ? { mood: "none", text: say("verdict-sum", { sum_percent: total }), scales: true }
+      : { mood: "none", text: bench.failure.message };
+  }
+  if (!bench.behaviour) return { mood: "waiting", text: say("verdict-waiting") };
+  const { mood, findings } = bench.behaviour.verdict;
+  return { mood, text: sayFindings("verdict", findings), remarks: toMind(bench.behaviour) };
+}
+
+const sign = (mood: Mood) =>
+  mood === "good" || mood === "doubtful" || mood === "bad" ? icon(mood) : nothing;
+
+export function verdict(bench: Bench): TemplateResult {
+  const { mood, text, remarks, scales } = said(bench);
   return html`<section class="verdict ${mood}" aria-labelledby="verdict-title">
     <h2 id="verdict-title" class="visually-hidden">Verdict</h2>
-    <p class="subject">${about}</p>
-    <div class="verdict-line"><span class="mood">${sign}</span>
+    <p class="subject">${subject(bench)}</p>
+    <div class="verdict-line"><span class="mood">${sign(mood)}</span>
       <p class="verdict-text" role="status" aria-live="polite">${text}</p></div>
-    ${more}
+    ${
+      scales
+        ? html`<button type="button" class="button" @click=${() => bench.scale()}>Scale to 100 %</button>`
+        : remarks?.length
+          ? html`<details class="remarks"><summary>Why, and what to mind</summary>
+            <ul>${remarks.map((remark) => html`<li>${remark}</li>`)}</ul></details>`
+          : html`<div class="no-remarks"></div>`
+    }
   </section>`;
+}
+
+/** The verdict where something else is looked at: a line, and the way back to it. */
+export function verdictLine(bench: Bench, go: () => void): TemplateResult {
+  const { mood, text } = said(bench);
+  const back = (event: Event) => {
+    event.preventDefault();
+    go();
+  };
+  return html`<a class="verdict-brief ${mood}" href="#bench" @click=${back}>
+    <span class="mood">${sign(mood)}</span><span class="visually-hidden">Verdict: </span><span class="brief-text">${text}</span></a>`;
 }
 
 /** How it feels in a jar that is so warm. */

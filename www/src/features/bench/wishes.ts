@@ -1,6 +1,6 @@
 // The climate and what the maker wants of the butter.
 
-import { html, type TemplateResult } from "lit/html.js";
+import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import type { Bench } from "../../bench.js";
 import type { Firmness, Format, OnSkin, Storage } from "../../contract.js";
@@ -23,10 +23,16 @@ export function crossed({ coldest, hottest }: Storage): string | null {
 }
 
 export function climate(bench: Bench): TemplateResult {
-  const { storage_c, skin_c } = bench.state;
+  const { storage_c, skin_c, format } = bench.state;
   const unit = bench.store.preferences.temperature;
+  const formats: Choice<Format>[] = [
+    { value: "whipped", label: "Whipped", drawing: icon("whipped") },
+    { value: "pot", label: "Pot", drawing: icon("pot") },
+    { value: "bar", label: "Bar", drawing: icon("bar") },
+  ];
   return html`<section class="card climate" aria-labelledby="climate-title">
-    <h2 id="climate-title">Where the jar lives</h2>
+    <h2 id="climate-title">The jar and where it lives</h2>
+    ${chips("Sold as", "format", formats, format, (value) => bench.store.change({ format: value }))}
     <div class="pair">
       ${celsiusBox(
         bench,
@@ -55,12 +61,17 @@ export function climate(bench: Bench): TemplateResult {
           }}><span>${shown(toUnit(cold, unit), 0)}–${degrees(hot, unit)}</span><small>${words}</small></button>`;
       })}
     </div>
-    ${celsiusBox(bench, "skin", "Skin", skin_c, bench.complaint("skin_c"), (skin) => bench.store.change({ skin_c: skin }, "skin"))}
-    <p class="help">${say("skin-is-cooler")}</p>
+    <details class="limits" ?open=${bench.complaint("skin_c") !== null}>
+      <summary>Skin ${degrees(skin_c, unit)}${bench.state.pack ? `, ${PACKS[bench.state.pack] ?? bench.state.pack}` : " and the pack"}</summary>
+      ${celsiusBox(bench, "skin", "Skin", skin_c, bench.complaint("skin_c"), (skin) => bench.store.change({ skin_c: skin }, "skin"))}
+      <p class="help">${say("skin-is-cooler")}</p>
+      ${packedIn(bench, "pack")}
+      ${bench.behaviour?.pack ? html`<p class="help">${sayFinding("pack", bench.behaviour.pack)}</p>` : nothing}
+    </details>
   </section>`;
 }
 
-const PACKS = {
+const PACKS: Record<string, string> = {
   "": "not said",
   jar: "plastic jar",
   "glass-jar": "glass jar",
@@ -79,12 +90,7 @@ export function packedIn(bench: Bench, id: string): TemplateResult {
 type Wish<T> = T | "any";
 
 export function feel(bench: Bench): TemplateResult {
-  const { format, firmness, on_skin } = bench.state;
-  const formats: Choice<Format>[] = [
-    { value: "whipped", label: "Whipped", drawing: icon("whipped") },
-    { value: "pot", label: "Pot", drawing: icon("pot") },
-    { value: "bar", label: "Bar", drawing: icon("bar") },
-  ];
+  const { firmness, on_skin } = bench.state;
   const firmnesses: Choice<Wish<Firmness>>[] = [
     { value: "soft", label: "Soft", hint: "spreads at a touch" },
     { value: "scoopable", label: "Scoopable", hint: "scoops and spreads" },
@@ -103,9 +109,6 @@ export function feel(bench: Bench): TemplateResult {
   ];
   return html`<section class="card feel" aria-labelledby="feel-title">
     <h2 id="feel-title">What it should be</h2>
-    ${chips("Sold as", "format", formats, format, (value) => bench.store.change({ format: value }))}
-    ${packedIn(bench, "pack")}
-    ${bench.behaviour?.pack ? html`<p class="help">${sayFinding("pack", bench.behaviour.pack)}</p>` : html``}
     ${chips("At room temperature", "firmness", firmnesses, firmness ?? "any", (value) =>
       bench.store.change({ firmness: value === "any" ? null : value }),
     )}

@@ -47,7 +47,8 @@ export function journeyCard(heat: Heat): TemplateResult {
     heat.toggle();
   };
   return html`<details class="card fold" id="journey" .open=${now !== null}>
-    <summary @click=${toggle}><h2>On its way in the heat</h2></summary>
+    <summary @click=${toggle}><span class="told"><h2>On its way in the heat</h2>
+      <small>A parcel box, a van, a car in the sun: how a packed butter fares</small></span></summary>
     ${now ? body(heat, now) : nothing}
   </details>`;
 }

@@ -2,12 +2,18 @@
 
 import { html, nothing, type TemplateResult } from "lit/html.js";
 
+import type { Stations } from "../../stations.js";
 import { say, sayFinding, sayFindings } from "../../words.js";
 import { askOrigin } from "../bench/origin.js";
 import type { Look } from "../bench/state.js";
 
-export function making(look: Look): TemplateResult {
+export function making(look: Look, stations: Stations): TemplateResult {
   const { bench } = look;
+  const toggle = () => {
+    void look.toggleFresh();
+    // To where it is shown.
+    if (look.showsFresh) stations.go("bench");
+  };
   const now = bench.behaviour;
   if (!now) return html``;
   return html`<section class="card" aria-labelledby="making-title">
@@ -15,7 +21,7 @@ export function making(look: Look): TemplateResult {
     <ol class="steps">${now.steps.map((step) => html`<li>${sayFinding("step", step)}</li>`)}</ol>
     <p>${sayFindings("settling", now.settling)} ${askOrigin(bench, "fresh", "what it is like fresh")}</p>
     <button type="button" class="button" aria-pressed=${look.showsFresh ? "true" : "false"}
-      @click=${() => void look.toggleFresh()}>Show it fresh in the picture</button>
+      @click=${toggle}>Show it fresh in the picture</button>
     <p class="help">${sayFinding("dab", now.dab.melts)}</p>
     ${
       now.troubles.length

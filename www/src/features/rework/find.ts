@@ -1,11 +1,10 @@
 // Asks for what the state asks for, and goes to where the answers will stand.
 
+import type { Stations } from "../../stations.js";
 import type { Search } from "./state.js";
 
-export function findRework(search: Search): void {
-  const place = document.querySelector<HTMLElement>("#reworks");
-  const show = () => place?.scrollIntoView({ block: "start" });
+export function findRework(search: Search, stations: Stations): void {
+  const show = () => stations.go("rework", "reworks");
   void search.find().then(() => requestAnimationFrame(show));
   show();
-  place?.focus({ preventScroll: true });
 }

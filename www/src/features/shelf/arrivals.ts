@@ -6,13 +6,17 @@ import { EngineError } from "../../engine.js";
 import { asideFile } from "../../files.js";
 import { freeName, type Shelved, type Work } from "../../kept.js";
 import { EXAMPLE, held, type State, sent, untouched } from "../../state.js";
+import { type Stations, shownBy, stationIn } from "../../stations.js";
 import { sayFindings } from "../../words.js";
 
 export class Arrivals {
   /** By what name this tab's recipe is kept on the shelf, while another tab's is the one that is on the bench. */
   #refuge: string | null = null;
 
-  constructor(private readonly bench: Bench) {
+  constructor(
+    private readonly bench: Bench,
+    private readonly stations: Stations,
+  ) {
     const { store } = bench;
     store.onconflict = (work) => void this.#askWhich(work);
     store.kept.onheard = (place) => this.#heard(place);
@@ -20,9 +24,10 @@ export class Arrivals {
 
   async begin(fragment: string): Promise<void> {
     const { bench } = this;
+    this.stations.at = stationIn(fragment) ?? "bench";
     bench.refresh();
     try {
-      const opened = await this.#comeIn(fragment.replace(/^#/, ""));
+      const opened = await this.#comeIn(stationIn(fragment) ? "" : fragment.replace(/^#/, ""));
       // What the visitor came for first: the catalogue can wait for the verdict.
       const predicted = opened ? undefined : bench.predict();
       await Promise.all([bench.list(), predicted]);
@@ -106,6 +111,18 @@ export class Arrivals {
 
   // A link
 
+  /** What the address holds now: a station of the page, or a link. */
+  async follow(fragment: string): Promise<void> {
+    const station = stationIn(fragment);
+    if (!station) {
+      await this.openLink(fragment);
+      return;
+    }
+    // The address goes on holding the recipe.
+    history.replaceState(null, "", `#${this.bench.store.link ?? ""}`);
+    this.stations.go(station);
+  }
+
   /** Whether what the link holds was put on the bench: it could be opened, and is not there already. */
   async openLink(fragment: string): Promise<boolean> {
     const { bench } = this;
@@ -118,6 +135,7 @@ export class Arrivals {
       bench.drafts.clear();
       bench.unfolded = -1;
       bench.store.replace(held(state));
+      this.stations.at = shownBy(bench.state);
       const told = shelved ? [shelved.words] : [];
       if (remarks.length) told.push(sayFindings("link-remark", remarks));
       if (told.length) {

@@ -41,7 +41,8 @@ export function shelfCard(shelf: Shelf): TemplateResult {
     bench.say({ text: `“${one.name}” is off the shelf.`, tone: "plain", actions: [back(bench, before)] });
   };
   return html`<details class="card fold" id="shelf">
-    <summary><h2>Shelf and files</h2></summary>
+    <summary><span class="told"><h2>Shelf and files</h2>
+      <small>Recipes kept by name, saved, opened, backed up</small></span></summary>
     <div class="row">
       <button type="button" class="button" @click=${put}>Keep this recipe by its name</button>
     </div>

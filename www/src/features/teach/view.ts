@@ -50,7 +50,8 @@ export function hardenerCard(teach: Teach): TemplateResult {
     teach.toggle();
   };
   return html`<details class="card fold" id="hardeners" .open=${now !== null}>
-    <summary @click=${toggle}><h2>How a hardener moves the melting point</h2></summary>
+    <summary @click=${toggle}><span class="told"><h2>How a hardener moves the melting point</h2>
+      <small>Dose by dose, in the recipe on the bench</small></span></summary>
     ${now ? body(teach, now) : nothing}
   </details>`;
 }

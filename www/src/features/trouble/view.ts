@@ -6,6 +6,7 @@ import type { Kinds } from "../../../generated/messages.js";
 import { degrees } from "../../numbers.js";
 import { select } from "../../parts/controls.js";
 import { icon } from "../../parts/icons.js";
+import type { Stations } from "../../stations.js";
 import { say, sayFinding, sayFindings } from "../../words.js";
 import { findRework } from "../rework/find.js";
 import type { Search } from "../rework/state.js";
@@ -20,11 +21,11 @@ const SIGNS: Kinds["sign"][] = [
   "too-hard-in-the-cold",
 ];
 
-export function troubleCard(trouble: Trouble, search: Search): TemplateResult {
+export function troubleCard(trouble: Trouble, search: Search, stations: Stations): TemplateResult {
   const { bench, told, sign, words, failure } = trouble;
   const unit = bench.store.preferences.temperature;
-  return html`<details class="card fold" id="trouble">
-    <summary><h2>What went wrong?</h2></summary>
+  return html`<section class="card" aria-labelledby="trouble-title">
+    <h2 id="trouble-title">What went wrong?</h2>
     ${select("symptom", "The last batch", { "": "Choose what you saw…", ...Object.fromEntries(SIGNS.map((one) => [one, say(`sign-${one}`)])) }, sign, (value) => trouble.seen(value))}
     <label class="label" for="symptom-words">Or in your own words</label>
     <input id="symptom-words" class="text" type="text" maxlength="200" placeholder="it went grainy after a hot week" autocomplete="off"
@@ -37,7 +38,7 @@ export function troubleCard(trouble: Trouble, search: Search): TemplateResult {
           <ul class="bullets">${told.remedies.map((remedy) => html`<li>${sayFinding("remedy", remedy)}</li>`)}</ul>
           <div class="row"><button type="button" class="button primary" @click=${() => {
             bench.store.change({ storage_c: told.rework_storage_c, made: null, other_storage_c: null });
-            findRework(search);
+            findRework(search, stations);
           }}>${icon("find")} Find a rework for ${degrees(told.rework_storage_c.coldest, unit)} to ${degrees(told.rework_storage_c.hottest, unit)}</button>
           <button type="button" class="button" @click=${() => {
             const { batch } = bench.store.preferences;
@@ -46,9 +47,9 @@ export function troubleCard(trouble: Trouble, search: Search): TemplateResult {
               made: { grams: batch, used_grams: 0 },
               other_storage_c: null,
             });
-            findRework(search);
+            findRework(search, stations);
           }}>Rescue the batch</button></div>`
         : nothing
     }
-  </details>`;
+  </section>`;
 }

@@ -1,0 +1,33 @@
+// The stations of the page. A phone shows one at a time, over the bar under the thumb; a wide screen lays them side by side,
+// and goes to where one stands.
+
+import type { Bench } from "./bench.js";
+import type { State } from "./state.js";
+
+export const STATIONS = ["bench", "rework", "make", "heat", "trouble", "notebook", "teach"] as const;
+export type Station = (typeof STATIONS)[number];
+
+/** The station that an address names, as in `#heat`. A link's text begins with its version, so that it is never one. */
+export function stationIn(fragment: string): Station | undefined {
+  return STATIONS.find((one) => `#${one}` === fragment);
+}
+
+/** What a link was shared to show. */
+export function shownBy({ picture, journey }: State): Station {
+  return picture ? "teach" : journey ? "heat" : "bench";
+}
+
+export class Stations {
+  at: Station = "bench";
+
+  constructor(private readonly bench: Bench) {}
+
+  /** Goes to a station, or to what has this id in it. */
+  go(station: Station, id = station as string): void {
+    this.at = station;
+    this.bench.drawNow();
+    const place = document.getElementById(id);
+    place?.scrollIntoView({ block: "start" });
+    place?.focus({ preventScroll: true });
+  }
+}
