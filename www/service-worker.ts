@@ -30,7 +30,10 @@ worker.addEventListener("fetch", (event) => {
   event.respondWith(
     (async () => {
       const cache = await caches.open(CACHE);
-      const kept = await cache.match(request, { ignoreSearch: true });
+      // The page is kept by the name of its folder, and may be asked for by its own.
+      const { pathname } = new URL(request.url);
+      const byName = pathname === new URL("index.html", worker.registration.scope).pathname;
+      const kept = await cache.match(byName ? worker.registration.scope : request, { ignoreSearch: true });
       return kept ?? fetch(request);
     })(),
   );

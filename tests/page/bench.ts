@@ -66,7 +66,8 @@ export async function open(page: Page, address = "./"): Promise<void> {
 
 /** The figures that decide, as the page shows them. */
 export async function figures(page: Page): Promise<string[]> {
-  return page.locator(".places dd").allInnerTexts();
+  const texts = await page.locator(".places dd").allTextContents();
+  return texts.map((text) => text.replace(/\s+/g, " ").trim());
 }
 
 /** The percentages in the boxes. */

@@ -284,7 +284,7 @@ test("a long search says how far it is, can be cancelled, and the next one answe
   await page.getByRole("button", { name: "Cancel" }).click();
   await expect(bar).toHaveCount(0);
   await letGo();
-  await page.locator(".feel .chip").filter({ hasText: "Pot" }).click();
+  await page.locator(".climate .chip").filter({ hasText: "Pot" }).click();
   await box(page, "Hottest").fill("20");
   await find(page).click();
   await expect(page.locator("#reworks .proposal").first()).toBeVisible();

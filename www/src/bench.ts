@@ -2,11 +2,11 @@
 // it, each with its state and its view; it knows none of them. Every decision about butters is the engine's.
 
 import type { Answers, Behaviour, Bounds, Failure, Ingredient, Item, Question, Request } from "./contract.js";
-import { type Engine, EngineError, Superseded } from "./engine.js";
+import { Away, type Engine, EngineError, Superseded } from "./engine.js";
 import type { Work } from "./kept.js";
 import { EXAMPLE, held, keyed, keyOf, type Limits, type State, sent } from "./state.js";
 import type { Store } from "./store.js";
-import { sayTo } from "./words.js";
+import { say, sayTo } from "./words.js";
 
 export interface Action {
   label: string;
@@ -20,6 +20,15 @@ export interface Notice {
   actions?: Action[];
 }
 
+/** Why there is no engine, in words. */
+const AWAY = {
+  "not-fetched": "engine-not-fetched",
+  "not-here": "engine-not-here",
+  stopped: "engine-stopped",
+} as const;
+
+/** How long a verdict may be one of before, ms: then it is marked as such. */
+const LATE = 1000;
 /** What a person notices as waiting, ms. */
 const NOTICED = 300;
 /** How long what needs no answer is told, ms. */
@@ -31,6 +40,8 @@ export class Bench {
   catalogue = new Map<string, Ingredient>();
   behaviour: Behaviour | null = null;
   failure: Failure | null = null;
+  /** Whether what is shown was worked out for something else than what is on the bench, and nothing newer is in sight. */
+  late = false;
   /** What the curve is compared with: the recipe before the rework that was applied last. */
   before: Behaviour | null = null;
   /** What a feature has to put on the bench, while the reader looks at it. */
@@ -38,6 +49,8 @@ export class Bench {
   notice: Notice | null = null;
   /** Whether what was kept is still on its way in through the engine: until then there is nothing to change. */
   opening = true;
+  /** Goes on with that, where it failed. */
+  goOn: () => unknown = () => {};
   /** Text that is typed and is not (yet) what its box takes, by box. */
   readonly drafts = new Map<string, string>();
   /** The line of the recipe that is unfolded. */
@@ -50,6 +63,7 @@ export class Bench {
   readonly #answered = new Map<Question, string>();
   #frame = 0;
   #predicted = "";
+  #listing: Promise<void> | null = null;
   #keepBefore = false;
   #linkTimer = 0;
   #noticeTimer = 0;
@@ -61,7 +75,6 @@ export class Bench {
     private readonly draw: () => void,
   ) {
     store.listen(() => this.#changed());
-    store.onsaved = () => this.refresh();
   }
 
   get state(): State {
@@ -87,10 +100,19 @@ export class Bench {
 
   // The catalogue and its names
 
+  /** Asks for the catalogue, if it is not here. */
   async list(): Promise<void> {
-    const list = await this.quick.ask("ingredients");
-    this.catalogue = new Map(list.map((one) => [one.id, one]));
-    this.refresh();
+    if (this.catalogue.size) return;
+    this.#listing ??= this.quick
+      .ask("ingredients")
+      .then((list) => {
+        this.catalogue = new Map(list.map((one) => [one.id, one]));
+        this.refresh();
+      })
+      .finally(() => {
+        this.#listing = null;
+      });
+    await this.#listing;
   }
 
   name(item: { id?: string | undefined; name?: string | undefined }): string {
@@ -320,7 +342,29 @@ export class Bench {
 
   report(reason: unknown): void {
     if (reason instanceof Superseded) return;
-    this.say({ text: reason instanceof Error ? reason.message : String(reason), tone: "problem" });
+    const again = { label: say("try-again"), run: () => this.again() };
+    this.say({
+      text: this.inWords(reason),
+      tone: "problem",
+      ...(reason instanceof Away ? { actions: [again] } : {}),
+    });
+  }
+
+  /** What went wrong, in words that were written for the reader: never the browser's own. */
+  inWords(reason: unknown): string {
+    if (reason instanceof EngineError) return reason.message;
+    if (reason instanceof Away) return say(AWAY[reason.why]);
+    // Whoever mends it looks there.
+    console.error(reason);
+    return say("went-wrong");
+  }
+
+  /** Asks anew for what could not be had. */
+  again(): void {
+    this.say(null);
+    this.late = false;
+    if (this.opening) this.goOn();
+    else void this.predict();
   }
 
   /** The complaint of the engine about one part of the request. */
@@ -397,6 +441,7 @@ export class Bench {
 
   async predict(): Promise<void> {
     clearTimeout(this.#linkTimer);
+    const late = window.setTimeout(() => this.#isLate(), LATE);
     try {
       const state = this.state;
       const request = { ...this.wishes(state), pack: state.pack };
@@ -409,14 +454,24 @@ export class Bench {
         this.quick.drop("behave");
       }
       this.failure = null;
+      this.late = false;
       this.drawNow();
+      this.list().catch((reason) => this.report(reason));
       for (const follower of this.#followers) follower();
       this.#linkTimer = window.setTimeout(() => void this.#writeAddress(state), WRITE_AFTER);
     } catch (reason) {
       if (reason instanceof Superseded) return;
+      this.late = !(reason instanceof EngineError);
       if (reason instanceof EngineError) this.failure = reason.failure;
       else this.report(reason);
+    } finally {
+      clearTimeout(late);
     }
+    this.refresh();
+  }
+
+  #isLate(): void {
+    this.late = true;
     this.refresh();
   }
 

@@ -1,5 +1,7 @@
 /** How this build delivers the engine and its worker: as files beside the page, or inside the page itself. */
 
+import { Away } from "./engine.js";
+
 const SERVICE_WORKER_URL = "service-worker.js";
 
 const policy = window.trustedTypes?.createPolicy("meltmargin", {
@@ -16,25 +18,28 @@ function embedded(id: string): string {
   return text;
 }
 
-const NOT_FETCHED =
-  "The engine of this page is not on your device yet and could not be fetched. Go where there is a signal, then try again.";
-
 /** Compiles the engine once for all workers; where that fails, whoever asks next tries again. */
 export function engineCompiler(): () => Promise<WebAssembly.Module> {
   let compiled: Promise<WebAssembly.Module> | null = null;
+  let failed = false;
   return () => {
-    compiled ??= (SINGLE_FILE ? compileEmbedded() : compileFetched()).catch((reason) => {
+    compiled ??= (SINGLE_FILE ? compileEmbedded() : compileFetched(failed)).catch(() => {
       compiled = null;
-      throw reason;
+      failed = true;
+      throw new Away(SINGLE_FILE ? "not-here" : "not-fetched");
     });
     return compiled;
   };
 }
 
-async function compileFetched(): Promise<WebAssembly.Module> {
-  const response = await fetch(ENGINE_URL).catch(() => null);
-  if (!response?.ok) throw new Error(NOT_FETCHED);
-  return WebAssembly.compileStreaming(response);
+/** What came before was no engine: it is not to come from the browser's cache again. */
+async function compileFetched(anew: boolean): Promise<WebAssembly.Module> {
+  const response = await fetch(ENGINE_URL, anew ? { cache: "reload" } : {});
+  if (!response.ok) throw new Error(`the host answers ${response.status}`);
+  // As it comes in, if the host says what it is; many plain hosts do not.
+  return response.headers.get("content-type")?.startsWith("application/wasm")
+    ? WebAssembly.compileStreaming(response)
+    : WebAssembly.compile(await response.arrayBuffer());
 }
 
 async function compileEmbedded(): Promise<WebAssembly.Module> {

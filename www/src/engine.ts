@@ -1,5 +1,6 @@
-// The engine in a worker. Every request has an id; on a channel the latest request wins; cancelling ends the worker,
-// and the next request starts another from what is already compiled.
+// The engine in a worker. Every request has an id, and the worker has one at a time: on a channel the latest wins, and what
+// it overtakes is dropped before the worker has seen it. Cancelling ends the worker, and the next request starts another
+// from what is already compiled. So does a worker that ends by itself, or says nothing for too long.
 
 import type { Answers, Failure, Progress, Question, Reply } from "./contract.js";
 import type { FromWorker, ToWorker } from "./worker.js";
@@ -14,31 +15,48 @@ export class EngineError extends Error {
 /** A newer request on the same channel, or a cancel, made this one moot. */
 export class Superseded extends Error {}
 
-interface Pending {
-  channel: string;
-  resolve(answer: unknown): void;
-  reject(reason: Error): void;
-  report?: Report | undefined;
-  /** Puts it to another worker, once it was put to one. */
-  again?: () => void;
+/** There is no engine to ask. */
+export class Away extends Error {
+  constructor(readonly why: "not-fetched" | "not-here" | "stopped") {
+    super(why);
+  }
 }
 
 /** Hears how far a long answer has come. */
 export type Report = (progress: Progress) => void;
 
-/** A request as the worker is sent it. */
-type Asked = { ticket: number; request: object; reporting: boolean };
+interface Pending {
+  channel: string;
+  message: { ticket: number; request: object; reporting: boolean };
+  resolve(answer: unknown): void;
+  reject(reason: Error): void;
+  report?: Report | undefined;
+  /** How often a worker was lost over it. */
+  lost: number;
+}
+
+/** A question over which so many workers were lost is not put to another. */
+const MOST_LOST = 2;
+/** After its patience a worker has so long to answer yet, ms: a device that slept lets the first of two timers run out at once. */
+const GRACE = 1500;
 
 export class Engine {
   #worker: Worker | null = null;
   /** The worker that was handed the engine. */
   #handed: Worker | null = null;
-  #pending = new Map<number, Pending>();
+  /** In the order in which they were asked. */
+  readonly #pending = new Map<number, Pending>();
+  /** What the worker has been asked and has not answered; it may have been dropped since. */
+  #working: number | null = null;
+  #starting = false;
+  #watch = 0;
   #next = 1;
 
+  /** With a `patience`, a worker that has not answered for so long (ms) is taken for lost. */
   constructor(
     private readonly start: () => Worker,
     private readonly compile: () => Promise<WebAssembly.Module>,
+    private readonly patience: number | null = null,
   ) {}
 
   /** Fetches and starts the worker while the engine is still being compiled. */
@@ -63,31 +81,29 @@ export class Engine {
     report?: Report,
   ): Promise<Answers[Q]> {
     this.drop(channel);
-    const id = this.#next++;
+    const ticket = this.#next++;
+    const message = { ticket, request: { ...request, ask }, reporting: report !== undefined };
     const answer = new Promise<unknown>((resolve, reject) => {
-      this.#pending.set(id, { channel, resolve, reject, report });
+      this.#pending.set(ticket, { channel, message, resolve, reject, report, lost: 0 });
     });
-    const reporting = report !== undefined;
-    this.#send({ ticket: id, request: { ...request, ask }, reporting });
+    void this.#go();
     return (await answer) as Answers[Q];
   }
 
   /** Forgets what is under way on a channel. */
   drop(channel: string): void {
-    for (const [id, pending] of this.#pending) {
-      if (pending.channel !== channel) continue;
-      this.#pending.delete(id);
-      pending.reject(new Superseded());
+    for (const [ticket, pending] of this.#pending) {
+      if (pending.channel === channel) this.#reject(ticket, new Superseded());
     }
   }
 
   /** Drops what is under way on a channel, or everything, at once: the worker is ended. What else it had is put to another. */
   cancel(channel?: string): void {
-    this.#worker?.terminate();
-    this.#worker = null;
-    if (channel === undefined) this.#failAll(new Superseded());
-    else this.drop(channel);
-    for (const { again } of this.#pending.values()) again?.();
+    this.#end();
+    for (const [ticket, pending] of this.#pending) {
+      if (channel === undefined || pending.channel === channel) this.#reject(ticket, new Superseded());
+    }
+    void this.#go();
   }
 
   #begin(): Worker {
@@ -96,9 +112,7 @@ export class Engine {
     worker.onmessage = (event: MessageEvent<FromWorker>) => this.#receive(event.data);
     worker.onerror = (event) => {
       event.preventDefault();
-      worker.terminate();
-      if (this.#worker === worker) this.#worker = null;
-      this.#failAll(new Error(event.message || "The engine stopped. Change something to start it again."));
+      if (this.#worker === worker) this.#lost();
     };
     this.#worker = worker;
     return worker;
@@ -112,36 +126,72 @@ export class Engine {
     return worker;
   }
 
-  #send(message: Asked): void {
-    this.#put(message).catch((reason: Error) => this.#failAll(reason));
+  /** Puts the next question to the worker, once it has answered the last. */
+  async #go(): Promise<void> {
+    if (this.#starting || this.#working !== null || !this.#pending.size) return;
+    this.#starting = true;
+    try {
+      // It starts while the engine is being compiled.
+      this.#begin();
+      const worker = this.#hand(await this.compile());
+      // By now some of them may be moot.
+      const [next] = this.#pending.values();
+      if (!next) return;
+      this.#working = next.message.ticket;
+      this.#await();
+      worker.postMessage(next.message satisfies ToWorker);
+    } catch (reason) {
+      const away = reason instanceof Away ? reason : new Away("stopped");
+      for (const ticket of this.#pending.keys()) this.#reject(ticket, away);
+    } finally {
+      this.#starting = false;
+    }
   }
 
-  async #put(message: Asked): Promise<void> {
-    // It starts while the engine is being compiled.
-    this.#begin();
-    const module = await this.compile();
-    const pending = this.#pending.get(message.ticket);
-    if (!pending) return;
-    pending.again = () => this.#send(message);
-    this.#hand(module).postMessage(message satisfies ToWorker);
+  #await(): void {
+    clearTimeout(this.#watch);
+    if (this.patience === null) return;
+    this.#watch = setTimeout(() => {
+      this.#watch = setTimeout(() => this.#lost(), GRACE);
+    }, this.patience);
+  }
+
+  #end(): void {
+    clearTimeout(this.#watch);
+    this.#worker?.terminate();
+    this.#worker = null;
+    this.#working = null;
+  }
+
+  /** The worker ended, or does not answer. Another is asked what it had. */
+  #lost(): void {
+    const pending = this.#pending.get(this.#working ?? 0);
+    this.#end();
+    if (pending && ++pending.lost >= MOST_LOST) this.#reject(pending.message.ticket, new Away("stopped"));
+    void this.#go();
   }
 
   #receive(message: FromWorker): void {
     const pending = this.#pending.get(message.ticket);
-    if (!pending) return;
     if ("progress" in message) {
-      pending.report?.(message.progress as Progress);
+      pending?.report?.(message.progress as Progress);
       return;
     }
-    this.#pending.delete(message.ticket);
-    const reply = message.reply as Reply;
-    if ("answer" in reply) pending.resolve(reply.answer);
-    else pending.reject(new EngineError(reply.error));
+    if (message.ticket !== this.#working) return;
+    clearTimeout(this.#watch);
+    this.#working = null;
+    if (pending) {
+      this.#pending.delete(message.ticket);
+      const reply = message.reply as Reply;
+      if ("answer" in reply) pending.resolve(reply.answer);
+      else pending.reject(new EngineError(reply.error));
+    }
+    void this.#go();
   }
 
-  #failAll(reason: Error): void {
-    const all = [...this.#pending.values()];
-    this.#pending.clear();
-    for (const pending of all) pending.reject(reason);
+  #reject(ticket: number, reason: Error): void {
+    const pending = this.#pending.get(ticket);
+    this.#pending.delete(ticket);
+    pending?.reject(reason);
   }
 }

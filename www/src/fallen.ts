@@ -1,13 +1,15 @@
 // What stands on the screen where the page cannot be drawn: plain words, and two ways out. It uses nothing of what draws
 // the page otherwise, since that is what failed.
 
+import { say } from "./words.js";
+
 export interface WayOut {
   label: string;
   run(): void;
 }
 
 /** Says that drawing failed, in the place of the page. */
-export function fallen(reason: unknown, ways: WayOut[]): void {
+export function fallen(ways: WayOut[]): void {
   const shell = document.createElement("main");
   shell.className = "fallen";
   shell.id = "fallen";
@@ -17,13 +19,8 @@ export function fallen(reason: unknown, ways: WayOut[]): void {
     shell.append(element);
     return element;
   };
-  put("h1", "Meltmargin cannot show this");
-  put(
-    "p",
-    "Something in what was kept, or in this page, makes drawing it fail. Nothing is lost: save what was here as a file, then start over. What was on the bench is set aside; the shelf stays as it is.",
-  );
-  put("p", `What the browser says: ${reason instanceof Error ? reason.message : String(reason)}`).className =
-    "help";
+  put("h1", say("fallen-title"));
+  put("p", say("fallen"));
   const row = put("div", "");
   row.className = "row";
   for (const { label, run } of ways) {

@@ -4,6 +4,7 @@ import type { Bench } from "./bench.js";
 import type { Aside } from "./kept.js";
 import { sent } from "./state.js";
 import type { Store } from "./store.js";
+import { say } from "./words.js";
 
 /** What a file says it is. */
 export const RECIPE = 1;
@@ -131,10 +132,10 @@ export async function pictureFile(bench: Bench, ending: "svg" | "png"): Promise<
     canvas.height = picture.clientHeight * scale;
     canvas.getContext("2d")?.drawImage(image, 0, 0, canvas.width, canvas.height);
     const png = await new Promise<Blob | null>((resolve) => canvas.toBlob(resolve, "image/png"));
-    if (!png) throw new Error("This browser cannot make a PNG of the picture: save it as SVG.");
+    if (!png) throw new Error("no PNG");
     save(bench, "png", png);
-  } catch (reason) {
-    bench.report(reason);
+  } catch {
+    bench.say({ text: say("no-png"), tone: "problem" });
   } finally {
     URL.revokeObjectURL(url);
   }

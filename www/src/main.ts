@@ -2,7 +2,7 @@ import { render } from "lit/html.js";
 
 import { Bench } from "./bench.js";
 import { engineCompiler, registerServiceWorker, startWorker } from "./delivery.js";
-import { Engine, Superseded } from "./engine.js";
+import { Away, Engine, Superseded } from "./engine.js";
 import { fallen } from "./fallen.js";
 import { Look } from "./features/bench/state.js";
 import { Heat } from "./features/heat/state.js";
@@ -18,6 +18,7 @@ import { type Parts, page } from "./page.js";
 import { repeatHeld } from "./parts/hold.js";
 import { Stations } from "./stations.js";
 import { Store } from "./store.js";
+import { say } from "./words.js";
 
 const root = document.getElementById("page");
 if (!root) throw new Error("the page has no place to draw in");
@@ -27,7 +28,9 @@ root.textContent = "";
 let fell = false;
 
 const compile = engineCompiler();
-const quick = new Engine(startWorker, compile);
+/** How long what is typed may take to be answered, ms: hundreds of times what it does. */
+const PATIENCE = 4000;
+const quick = new Engine(startWorker, compile, PATIENCE);
 quick.warm();
 const kept = new Kept();
 const store = new Store(kept);
@@ -55,7 +58,7 @@ function made<T>(make: () => T): T {
   try {
     return make();
   } catch (reason) {
-    fall(reason);
+    fall();
     throw reason;
   }
 }
@@ -65,25 +68,25 @@ function draw(): void {
   try {
     render(page(parts), root);
   } catch (reason) {
-    fall(reason);
-    // The browser's console should know too.
+    fall();
+    // The browser's console says to whoever mends it what it was.
     reportError(reason);
   }
 }
 
 /** Says so in the place of the page, and leads out of it. */
-function fall(reason: unknown): void {
+function fall(): void {
   fell = true;
-  fallen(reason, [
-    { label: "Save what was here", run: () => backupFile(store) },
-    { label: "Start over", run: () => startOver(reason) },
+  fallen([
+    { label: say("save-what-was-here"), run: () => backupFile(store) },
+    { label: say("start-over"), run: startOver },
   ]);
 }
 
 /** What was on the bench goes aside, and the page begins as if it had never been here. */
-function startOver(reason: unknown): void {
+function startOver(): void {
   store.close();
-  kept.clearBench(reason instanceof Error ? reason.message : String(reason));
+  kept.clearBench(say("aside-undrawn"));
   history.replaceState(null, "", location.pathname + location.search);
   location.reload();
 }
@@ -91,12 +94,16 @@ function startOver(reason: unknown): void {
 /** What fails in a handler is told, with the same ways out: what it was to do may be half done. */
 function failed(reason: unknown): void {
   if (fell || reason instanceof Superseded) return;
+  if (reason instanceof Away) {
+    bench.report(reason);
+    return;
+  }
   bench.say({
-    text: `Something in this page went wrong (${reason instanceof Error ? reason.message : String(reason)}). What is on the bench is kept.`,
+    text: say("went-wrong"),
     tone: "problem",
     actions: [
-      { label: "Save everything as a file", run: () => backupFile(store) },
-      { label: "Start over", run: () => startOver(reason) },
+      { label: say("save-everything"), run: () => backupFile(store) },
+      { label: say("start-over"), run: startOver },
     ],
   });
 }
@@ -107,6 +114,11 @@ matchMedia("print").addEventListener("change", ({ matches }) => {
   parts.make.onPaper = matches;
   bench.drawNow();
 });
+// What could not be had is asked for again when the network is back; and while the page can do nothing, at any key or touch.
+addEventListener("online", () => bench.late && bench.again());
+for (const sign of ["keydown", "pointerdown"]) {
+  addEventListener(sign, () => bench.opening && bench.late && bench.again());
+}
 addEventListener("hashchange", () => void arrivals.follow(location.hash));
 repeatHeld(root);
 void arrivals.begin(location.hash);
@@ -117,6 +129,8 @@ addEventListener("beforeinstallprompt", (event) => {
   bench.refresh();
 });
 
+// Keeping the page on the device may wait until there is a verdict.
+await new Promise<void>((resolve) => bench.follow(resolve));
 // A new version waits until the reader agrees; then the page starts again with it, with everything still on the bench.
 const registration = await registerServiceWorker().catch(() => undefined);
 let taking = false;

@@ -66,7 +66,7 @@ export function page(parts: Parts): TemplateResult {
           html`<button type="button" class="button primary wide find-here" @click=${() => findRework(search, stations)}>
             ${icon("find")} ${FIND[aimOf(bench.state)]}</button>`,
           html`<section class="card look-card" aria-label="Temperatures">
-            <div class="picture-frame ${bench.failure ? "stale" : ""}" ${ref(look.fit)}>${picture(look)}</div>
+            <div class="picture-frame ${bench.failure || bench.late ? "stale" : ""}" ${ref(look.fit)}>${picture(look)}</div>
             <p class="reading" aria-hidden="true">${
               reading(look, after, before) ||
               (before || look.fresh
@@ -90,7 +90,7 @@ export function page(parts: Parts): TemplateResult {
           ${station(stations, "heat", "", [journeyCard(heat)])}
           ${station(stations, "trouble", "", [troubleCard(trouble, search, stations)])}
           ${station(stations, "teach", "", [hardenerCard(teach), sources(look)])}
-          ${station(stations, "notebook", "", [notebook(), shelfCard(shelf), settings(shelf)])}
+          ${station(stations, "notebook", "", [notebook(), shelfCard(shelf, stations), settings(shelf)])}
         </div>
       </div>
     </main>

@@ -13,8 +13,10 @@ export function stationIn(fragment: string): Station | undefined {
 }
 
 /** What a link was shared to show. */
-export function shownBy({ picture, journey }: State): Station {
-  return picture ? "teach" : journey ? "heat" : "bench";
+export function shownBy({ picture, journey, made, other_storage_c }: State): Station {
+  if (picture) return "teach";
+  if (journey) return "heat";
+  return made || other_storage_c ? "rework" : "bench";
 }
 
 export class Stations {

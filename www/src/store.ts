@@ -34,7 +34,7 @@ export class Store {
   /** Until what was kept has been looked at, nothing is kept in its place. */
   looked = false;
   #persists = false;
-  /** Told when keeping it on the device begins to work, or no longer does. */
+  /** Told when keeping it on the device begins to work, and whenever it does not. */
   onsaved = () => {};
   /** Told what could not be kept, since another tab has put something else on the bench. */
   onconflict = (_: Work) => {};
@@ -93,8 +93,7 @@ export class Store {
     if (tag && goesOn && last.tag === tag && this.#future.length === 0) {
       last.at = now;
     } else {
-      this.#past.push({ state: this.#state, tag, press, at: now });
-      if (this.#past.length > DEEPEST) this.#past.shift();
+      this.#leave(tag, press, now);
     }
     this.#future = [];
     this.#set({ ...this.#state, ...part });
@@ -102,9 +101,15 @@ export class Store {
 
   /** Puts another state in the place of this one; undo brings this one back. */
   replace(state: State): void {
-    this.#past.push({ state: this.#state, tag: "", press: null, at: 0 });
+    this.#leave();
     this.#future = [];
     this.#set(state);
+  }
+
+  /** Undo comes back to the present state. */
+  #leave(tag = "", press: Press | null = null, at = 0): void {
+    this.#past.push({ state: this.#state, tag, press, at });
+    if (this.#past.length > DEEPEST) this.#past.shift();
   }
 
   /** Notes the link that holds a state. */
@@ -128,7 +133,7 @@ export class Store {
   redo(): void {
     const next = this.#future.pop();
     if (!next) return;
-    this.#past.push({ state: this.#state, tag: "", press: null, at: 0 });
+    this.#leave();
     this.#set(next);
   }
 
@@ -175,6 +180,6 @@ export class Store {
       this.#persists = true;
       void device.persist();
     }
-    if (this.saved !== before) this.onsaved();
+    if (this.saved !== before || !this.saved) this.onsaved();
   }
 }

@@ -39,6 +39,9 @@ verdict-empty = Add an ingredient to see how it melts.
 verdict-waiting = Working out how it melts…
 verdict-sum = The recipe adds up to { PERCENT($sum_percent, digits: 2) }. At 100 % the prediction goes on.
 
+verdict-no-engine = The verdict comes as soon as the engine of this page is here.
+verdict-late = This was said of what was on the bench before. The new verdict is on its way.
+
 holds-shape = { $format ->
     [whipped] keeps its whip
     [bar] stays firm enough for a bar
@@ -379,3 +382,19 @@ origin-rework = Every way to change so many lines on the step of your scale is t
 origin-jars = Densities of the ingredients from the catalogue’s sources (Codex; from memory where none was found), a few percent off at most; the air whipped in is what you say. Prices are yours.
 origin-hardeners = The same sums as for the recipe, once a dose. They err alike (solids ± { NUMBER($points, digits: 1) } points, slip ± { TEMPDIFF($slip_k, digits: 1) }, clear ± { TEMPDIFF($clear_k, digits: 1) }). No measured figures of hardeners in an oil-rich shea butter were found.
 origin-heat = Heat flows through the pack into a row of thin layers of butter, each melting by the recipe’s own curve; the sums meet the textbook solution within 1 %. The air of each place is a published measurement, named with it. Not checked against loggers in parcels.
+
+## When something is amiss
+
+engine-not-fetched = The engine of this page is not on your device yet and could not be fetched. Go where there is a signal: it is tried again when the network is back, and with whatever you change.
+engine-not-here = This browser cannot unpack the engine of this page. A newer browser can.
+engine-stopped = The engine of this page stopped. It is started again with whatever you change.
+try-again = Try again
+went-wrong = Something in this page went wrong. What is on the bench is kept.
+save-everything = Save everything as a file
+save-what-was-here = Save what was here
+start-over = Start over
+fallen-title = Meltmargin cannot show this
+fallen = Something in what was kept, or in this page, makes drawing it fail. Nothing is lost: save what was here as a file, then start over. What was on the bench is set aside; the shelf stays as it is.
+aside-undrawn = it could not be drawn
+not-kept = This browser does not keep what you change: it is full, or it keeps nothing for this page. Save everything as a file, or share the link, before you leave.
+no-png = This browser cannot make a PNG of the picture: save it as SVG.

@@ -24,7 +24,7 @@ export class Pasted {
       this.reading = await this.bench.quick.ask("read", { text });
     } catch (reason) {
       if (reason instanceof Superseded) return;
-      this.failure = reason instanceof Error ? reason.message : String(reason);
+      this.failure = this.bench.inWords(reason);
     }
     this.bench.refresh();
   }

@@ -36,32 +36,39 @@ interface Said {
   remarks?: string[];
   /** Whether the sum is what stands in the way. */
   scales?: boolean;
+  /** Whether it was said of something else than what is on the bench now. */
+  late?: boolean;
 }
 
 type Mood = "good" | "doubtful" | "bad" | "none" | "waiting";
 
 function said(bench: Bench): Said {
   const total = bench.total();
-  if (bench.opening) return { mood: "waiting", text: "Opening what was on the bench…" };
+  if (bench.opening)
+    return {
+      mood: "waiting",
+      text: bench.late ? say("verdict-no-engine") : "Opening what was on the bench…",
+    };
   if (!bench.state.recipe.length) return { mood: "none", text: say("verdict-empty") };
   if (bench.failure) {
     return Math.abs(total - 100) > 0.01
       ? { mood: "none", text: say("verdict-sum", { sum_percent: total }), scales: true }
       : { mood: "none", text: bench.failure.message };
   }
-  if (!bench.behaviour) return { mood: "waiting", text: say("verdict-waiting") };
-  const { mood, findings } = bench.behaviour.verdict;
-  return { mood, text: sayFindings("verdict", findings), remarks: toMind(bench.behaviour) };
+  const { behaviour, late } = bench;
+  if (!behaviour) return { mood: "waiting", text: say(late ? "verdict-no-engine" : "verdict-waiting") };
+  const { mood, findings } = behaviour.verdict;
+  return { mood, text: sayFindings("verdict", findings), remarks: toMind(behaviour), late };
 }
 
 const sign = (mood: Mood) =>
   mood === "good" || mood === "doubtful" || mood === "bad" ? icon(mood) : nothing;
 
 export function verdict(bench: Bench): TemplateResult {
-  const { mood, text, remarks, scales } = said(bench);
-  return html`<section class="verdict ${mood}" aria-labelledby="verdict-title">
+  const { mood, text, remarks, scales, late } = said(bench);
+  return html`<section class="verdict ${mood} ${late ? "late" : ""}" aria-labelledby="verdict-title">
     <h2 id="verdict-title" class="visually-hidden">Verdict</h2>
-    <p class="subject">${subject(bench)}</p>
+    <p class="subject">${late ? say("verdict-late") : subject(bench)}</p>
     <div class="verdict-line"><span class="mood">${sign(mood)}</span>
       <p class="verdict-text" role="status" aria-live="polite">${text}</p></div>
     ${
@@ -77,12 +84,12 @@ export function verdict(bench: Bench): TemplateResult {
 
 /** The verdict where something else is looked at: a line, and the way back to it. */
 export function verdictLine(bench: Bench, go: () => void): TemplateResult {
-  const { mood, text } = said(bench);
+  const { mood, text, late } = said(bench);
   const back = (event: Event) => {
     event.preventDefault();
     go();
   };
-  return html`<a class="verdict-brief ${mood}" href="#bench" @click=${back}>
+  return html`<a class="verdict-brief ${mood} ${late ? "late" : ""}" href="#bench" @click=${back}>
     <span class="mood">${sign(mood)}</span><span class="visually-hidden">Verdict: </span><span class="brief-text">${text}</span></a>`;
 }
 
@@ -111,7 +118,7 @@ export function places(bench: Bench): TemplateResult {
     <dd><strong>${feel}</strong>
       ${figure(bench, key, place ? `${shown(place.solid_percent, 0)}${band} % solid` : " ")}</dd>
   </div>`;
-  return html`<dl class="places ${bench.failure ? "stale" : ""}">
+  return html`<dl class="places ${bench.failure || bench.late ? "stale" : ""}">
     ${tile("Coldest", "store", storage_c.coldest, feels(now?.coldest), now?.coldest, "solid")}
     ${tile("Hottest", "store", storage_c.hottest, feels(now?.hottest), now?.hottest, "solid")}
     ${tile("On skin", "skin", skin_c, onSkin(after), now?.skin, "skin")}

@@ -42,7 +42,7 @@ export class Heat {
     } catch (reason) {
       if (reason instanceof Superseded) return;
       this.told = null;
-      this.failure = reason instanceof Error ? reason.message : String(reason);
+      this.failure = bench.inWords(reason);
     }
     bench.refresh();
   }

@@ -3,27 +3,33 @@
 
 import type { Bench } from "../../bench.js";
 import { EngineError } from "../../engine.js";
-import { asideFile } from "../../files.js";
+import { asideFile, backupFile } from "../../files.js";
 import { freeName, type Shelved, type Work } from "../../kept.js";
 import { EXAMPLE, held, type State, sent, untouched } from "../../state.js";
 import { type Stations, shownBy, stationIn } from "../../stations.js";
-import { sayFindings } from "../../words.js";
+import { say, sayFindings } from "../../words.js";
 
 export class Arrivals {
   /** By what name this tab's recipe is kept on the shelf, while another tab's is the one that is on the bench. */
   #refuge: string | null = null;
+  #toldUnsaved = false;
+  #beginning = false;
 
   constructor(
     private readonly bench: Bench,
     private readonly stations: Stations,
   ) {
     const { store } = bench;
+    store.onsaved = () => this.#tellSaved();
     store.onconflict = (work) => void this.#askWhich(work);
     store.kept.onheard = (place) => this.#heard(place);
   }
 
   async begin(fragment: string): Promise<void> {
     const { bench } = this;
+    if (this.#beginning) return;
+    this.#beginning = true;
+    bench.goOn = () => this.begin(fragment);
     this.stations.at = stationIn(fragment) ?? "bench";
     bench.refresh();
     try {
@@ -33,8 +39,10 @@ export class Arrivals {
       await Promise.all([bench.list(), predicted]);
       await this.#settle();
     } catch (reason) {
+      bench.late = bench.opening;
       bench.report(reason);
     }
+    this.#beginning = false;
   }
 
   /** Puts what was kept on the bench, or a link that somebody sent; says whether it was a link. */
@@ -46,9 +54,9 @@ export class Arrivals {
       const work = await this.#openKept("bench", bench);
       store.begin(work?.state ?? null, work?.link);
     }
-    this.bench.opening = false;
     // The page's own address of last time has nothing in it that is not on the bench already.
-    const opened = fragment !== "" && fragment !== bench?.link && (await this.openLink(fragment));
+    const opened = fragment !== "" && fragment !== bench?.link && (await this.#open(fragment));
+    this.bench.opening = false;
     this.#tellOdd();
     return opened;
   }
@@ -109,6 +117,21 @@ export class Arrivals {
     });
   }
 
+  /** Says so once where what is of the maker's making is not kept. */
+  #tellSaved(): void {
+    const { bench } = this;
+    bench.refresh();
+    const lost = bench.store.saved === false && !untouched(bench.state);
+    if (lost && !this.#toldUnsaved) {
+      bench.say({
+        text: say("not-kept"),
+        tone: "problem",
+        actions: [{ label: say("save-everything"), run: () => backupFile(bench.store) }],
+      });
+    }
+    this.#toldUnsaved = lost;
+  }
+
   // A link
 
   /** What the address holds now: a station of the page, or a link. */
@@ -123,8 +146,16 @@ export class Arrivals {
     this.stations.go(station);
   }
 
+  async openLink(fragment: string): Promise<void> {
+    try {
+      await this.#open(fragment);
+    } catch (reason) {
+      this.bench.report(reason);
+    }
+  }
+
   /** Whether what the link holds was put on the bench: it could be opened, and is not there already. */
-  async openLink(fragment: string): Promise<boolean> {
+  async #open(fragment: string): Promise<boolean> {
     const { bench } = this;
     try {
       const { state, remarks } = await bench.quick.ask("open-link", { fragment });
@@ -148,6 +179,7 @@ export class Arrivals {
       }
       return true;
     } catch (reason) {
+      if (!(reason instanceof EngineError)) throw reason;
       bench.report(reason);
       return false;
     }

@@ -7,12 +7,13 @@ import { asideFile, backupFile, curveTable, pictureFile, recipeFile } from "../.
 import type { Aside, Shelved } from "../../kept.js";
 import { icon } from "../../parts/icons.js";
 import { openSheet } from "../../parts/sheets.js";
+import type { Stations } from "../../stations.js";
 import { NotOurs, readFile } from "./backup.js";
 import type { Shelf } from "./state.js";
 
 const day = new Intl.DateTimeFormat(undefined, { day: "numeric", month: "short" });
 
-export function shelfCard(shelf: Shelf): TemplateResult {
+export function shelfCard(shelf: Shelf, stations: Stations): TemplateResult {
   const { bench } = shelf;
   const { kept } = bench.store;
   const put = () => {
@@ -50,7 +51,7 @@ export function shelfCard(shelf: Shelf): TemplateResult {
       kept.shelf.length
         ? html`<ul class="shelf">${kept.shelf.map(
             (one) => html`<li>
-              <button type="button" class="pick" @click=${() => void take(bench, one)}><span>${one.name}</span>
+              <button type="button" class="pick" @click=${() => void take(bench, stations, one)}><span>${one.name}</span>
                 <small>${one.at ? day.format(one.at) : ""}</small></button>
               <button type="button" class="icon-button" aria-label="Take ${one.name} off the shelf" @click=${() => drop(one)}>
                 ${icon("close")}</button></li>`,
@@ -81,10 +82,11 @@ function back(bench: Bench, before: Shelved[]) {
   };
 }
 
-async function take(bench: Bench, one: Shelved): Promise<void> {
+async function take(bench: Bench, stations: Stations, one: Shelved): Promise<void> {
   try {
     const { state } = await bench.open(one, "take");
     bench.replace(state, `“${one.name}” is on the bench.`);
+    stations.go("bench");
   } catch (reason) {
     bench.report(reason);
   }

@@ -54,7 +54,7 @@ export class Teach {
     } catch (reason) {
       if (reason instanceof Superseded) return;
       this.told = [];
-      this.failure = reason instanceof Error ? reason.message : String(reason);
+      this.failure = bench.inWords(reason);
     }
     bench.refresh();
   }
