@@ -171,7 +171,11 @@ export class Bench {
     const recipe = this.state.recipe.filter((_, i) => i !== at);
     this.unfolded = -1;
     this.drafts.clear();
-    this.say({ text: `${this.name(gone)} is off the recipe.`, tone: "plain", actions: [this.undoing] });
+    this.say({
+      text: say("line-removed", { name: this.name(gone) }),
+      tone: "plain",
+      actions: [this.undoing],
+    });
     this.store.change({ recipe, limits: this.limitsOf(recipe) });
   }
 
@@ -244,7 +248,7 @@ export class Bench {
 
   // Something else on the bench, and back
 
-  readonly undoing: Action = { label: "Undo", run: () => this.undo() };
+  readonly undoing: Action = { label: say("undo"), run: () => this.undo() };
 
   /** Puts another state on the bench; what was there comes back with undo. */
   replace(state: State, text: string): void {
@@ -256,7 +260,7 @@ export class Bench {
   }
 
   startOver(): void {
-    this.replace(EXAMPLE, "The worked example is back on the bench.");
+    this.replace(EXAMPLE, say("example-is-back"));
   }
 
   /** Changes the recipe to what was proposed; the picture shows what it was before. */
@@ -318,13 +322,13 @@ export class Bench {
       }
       await navigator.clipboard.writeText(url);
       this.say({
-        text: "The link is copied. It reopens this recipe, its climate and what you asked.",
+        text: say("link-copied"),
         tone: "plain",
       });
     } catch (reason) {
       if (reason instanceof DOMException && reason.name === "AbortError") return;
       if (reason instanceof EngineError) this.report(reason);
-      else this.say({ text: "Copy the address of this page: it holds the whole recipe.", tone: "plain" });
+      else this.say({ text: say("copy-the-address"), tone: "plain" });
     }
   }
 

@@ -15,7 +15,7 @@ import type {
 } from "../../contract.js";
 import { EngineError, Superseded } from "../../engine.js";
 import { keyOf, type Limits, type State, sentLimits, USUAL_PANTRY } from "../../state.js";
-import { sayFinding, sayFindings } from "../../words.js";
+import { say, sayFinding, sayFindings } from "../../words.js";
 
 export type Aim = "rework" | "rescue" | "seasons";
 
@@ -250,7 +250,7 @@ export class Search {
     this.bench.searcher.cancel(aim);
     this.now = NONE;
     if (best && asked) {
-      const words = "Stopped before the proof was done, so that a smaller change may do.";
+      const words = say("stopped-early");
       this.now = {
         ...NONE,
         aim,
@@ -286,10 +286,10 @@ export class Search {
     const { made } = this.bench.state;
     const other = this.now.list[1 - at]?.storage_c ?? null;
     const text = season
-      ? `The ${season} version is on the bench.`
+      ? say(season === "winter" ? "winter-on-bench" : "summer-on-bench")
       : add
-        ? "The batch as it becomes is on the bench."
-        : "The rework is on the bench.";
+        ? say("rescue-on-bench")
+        : say("rework-on-bench");
     this.clear();
     this.bench.put(
       {
