@@ -4,9 +4,10 @@
 import type { Answers, Behaviour, Bounds, Failure, Ingredient, Item, Question, Request } from "./contract.js";
 import { Away, type Engine, EngineError, Superseded } from "./engine.js";
 import type { Work } from "./kept.js";
-import { EXAMPLE, held, keyed, keyOf, type Limits, type State, sent } from "./state.js";
+import { EXAMPLE, held, keyed, keyOf, type Limits, type State, sent, untouched } from "./state.js";
 import type { Store } from "./store.js";
 import { say, sayTo } from "./words.js";
+import workedExample from "./worked-example.json" with { type: "json" };
 
 export interface Action {
   label: string;
@@ -451,6 +452,7 @@ export class Bench {
       const request = { ...this.wishes(state), pack: state.pack };
       const key = JSON.stringify(request);
       if (key !== this.#predicted) {
+        if (!this.behaviour && untouched(state)) this.#foresee();
         this.behaviour = await this.quick.ask("behave", request);
         this.#predicted = key;
       } else if (this.failure) {
@@ -477,6 +479,12 @@ export class Bench {
   #isLate(): void {
     this.late = true;
     this.refresh();
+  }
+
+  /** A first visitor does not wait for the engine to see its verdict on the worked example: it came with the page. */
+  #foresee(): void {
+    this.behaviour = workedExample.answer as unknown as Behaviour;
+    this.drawNow();
   }
 
   /** Only a state that computed: an address should not hold a slip of the finger. */
