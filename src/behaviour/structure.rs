@@ -1,8 +1,8 @@
 //! One figure for what the solids do: structure, percent.
 
-use crate::equilibrium::Equilibrium;
+use crate::equilibrium::{Equilibrium, SolidsByKind};
 
-/// Solids by what they are, percent by mass of the whole.
+/// Solids by what they are, percent by mass of the whole; or a figure for each.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Solids {
     /// Triglyceride crystals.
@@ -11,111 +11,208 @@ pub struct Solids {
     pub acid: f64,
     /// Fatty alcohol crystals.
     pub alcohol: f64,
-    /// Wax crystals of long esters.
-    pub ester: f64,
-    /// Wax crystals of hydrocarbons.
-    pub alkane: f64,
-    /// Wax crystals of esters that knit an oil less: short ones, and long ones among hydroxy esters and aromatic diesters (carnauba).
-    pub mixed_ester: f64,
     /// Crystals of mono- and diglycerides and their like.
     pub glyceride: f64,
+    /// Wax crystals of long esters: sunflower and rice bran wax, hydrogenated jojoba oil.
+    pub ester: f64,
+    /// Wax crystals of hydrocarbons: paraffin, ozokerite, petrolatum.
+    pub alkane: f64,
+    /// Wax crystals of short esters: cetyl palmitate, lanolin.
+    pub short_ester: f64,
+    /// Crystals of beeswax, but for its free acids and alcohols.
+    pub beeswax: f64,
+    /// Crystals of candelilla wax, but for its free acids and alcohols.
+    pub candelilla: f64,
+    /// Crystals of carnauba wax, but for its free acids and alcohols.
+    pub carnauba: f64,
     /// Inert powder.
     pub powder: f64,
 }
 
-/// How many percent of triglyceride crystals one percent of a solid is worth: usual, and the least and most that the
-/// sources allow.
+/// How many percent of triglyceride crystals a solid is worth: s·ln(1 + p·x/s) of x percent, p for the first and the less for
+/// each that follows, so that twice the wax is never more than twice as firm.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Power {
-    /// The figure used.
+    /// p: what the first percent is worth.
     pub usual: f64,
-    /// The least.
+    /// The same, by the least that the sources allow.
     pub low: f64,
-    /// The most.
+    /// The same, by the most.
     pub high: f64,
+    /// s, percent: where the worth is so much, another percent is worth p/e; infinite where each is worth p.
+    pub levels_off: f64,
+}
+
+impl Power {
+    /// A power that every percent has alike.
+    const fn steady(low: f64, usual: f64, high: f64) -> Power {
+        Power { usual, low, high, levels_off: f64::INFINITY }
+    }
+
+    /// What so many percent are worth, percent of triglyceride crystals.
+    pub fn worth(&self, percent: f64) -> f64 {
+        if self.levels_off.is_finite() {
+            self.levels_off * libm::log1p(self.usual * percent / self.levels_off)
+        } else {
+            self.usual * percent
+        }
+    }
+
+    /// What another percent is worth where there are so many.
+    fn slope(&self, percent: f64) -> f64 {
+        self.usual / (1.0 + self.usual * percent / self.levels_off)
+    }
+
+    /// What each of so many percent is worth in the mean: of fewer, each is worth no less.
+    fn mean(&self, percent: f64) -> f64 {
+        if percent > 0.0 { self.worth(percent) / percent } else { self.usual }
+    }
 }
 
 /// Triglyceride crystals are the measure. Fats of the same solid content differ by a factor 3 to 5 in hardness
 /// (Domingues et al., about 2015, Food Research International, read in part), and hardness goes as solids to a power of about 1.6 to 8 (Narine &
 /// Marangoni 1999, from memory): at a power of 3, a factor 4 in hardness is ±25 % in solids.
-const TRIGLYCERIDE: Power = Power { usual: 1.0, low: 0.8, high: 1.25 };
+const TRIGLYCERIDE: Power = Power::steady(0.8, 1.0, 1.25);
 
 /// Behenic acid alone sets oils weakly, and with behenyl alcohol 3 to 4 times as hard (Callau et al. 2021); no
 /// figure against triglyceride crystals was found: ours.
-const ACID: Power = Power { usual: 1.2, low: 0.8, high: 2.0 };
+const ACID: Power = Power::steady(0.8, 1.2, 2.0);
 
 /// See [`ACID`].
-const ALCOHOL: Power = Power { usual: 1.3, low: 0.8, high: 3.0 };
-
-/// Wax is told apart by what its crystals are, from the least dose at which it sets an oil (abstracts, cited in
-/// tests/published/data; `tests/behaviour/wax.rs` recomputes them): there its crystals are worth the 4 % at which
-/// pourable ends. Doses less what is dissolved, of 0.5–1 % sunflower and rice bran wax and 1–3 % beeswax, give 4.3–8.8 and 2.4–11 for one;
-/// 1 to 6 % sunflower wax as firm as 18 to 30 % hardened soybean oil (Hwang et al. 2012) gives 19 at 1 % and 5 at 6 %. Waxes do not add
-/// up, and the cooling rate matters as much as the dose (Hwang).
-const ESTER: Power = Power { usual: 5.5, low: 2.4, high: 19.0 };
-
-/// Candelilla sets oil at 2 % (Toro-Vazquez and others): 3.3 to 3.7 for one, by one published dose; twice either way is
-/// ours.
-const ALKANE: Power = Power { usual: 3.5, low: 1.8, high: 7.0 };
-
-/// Carnauba sets oil at 4 %, though nearly all of it is crystals: 1.2 for one; twice either way is ours. Short esters (cetyl
-/// palmitate, lanolin: 34 carbons and less) are of no wax that is published to set oil at a few percent, and count the same: ours.
-const MIXED_ESTER: Power = Power { usual: 1.2, low: 0.6, high: 2.4 };
+const ALCOHOL: Power = Power::steady(0.8, 1.3, 3.0);
 
 /// Monoglycerides set oils at a few percent (oleogel literature, from memory): ours.
-const GLYCERIDE: Power = Power { usual: 1.3, low: 0.8, high: 3.0 };
+const GLYCERIDE: Power = Power::steady(0.8, 1.3, 3.0);
+
+/// Wax: each with its own power where something is published of how firm it makes an oil, from the least dose that sets one up to
+/// half. The figures, with their sources, are in `tests/behaviour/data/wax.csv`, and `tests/behaviour/wax.rs` fits p and s to them
+/// anew. Waxes do not add up (mixed, they mostly do more than each alone), and the cooling rate matters as much as the dose
+/// (Hwang et al. 2012). This is that of sunflower and rice bran wax. The least is from the dose at which it is published to set an oil at the
+/// latest; the most from 1 % of it as firm as 18 % hardened soybean oil (Hwang).
+const ESTER: Power = Power { usual: 15.0, low: 6.0, high: 27.0, levels_off: 16.0 };
+
+/// See [`ESTER`]; the least and the most are from 3 and 1 % that set an oil.
+const BEESWAX: Power = Power { usual: 6.8, low: 3.3, high: 11.5, levels_off: 20.5 };
+
+/// See [`ESTER`]; the least and the most are twice either way, ours.
+const CANDELILLA: Power = Power { usual: 8.0, low: 4.0, high: 16.0, levels_off: 55.0 };
+
+/// See [`ESTER`]: nothing published lets it level off. The least is from 5 % that set an oil, the most from half as much as of beeswax being
+/// as firm. What decides is the shape of its crystals, and lots differ more than other waxes' (Doan et al. 2015).
+const CARNAUBA: Power = Power::steady(1.0, 2.7, 4.5);
+
+/// Petrolatum, of which an eighth is crystals, spreads at a touch or scoops, and three parts of paraffin stiffen seven of it to an ointment
+/// (British Pharmacopoeia 1898): ours, for no series was found. In sticks paraffin is harder than candelilla and rice bran wax (Endo &
+/// Shibata 2019, and of candelilla 2022, abstracts).
+const ALKANE: Power = Power { usual: 3.0, low: 1.5, high: 6.0, levels_off: 18.0 };
+
+/// Short esters (cetyl palmitate, lanolin: 34 carbons and less) are of no wax that is published to set oil at a few percent: ours.
+const SHORT_ESTER: Power = Power::steady(0.6, 1.2, 2.4);
 
 /// A powder thickens but does not knit: by Einstein's law (2.5 times its share by volume) ten percent of starch makes what a tenth
 /// of crystals hold a sixth more, 0.16 for one; alone it holds nothing until it is a paste of some two fifths. Ours.
-const POWDER: Power = Power { usual: 0.1, low: 0.0, high: 0.3 };
+const POWDER: Power = Power::steady(0.0, 0.1, 0.3);
 
 impl From<&Equilibrium> for Solids {
     fn from(state: &Equilibrium) -> Solids {
-        Solids {
-            triglyceride: state.by_kind.triglyceride,
-            acid: state.by_kind.acid,
-            alcohol: state.by_kind.alcohol,
-            ester: state.by_kind.ester,
-            alkane: state.by_kind.alkane,
-            mixed_ester: state.by_kind.mixed_ester,
-            glyceride: state.by_kind.glyceride,
-            powder: state.powder_percent,
-        }
+        Solids::of(&state.by_kind, state.powder_percent)
     }
 }
 
 impl Solids {
-    fn parts(&self) -> [(f64, &'static Power); 8] {
-        [
-            (self.triglyceride, &TRIGLYCERIDE),
-            (self.acid, &ACID),
-            (self.alcohol, &ALCOHOL),
-            (self.ester, &ESTER),
-            (self.alkane, &ALKANE),
-            (self.mixed_ester, &MIXED_ESTER),
-            (self.glyceride, &GLYCERIDE),
-            (self.powder, &POWDER),
-        ]
+    /// One of each.
+    pub const ALL: Solids = Solids {
+        triglyceride: 1.0,
+        acid: 1.0,
+        alcohol: 1.0,
+        glyceride: 1.0,
+        ester: 1.0,
+        alkane: 1.0,
+        short_ester: 1.0,
+        beeswax: 1.0,
+        candelilla: 1.0,
+        carnauba: 1.0,
+        powder: 1.0,
+    };
+
+    /// The solids of a state, and the powder in it, percent by mass.
+    pub fn of(by_kind: &SolidsByKind, powder: f64) -> Solids {
+        Solids {
+            triglyceride: by_kind.triglyceride,
+            acid: by_kind.acid,
+            alcohol: by_kind.alcohol,
+            glyceride: by_kind.glyceride,
+            ester: by_kind.ester,
+            alkane: by_kind.alkane,
+            short_ester: by_kind.mixed_ester,
+            beeswax: by_kind.beeswax_ester + by_kind.beeswax_alkane,
+            candelilla: by_kind.candelilla_ester + by_kind.candelilla_alkane,
+            carnauba: by_kind.carnauba_ester,
+            powder,
+        }
+    }
+
+    /// A figure for each kind of crystal as one for each kind of molecule.
+    pub fn by_kind(&self) -> SolidsByKind {
+        SolidsByKind {
+            triglyceride: self.triglyceride,
+            acid: self.acid,
+            alcohol: self.alcohol,
+            glyceride: self.glyceride,
+            ester: self.ester,
+            alkane: self.alkane,
+            mixed_ester: self.short_ester,
+            beeswax_ester: self.beeswax,
+            beeswax_alkane: self.beeswax,
+            candelilla_ester: self.candelilla,
+            candelilla_alkane: self.candelilla,
+            carnauba_ester: self.carnauba,
+        }
+    }
+
+    /// A figure for each, from how much there is of it and its power.
+    fn each(&self, figure: impl Fn(f64, &Power) -> f64) -> Solids {
+        Solids {
+            triglyceride: figure(self.triglyceride, &TRIGLYCERIDE),
+            acid: figure(self.acid, &ACID),
+            alcohol: figure(self.alcohol, &ALCOHOL),
+            glyceride: figure(self.glyceride, &GLYCERIDE),
+            ester: figure(self.ester, &ESTER),
+            alkane: figure(self.alkane, &ALKANE),
+            short_ester: figure(self.short_ester, &SHORT_ESTER),
+            beeswax: figure(self.beeswax, &BEESWAX),
+            candelilla: figure(self.candelilla, &CANDELILLA),
+            carnauba: figure(self.carnauba, &CARNAUBA),
+            powder: figure(self.powder, &POWDER),
+        }
+    }
+
+    fn wax(&self) -> f64 {
+        self.ester + self.alkane + self.short_ester + self.beeswax + self.candelilla + self.carnauba
+    }
+
+    /// By what carries a butter: fat, acids, alcohols, wax, mono- and diglycerides, powder.
+    pub fn carriers(&self) -> [f64; 6] {
+        [self.triglyceride, self.acid, self.alcohol, self.wax(), self.glyceride, self.powder]
+    }
+
+    fn sum(&self) -> f64 {
+        self.carriers().iter().sum()
     }
 
     /// All solids but powder, percent by mass: the solid fat content.
     pub fn fat_percent(&self) -> f64 {
-        self.masses().iter().sum()
+        Solids { powder: 0.0, ..*self }.sum()
     }
 
-    /// Each by mass, percent, in the order of the fields; powder counts for nothing.
-    pub fn masses(&self) -> [f64; 8] {
-        Solids { powder: 0.0, ..*self }.parts().map(|(solid, _)| solid)
-    }
-
-    /// What each adds to the structure, percent, in the order of the fields.
-    pub fn worth(&self) -> [f64; 8] {
-        self.parts().map(|(solid, power)| solid * power.usual)
+    /// What each adds to the structure, percent.
+    pub fn worth(&self) -> Solids {
+        self.each(|percent, power| power.worth(percent))
     }
 
     /// Structure, percent, at most 100.
     pub fn structure_percent(&self) -> f64 {
-        self.worth().iter().sum::<f64>().min(100.0)
+        self.worth().sum().min(100.0)
     }
 
     /// The same of what melts: powder thickens, but does not keep a melt from flowing.
@@ -126,9 +223,22 @@ impl Solids {
     /// The least and the most structure, percent, that the sources allow.
     pub fn structure_band_percent(&self) -> (f64, f64) {
         let sum = |of: fn(&Power) -> f64| {
-            self.parts().iter().map(|(solid, power)| solid * of(power)).sum::<f64>().min(100.0)
+            self.each(|percent, power| power.worth(percent) * of(power) / power.usual).sum().min(100.0)
         };
         (sum(|power| power.low), sum(|power| power.high))
+    }
+
+    /// A function that structure, as long as it is below 100, is never above and here the same as: what a percent of each adds to it, and what
+    /// it is of none.
+    pub fn tangent(&self) -> (Solids, f64) {
+        let slopes = self.each(|percent, power| power.slope(percent));
+        let below = self.each(|percent, power| power.worth(percent) - power.slope(percent) * percent);
+        (slopes, below.sum())
+    }
+
+    /// What a percent of each adds at least to structure, as long as there is no more of any than here and structure is below 100.
+    pub fn secant(&self) -> Solids {
+        self.each(|percent, power| power.mean(percent))
     }
 
     /// Oil that the crystals cannot hold, percent by mass of the whole. Margarine weeps below about 10 % solids
@@ -147,19 +257,67 @@ mod tests {
     use super::*;
     use approx::assert_abs_diff_eq;
 
-    #[test]
-    fn hwang_lies_within_the_band_of_wax() {
-        // 1 to 6 % sunflower wax against 18 to 30 % hardened soybean oil (Hwang et al. 2012).
-        for (wax, fat) in [(1.0, 18.0), (6.0, 30.0)] {
-            let (low, high) = Solids { ester: wax, ..Solids::default() }.structure_band_percent();
-            assert!(low <= fat && fat <= high, "{wax}: {low} {high}");
+    /// So much of each, by turns.
+    fn some(percent: f64) -> Solids {
+        let mut at = 0.0;
+        let mut take = || {
+            at += 1.0;
+            percent * (1.0 + at % 3.0)
+        };
+        Solids {
+            triglyceride: take(),
+            acid: take(),
+            alcohol: take(),
+            glyceride: take(),
+            ester: take(),
+            alkane: take(),
+            short_ester: take(),
+            beeswax: take(),
+            candelilla: take(),
+            carnauba: take(),
+            powder: take(),
         }
     }
 
     #[test]
     fn every_power_has_its_usual_figure_within_its_band() {
-        for (_, power) in Solids::default().parts() {
-            assert!(power.low <= power.usual && power.usual <= power.high);
+        some(1.0).each(|_, power| {
+            assert!(power.low <= power.usual && power.usual <= power.high && power.levels_off > 0.0);
+            0.0
+        });
+    }
+
+    /// The tangent at any solids is never below structure, the secant up to any solids never above that of fewer.
+    #[test]
+    fn tangents_lie_above_and_secants_below() {
+        let sum = |weights: &Solids, solids: &Solids| {
+            weights.triglyceride * solids.triglyceride
+                + weights.acid * solids.acid
+                + weights.alcohol * solids.alcohol
+                + weights.glyceride * solids.glyceride
+                + weights.ester * solids.ester
+                + weights.alkane * solids.alkane
+                + weights.short_ester * solids.short_ester
+                + weights.beeswax * solids.beeswax
+                + weights.candelilla * solids.candelilla
+                + weights.carnauba * solids.carnauba
+                + weights.powder * solids.powder
+        };
+        for at in [0.0, 0.01, 0.1, 0.3, 0.45] {
+            let (slopes, none) = some(at).tangent();
+            assert_abs_diff_eq!(sum(&slopes, &some(at)) + none, some(at).structure_percent(), epsilon = 1e-9);
+            for other in [0.0, 0.005, 0.1, 0.2, 0.45] {
+                let structure = some(other).structure_percent();
+                assert!(sum(&slopes, &some(other)) + none >= structure - 1e-9, "{at} {other}");
+                if other <= at {
+                    assert!(sum(&some(at).secant(), &some(other)) <= structure + 1e-9, "{at} {other}");
+                }
+            }
+            assert_abs_diff_eq!(
+                sum(&some(at).secant(), &some(at)),
+                some(at).structure_percent(),
+                epsilon = 1e-9
+            );
         }
     }
 

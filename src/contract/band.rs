@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use crate::{
     recipe::Recipe,
-    substances::{Family, Kind, Species},
+    substances::{Family, Species},
 };
 
 /// What decides how well a recipe is predicted.
@@ -121,9 +121,7 @@ impl RecipeClass {
             RecipeClass::Acids
         } else if by_acids(true) >= FATS_FROM_PERCENT {
             RecipeClass::AcidsAtSlip
-        } else if percent(|species| matches!(species.kind, Kind::WaxEster | Kind::MixedEster | Kind::Alkane))
-            >= WAX_FROM_PERCENT
-        {
+        } else if percent(|species| species.kind.is_wax()) >= WAX_FROM_PERCENT {
             RecipeClass::Wax
         } else if percent(is_lauric) >= FATS_FROM_PERCENT {
             RecipeClass::Lauric

@@ -78,8 +78,9 @@ impl Family {
     /// The family that a species other than a triglyceride crystallises in.
     pub fn of_kind(kind: Kind) -> Family {
         match kind {
-            Kind::Alkane => Family::Alkanes,
-            Kind::WaxEster | Kind::MixedEster => Family::WaxEsters,
+            Kind::Alkane | Kind::BeeswaxAlkane | Kind::CandelillaAlkane => Family::Alkanes,
+            Kind::WaxEster | Kind::BeeswaxEster | Kind::CandelillaEster => Family::WaxEsters,
+            Kind::MixedEster | Kind::CarnaubaEster => Family::WaxEsters,
             Kind::Glyceride => Family::PartialGlycerides,
             Kind::Triglyceride | Kind::Acid | Kind::Alcohol | Kind::Liquid | Kind::Powder => Family::Own,
         }

@@ -84,7 +84,7 @@ fn make(row: &IngredientRow) -> Make {
     match &row.make_up {
         MakeUp::Species(parts) => scaled(parts)
             // The build refuses what is no species, so that nothing is dropped here.
-            .filter_map(|(id, percent)| Some((Species::find(id).ok()?, percent)))
+            .filter_map(|(id, percent)| Some((Species::find(id).ok()?.in_ingredient(row.id), percent)))
             .collect(),
         MakeUp::FattyAcids {
             spread,

@@ -69,15 +69,66 @@ pub enum Kind {
     Alkane,
     /// A long saturated ester of an acid and an alcohol.
     WaxEster,
-    /// The same of 34 carbons or fewer (cetyl palmitate, lanolin), or in a wax that also holds hydroxy esters and
-    /// aromatic diesters (carnauba): it packs and melts alike, but its crystals knit an oil far less.
+    /// The same of 34 carbons or fewer (cetyl palmitate, lanolin), or among hydroxy esters and aromatic diesters
+    /// (carnauba): it packs and melts alike, but its crystals knit an oil far less.
     MixedEster,
+    /// An ester of beeswax: its waxes knit an oil each in its own way, and are told apart by the wax that they come in.
+    BeeswaxEster,
+    /// A hydrocarbon of beeswax.
+    BeeswaxAlkane,
+    /// An ester of candelilla wax.
+    CandelillaEster,
+    /// A hydrocarbon of candelilla wax.
+    CandelillaAlkane,
+    /// An ester of carnauba wax.
+    CarnaubaEster,
     /// A mono- or diglyceride, and the hydroxystearate triglyceride.
     Glyceride,
     /// A powder that neither melts nor dissolves.
     Powder,
     /// Liquid in any butter.
     Liquid,
+}
+
+impl Kind {
+    /// Those of which crystals are.
+    pub const CRYSTALS: [Kind; 12] = [
+        Kind::Triglyceride,
+        Kind::Acid,
+        Kind::Alcohol,
+        Kind::Glyceride,
+        Kind::WaxEster,
+        Kind::Alkane,
+        Kind::MixedEster,
+        Kind::BeeswaxEster,
+        Kind::BeeswaxAlkane,
+        Kind::CandelillaEster,
+        Kind::CandelillaAlkane,
+        Kind::CarnaubaEster,
+    ];
+
+    /// The same kind as it comes in this ingredient.
+    pub fn in_ingredient(self, id: &str) -> Kind {
+        match (id, self) {
+            ("beeswax", Kind::WaxEster) => Kind::BeeswaxEster,
+            ("beeswax", Kind::Alkane) => Kind::BeeswaxAlkane,
+            ("candelilla-wax", Kind::WaxEster) => Kind::CandelillaEster,
+            ("candelilla-wax", Kind::Alkane) => Kind::CandelillaAlkane,
+            ("carnauba-wax", Kind::MixedEster) => Kind::CarnaubaEster,
+            _ => self,
+        }
+    }
+
+    /// Whether its crystals are wax.
+    pub fn is_wax(self) -> bool {
+        match self {
+            Kind::Alkane | Kind::BeeswaxAlkane | Kind::CandelillaAlkane => true,
+            Kind::WaxEster | Kind::BeeswaxEster | Kind::CandelillaEster => true,
+            Kind::MixedEster | Kind::CarnaubaEster => true,
+            Kind::Triglyceride | Kind::Acid | Kind::Alcohol | Kind::Glyceride => false,
+            Kind::Powder | Kind::Liquid => false,
+        }
+    }
 }
 
 /// A crystal form.

@@ -65,6 +65,17 @@ impl Species {
         Ok(Species::triglyceride(triglyceride))
     }
 
+    /// The same species as it comes in this ingredient: where its crystals do something of their own there, it goes by a name
+    /// of its own.
+    pub(super) fn in_ingredient(mut self, id: &str) -> Species {
+        let kind = self.kind.in_ingredient(id);
+        if kind != self.kind {
+            self.kind = kind;
+            self.id = format!("{} of {id}", self.id);
+        }
+        self
+    }
+
     /// The species of a triglyceride.
     pub fn triglyceride(triglyceride: Triglyceride) -> Species {
         let family = Family::of_triglyceride(triglyceride);

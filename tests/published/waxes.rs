@@ -72,7 +72,7 @@ fn least_doses() {
         && (bees - candelilla).abs() < 0.5;
     assert!(ordered, "{sunflower} {rice} {bees} {candelilla} {berry}");
     // da Silva et al. 2019 (abstract): 1.5 % candelilla wax, more than 10 % of fully hydrogenated oils. What it takes to set oil
-    // is counted in crystals, and wax counts some four times a triglyceride (`behaviour/structure.rs`).
+    // is counted in crystals, and a wax crystal counts several times a triglyceride (`behaviour/structure.rs`).
     let hardfat = dose_for("hydrogenated-soybean-oil", 4.0 * 0.5);
     assert!(hardfat > candelilla.max(bees), "{hardfat} {candelilla} {bees}");
     assert_known_misfit("dose of carnauba wax", "more than candelilla's", dose("carnauba-wax"), 0.6, 0.1);

@@ -19,6 +19,11 @@ const WEIGHTS: SolidsByKind = SolidsByKind {
     alkane: 4.0,
     mixed_ester: 1.1,
     glyceride: 1.5,
+    beeswax_ester: 4.5,
+    beeswax_alkane: 3.5,
+    candelilla_ester: 6.0,
+    candelilla_alkane: 7.0,
+    carnauba_ester: 2.0,
 };
 
 fn weighted(solids: &SolidsByKind) -> f64 {
@@ -29,6 +34,11 @@ fn weighted(solids: &SolidsByKind) -> f64 {
         + 4.0 * solids.alkane
         + 1.1 * solids.mixed_ester
         + 1.5 * solids.glyceride
+        + 4.5 * solids.beeswax_ester
+        + 3.5 * solids.beeswax_alkane
+        + 6.0 * solids.candelilla_ester
+        + 7.0 * solids.candelilla_alkane
+        + 2.0 * solids.carnauba_ester
 }
 
 /// A random blend: seven ingredients of the menu, four of them fixed.

@@ -168,7 +168,7 @@ mod tests {
         assert!(signs(&plain, 18.0, 30.0).contains(&Sign::SoftTop));
         assert!(signs(&plain, 18.0, 28.5).contains(&Sign::Grainy));
         assert!(signs(&invented(80.0, 28.0, 0.0, 50.0), 10.0, 20.0).contains(&Sign::TooHardInTheCold));
-        let waxy = invented(40.0, 26.0, 0.6, 52.0);
+        let waxy = invented(40.0, 26.0, 0.2, 52.0);
         assert!(signs(&waxy, 18.0, 42.0).contains(&Sign::SeparatedLayers));
     }
 
@@ -184,7 +184,7 @@ mod tests {
         assert_eq!(signs(&oil, 15.0, 30.0), vec![Sign::TurnsToOil]);
         // 12 % of a fat that stays solid, or the wax worth as much, holds the oil but thinly enough for a wet top: yet nothing melts.
         for solids in
-            [Solids { triglyceride: 12.0, ..Solids::default() }, Solids { ester: 2.2, ..Solids::default() }]
+            [Solids { triglyceride: 12.0, ..Solids::default() }, Solids { ester: 1.2, ..Solids::default() }]
         {
             let thick = flat(solids);
             assert_eq!(signs(&thick, 15.0, 30.0), vec![]);

@@ -122,7 +122,7 @@ impl Enclosure {
         corners: &[[f64; 3]],
         weighting: &Weighting,
     ) -> Option<[[f64; CORNERS]; 2]> {
-        let centre = view.centre(corners, weighting)?;
+        let centre = view.centre(corners)?;
         self.bounds_around(view, centre, corners, weighting)
     }
 

@@ -182,6 +182,11 @@ impl IsothermalSection {
         self.ingredients.push(merged);
     }
 
+    /// Whether some of what may crystallise is wax.
+    pub(crate) fn holds_wax(&self) -> bool {
+        self.solutes.iter().any(|solute| solute.kind.is_wax())
+    }
+
     /// What solids count for in the figure `weights`·solids + `powder`·powder. Weights must not be negative.
     pub fn weighting(&self, weights: &SolidsByKind, powder: f64) -> Weighting {
         let solutes = self.solutes.iter().map(|solute| weights.of(solute.kind) * solute.molar_mass).collect();

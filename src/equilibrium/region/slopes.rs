@@ -246,7 +246,10 @@ mod tests {
             ester: 5.5,
             alkane: 3.5,
             mixed_ester: 1.2,
+            beeswax_ester: 5.0,
+            beeswax_alkane: 4.0,
             glyceride: 1.0,
+            ..SolidsByKind::default()
         };
         for celsius in [10.0, 18.0, 25.0, 30.0] {
             let mut view = View::of(&Arc::new(IsothermalSection::new(&blend, celsius)));

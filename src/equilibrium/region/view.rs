@@ -9,9 +9,12 @@ use super::{
     section::{IsothermalSection, Weighting},
     slice::{Slice, sums_at},
 };
-use crate::equilibrium::{
-    model::PhaseCorrection,
-    solve::{self, Active, Equilibrium, Outcome, Problem, SolidPart},
+use crate::{
+    equilibrium::{
+        model::PhaseCorrection,
+        solve::{self, Active, Equilibrium, Outcome, Problem, SolidPart, SolidsByKind},
+    },
+    extremes::greater,
 };
 
 /// The violation of the conditions of equilibrium from which on one more step is near enough.
@@ -68,8 +71,10 @@ pub struct View {
 pub(crate) struct Centre {
     /// Moles of liquid.
     pub(crate) liquid: f64,
-    /// The figure that was asked for, percent by mass.
-    pub(crate) percent: f64,
+    /// Its solids, percent by mass.
+    pub(crate) solids: SolidsByKind,
+    /// Powder, percent by mass.
+    pub(crate) powder: f64,
 }
 
 /// The mean of some corners.
@@ -130,7 +135,7 @@ impl View {
     }
 
     /// Nearly solves the mixture in the centre of a region. `None` where it cannot be solved.
-    pub(crate) fn centre(&mut self, corners: &[Amounts], weighting: &Weighting) -> Option<Centre> {
+    pub(crate) fn centre(&mut self, corners: &[Amounts]) -> Option<Centre> {
         let amounts = centroid(corners);
         self.gather(corners, FAR * self.solved.liquid.unwrap_or(0.0));
         let mut liquid = self.solve_nearly(&amounts)?;
@@ -138,7 +143,8 @@ impl View {
             self.gather_all();
             liquid = self.solve_nearly(&amounts)?;
         }
-        Some(Centre { liquid, percent: self.weighted(&amounts, weighting) })
+        let (solids, powder) = self.solids(&amounts);
+        Some(Centre { liquid, solids, powder })
     }
 
     /// Gathers the phases that may be present somewhere between these amounts, where there may be as little
@@ -230,6 +236,38 @@ impl View {
         }
         let outcome = self.solve(amounts);
         (outcome.liquid > 0.0 && outcome.certificate <= 1e-6).then_some(outcome.liquid)
+    }
+
+    /// Solids and powder where the view was solved last, which was at these amounts, percent by mass.
+    pub(crate) fn solids(&self, amounts: &Amounts) -> (SolidsByKind, f64) {
+        let Solved { moles, k, sigma, .. } = &self.solved;
+        let per_mass = 100.0 / value(&self.slice.mass, amounts);
+        let mut found = SolidsByKind::default();
+        for (members, sigma) in self.gathered.phases.iter().zip(sigma).filter(|(_, sigma)| **sigma > 0.0) {
+            for at in members.clone() {
+                let solute = &self.section.solutes[self.gathered.solutes[at]];
+                let mass = moles[at] * solute.molar_mass * solve::solid_share(*sigma, k[at]);
+                *found.of_mut(solute.kind) += per_mass * mass;
+            }
+        }
+        (found, per_mass * value(&self.slice.powder, amounts))
+    }
+
+    /// The most of each kind that can be solid in any mixture between these corners, percent by mass: all that can crystallise at the
+    /// temperature.
+    pub(crate) fn most_solid(&self, corners: &[Amounts]) -> SolidsByKind {
+        let mut most = SolidsByKind::default();
+        for corner in corners {
+            let per_mass = 100.0 / value(&self.slice.mass, corner);
+            let mut here = SolidsByKind::default();
+            for (solute, parts) in self.section.solutes.iter().zip(&self.slice.moles) {
+                *here.of_mut(solute.kind) +=
+                    greater(value(parts, corner), 0.0) * solute.molar_mass * per_mass;
+            }
+            // A quotient of sums that are affine in the amounts is extreme at corners.
+            most = most.greater(&here);
+        }
+        most
     }
 
     /// Weighted solids and powder where the view was solved last, which was at these amounts, percent by

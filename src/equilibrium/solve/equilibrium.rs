@@ -3,6 +3,7 @@
 use super::{nested::Solution, problem::Outcome};
 use crate::{
     equilibrium::model::{Mixture, kelvin},
+    extremes::greater,
     substances::Kind,
 };
 
@@ -39,8 +40,18 @@ pub struct SolidsByKind {
     pub ester: f64,
     /// Wax hydrocarbons.
     pub alkane: f64,
-    /// Wax esters that come with hydroxy esters and aromatic diesters.
+    /// Short wax esters, and such as come with hydroxy esters and aromatic diesters.
     pub mixed_ester: f64,
+    /// Esters of beeswax.
+    pub beeswax_ester: f64,
+    /// Hydrocarbons of beeswax.
+    pub beeswax_alkane: f64,
+    /// Esters of candelilla wax.
+    pub candelilla_ester: f64,
+    /// Hydrocarbons of candelilla wax.
+    pub candelilla_alkane: f64,
+    /// Esters of carnauba wax.
+    pub carnauba_ester: f64,
     /// Mono- and diglycerides.
     pub glyceride: f64,
 }
@@ -105,13 +116,18 @@ impl Equilibrium {
 }
 
 impl SolidsByKind {
-    fn of_mut(&mut self, kind: Kind) -> &mut f64 {
+    pub(crate) fn of_mut(&mut self, kind: Kind) -> &mut f64 {
         match kind {
             Kind::Acid => &mut self.acid,
             Kind::Alcohol => &mut self.alcohol,
             Kind::WaxEster => &mut self.ester,
             Kind::Alkane => &mut self.alkane,
             Kind::MixedEster => &mut self.mixed_ester,
+            Kind::BeeswaxEster => &mut self.beeswax_ester,
+            Kind::BeeswaxAlkane => &mut self.beeswax_alkane,
+            Kind::CandelillaEster => &mut self.candelilla_ester,
+            Kind::CandelillaAlkane => &mut self.candelilla_alkane,
+            Kind::CarnaubaEster => &mut self.carnauba_ester,
             Kind::Glyceride => &mut self.glyceride,
             Kind::Triglyceride | Kind::Liquid | Kind::Powder => &mut self.triglyceride,
         }
@@ -123,6 +139,15 @@ impl SolidsByKind {
         *copy.of_mut(kind)
     }
 
+    /// Of each kind the greater figure.
+    pub(crate) fn greater(mut self, other: &SolidsByKind) -> SolidsByKind {
+        for kind in Kind::CRYSTALS {
+            let figure = self.of_mut(kind);
+            *figure = greater(*figure, other.of(kind));
+        }
+        self
+    }
+
     /// All of them.
     pub fn sum(&self) -> f64 {
         self.triglyceride + self.acid + self.alcohol + self.wax() + self.glyceride
@@ -130,6 +155,8 @@ impl SolidsByKind {
 
     /// All waxes.
     pub fn wax(&self) -> f64 {
-        self.ester + self.alkane + self.mixed_ester
+        let ester = self.ester + self.beeswax_ester + self.candelilla_ester;
+        let alkane = self.alkane + self.beeswax_alkane + self.candelilla_alkane;
+        ester + alkane + (self.mixed_ester + self.carnauba_ester)
     }
 }

@@ -5,11 +5,10 @@ use std::sync::Arc;
 use crate::{
     behaviour::{Quantity, Solids},
     equilibrium::{
-        Blend, CORNERS, Enclosure, Equilibrium, IsothermalSection, Part, Slope, SolidsByKind, State, View,
-        Weighting,
+        Blend, CORNERS, Enclosure, Equilibrium, IsothermalSection, Part, Slope, State, View, Weighting,
     },
     extremes::{greater, lesser},
-    rework::question::{Demand, Problem, figure},
+    rework::question::{Demand, Problem, figure, figure_of},
 };
 
 /// Misses are counted in millionths of a percent point, so that rounding never decides.
@@ -57,8 +56,8 @@ struct Temperature {
 /// A quantity that a band is on.
 struct Figure {
     quantity: Quantity,
-    /// What each solid adds to it.
-    weighting: Weighting,
+    /// What each solid adds to it; none where that depends on how much there is of it.
+    weighting: Option<Weighting>,
 }
 
 impl Temperature {
@@ -76,8 +75,10 @@ impl Temperature {
     fn demand(&mut self, demand: Demand) {
         let quantity = demand.band.quantity;
         if !self.figures.iter().any(|it| it.quantity == quantity) {
-            let (by_kind, powder) = weights(quantity);
-            let weighting = self.view.section().weighting(&by_kind, powder);
+            let section = self.view.section();
+            let is_linear = is_linear(quantity) || !section.holds_wax();
+            let weighting =
+                is_linear.then(|| weighting_of(section, &tangent(quantity, &Solids::default()).0));
             self.figures.push(Figure { quantity, weighting });
         }
         self.demands.push(demand);
@@ -90,23 +91,32 @@ impl Temperature {
     }
 }
 
-/// What a quantity counts each kind of solid for, and powder, read off the figure itself: it is a sum of these, up to 100.
-fn weights(quantity: Quantity) -> (SolidsByKind, f64) {
-    let of = |solids: Solids| match quantity {
-        Quantity::Structure => solids.structure_percent(),
-        Quantity::Solid => solids.fat_percent(),
-    };
-    let none = Solids::default();
-    let by_kind = SolidsByKind {
-        triglyceride: of(Solids { triglyceride: 1.0, ..none }),
-        acid: of(Solids { acid: 1.0, ..none }),
-        alcohol: of(Solids { alcohol: 1.0, ..none }),
-        ester: of(Solids { ester: 1.0, ..none }),
-        alkane: of(Solids { alkane: 1.0, ..none }),
-        mixed_ester: of(Solids { mixed_ester: 1.0, ..none }),
-        glyceride: of(Solids { glyceride: 1.0, ..none }),
-    };
-    (by_kind, of(Solids { powder: 1.0, ..none }))
+/// Whether a quantity is a plain sum over solids, whatever they are: then one weighting bounds it from both sides.
+fn is_linear(quantity: Quantity) -> bool {
+    match quantity {
+        Quantity::Structure => false,
+        Quantity::Solid => true,
+    }
+}
+
+/// What a percent of each solid adds to a quantity at these solids, and what it is of none: together never below it.
+fn tangent(quantity: Quantity, at: &Solids) -> (Solids, f64) {
+    match quantity {
+        Quantity::Structure => at.tangent(),
+        Quantity::Solid => (Solids { powder: 0.0, ..Solids::ALL }, 0.0),
+    }
+}
+
+/// What a percent of each solid adds at least, where there is no more of any than here: together never above the quantity.
+fn secant(quantity: Quantity, most: &Solids) -> Solids {
+    match quantity {
+        Quantity::Structure => most.secant(),
+        Quantity::Solid => tangent(quantity, most).0,
+    }
+}
+
+fn weighting_of(section: &IsothermalSection, weights: &Solids) -> Weighting {
+    section.weighting(&weights.by_kind(), weights.powder)
 }
 
 /// A figure, and the band in which it meets every demand on it.
@@ -270,37 +280,58 @@ impl Evaluator {
         self.slacks.clear();
         let temperature = &mut self.temperatures[temperature];
         temperature.load(&self.present, lines);
-        let (mut least, mut at_centre) = (0.0, 0.0);
+        let mut bound = Bound { least: 0, at_centre: 0.0 };
+        self.equilibria += 1;
+        let Some(centre) = temperature.view.centre(corners) else { return bound };
+        let here = Solids::of(&centre.solids, centre.powder);
+        let bends = temperature.figures.iter().any(|figure| figure.weighting.is_none());
+        let most =
+            if bends { Solids::of(&temperature.view.most_solid(corners), 0.0) } else { Solids::default() };
+        let mut least = 0.0;
         for Figure { quantity, weighting } in &temperature.figures {
-            self.equilibria += 1;
-            let Some(centre) = temperature.view.centre(corners, weighting) else { continue };
+            let found = figure_of(*quantity, &here);
             let demands = temperature.demands.iter().filter(|it| it.band.quantity == *quantity);
-            let miss: f64 =
-                demands.clone().map(|it| it.weight * it.band.miss(centre.percent.min(100.0))).sum();
-            at_centre += miss;
+            let miss: f64 = demands.clone().map(|it| it.weight * it.band.miss(found)).sum();
+            bound.at_centre += miss;
             // Where the centre misses nothing, no bound can say that all recipes do.
             if miss <= 0.0 {
                 continue;
             }
-            let bounds = self.enclosure.bounds_around(&mut temperature.view, centre, corners, weighting);
-            let Some([low, high]) = bounds else { continue };
-            for Demand { band, weight, .. } in demands {
-                let mut inside = [[0.0; CORNERS]; 2];
-                let mut most = [f64::NEG_INFINITY; 2];
-                for at in 0..CORNERS {
-                    inside[0][at] = high[at] - band.low;
-                    // No figure is above 100, whatever its solids count for. The lesser of 100 and a concave function is concave too,
-                    // so that mixtures of corners may still be taken.
-                    inside[1][at] = band.high - lesser(low[at], 100.0);
-                    most = [greater(most[0], inside[0][at]), greater(most[1], inside[1][at])];
+            let view = &mut temperature.view;
+            let [low, high] = match weighting {
+                Some(weighting) => {
+                    let found = self.enclosure.bounds_around(view, centre, corners, weighting);
+                    found.map_or([None; 2], |bounds| bounds.map(Some))
                 }
-                for (at_corners, most) in inside.into_iter().zip(most) {
+                // Only the side on which the centre lies outside can exclude.
+                None => {
+                    let mut around = |weights: &Solids| {
+                        let weighting = weighting_of(view.section(), weights);
+                        self.enclosure.bounds_around(view, centre, corners, &weighting)
+                    };
+                    let (slopes, none) = tangent(*quantity, &here);
+                    let is_short = demands.clone().any(|it| found < it.band.low);
+                    let high = is_short.then(|| around(&slopes)).flatten();
+                    let high = high.map(|[_, high]| high.map(|it| it + none));
+                    let is_over = demands.clone().any(|it| found > it.band.high);
+                    let low = is_over.then(|| around(&secant(*quantity, &most))).flatten();
+                    [low.map(|[low, _]| low), high]
+                }
+            };
+            for Demand { band, weight, .. } in demands {
+                // No figure is above 100, whatever its solids count for. The lesser of 100 and a concave function is concave too,
+                // so that mixtures of corners may still be taken.
+                let above = high.map(|it| it.map(|high| high - band.low));
+                let below = low.map(|it| it.map(|low| band.high - lesser(low, 100.0)));
+                for at_corners in [above, below].into_iter().flatten() {
+                    let most = at_corners.into_iter().fold(f64::NEG_INFINITY, greater);
                     least += weight * greater(-most, 0.0);
                     self.slacks.push(Slack { at_corners, weight: *weight });
                 }
             }
         }
-        Bound { least: units_at_least(least), at_centre }
+        bound.least = units_at_least(least);
+        bound
     }
 
     /// The figures that bands are on.
@@ -341,8 +372,125 @@ impl Evaluator {
     pub(crate) fn slopes(&self, targets: &[Target], shares: &[f64; 3]) -> Vec<Vec<Slope>> {
         let slopes = |it: &Target| {
             let temperature = &self.temperatures[it.temperature];
-            temperature.view.slopes(shares, &temperature.figures[it.figure].weighting)
+            let (view, Figure { quantity, weighting }) = (&temperature.view, &temperature.figures[it.figure]);
+            match weighting {
+                Some(weighting) => view.slopes(shares, weighting),
+                None => {
+                    let (solids, powder) = view.solids(shares);
+                    let (slopes, _) = tangent(*quantity, &Solids::of(&solids, powder));
+                    view.slopes(shares, &weighting_of(view.section(), &slopes))
+                }
+            }
         };
         targets.iter().map(slopes).collect()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{
+        behaviour::{Band, Format, Where, Wish, Wishes},
+        recipe::{Line, Recipe},
+        rework::question::Scope,
+        substances,
+    };
+
+    /// Numbers below 1, the same in every run.
+    fn shares() -> impl FnMut() -> f64 {
+        let mut seed = 11_u32;
+        move || {
+            seed = seed.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
+            f64::from(seed >> 8) / f64::from(1_u32 << 24)
+        }
+    }
+
+    /// Wax counts the less the more there is of it, so that a figure of structure is bounded by a tangent from above and a secant from
+    /// below: no mixture of the corners lies further inside a band than the same mixture of the slacks.
+    #[test]
+    fn no_mixture_with_wax_is_further_inside_than_its_slack() {
+        const MENU: [&str; 8] = [
+            "beeswax",
+            "candelilla-wax",
+            "sunflower-wax",
+            "olive-oil",
+            "cocoa-butter",
+            "shea-butter",
+            "stearic-acid",
+            "paraffin",
+        ];
+        let mut share = shares();
+        let (mut bounded, mut excluded) = (0, 0);
+        for case in 0..400 {
+            let amounts = MENU.map(|_| 1.0 + 40.0 * share() * share());
+            let sum: f64 = amounts.iter().sum();
+            let line = |(id, amount): (&&str, &f64)| {
+                Line::of(substances::find(id).expect("an ingredient"), 100.0 * amount / sum)
+            };
+            let recipe = Recipe::new(MENU.iter().zip(&amounts).map(line).collect()).expect("sums to 100");
+            let wishes = Wishes {
+                format: Format::Pot,
+                coldest_c: 20.0,
+                hottest_c: 30.0,
+                skin_c: 32.5,
+                firmness: None,
+                on_skin: None,
+            };
+            let scope = Scope { step: 0.5, changes: 3, ..Scope::default() };
+            let mut problem = Problem::new(&recipe, Vec::new(), wishes, &scope).expect("a question");
+            // Three lines, of which one at least is wax, share a sum: a triangle of side 1, 4 or 16 %.
+            let lines = [case % 3, 3 + case % 5, (case + 1) % 3];
+            let side = [1.0, 4.0, 16.0][case % 3];
+            let at = [0; 3].map(|_| 12.0 * share());
+            let corners = [0, 1, 2].map(|grown| {
+                let mut corner = at;
+                corner[grown] += side;
+                corner
+            });
+            let demand = |low, high| {
+                let band = Band {
+                    wish: Wish::FirmnessAtUsual,
+                    place: Where::Usual,
+                    quantity: Quantity::Structure,
+                    low,
+                    high,
+                };
+                Demand { celsius: 15.0 + case as f64 % 25.0, band, weight: 1.0 }
+            };
+            let figure = |problem: &Problem, shares: &[f64; 3]| {
+                let mut evaluator = Evaluator::new(problem);
+                let targets = evaluator.targets();
+                evaluator.figures(&targets, &lines, shares).1[0]
+            };
+            problem.demands = vec![demand(0.0, f64::INFINITY)];
+            let middle = figure(&problem, &at.map(|amount| amount + side / 3.0));
+            let is_short = case % 2 == 0;
+            problem.demands = vec![if is_short {
+                demand(middle + 3.0 * share(), f64::INFINITY)
+            } else {
+                demand(0.0, middle - 3.0 * share())
+            }];
+            let mut evaluator = Evaluator::new(&problem);
+            let bound = evaluator.bound(0, &lines, &corners);
+            let [Slack { at_corners, .. }] = evaluator.slacks[..] else { continue };
+            bounded += 1;
+            excluded += u64::from(bound.least > 0);
+            for trial in 0..12 {
+                let mut parts = [share(), share(), share()];
+                if trial < 3 {
+                    parts = [0.0; 3];
+                    parts[trial] = 1.0;
+                }
+                let whole: f64 = parts.iter().sum();
+                let parts = parts.map(|part| part / whole);
+                let shares = [0, 1, 2].map(|line| (0..3).map(|at| parts[at] * corners[at][line]).sum());
+                let found = figure(&problem, &shares);
+                let Band { low, high, .. } = problem.demands[0].band;
+                let inside = if is_short { found - low } else { high - found };
+                let most: f64 = parts.iter().zip(at_corners).map(|(part, slack)| part * slack).sum();
+                assert!(inside <= most + 1e-6, "case {case}: {inside} inside, {most} at most");
+            }
+        }
+        assert!(bounded > 300 && excluded > 100, "{bounded} bounded, {excluded} excluded");
     }
 }

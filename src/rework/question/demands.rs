@@ -9,9 +9,14 @@ use crate::{
 
 /// The figure that a band is on.
 pub fn figure(quantity: Quantity, state: &Equilibrium) -> f64 {
+    figure_of(quantity, &Solids::from(state))
+}
+
+/// The same of these solids.
+pub(crate) fn figure_of(quantity: Quantity, solids: &Solids) -> f64 {
     match quantity {
-        Quantity::Structure => Solids::from(state).structure_percent(),
-        Quantity::Solid => Solids::from(state).fat_percent(),
+        Quantity::Structure => solids.structure_percent(),
+        Quantity::Solid => solids.fat_percent(),
     }
 }
 

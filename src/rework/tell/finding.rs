@@ -88,12 +88,10 @@ pub enum Carrier {
 }
 
 /// What carries a change, in the order of [`Solids::worth`].
-const CARRIERS: [Carrier; 8] = [
+const CARRIERS: [Carrier; 6] = [
     Carrier::FatCrystals,
     Carrier::FattyAcidCrystals,
     Carrier::FattyAlcoholCrystals,
-    Carrier::WaxCrystals,
-    Carrier::WaxCrystals,
     Carrier::WaxCrystals,
     Carrier::GlycerideCrystals,
     Carrier::Powder,
@@ -270,14 +268,14 @@ fn carrier(skin: bool, up: bool, old: &Equilibrium, new: &Equilibrium) -> Carrie
     let sign = if up { 1.0 } else { -1.0 };
     let worth = |state: &Equilibrium| {
         let solids = Solids::from(state);
-        if skin { solids.masses() } else { solids.worth() }
+        // Powder does not melt on skin, nor is it meant to.
+        let counted = if skin { Solids { powder: 0.0, ..solids } } else { solids.worth() };
+        counted.carriers()
     };
     let (before, mut gains) = (worth(old), worth(new));
     for (gain, before) in gains.iter_mut().zip(before) {
         *gain = sign * (*gain - before);
     }
-    // Wax counts as one kind, whatever it is made of.
-    gains[3] += gains[4] + gains[5];
     let most = gains.iter().copied().fold(f64::NEG_INFINITY, f64::max);
     gains.iter().position(|gain| *gain >= most).map_or(Carrier::Powder, |at| CARRIERS[at])
 }
