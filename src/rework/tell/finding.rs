@@ -87,7 +87,7 @@ pub enum Carrier {
     Powder,
 }
 
-/// What carries a change, in the order of [`Solids::worth`].
+/// What carries a change, in the order of [`Solids::carriers`].
 const CARRIERS: [Carrier; 6] = [
     Carrier::FatCrystals,
     Carrier::FattyAcidCrystals,
