@@ -7,6 +7,7 @@ use std::ops::Deref;
 /// A stable word for the kind of failure, for programs; [`Fault::message`] is for people.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "kebab-case")]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub enum ErrorKind {
     /// The line is not JSON.
     NotJson,
@@ -37,6 +38,7 @@ pub struct Failure(Box<Fault>);
 
 /// What a [`Failure`] says.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Fault {
     /// The kind, for programs.
     pub kind: ErrorKind,

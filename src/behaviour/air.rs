@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 /// A course of air temperature, from published measurements as far as they go.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
 #[serde(rename_all = "kebab-case")]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub enum Preset {
     /// A day in the cabin of a car parked in the sun.
     ParkedCarSun,
@@ -37,6 +38,7 @@ impl Preset {
 
 /// A course of air temperature.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Course {
     /// Corners: hour and °C, hours rising from 0; straight between them.
     pub points: Vec<(f64, f64)>,

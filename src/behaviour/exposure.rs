@@ -6,6 +6,7 @@ use super::Firmness;
 
 /// What heat did to it.
 #[derive(Clone, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Exposure {
     /// The moments reported, hours.
     pub hours: Vec<f64>,

@@ -7,6 +7,7 @@ use super::{Firmness, Format, Melting, Profile, Solids};
 /// How to make it, temperatures in °C. They are those of equilibrium: a fat that is cooled quickly sets some degrees lower
 /// and later.
 #[derive(Clone, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Making {
     /// Melt to here, so that no crystal is left for others to copy.
     pub melt_out_c: f64,

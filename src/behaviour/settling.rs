@@ -6,6 +6,7 @@ use super::{Firmness, Melting, Solids, Where, Wishes};
 
 /// A fresh butter, chilled hours ago, against the settled one that it becomes.
 #[derive(Clone, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Fresh {
     /// At the coldest storage.
     pub coldest: FreshPlace,
@@ -21,6 +22,7 @@ pub struct Fresh {
 
 /// A fresh butter at one temperature.
 #[derive(Clone, Copy, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct FreshPlace {
     /// °C.
     pub at_c: f64,

@@ -8,6 +8,7 @@ use super::{Firmness, Format};
 /// left is rubbed in at once, from 20 % on a film stays.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
 #[serde(rename_all = "kebab-case")]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub enum OnSkin {
     /// Melts away: little solid is left.
     Melts,

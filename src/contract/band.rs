@@ -10,6 +10,7 @@ use crate::{
 /// What decides how well a recipe is predicted.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize)]
 #[serde(rename_all = "kebab-case")]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub enum RecipeClass {
     /// Butters, oils, fatty acids and alcohols.
     Plain,
@@ -28,6 +29,7 @@ pub enum RecipeClass {
 /// Error bands of the figures of one recipe: nine of ten measured figures of its class that nothing was fitted to lie within
 /// so much of the prediction, either way. Where a range was published, its middle counts as the figure.
 #[derive(Clone, Copy, PartialEq, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct ErrorBand {
     /// Which class the recipe is of.
     pub class: RecipeClass,
@@ -43,6 +45,7 @@ pub struct ErrorBand {
 
 /// How many measured figures stand behind a band.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Figures {
     /// Behind that of solids.
     pub solid: u32,

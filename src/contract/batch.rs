@@ -15,6 +15,7 @@ use crate::{apportion::apportion, behaviour::Format, reading::OUNCE_G, recipe::R
 
 /// `{"ask":"batch"}`: a batch of a recipe; or, with `weighed`, the percentages of what was weighed.
 #[derive(Clone, Debug, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct BatchRequest {
     /// The recipe; percentages sum to 100 within 0.01. With `weighed` it gives only the make-up of each line, and its
     /// percentages are not read.
@@ -56,6 +57,7 @@ fn jar_ml() -> f64 {
 /// What the scale shows.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
 #[serde(rename_all = "kebab-case")]
+#[cfg_attr(test, derive(ts_rs::TS), ts(rename = "ScaleUnit"))]
 pub enum Unit {
     /// Grams.
     #[serde(rename = "g")]
@@ -88,6 +90,7 @@ impl Unit {
 
 /// The answer to [`BatchRequest`].
 #[derive(Clone, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct BatchAnswer {
     /// What to weigh, in the order of the recipe.
     pub lines: Vec<BatchLine>,
@@ -121,6 +124,7 @@ pub enum BatchNote {
 
 /// One line to weigh.
 #[derive(Clone, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct BatchLine {
     /// The catalogue id, or the own name.
     pub id: String,
@@ -142,6 +146,7 @@ pub struct BatchLine {
 
 /// The jars that a batch fills.
 #[derive(Clone, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Jars {
     /// Fill of one, mL.
     pub jar_ml: f64,
@@ -161,6 +166,7 @@ pub struct Jars {
 
 /// What a batch costs.
 #[derive(Clone, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Cost {
     /// All that has a price.
     pub total: f64,

@@ -22,6 +22,7 @@ use crate::{
 
 /// `{"ask":"behave"}`; its wishes (`format`, `storage_c`, ..) are read as [`super::WishesRequest`].
 #[derive(Clone, Debug, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct BehaveRequest {
     /// The recipe; percentages sum to 100 within 0.01.
     pub recipe: Vec<Item>,
@@ -34,6 +35,7 @@ pub struct BehaveRequest {
 
 /// The answer to [`BehaveRequest`].
 #[derive(Clone, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct BehaveAnswer {
     /// Whether it does what is wanted.
     pub verdict: Verdict,
@@ -83,6 +85,7 @@ pub struct BehaveAnswer {
 
 /// The verdict: whether it does what is wanted, before it is a number.
 #[derive(Clone, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Verdict {
     /// `good`, `doubtful` or `bad`.
     pub mood: Mood,
@@ -94,6 +97,7 @@ pub struct Verdict {
 
 /// The recipe at the temperatures that decide.
 #[derive(Clone, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Places {
     /// The coldest storage.
     pub coldest: Place,
@@ -107,6 +111,7 @@ pub struct Places {
 
 /// The recipe at one temperature.
 #[derive(Clone, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Place {
     /// °C.
     pub at_c: f64,
@@ -130,6 +135,7 @@ pub struct Place {
 
 /// The room that a climate leaves between storage and skin.
 #[derive(Clone, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Room {
     /// From the hottest storage to skin, K; negative where storage is warmer than skin.
     pub storage_to_skin_k: f64,
@@ -143,6 +149,7 @@ pub struct Room {
 
 /// What is left on skin, percent by mass.
 #[derive(Clone, Copy, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Residue {
     /// How it feels.
     pub feel: SkinFeel,
@@ -154,6 +161,7 @@ pub struct Residue {
 
 /// Solids over temperature, column by column.
 #[derive(Clone, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Curve {
     /// °C, rising.
     pub at_c: Vec<f64>,

@@ -16,6 +16,7 @@ use crate::behaviour::{
 /// A dab laid on skin, or rubbed between two palms.
 #[derive(Clone, Copy, Debug, Deserialize)]
 #[serde(default)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct DabRequest {
     /// g, 0.01 to 100; sets only how much skin it covers.
     pub mass_g: f64,
@@ -33,6 +34,7 @@ impl Default for DabRequest {
 
 /// How fast a dab melts.
 #[derive(Clone, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct DabAnswer {
     /// g.
     pub mass_g: f64,
@@ -50,6 +52,7 @@ pub struct DabAnswer {
 
 /// How fast a dab melts in one place.
 #[derive(Clone, Copy, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct DabTimes {
     /// Skin, °C.
     pub skin_c: f64,

@@ -20,6 +20,7 @@ use crate::{
 
 /// `{"ask":"expose"}`: a packed butter in air that follows a course.
 #[derive(Clone, Debug, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct ExposeRequest {
     /// The recipe; percentages sum to 100 within 0.01.
     pub recipe: Vec<Item>,
@@ -38,6 +39,7 @@ pub struct ExposeRequest {
 /// The air: exactly one of `preset`, `constant_c` with `hours`, and `points`.
 #[derive(Clone, Debug, Default, Deserialize)]
 #[serde(default)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct AirRequest {
     /// A course from published measurements.
     pub preset: Option<Preset>,
@@ -52,6 +54,7 @@ pub struct AirRequest {
 /// What it is packed in.
 #[derive(Clone, Debug, Deserialize)]
 #[serde(default)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct ParcelRequest {
     /// The pack; absent: a jar, for a bar a wrap.
     pub pack: Option<Pack>,
@@ -94,6 +97,7 @@ const WHIPPED_PERCENT: f64 = 60.0;
 
 /// The answer to [`ExposeRequest`].
 #[derive(Clone, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct ExposeAnswer {
     /// Whether it keeps its shape throughout.
     pub survives: bool,
@@ -114,6 +118,7 @@ pub struct ExposeAnswer {
 
 /// The same parcel better packed.
 #[derive(Clone, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct PackedBetter {
     /// What is around it.
     pub packing: Packing,

@@ -12,6 +12,7 @@ use crate::{
 
 /// `{"ask":"harden"}`; its wishes (`format`, `storage_c`, ..) are read as [`super::WishesRequest`].
 #[derive(Clone, Debug, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct HardenRequest {
     /// The base; percentages sum to 100 within 0.01.
     pub recipe: Vec<Item>,
@@ -30,6 +31,7 @@ fn doses() -> Vec<f64> {
 
 /// The answer to [`HardenRequest`].
 #[derive(Clone, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct HardenAnswer {
     /// One for each hardener, in the order asked.
     pub hardeners: Vec<Hardener>,
@@ -37,6 +39,7 @@ pub struct HardenAnswer {
 
 /// What one hardener does, column by column over the doses.
 #[derive(Clone, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Hardener {
     /// The catalogue id.
     pub id: String,
@@ -66,6 +69,7 @@ pub struct Hardener {
 
 /// Where a recipe stops being a butter.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Stop {
     /// The least dose at which it is none, of those asked.
     pub dose_percent: f64,

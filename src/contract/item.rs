@@ -13,6 +13,7 @@ use crate::{
 
 /// One line of a recipe: a catalogue ingredient, or one that brings its own make-up.
 #[derive(Clone, Debug, Default, PartialEq, Deserialize, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS), ts(optional_fields))]
 pub struct Item {
     /// The catalogue id; absent for an own ingredient.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -84,6 +85,7 @@ impl Item {
 
 /// The coldest and the hottest that the jar will see, °C.
 #[derive(Clone, Copy, Debug, PartialEq, Deserialize, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct StorageC {
     /// °C.
     pub coldest: f64,
@@ -93,6 +95,7 @@ pub struct StorageC {
 
 /// What the maker wants, in every request that judges a recipe.
 #[derive(Clone, Debug, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct WishesRequest {
     /// How it is sold.
     pub format: Format,

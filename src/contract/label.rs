@@ -9,6 +9,7 @@ use crate::{
 
 /// The list of ingredients for a label.
 #[derive(Clone, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Label {
     /// The names in descending order, as a list to print.
     pub text: String,
@@ -22,6 +23,7 @@ pub struct Label {
 
 /// One name on a label.
 #[derive(Clone, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct LabelName {
     /// The name by the International Nomenclature of Cosmetic Ingredients; for an own ingredient like none of the catalogue, what
     /// the maker calls it, which the note says.

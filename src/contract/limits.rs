@@ -7,6 +7,7 @@ use serde::{Deserialize, Serialize};
 /// What a rework may change.
 #[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 #[serde(default)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Limits {
     /// The most wax, percent; at most 10, so that it stays a butter.
     pub wax_percent: f64,
@@ -78,6 +79,7 @@ pub(super) const POWDER_PERCENT: f64 = 10.0;
 
 /// The least and the most of one ingredient, percent.
 #[derive(Clone, Copy, Debug, PartialEq, Deserialize, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Bounds {
     /// The least.
     #[serde(default)]

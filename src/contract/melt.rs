@@ -14,6 +14,7 @@ use crate::{
 
 /// `{"ask":"melt"}`: how a recipe melts.
 #[derive(Clone, Debug, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct MeltRequest {
     /// The recipe; percentages sum to 100 within 0.01.
     pub recipe: Vec<Item>,
@@ -27,6 +28,7 @@ pub struct MeltRequest {
 
 /// The answer to [`MeltRequest`].
 #[derive(Clone, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct MeltAnswer {
     /// Solid fat content at each `at_c`, percent by mass.
     pub solid_percent: Vec<f64>,
@@ -42,6 +44,7 @@ pub struct MeltAnswer {
 
 /// `{"ask":"liquidus"}`: the temperature at which the last crystal of a mixture dissolves.
 #[derive(Clone, Debug, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct LiquidusRequest {
     /// Mole percent by species id, summing to 100.
     pub mole_percent: BTreeMap<String, f64>,
@@ -49,6 +52,7 @@ pub struct LiquidusRequest {
 
 /// The answer to [`LiquidusRequest`].
 #[derive(Clone, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct LiquidusAnswer {
     /// °C.
     pub liquidus_c: f64,
@@ -56,6 +60,7 @@ pub struct LiquidusAnswer {
 
 /// One entry of the answer to `{"ask":"ingredients"}`.
 #[derive(Clone, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Ingredient {
     /// The id that recipes use.
     pub id: &'static str,

@@ -8,6 +8,8 @@ mod dab;
 mod expose;
 #[cfg(test)]
 mod findings;
+#[cfg(test)]
+mod forms;
 mod harden;
 mod item;
 mod label;

@@ -6,6 +6,7 @@ use crate::rework as engine;
 
 /// What was done to be sure that nothing better is on the grid.
 #[derive(Clone, Copy, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Proof {
     /// Sets of changing lines looked at.
     pub supports: u64,

@@ -12,6 +12,7 @@ const LONGEST: usize = 1_200;
 
 /// `{"ask":"qr"}`.
 #[derive(Clone, Debug, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct QrRequest {
     /// What the code says.
     pub text: String,
@@ -19,6 +20,7 @@ pub struct QrRequest {
 
 /// The answer to [`QrRequest`].
 #[derive(Clone, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct QrAnswer {
     /// Modules along a side, without the quiet zone of 4.
     pub size: i32,

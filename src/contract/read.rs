@@ -7,6 +7,7 @@ use crate::reading::{self, Correction, How, LeftOut, LineProblem, TextRemark, Un
 
 /// `{"ask":"read"}`: understand a recipe that was pasted as text.
 #[derive(Clone, Debug, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct ReadRequest {
     /// The text.
     pub text: String,
@@ -17,6 +18,7 @@ pub struct ReadRequest {
 
 /// What was corrected of one line.
 #[derive(Clone, Debug, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct LineCorrection {
     /// The number of the line, from 0.
     pub line: usize,
@@ -36,6 +38,7 @@ pub struct LineCorrection {
 
 /// The answer to [`ReadRequest`].
 #[derive(Clone, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct ReadAnswer {
     /// In what the whole is: percent, grams, ounces or parts.
     pub unit: Unit,
@@ -55,6 +58,7 @@ pub struct ReadAnswer {
 
 /// One line as it was understood.
 #[derive(Clone, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct ReadLine {
     /// The line as it stands in the text.
     pub text: String,
@@ -90,6 +94,7 @@ pub struct ReadLine {
 
 /// A piece of the text that is no line of the recipe.
 #[derive(Clone, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct LeftOutPiece {
     /// The piece.
     pub text: String,
@@ -99,6 +104,7 @@ pub struct LeftOutPiece {
 
 /// `{"ask":"scale"}`: bring a recipe to 100 %, keeping its proportions.
 #[derive(Clone, Debug, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct ScaleRequest {
     /// The recipe, of any sum above 0.
     pub recipe: Vec<Item>,
@@ -113,6 +119,7 @@ fn half() -> f64 {
 
 /// The answer to [`ScaleRequest`].
 #[derive(Clone, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct ScaleAnswer {
     /// The recipe at 100 %.
     pub recipe: Vec<Item>,

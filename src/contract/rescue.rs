@@ -11,6 +11,7 @@ use crate::{
 /// The part of `{"ask":"rescue"}` that is its own: a `rework` of a batch that is made, from which nothing can be taken. Its
 /// recipe, wishes and limits are read as those of `rework`; `changes` and `step_percent` do not matter.
 #[derive(Clone, Debug, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct RescueRequest {
     /// The batch.
     pub made: Made,
@@ -18,6 +19,7 @@ pub struct RescueRequest {
 
 /// A batch that is made.
 #[derive(Clone, Copy, Debug, PartialEq, Deserialize, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS), ts(optional_fields))]
 pub struct Made {
     /// What was made, g.
     pub grams: f64,
@@ -35,6 +37,7 @@ pub struct Made {
 
 /// The answer to [`RescueRequest`].
 #[derive(Clone, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct RescueAnswer {
     /// The best first; each adds another kind of ingredient.
     pub proposals: Vec<Addition>,
@@ -48,6 +51,7 @@ pub struct RescueAnswer {
 
 /// What to melt in.
 #[derive(Clone, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Addition {
     /// What, and how much; empty where nothing is needed.
     pub add: Vec<Added>,
@@ -62,6 +66,7 @@ pub struct Addition {
 
 /// One ingredient that is melted in.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Added {
     /// The catalogue id, or the own name.
     pub id: String,

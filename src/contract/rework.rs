@@ -19,6 +19,7 @@ use crate::{
 
 /// `{"ask":"rework"}`; its wishes (`format`, `storage_c`, ..) are read as [`super::WishesRequest`].
 #[derive(Clone, Debug, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct ReworkRequest {
     /// The recipe as it is; percentages sum to 100 within 0.01.
     pub recipe: Vec<Item>,
@@ -36,6 +37,7 @@ pub struct ReworkRequest {
 /// What a rework aims at.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize, Serialize)]
 #[serde(rename_all = "kebab-case")]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub enum Aim {
     /// To meet the wishes.
     #[default]
@@ -46,6 +48,7 @@ pub enum Aim {
 
 /// The answer to [`ReworkRequest`].
 #[derive(Clone, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS), ts(optional_fields))]
 pub struct ReworkAnswer {
     /// The best first; each differs in kind from the others.
     pub proposals: Vec<Proposal>,
@@ -56,6 +59,7 @@ pub struct ReworkAnswer {
     /// Where `why_not` was asked and not every wish can be met: for each wish in the way, what it would have to give for all
     /// the others to be met, the least first; where no wish is enough alone, those that are together.
     #[serde(skip_serializing_if = "Vec::is_empty")]
+    #[cfg_attr(test, ts(as = "Option<Vec<WhyNot>>", optional))]
     pub why_not: Vec<WhyNot>,
     /// With a margin or `any_step`: what that costs against the same question without.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -67,6 +71,7 @@ pub struct ReworkAnswer {
 
 /// How far a `rework`, `rescue` or `seasons` has come.
 #[derive(Clone, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS), ts(optional_fields))]
 pub struct ReworkProgress {
     /// Recipes on the grid decided so far.
     pub decided: u64,
@@ -85,6 +90,7 @@ impl ReworkProgress {
 
 /// What one wish would have to give, or several together.
 #[derive(Clone, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct WhyNot {
     /// Which wish.
     pub wish: Wish,
@@ -92,6 +98,7 @@ pub struct WhyNot {
     pub gives_points: f64,
     /// The wishes that have to give with it, where it is not enough alone.
     #[serde(skip_serializing_if = "Vec::is_empty")]
+    #[cfg_attr(test, ts(as = "Option<Vec<Gives>>", optional))]
     pub with: Vec<Gives>,
     /// The recipe that does so.
     pub proposal: Proposal,
@@ -99,6 +106,7 @@ pub struct WhyNot {
 
 /// What a wish has to give with another.
 #[derive(Clone, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Gives {
     /// Which wish.
     pub wish: Wish,
@@ -124,6 +132,7 @@ pub enum RobustCost {
 
 /// One rework.
 #[derive(Clone, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS), ts(optional_fields))]
 pub struct Proposal {
     /// What is foreseen of the new recipe.
     #[serde(flatten)]
@@ -141,6 +150,7 @@ pub struct Proposal {
 
 /// What is foreseen of a recipe.
 #[derive(Clone, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Foreseen {
     /// The recipe.
     pub recipe: Vec<Item>,
@@ -158,6 +168,7 @@ pub struct Foreseen {
 
 /// One line that changes.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Change {
     /// The catalogue id, or the own name.
     pub id: String,
@@ -169,6 +180,7 @@ pub struct Change {
 
 /// Solid fat content where it matters, percent by mass.
 #[derive(Clone, Copy, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct SolidAt {
     /// At the coldest storage.
     pub coldest: f64,

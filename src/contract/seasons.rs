@@ -8,6 +8,7 @@ use crate::rework as engine;
 /// The part of `{"ask":"seasons"}` that is its own: the wishes of either season. Its recipe and limits are read as those of
 /// `rework`: either version changes at most `changes` lines of the recipe.
 #[derive(Clone, Debug, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct SeasonsRequest {
     /// What is wanted in summer.
     pub summer: WishesRequest,
@@ -17,6 +18,7 @@ pub struct SeasonsRequest {
 
 /// The answer to `{"ask":"seasons"}`.
 #[derive(Clone, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct SeasonsAnswer {
     /// The version for summer; its changes are those against the recipe as it is.
     pub summer: Proposal,

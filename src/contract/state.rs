@@ -12,6 +12,7 @@ use crate::behaviour::{Firmness, Format, OnSkin, Pack, Preset, SKIN_C as USUAL_S
 /// What is left out is as here by default; links rely on that, and `tests/links/` holds it.
 #[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 #[serde(default)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct State {
     /// What the maker calls the recipe.
     pub name: Option<String>,
@@ -70,6 +71,7 @@ impl Default for State {
 /// The teaching picture: how hardeners move the melting point of the recipe.
 #[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 #[serde(default)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Picture {
     /// Catalogue ids, at most four.
     pub hardeners: Vec<String>,
@@ -88,6 +90,7 @@ impl Default for Picture {
 /// What a hardener replaces.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
 #[serde(rename_all = "kebab-case")]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub enum Swap {
     /// The liquid oils only.
     Oil,
@@ -98,6 +101,7 @@ pub enum Swap {
 /// How the butter travels: in exactly one of a preset, one temperature, and a course.
 #[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 #[serde(default)]
+#[cfg_attr(test, derive(ts_rs::TS), ts(rename = "Way", optional_fields))]
 pub struct Journey {
     /// A course from published measurements.
     #[serde(skip_serializing_if = "Option::is_none")]

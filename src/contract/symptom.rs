@@ -13,6 +13,7 @@ use crate::{
 
 /// `{"ask":"symptom"}`; its wishes (`format`, `storage_c`, ..) are read as [`super::WishesRequest`].
 #[derive(Clone, Debug, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct SymptomRequest {
     /// The recipe; percentages sum to 100 within 0.01.
     pub recipe: Vec<Item>,
@@ -24,6 +25,7 @@ pub struct SymptomRequest {
 
 /// The answer to [`SymptomRequest`].
 #[derive(Clone, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct SymptomAnswer {
     /// What was seen.
     pub sign: Sign,

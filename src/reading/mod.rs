@@ -128,6 +128,7 @@ pub enum TextRemark {
 /// Why a piece of the text is no line of the recipe.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "kebab-case")]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub enum LeftOut {
     /// A title, an instruction, a note.
     Note,

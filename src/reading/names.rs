@@ -23,6 +23,7 @@ pub(super) enum Meaning {
 /// How a name was taken for an ingredient.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "kebab-case")]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub enum How {
     /// It is one of its names.
     Named,

@@ -7,6 +7,7 @@ use serde::{Deserialize, Serialize};
 /// What kind of ingredient it is.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Deserialize, Serialize)]
 #[serde(rename_all = "kebab-case")]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub enum Class {
     /// Cocoa butter and the like.
     HardButter,
@@ -146,6 +147,7 @@ pub enum Form {
 /// How the saturated fatty acids of a fat are spread over the three positions of its triglycerides.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Deserialize, Serialize)]
 #[serde(rename_all = "kebab-case")]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub enum Rule {
     /// Saturated acids are kept off sn-2, as in seed fats.
     Seed,

@@ -136,12 +136,12 @@ const registration = await registerServiceWorker().catch(() => undefined);
 let taking = false;
 const offer = (waiting: ServiceWorker) =>
   bench.say({
-    text: say("newer-version"),
+    text: "There is a newer version of this page.",
     tone: "plain",
     stays: true,
     actions: [
       {
-        label: say("update"),
+        label: "Update",
         run: () => {
           taking = true;
           waiting.postMessage("take-over");

@@ -7,6 +7,7 @@ use crate::behaviour::{Firmness, Profile, REST_C, Where, Wishes};
 
 /// A sign with its causes in this recipe's figures, and what to do.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Diagnosis {
     pub sign: Sign,
     pub causes: Vec<Cause>,

@@ -8,6 +8,7 @@ pub const MARGIN_K: f64 = 5.0;
 /// How much room a climate leaves for a butter that holds in storage and melts on skin.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "kebab-case")]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub enum Gap {
     /// Storage with its usual margin stays below skin.
     Wide,

@@ -8,6 +8,7 @@ use crate::behaviour::{Firmness, Format, Where, Wishes};
 /// How good the news is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "kebab-case")]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub enum Mood {
     /// It does what is wanted.
     Good,
@@ -20,7 +21,7 @@ pub enum Mood {
 /// What a verdict says, one after the other.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(tag = "kind", rename_all = "kebab-case")]
-#[cfg_attr(test, derive(ts_rs::TS))]
+#[cfg_attr(test, derive(ts_rs::TS), ts(rename = "VerdictFinding"))]
 pub enum Verdict {
     /// More powder than its fat can bind.
     MostlyPowder { powder_percent: f64 },

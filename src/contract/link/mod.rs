@@ -9,6 +9,7 @@ use super::{ErrorKind, Failure, State};
 
 /// `{"ask":"link"}`: write the state as a fragment.
 #[derive(Clone, Debug, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct LinkRequest {
     /// What the link should carry.
     pub state: State,
@@ -16,6 +17,7 @@ pub struct LinkRequest {
 
 /// The answer to [`LinkRequest`].
 #[derive(Clone, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct LinkAnswer {
     /// The fragment, without `#`.
     pub fragment: String,
@@ -23,6 +25,7 @@ pub struct LinkAnswer {
 
 /// `{"ask":"open-link"}`: read a fragment.
 #[derive(Clone, Debug, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct OpenLinkRequest {
     /// The fragment, with or without `#`.
     pub fragment: String,
@@ -30,6 +33,7 @@ pub struct OpenLinkRequest {
 
 /// The answer to [`OpenLinkRequest`].
 #[derive(Clone, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct OpenLinkAnswer {
     /// What the link carried.
     pub state: State,

@@ -12,6 +12,7 @@ use crate::substances::{Correction, Crystal, Fusion, Kind, Make, Species};
 /// How long the butter has had to settle.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default, Deserialize, Serialize)]
 #[serde(rename_all = "kebab-case")]
+#[cfg_attr(test, derive(ts_rs::TS), ts(rename = "CrystalState"))]
 pub enum State {
     /// Days to weeks after making: every family in its stable form.
     #[default]

@@ -16,7 +16,7 @@ use crate::{
 /// What there is to say of a rework or a rescue; several, one after the other.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(tag = "kind", rename_all = "kebab-case")]
-#[cfg_attr(test, derive(ts_rs::TS))]
+#[cfg_attr(test, derive(ts_rs::TS), ts(rename = "ReworkFinding"))]
 #[allow(missing_docs, reason = "a figure is what its name says, in the unit that its name ends in")]
 pub enum Finding {
     /// It is to be as it is now, and stays so.
