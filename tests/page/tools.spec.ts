@@ -191,7 +191,7 @@ test("figures say where they come from, with their band, beside the figure", asy
   await open(page);
   await page.locator(".figure").first().click();
   const sheet = page.getByRole("dialog", { name: "Where does this come from?" });
-  await expect(sheet).toContainText(/Solid fat content: [\d.]+ ± [\d.]+ % at 18\s°C/);
+  await expect(sheet).toContainText(/Solid fat content: [\d.]+ ± [\d.]+\s% at 18\s°C/);
   await expect(sheet).toContainText("Nine of ten measured figures");
   await accessible(page);
   await look(page, "origin");

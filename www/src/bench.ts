@@ -1,23 +1,13 @@
 // The bench: the store with its recipe, the catalogue, what is asked of the engine, and what is told. The features stand on
 // it, each with its state and its view; it knows none of them. Every decision about butters is the engine's.
 
-import type {
-  Answers,
-  Asked,
-  Behaviour,
-  Bounds,
-  Failure,
-  Ingredient,
-  Item,
-  Question,
-  State as SentState,
-  Wishes,
-} from "./contract.js";
+import type { Answers, Behaviour, Bounds, Failure, Ingredient, Item, Question, Request } from "./contract.js";
 import { Away, type Engine, EngineError, Superseded } from "./engine.js";
 import type { Work } from "./kept.js";
-import { EXAMPLE, held, keyed, keyOf, type Limits, type State, sent } from "./state.js";
+import { EXAMPLE, held, keyed, keyOf, type Limits, type State, sent, untouched } from "./state.js";
 import type { Store } from "./store.js";
 import { say, sayTo } from "./words.js";
+import workedExample from "./worked-example.json" with { type: "json" };
 
 export interface Action {
   label: string;
@@ -115,7 +105,7 @@ export class Bench {
   async list(): Promise<void> {
     if (this.catalogue.size) return;
     this.#listing ??= this.quick
-      .ask("ingredients", {})
+      .ask("ingredients")
       .then((list) => {
         this.catalogue = new Map(list.map((one) => [one.id, one]));
         this.refresh();
@@ -182,7 +172,11 @@ export class Bench {
     const recipe = this.state.recipe.filter((_, i) => i !== at);
     this.unfolded = -1;
     this.drafts.clear();
-    this.say({ text: `${this.name(gone)} is off the recipe.`, tone: "plain", actions: [this.undoing] });
+    this.say({
+      text: say("line-removed", { name: this.name(gone) }),
+      tone: "plain",
+      actions: [this.undoing],
+    });
     this.store.change({ recipe, limits: this.limitsOf(recipe) });
   }
 
@@ -255,7 +249,7 @@ export class Bench {
 
   // Something else on the bench, and back
 
-  readonly undoing: Action = { label: "Undo", run: () => this.undo() };
+  readonly undoing: Action = { label: say("undo"), run: () => this.undo() };
 
   /** Puts another state on the bench; what was there comes back with undo. */
   replace(state: State, text: string): void {
@@ -267,7 +261,7 @@ export class Bench {
   }
 
   startOver(): void {
-    this.replace(EXAMPLE, "The worked example is back on the bench.");
+    this.replace(EXAMPLE, say("example-is-back"));
   }
 
   /** Changes the recipe to what was proposed; the picture shows what it was before. */
@@ -302,12 +296,10 @@ export class Bench {
 
   // Links
 
-  /** A recipe through the engine's checks: whatever was kept as a state, the engine says whether it is one. */
+  /** A recipe through the engine's checks. */
   async open({ link, state }: Work, channel = "open"): Promise<{ state: State; link: string }> {
     const fragment =
-      state === undefined
-        ? (link ?? "")
-        : (await this.quick.ask("link", { state: state as SentState }, channel)).fragment;
+      state === undefined ? (link ?? "") : (await this.quick.ask("link", { state }, channel)).fragment;
     const opened = await this.quick.ask("open-link", { fragment }, channel);
     return { state: held(opened.state), link: fragment };
   }
@@ -331,13 +323,13 @@ export class Bench {
       }
       await navigator.clipboard.writeText(url);
       this.say({
-        text: "The link is copied. It reopens this recipe, its climate and what you asked.",
+        text: say("link-copied"),
         tone: "plain",
       });
     } catch (reason) {
       if (reason instanceof DOMException && reason.name === "AbortError") return;
       if (reason instanceof EngineError) this.report(reason);
-      else this.say({ text: "Copy the address of this page: it holds the whole recipe.", tone: "plain" });
+      else this.say({ text: say("copy-the-address"), tone: "plain" });
     }
   }
 
@@ -391,13 +383,13 @@ export class Bench {
   // Asking
 
   /** The part of the state that a question about a butter needs. */
-  wishes(state: State): Wishes & { recipe: Item[] } {
+  wishes(state: State): Omit<Request, "ask"> {
     const { recipe, format, storage_c, skin_c, firmness, on_skin } = state;
     return { recipe, format, storage_c, skin_c, firmness, on_skin };
   }
 
   /** What a batch of a recipe is asked with. */
-  batchOf(recipe: Item[]): Asked<"batch"> {
+  batchOf(recipe: Item[]): { recipe: Item[] } & Record<string, unknown> {
     const { batch, mass, overrun, jar_ml } = this.store.preferences;
     const { format } = this.state;
     return {
@@ -411,7 +403,7 @@ export class Bench {
   }
 
   /** Asks, unless that is what was answered last: then `null`. */
-  async anew<Q extends Question>(ask: Q, engine: Engine, request: Asked<Q>): Promise<Answers[Q] | null> {
+  async anew<Q extends Question>(ask: Q, engine: Engine, request: object): Promise<Answers[Q] | null> {
     const key = JSON.stringify(request);
     if (this.#answered.get(ask) === key) return null;
     this.#answered.delete(ask);
@@ -460,6 +452,7 @@ export class Bench {
       const request = { ...this.wishes(state), pack: state.pack };
       const key = JSON.stringify(request);
       if (key !== this.#predicted) {
+        if (!this.behaviour && untouched(state)) this.#foresee();
         this.behaviour = await this.quick.ask("behave", request);
         this.#predicted = key;
       } else if (this.failure) {
@@ -486,6 +479,12 @@ export class Bench {
   #isLate(): void {
     this.late = true;
     this.refresh();
+  }
+
+  /** A first visitor does not wait for the engine to see its verdict on the worked example: it came with the page. */
+  #foresee(): void {
+    this.behaviour = workedExample.answer as unknown as Behaviour;
+    this.drawNow();
   }
 
   /** Only a state that computed: an address should not hold a slip of the finger. */

@@ -21,7 +21,7 @@ function saveAs(name: string, file: Blob): void {
 
 /** Saves a file that is named like the recipe. */
 export function save(bench: Bench, ending: string, file: Blob): void {
-  const name = (bench.state.name ?? "body butter").replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-|-$/g, "");
+  const name = (bench.state.name ?? say("file-name")).replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-|-$/g, "");
   saveAs(`${name || "body-butter"}.${ending}`, file);
 }
 
@@ -99,7 +99,7 @@ function standalone(picture: SVGSVGElement): SVGSVGElement {
     }
     for (const name of ["class", "role", "tabindex"]) element.removeAttribute(name);
   });
-  for (const handle of copy.querySelectorAll('[aria-label$="storage"], rect[aria-label]')) handle.remove();
+  for (const handle of copy.querySelectorAll("[aria-valuenow]")) handle.remove();
   const ground = document.createElementNS("http://www.w3.org/2000/svg", "rect");
   ground.setAttribute("width", "100%");
   ground.setAttribute("height", "100%");

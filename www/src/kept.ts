@@ -4,6 +4,7 @@
 
 import { device, PLACES, type Place } from "./device.js";
 import type { TemperatureUnit } from "./numbers.js";
+import { say } from "./words.js";
 
 /** What belongs to the reader, not to the recipe: it stays on the device and out of links. */
 export interface Preferences {
@@ -126,15 +127,11 @@ function opened(text: string): Fields {
   try {
     value = JSON.parse(text);
   } catch {
-    throw new Unreadable("it is cut off or garbled");
+    throw new Unreadable(say("odd-garbled"));
   }
-  if (!isFields(value)) throw new Unreadable("it is of another kind");
+  if (!isFields(value)) throw new Unreadable(say("odd-kind"));
   if (value.version === VERSION) return value;
-  throw new Unreadable(
-    within(value.version, VERSION + 1, 1e9)
-      ? "a later version of this page wrote it"
-      : "it does not say which version wrote it",
-  );
+  throw new Unreadable(within(value.version, VERSION + 1, 1e9) ? say("odd-later") : say("odd-version"));
 }
 
 export class Kept {
@@ -179,7 +176,7 @@ export class Kept {
       else if (place === "own-draft") this.draft = fields;
       else if (fields) {
         this.bench = fields.example === true ? { ...workOf(fields), example: true } : workOf(fields);
-        if (!this.bench) throw new Unreadable("there is no recipe in it");
+        if (!this.bench) throw new Unreadable(say("odd-no-recipe"));
       }
     } catch (reason) {
       if (!(reason instanceof Unreadable)) throw reason;
@@ -192,7 +189,7 @@ export class Kept {
     const { preferences, odd } = preferencesOf(fields ?? {});
     this.preferences = preferences;
     if (odd.length === 0) return;
-    this.setAside("preferences", text ?? "", `these are not what they should be: ${odd.join(", ")}`);
+    this.setAside("preferences", text ?? "", say("odd-preferences", { names: odd.join(", ") }));
     this.#write("preferences", written(preferences));
   }
 
@@ -200,11 +197,11 @@ export class Kept {
   #list<T>(place: Place, fields: Fields | null, name: string, read: (value: unknown) => T | null): T[] {
     if (!fields) return [];
     const values = fields[name];
-    if (!Array.isArray(values)) throw new Unreadable("its list is missing");
+    if (!Array.isArray(values)) throw new Unreadable(say("odd-no-list"));
     const good: T[] = [];
     for (const value of values) {
       const one = read(value);
-      if (one === null) this.setAside(place, JSON.stringify(value), "an entry is not what it should be");
+      if (one === null) this.setAside(place, JSON.stringify(value), say("odd-entry"));
       else good.push(one);
     }
     if (good.length < values.length) this.#write(place, { [name]: good });
@@ -229,12 +226,12 @@ export class Kept {
       return this.#write("shelf", { recipes: [...this.shelf, ...good] });
     });
     this.#takeFirst("own-draft", (value) => {
-      if (!isFields(value)) throw new Unreadable("it is of another kind");
+      if (!isFields(value)) throw new Unreadable(say("odd-kind"));
       return this.saveDraft(value);
     });
     this.#takeFirst("bench", (value) => {
       if (!isFields(value) || value.version !== 1 || !isFields(value.state))
-        throw new Unreadable("there is no recipe in it");
+        throw new Unreadable(say("odd-no-recipe"));
       const preferences = isFields(value.preferences) ? value.preferences : {};
       // Pack and prices were once the reader's, and not the recipe's.
       const state = {
@@ -247,7 +244,7 @@ export class Kept {
         ...(typeof value.fragment === "string" && value.fragment ? { link: value.fragment } : {}),
       };
       const { name } = value.state;
-      if (this.bench) return this.shelve(isName(name) ? name : "Unnamed", work) !== null;
+      if (this.bench) return this.shelve(isName(name) ? name : say("unnamed"), work) !== null;
       this.bench = work;
       if (device.read("preferences") === null) {
         const { preferences: good, odd } = preferencesOf(preferences);
@@ -255,7 +252,7 @@ export class Kept {
           this.setAside(
             "preferences",
             JSON.stringify(preferences),
-            `not what they should be: ${odd.join(", ")}`,
+            say("odd-preferences", { names: odd.join(", ") }),
           );
         this.#write("preferences", written(good));
       }
@@ -272,7 +269,7 @@ export class Kept {
       try {
         value = JSON.parse(text);
       } catch {
-        throw new Unreadable("it is cut off or garbled");
+        throw new Unreadable(say("odd-garbled"));
       }
       if (value === null || take(value)) device.removeFirst(place);
     } catch (reason) {
@@ -285,7 +282,7 @@ export class Kept {
   #entries(place: Place, values: unknown[], texts: unknown[]): Shelved[] {
     return values.flatMap((value, at) => {
       const one = shelvedOf(value);
-      if (!one) this.setAside(place, JSON.stringify(texts[at]), "an entry is not what it should be");
+      if (!one) this.setAside(place, JSON.stringify(texts[at]), say("odd-entry"));
       return one ?? [];
     });
   }
@@ -301,7 +298,7 @@ export class Kept {
 
   setAside(place: string, text: string, reason: string): void {
     const why = reason.length > LONGEST_WHY ? `${reason.slice(0, LONGEST_WHY)}…` : reason;
-    this.odd.push(`${NAMES.get(place) ?? "Something kept"} could not be read: ${why}.`);
+    this.odd.push(say("could-not-be-read", { what: NAMES.get(place) ?? say("kept-something"), why }));
     if (this.aside.some((one) => one.text === text)) return;
     this.#write("aside", { texts: [...this.aside, { place, text, why }] });
   }
@@ -413,12 +410,12 @@ export class Kept {
 const ONE_LINE = { format: "pot", storage_c: { coldest: 18, hottest: 25 }, skin_c: 32.5 };
 
 const NAMES = new Map<string, string>([
-  ["bench", "The recipe that was on the bench"],
-  ["shelf", "A part of the shelf"],
-  ["own", "An own ingredient"],
-  ["own-draft", "An own ingredient that was begun"],
-  ["preferences", "A part of the settings"],
-  ["aside", "What was set aside"],
+  ["bench", say("kept-bench")],
+  ["shelf", say("kept-shelf")],
+  ["own", say("kept-own")],
+  ["own-draft", say("kept-draft")],
+  ["preferences", say("kept-settings")],
+  ["aside", say("kept-aside")],
 ]);
 
 /** A state as the first version wrote it, in the words of today. */
@@ -447,7 +444,7 @@ function asideOf(value: unknown): Aside | null {
 }
 
 function listOf(value: unknown): unknown[] {
-  if (!Array.isArray(value)) throw new Unreadable("its list is missing");
+  if (!Array.isArray(value)) throw new Unreadable(say("odd-no-list"));
   return value;
 }
 

@@ -136,12 +136,12 @@ const registration = await registerServiceWorker().catch(() => undefined);
 let taking = false;
 const offer = (waiting: ServiceWorker) =>
   bench.say({
-    text: "There is a newer version of this page.",
+    text: say("newer-version"),
     tone: "plain",
     stays: true,
     actions: [
       {
-        label: "Update",
+        label: say("update"),
         run: () => {
           taking = true;
           waiting.postMessage("take-over");

@@ -1,5 +1,7 @@
 // Numbers as people type and read them.
 
+import { say } from "./words.js";
+
 export type TemperatureUnit = "C" | "F";
 
 /** Reads a typed number with a decimal comma or point; `null` when it is not one. */
@@ -50,7 +52,7 @@ export function hoursAndDegrees(text: string, unit: TemperatureUnit): [number, n
   return lines.map((line): [number, number] => {
     const [hour, at] = line.trim().split(/\s+/).map(parseNumber);
     if (hour == null || at == null) {
-      throw new Error(`“${line.trim()}” is not an hour and a temperature: write it like 6 38.`);
+      throw new Error(say("not-hour-and-degrees", { line: line.trim() }));
     }
     return [hour, fromUnit(at, unit)];
   });

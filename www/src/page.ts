@@ -34,6 +34,7 @@ import type { Trouble } from "./features/trouble/state.js";
 import { troubleCard } from "./features/trouble/view.js";
 import { icon } from "./parts/icons.js";
 import { STATIONS, type Station, type Stations } from "./stations.js";
+import { say } from "./words.js";
 
 /** What the page is made of. */
 export interface Parts {
@@ -54,7 +55,7 @@ export function page(parts: Parts): TemplateResult {
   return html`
     <header class="head ${stations.at === "bench" ? "" : "away"}">
       <h1>Meltmargin</h1>
-      <p class="promise">Will your body butter hold in the heat, and what is the smallest change that helps?</p>
+      <p class="promise">${say("promise")}</p>
       ${verdictLine(bench, () => stations.go("bench"))}
       ${actions(search, stations)}
       ${bar(stations)}
@@ -65,13 +66,11 @@ export function page(parts: Parts): TemplateResult {
           verdict(bench),
           html`<button type="button" class="button primary wide find-here" @click=${() => findRework(search, stations)}>
             ${icon("find")} ${FIND[aimOf(bench.state)]}</button>`,
-          html`<section class="card look-card" aria-label="Temperatures">
+          html`<section class="card look-card" aria-label=${say("temperatures")}>
             <div class="picture-frame ${bench.failure || bench.late ? "stale" : ""}" ${ref(look.fit)}>${picture(look)}</div>
             <p class="reading" aria-hidden="true">${
               reading(look, after, before) ||
-              (before || look.fresh
-                ? legend(look, before !== null)
-                : "Touch the curve: what is it like there?")
+              (before || look.fresh ? legend(look, before !== null) : say("curve-hint"))
             }</p>
             ${places(bench)}
             ${table(bench)}
@@ -116,9 +115,9 @@ function station(
 }
 
 function legend({ fresh }: Look, compared: boolean): TemplateResult {
-  return html`<span class="key now"></span> ${compared ? "after" : "settled"}
-    ${compared ? html`<span class="key was"></span> before` : nothing}
-    ${fresh ? html`<span class="key fresh"></span> fresh` : nothing}`;
+  return html`<span class="key now"></span> ${say(compared ? "curve-after" : "curve-settled")}
+    ${compared ? html`<span class="key was"></span> ${say("curve-before")}` : nothing}
+    ${fresh ? html`<span class="key fresh"></span> ${say("curve-fresh")}` : nothing}`;
 }
 
 function notice(bench: Bench): TemplateResult {
@@ -134,29 +133,29 @@ function notice(bench: Bench): TemplateResult {
               run();
             }}>${label}</button>`,
         )}
-        <button type="button" class="icon-button" aria-label="Close" @click=${() => bench.say(null)}>${icon("close")}</button></div>`
+        <button type="button" class="icon-button" aria-label=${say("close")} @click=${() => bench.say(null)}>${icon("close")}</button></div>`
       : nothing
   }</div>`;
 }
 
 function actions(search: Search, stations: Stations): TemplateResult {
   const { bench } = search;
-  return html`<nav class="actions" aria-label="Actions">
-    <button type="button" class="bar-button" ?disabled=${!bench.store.canUndo} @click=${() => bench.undo()}>${icon("undo")}<span>Undo</span></button>
-    <button type="button" class="bar-button" ?disabled=${!bench.store.canRedo} @click=${() => bench.redo()}>${icon("redo")}<span>Redo</span></button>
+  return html`<nav class="actions" aria-label=${say("actions")}>
+    <button type="button" class="bar-button" ?disabled=${!bench.store.canUndo} @click=${() => bench.undo()}>${icon("undo")}<span>${say("undo")}</span></button>
+    <button type="button" class="bar-button" ?disabled=${!bench.store.canRedo} @click=${() => bench.redo()}>${icon("redo")}<span>${say("redo")}</span></button>
     <button type="button" class="bar-button main" @click=${() => findRework(search, stations)}>${icon("find")}<span>${FIND[aimOf(bench.state)]}</span></button>
-    <button type="button" class="bar-button" @click=${() => bench.share()}>${icon("share")}<span>Share</span></button>
+    <button type="button" class="bar-button" @click=${() => bench.share()}>${icon("share")}<span>${say("share")}</span></button>
   </nav>`;
 }
 
 const NAMES: Record<Station, string> = {
-  bench: "Bench",
-  rework: "Rework",
-  make: "Make",
-  heat: "Heat",
-  trouble: "Trouble",
-  notebook: "Notes",
-  teach: "Teach",
+  bench: say("station-bench"),
+  rework: say("station-rework"),
+  make: say("station-make"),
+  heat: say("station-heat"),
+  trouble: say("station-trouble"),
+  notebook: say("station-notebook"),
+  teach: say("station-teach"),
 };
 
 /** Within reach of the thumb. */
@@ -165,7 +164,7 @@ function bar(stations: Stations): TemplateResult {
     event.preventDefault();
     stations.go(station);
   };
-  return html`<nav class="bar" aria-label="Stations">${STATIONS.map(
+  return html`<nav class="bar" aria-label=${say("stations")}>${STATIONS.map(
     (
       one,
     ) => html`<a class="bar-button" href="#${one}" aria-current=${stations.at === one ? "true" : nothing} @click=${go(one)}>

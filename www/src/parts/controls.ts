@@ -6,7 +6,7 @@ import { html, nothing, type TemplateResult } from "lit/html.js";
 import type { Bench } from "../bench.js";
 import type { Question } from "../contract.js";
 import { fromUnit, parseNumber, shown, toUnit, typed } from "../numbers.js";
-import { OUNCE_G } from "../words.js";
+import { OUNCE_G, say } from "../words.js";
 import { icon } from "./icons.js";
 
 export interface NumberBox {
@@ -31,9 +31,9 @@ export function numberBox(bench: Bench, box: NumberBox): TemplateResult {
   const outside = parsed !== null && (parsed < box.least || parsed > box.most);
   const problem =
     parsed === null
-      ? "This is not a number: write it like 12.5 or 12,5."
+      ? say("not-a-number")
       : outside
-        ? `Give a number from ${typed(box.least)} to ${typed(box.most)}.`
+        ? say("number-outside", { least: typed(box.least), most: typed(box.most) })
         : (box.complaint ?? null);
   const latest = { value: box.value };
   const go = (direction: number) => () => {
@@ -66,7 +66,7 @@ export function numberBox(bench: Bench, box: NumberBox): TemplateResult {
   return html`<div class="number ${problem ? "wrong" : ""}">
     <label class=${box.hideLabel ? "visually-hidden" : "label"} for=${box.key}>${name}</label>
     <div class="stepper">
-      <button type="button" class="step" aria-label="Less: ${name}" data-repeat @click=${go(-1)}>${icon("minus")}</button>
+      <button type="button" class="step" aria-label=${say("less-of", { what: name })} data-repeat @click=${go(-1)}>${icon("minus")}</button>
       <span class="field">
         <input id=${box.key} type="text" inputmode="decimal" autocomplete="off" enterkeyhint="done"
           .value=${live(draft ?? typed(box.value))} @input=${input} @blur=${leave} @keydown=${key}
@@ -74,7 +74,7 @@ export function numberBox(bench: Bench, box: NumberBox): TemplateResult {
           aria-invalid=${problem ? "true" : "false"} aria-describedby=${problem ? `${box.key}-problem` : nothing} />
         <span class="unit" aria-hidden="true">${box.unit}</span>
       </span>
-      <button type="button" class="step" aria-label="More: ${name}" data-repeat @click=${go(1)}>${icon("plus")}</button>
+      <button type="button" class="step" aria-label=${say("more-of", { what: name })} data-repeat @click=${go(1)}>${icon("plus")}</button>
     </div>
     ${problem ? html`<p class="problem" id="${box.key}-problem" role="alert">${problem}</p>` : nothing}
   </div>`;
@@ -102,7 +102,7 @@ export function waiting(bench: Bench, ask: Question, words: string): TemplateRes
   if (!bench.slow.has(ask)) return nothing;
   return html`<div class="running" role="status">
     <progress aria-label=${words}></progress><p>${words}…</p>
-    <button type="button" class="button" @click=${() => bench.stop(ask)}>Cancel</button>
+    <button type="button" class="button" @click=${() => bench.stop(ask)}>${say("cancel")}</button>
   </div>`;
 }
 

@@ -3,6 +3,7 @@
 import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import type { Bench } from "../bench.js";
+import { say } from "../words.js";
 import { icon } from "./icons.js";
 
 const dialog = (id: string) => document.querySelector<HTMLDialogElement>(`dialog#${id}`);
@@ -29,7 +30,7 @@ export function sheet(
   return html`<dialog id=${id} class="sheet" aria-labelledby="${id}-title" @close=${closed}>
     <div class="sheet-head">
       <h2 id="${id}-title">${title}</h2>
-      <button type="button" class="icon-button" aria-label="Close" @click=${() => closeSheet(id)}>${icon("close")}</button>
+      <button type="button" class="icon-button" aria-label=${say("close")} @click=${() => closeSheet(id)}>${icon("close")}</button>
     </div>
     ${shown ? body(shown.about) : nothing}
   </dialog>`;

@@ -2,17 +2,18 @@
 
 import type { Bench } from "../../bench.js";
 import type { Item } from "../../contract.js";
+import { say } from "../../words.js";
 
 export const ALLERGENS: Record<string, string> = {
-  bee: "bee products",
-  coconut: "coconut",
-  palm: "palm (not an allergen, but some avoid it)",
-  peanut: "peanut",
-  sesame: "sesame",
-  soy: "soy",
-  "tree-nut": "tree nuts",
-  wheat: "wheat",
-  wool: "wool (lanolin)",
+  bee: say("allergen-bee"),
+  coconut: say("allergen-coconut"),
+  palm: say("allergen-palm"),
+  peanut: say("allergen-peanut"),
+  sesame: say("allergen-sesame"),
+  soy: say("allergen-soy"),
+  "tree-nut": say("allergen-tree-nut"),
+  wheat: say("allergen-wheat"),
+  wool: say("allergen-wool"),
 };
 
 /** The allergen groups of a line, an own one's of what it is like; `null` where nothing says what it comes from. */

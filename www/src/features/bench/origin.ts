@@ -5,6 +5,7 @@ import { html, type TemplateResult } from "lit/html.js";
 import type { Bench } from "../../bench.js";
 import { closeSheet, openSheet, sheet } from "../../parts/sheets.js";
 import type { Stations } from "../../stations.js";
+import { say } from "../../words.js";
 import { type OriginKey, origins } from "./sources.js";
 
 /** What is asked about together. */
@@ -16,18 +17,16 @@ function show(bench: Bench, key: OriginKey): void {
 
 /** A figure that says where it comes from when it is touched. */
 export function figure(bench: Bench, key: OriginKey, text: string): TemplateResult {
-  return html`<button type="button" class="figure" @click=${() => show(bench, key)}>${text}<span class="visually-hidden">: where does this come from?</span></button>`;
+  return html`<button type="button" class="figure" @click=${() => show(bench, key)}>${text}<span class="visually-hidden">${say("where-from-aside")}</span></button>`;
 }
 
 /** A small question mark beside a figure. */
 export function askOrigin(bench: Bench, key: OriginKey, what: string): TemplateResult {
-  return html`<button type="button" class="origin" aria-label="Where ${what} comes from" @click=${() => show(bench, key)}><span>?</span></button>`;
+  return html`<button type="button" class="origin" aria-label=${say("where-from-of", { what })} @click=${() => show(bench, key)}><span>?</span></button>`;
 }
 
 export function originSheet(bench: Bench, stations: Stations): TemplateResult {
-  return sheet(bench, "origin", "Where does this come from?", (about) =>
-    body(bench, stations, about as OriginKey),
-  );
+  return sheet(bench, "origin", say("where-from"), (about) => body(bench, stations, about as OriginKey));
 }
 
 function body(bench: Bench, stations: Stations, origin: OriginKey): TemplateResult {
@@ -41,6 +40,6 @@ function body(bench: Bench, stations: Stations, origin: OriginKey): TemplateResu
   };
   return html`<div class="sheet-body padded">
     ${told.map(({ title, text }) => html`<h3>${title}</h3><p>${text}</p>`)}
-    <button type="button" class="button" @click=${all}>All figures and sources</button>
+    <button type="button" class="button" @click=${all}>${say("all-sources")}</button>
   </div>`;
 }

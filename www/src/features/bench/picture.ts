@@ -77,18 +77,18 @@ export function picture(look: Look): TemplateResult {
 
   const store = svg`
     <rect class="store-column" x=${x(cold)} y="24" width=${Math.max(2, x(hot) - x(cold))} height=${plotEnd - 24} />
-    ${columnLabel(x(cold), x(hot), width, `jar ${range(cold, hot, unit)}`)}`;
+    ${columnLabel(x(cold), x(hot), width, say("picture-jar", { range: range(cold, hot, unit) }))}`;
   const skin = svg`
     <line class="skin-line" x1=${x(skin_c)} x2=${x(skin_c)} y1="38" y2=${plotEnd} />
     <circle class="skin-head" cx=${x(skin_c)} cy="36" r="5" />
     ${
       x(skin_c) + 96 < width
-        ? svg`<text class="skin-label" x=${x(skin_c) + 10} y="39">skin ${degrees(skin_c, unit)}</text>`
-        : svg`<text class="skin-label end" x=${x(skin_c) - 10} y="39">skin ${degrees(skin_c, unit)}</text>`
+        ? svg`<text class="skin-label" x=${x(skin_c) + 10} y="39">${say("picture-skin", { at: degrees(skin_c, unit) })}</text>`
+        : svg`<text class="skin-label end" x=${x(skin_c) - 10} y="39">${say("picture-skin", { at: degrees(skin_c, unit) })}</text>`
     }`;
 
   return html`<svg class="picture" width=${width} height=${height} viewBox="0 0 ${width} ${height}" role="group"
-      aria-label="Temperatures and the melting of the recipe">
+      aria-label=${say("picture-label")}>
     ${svg`<g aria-hidden="true">
       ${store}
       ${after ? strip(after, x, limits, width) : nothing}
@@ -106,7 +106,7 @@ export function picture(look: Look): TemplateResult {
 
 function range(cold: number, hot: number, unit: "C" | "F"): string {
   const digits = unit === "F" ? 0 : 1;
-  return `${shown(toUnit(cold, unit), digits)} to ${degrees(hot, unit)}`;
+  return say("from-to", { from: shown(toUnit(cold, unit), digits), to: degrees(hot, unit) });
 }
 
 function columnLabel(left: number, right: number, width: number, text: string): SVGTemplateResult {
@@ -132,7 +132,7 @@ function grid(
       .filter((level) => level <= top)
       .map(
         (level) => svg`<line class="grid" x1=${SIDE} x2=${width - SIDE} y1=${y(level)} y2=${y(level)} />
-        <text class="grid-label" x=${SIDE} y=${y(level) - 4}>${level}${level === top ? " % solid" : ""}</text>`,
+        <text class="grid-label" x=${SIDE} y=${y(level) - 4}>${level === top ? say("axis-solid", { level_percent: level }) : level}</text>`,
       )}
     <line class="base" x1=${SIDE} x2=${width - SIDE} y1=${plotEnd} y2=${plotEnd} />
     ${ticks.map(
@@ -164,8 +164,8 @@ function strip(butter: Behaviour, x: Scale, [low, high]: [number, number], width
     </linearGradient>
     <rect class="strip-ground" x=${SIDE} y=${STRIP.top} width=${width - 2 * SIDE} height=${STRIP.height} rx="10" />
     <rect class="strip" x=${SIDE} y=${STRIP.top} width=${width - 2 * SIDE} height=${STRIP.height} rx="10" fill="url(#melting)" />
-    <text class="strip-label ${solidAtStart ? "on-butter" : ""}" x=${SIDE + 12} y=${middle}>${solidAtStart ? "solid" : "soft"}</text>
-    ${liquidAtEnd ? svg`<text class="strip-label end" x=${width - SIDE - 12} y=${middle}>liquid</text>` : nothing}`;
+    <text class="strip-label ${solidAtStart ? "on-butter" : ""}" x=${SIDE + 12} y=${middle}>${say(solidAtStart ? "strip-solid" : "strip-soft")}</text>
+    ${liquidAtEnd ? svg`<text class="strip-label end" x=${width - SIDE - 12} y=${middle}>${say("strip-liquid")}</text>` : nothing}`;
 }
 
 /** To half a degree, as the verdict says it. */
@@ -178,8 +178,8 @@ function marks(butter: Behaviour, x: Scale, width: number, unit: "C" | "F"): SVG
   const foot = STRIP.top + STRIP.height;
   const clamp = (place: number, text: string, end: boolean) =>
     end ? Math.max(place, text.length * 8) : Math.min(place, width - text.length * 8);
-  const soft = softens === null ? "" : `softens ${about(softens, unit)}`;
-  const clear = clears === null ? "" : `clear ${about(clears, unit)}`;
+  const soft = softens === null ? "" : say("mark-softens", { at: about(softens, unit) });
+  const clear = clears === null ? "" : say("mark-clear", { at: about(clears, unit) });
   return svg`
     ${
       softens === null
@@ -269,11 +269,16 @@ function dots(butter: Behaviour, storage: number[], skin: number, x: Scale, y: S
 export function reading({ bench, cursor }: Look, butter: Behaviour | null, before: Behaviour | null): string {
   if (cursor === null || !butter) return "";
   const unit = bench.store.preferences.temperature;
-  const solid = shown(at(butter.curve, "solid_percent", cursor), 0);
-  const was = before ? `, before ${shown(at(before.curve, "solid_percent", cursor), 0)} %` : "";
   const firmness = firmnessAt(butter.curve, cursor);
+  const now = {
+    at: degrees(cursor, unit),
+    feel: firmness ? say(`firmness-${firmness}`) : "…",
+    solid_percent: at(butter.curve, "solid_percent", cursor),
+  };
   return tied(
-    `${degrees(cursor, unit)}: ${firmness ? `${say(`firmness-${firmness}`)}; ` : ""}${solid} % solid${was}`,
+    before
+      ? say("curve-reading-compared", { ...now, before_percent: at(before.curve, "solid_percent", cursor) })
+      : say("curve-reading", now),
   );
 }
 
@@ -315,9 +320,9 @@ function readout(
   const text = reading(look, butter, before);
   return svg`
     <rect class="plot-touch" x=${SIDE} y=${PLOT_TOP - 14} width=${width - 2 * SIDE} height=${plotEnd - PLOT_TOP + 14}
-      role="slider" tabindex="0" aria-label="Read the curve at a temperature"
+      role="slider" tabindex="0" aria-label=${say("read-the-curve")}
       aria-valuemin=${low} aria-valuemax=${high} aria-valuenow=${cursor ?? bench.state.skin_c}
-      aria-valuetext=${text || "Not read yet: use the arrow keys"}
+      aria-valuetext=${text || say("curve-not-read")}
       @pointerdown=${move} @pointermove=${move} @keydown=${key} />
     ${
       cursor === null || !butter
@@ -372,7 +377,7 @@ function thumbs(look: Look, x: Scale, top: number): SVGTemplateResult {
       set(celsius + (unit === "F" ? Math.sign(step) * Math.max(Math.abs(step), 5 / 9) : step));
     };
     const out = end === "coldest" ? -36 : -12;
-    return svg`<g class="thumb" role="slider" tabindex="0" aria-label="${end === "coldest" ? "Coldest" : "Hottest"} storage"
+    return svg`<g class="thumb" role="slider" tabindex="0" aria-label=${say(end === "coldest" ? "storage-coldest" : "storage-hottest")}
         aria-valuemin=${low} aria-valuemax=${high} aria-valuenow=${celsius} aria-valuetext=${degrees(celsius, unit)}
         @pointerdown=${down} @pointermove=${move} @pointerup=${up} @pointercancel=${up} @lostpointercapture=${up} @keydown=${key}>
       <rect class="thumb-reach" x=${x(celsius) + out} y=${top - 26} width="48" height="52" />

@@ -10,6 +10,7 @@ import { numberBox } from "../../parts/controls.js";
 import { icon } from "../../parts/icons.js";
 import { openSheet } from "../../parts/sheets.js";
 import { keyOf } from "../../state.js";
+import { say } from "../../words.js";
 import { openAdd } from "./add.js";
 import { className, isOwn } from "./classes.js";
 import { openOwn } from "./own/view.js";
@@ -19,9 +20,9 @@ export function recipe(look: Look): TemplateResult {
   const { bench } = look;
   const { recipe: lines, name } = bench.state;
   return html`<section class="card recipe" aria-labelledby="recipe-title">
-    <h2 id="recipe-title">Recipe</h2>
-    <label class="visually-hidden" for="recipe-name">Name of the recipe</label>
-    <input id="recipe-name" class="recipe-name" type="text" maxlength="60" placeholder="Name it"
+    <h2 id="recipe-title">${say("recipe")}</h2>
+    <label class="visually-hidden" for="recipe-name">${say("recipe-name")}</label>
+    <input id="recipe-name" class="recipe-name" type="text" maxlength="60" placeholder=${say("name-it")}
       autocomplete="off" .value=${name ?? ""}
       @input=${(event: Event) => {
         const text = (event.target as HTMLInputElement).value;
@@ -37,8 +38,8 @@ export function recipe(look: Look): TemplateResult {
     </ul>
     ${total(bench)}
     <div class="row add-row">
-      <button type="button" class="button" @click=${() => openAdd(bench)}>${icon("plus")} Add an ingredient</button>
-      <button type="button" class="button" @click=${() => openSheet(bench, "paste")}>Paste a recipe</button>
+      <button type="button" class="button" @click=${() => openAdd(bench)}>${icon("plus")} ${say("add-an-ingredient")}</button>
+      <button type="button" class="button" @click=${() => openSheet(bench, "paste")}>${say("paste-a-recipe")}</button>
     </div>
   </section>`;
 }
@@ -86,7 +87,7 @@ function row(look: Look, item: Item, at: number): TemplateResult {
     </button>
     ${numberBox(bench, {
       key: `percent-${at}`,
-      label: `${name}, percent`,
+      label: say("line-percent", { name }),
       hideLabel: true,
       value: item.percent,
       least: 0,
@@ -103,9 +104,9 @@ function row(look: Look, item: Item, at: number): TemplateResult {
           ${locked ? nothing : bounds(bench, item, at, key)}
           <div class="row">
             <label class="check"><input type="checkbox" .checked=${locked} @change=${() => bench.toggleLock(key)} />
-              <span>A rework leaves it alone</span></label>
-            ${isOwn(item) ? html`<button type="button" class="button" @click=${() => openOwn(look.own, at)}>Change what it is</button>` : nothing}
-            <button type="button" class="button" @click=${() => bench.remove(at)}>${icon("close")} Remove ${name}</button>
+              <span>${say("leave-alone")}</span></label>
+            ${isOwn(item) ? html`<button type="button" class="button" @click=${() => openOwn(look.own, at)}>${say("change-what-it-is")}</button>` : nothing}
+            <button type="button" class="button" @click=${() => bench.remove(at)}>${icon("close")} ${say("remove-line", { name })}</button>
           </div>
         </div>`
         : nothing
@@ -115,19 +116,19 @@ function row(look: Look, item: Item, at: number): TemplateResult {
 
 function bounds(bench: Bench, item: Item, at: number, key: string): TemplateResult {
   const { min: least, max: most } = bench.state.limits.bounds.get(key) ?? { min: 0, max: 100 };
-  const box = (end: string, value: number, set: (value: number) => void) =>
+  const box = (end: "least" | "most", value: number, set: (value: number) => void) =>
     numberBox(bench, {
       key: `${end}-${at}`,
-      label: `In a rework, at ${end}`,
+      label: say(end === "least" ? "bound-least" : "bound-most"),
       value,
       least: 0,
       most: 100,
       step: 1,
       unit: "%",
-      complaint: least > most ? `At least ${shown(least)} is more than at most ${shown(most)} %.` : null,
+      complaint: least > most ? say("bounds-crossed", { least_percent: least, most_percent: most }) : null,
       set,
     });
-  return html`<div class="pair" role="group" aria-label="Bounds of ${bench.name(item)}">
+  return html`<div class="pair" role="group" aria-label=${say("bounds-of", { name: bench.name(item) })}>
     ${box("least", least, (value) => bench.setBounds(key, { min: value, max: most }))}
     ${box("most", most, (value) => bench.setBounds(key, { min: least, max: value }))}
   </div>`;
@@ -136,14 +137,17 @@ function bounds(bench: Bench, item: Item, at: number, key: string): TemplateResu
 function total(bench: Bench): TemplateResult {
   const sum = bench.total();
   const off = Math.abs(sum - 100) > 0.01;
-  const word = sum < 100 ? `${shown(100 - sum, 2)} % to go` : `${shown(sum - 100, 2)} % too much`;
+  const word =
+    sum < 100
+      ? say("total-to-go", { missing_percent: 100 - sum })
+      : say("total-too-much", { extra_percent: sum - 100 });
   return html`<div class="total ${off ? "off" : ""}">
-    <span>Total</span>
+    <span>${say("total")}</span>
     <output class="total-figure" aria-live="polite">${shown(sum, 2)} %</output>
     ${
       off
         ? html`<span class="total-word">${word}</span>
-          ${sum > 0 ? html`<button type="button" class="button" @click=${() => bench.scale()}>Scale to 100 %</button>` : nothing}`
+          ${sum > 0 ? html`<button type="button" class="button" @click=${() => bench.scale()}>${say("scale-to-all")}</button>` : nothing}`
         : nothing
     }
   </div>`;

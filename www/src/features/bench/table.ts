@@ -5,10 +5,17 @@ import { html, nothing, type TemplateResult } from "lit/html.js";
 import type { Bench } from "../../bench.js";
 import type { Behaviour } from "../../contract.js";
 import { degrees, shown, tied } from "../../numbers.js";
+import { say } from "../../words.js";
+import { FIRMNESS } from "./classes.js";
 import { askOrigin } from "./origin.js";
 import { at, domain } from "./picture.js";
 
-const PLACES = { coldest: "coldest", usual: "room", hottest: "hottest", skin: "skin" };
+const PLACES = {
+  coldest: say("at-coldest"),
+  usual: say("at-room"),
+  hottest: say("at-hottest"),
+  skin: say("at-skin"),
+};
 
 export function table(bench: Bench): TemplateResult {
   const { before, after } = bench.pair;
@@ -17,9 +24,9 @@ export function table(bench: Bench): TemplateResult {
   const { storage_c, skin_c } = bench.state;
   const [low, high] = domain(bench, [before, after]);
   const named = new Map<number, string>([
-    [storage_c.coldest, "coldest storage"],
-    [storage_c.hottest, "hottest storage"],
-    [skin_c, "skin"],
+    [storage_c.coldest, say("at-coldest-storage")],
+    [storage_c.hottest, say("at-hottest-storage")],
+    [skin_c, say("at-skin")],
   ]);
   const rows = new Set(named.keys());
   for (let celsius = low; celsius <= high; celsius += 5) rows.add(celsius);
@@ -30,7 +37,7 @@ export function table(bench: Bench): TemplateResult {
     pick: (one: Behaviour) => number | null,
     band?: number,
   ) => html`<tr>
-    <th scope="row">${name} ${askOrigin(bench, key, `the point where it ${key === "softens" ? "softens" : `is ${key}`}`)}</th>
+    <th scope="row">${name} ${askOrigin(bench, key, name)}</th>
     ${[before, after].map((one) =>
       one
         ? html`<td>${pick(one) === null ? "–" : degrees(pick(one) ?? 0, unit)}${band ? ` ± ${shown(unit === "F" ? band * 1.8 : band, 0)}` : ""}</td>`
@@ -38,22 +45,22 @@ export function table(bench: Bench): TemplateResult {
     )}
   </tr>`;
   const heads = before
-    ? html`<th scope="col">Before</th><th scope="col">After</th>`
-    : html`<th scope="col">Now</th>`;
+    ? html`<th scope="col">${say("before")}</th><th scope="col">${say("after")}</th>`
+    : html`<th scope="col">${say("now")}</th>`;
   return html`<details class="twin">
-    <summary>The picture as a table</summary>
+    <summary>${say("picture-as-table")}</summary>
     <table>
-      <caption>Melting points</caption>
-      <thead><tr><th scope="col">Point</th>${heads}</tr></thead>
+      <caption>${say("melting-points")}</caption>
+      <thead><tr><th scope="col">${say("point")}</th>${heads}</tr></thead>
       <tbody>
-        ${point("softens", "Softens: the jar stops holding its shape", (one) => one.softening_c)}
-        ${point("slip", "Slip point: a column of it starts to slide", (one) => one.slip_c, after.band.slip_c)}
-        ${point("clear", "Clear point: the last solid goes", (one) => one.clear_c, after.band.clear_c)}
+        ${point("softens", say("point-softens"), (one) => one.softening_c)}
+        ${point("slip", say("point-slip"), (one) => one.slip_c, after.band.slip_c)}
+        ${point("clear", say("point-clear"), (one) => one.clear_c, after.band.clear_c)}
       </tbody>
     </table>
     <table>
-      <caption>Solid fat content, ± ${shown(after.band.solid_percent, 0)} ${askOrigin(bench, "solid", "solid fat content")}</caption>
-      <thead><tr><th scope="col">At</th>${heads}</tr></thead>
+      <caption>${say("solid-fat-content", { band_percent: after.band.solid_percent })} ${askOrigin(bench, "solid", say("of-solids"))}</caption>
+      <thead><tr><th scope="col">${say("at")}</th>${heads}</tr></thead>
       <tbody>
         ${[...rows]
           .sort((a, b) => a - b)
@@ -67,16 +74,16 @@ export function table(bench: Bench): TemplateResult {
       </tbody>
     </table>
     <table>
-      <caption>What it is like ${askOrigin(bench, "firmness", "firmness")}</caption>
-      <thead><tr><th scope="col">At</th><th scope="col">Firmness</th><th scope="col">Structure</th><th scope="col">Weeps</th></tr></thead>
+      <caption>${say("what-it-is-like")} ${askOrigin(bench, "firmness", say("of-firmness"))}</caption>
+      <thead><tr><th scope="col">${say("at")}</th><th scope="col">${say("firmness")}</th><th scope="col">${say("structure")}</th><th scope="col">${say("weeps")}</th></tr></thead>
       <tbody>
         ${(["coldest", "usual", "hottest", "skin"] as const).map((name) => {
           const { at_c, firmness, structure_percent, weeping_oil_percent } = after.places[name];
-          return html`<tr><th scope="row">${tied(degrees(at_c, unit))} <small>${PLACES[name]}</small></th><td>${firmness}</td>
+          return html`<tr><th scope="row">${tied(degrees(at_c, unit))} <small>${PLACES[name]}</small></th><td>${FIRMNESS[firmness]}</td>
             ${cell(structure_percent, 0)}${name === "skin" ? html`<td>–</td>` : cell(weeping_oil_percent, 0)}</tr>`;
         })}
       </tbody>
     </table>
-    <p class="help">Left on skin: ${shown(after.residue.waxy_percent)} % solid, felt as waxy from about 3.5 %; ${shown(after.residue.oily_percent)} % oil, felt until it is rubbed in.</p>
+    <p class="help">${say("left-on-skin", { waxy_percent: after.residue.waxy_percent, oily_percent: after.residue.oily_percent })}</p>
   </details>`;
 }

@@ -4,7 +4,7 @@ import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import type { Bench } from "../../bench.js";
 import type { Behaviour, Place } from "../../contract.js";
-import { degrees, shown } from "../../numbers.js";
+import { degrees } from "../../numbers.js";
 import { icon } from "../../parts/icons.js";
 import { openSheet } from "../../parts/sheets.js";
 import { EXAMPLE } from "../../state.js";
@@ -14,9 +14,9 @@ import type { OriginKey } from "./sources.js";
 
 /** What the sentence is about. */
 function subject(bench: Bench): TemplateResult {
-  const name = bench.state.name ?? "This butter";
+  const name = bench.state.name ?? say("unnamed-butter");
   return bench.state.recipe === EXAMPLE.recipe
-    ? html`${name}, a worked example. <button type="button" class="link" @click=${() => openSheet(bench, "paste")}>Paste your own</button>`
+    ? html`${say("worked-example", { name })} <button type="button" class="link" @click=${() => openSheet(bench, "paste")}>${say("paste-your-own")}</button>`
     : html`${name}`;
 }
 
@@ -47,7 +47,7 @@ function said(bench: Bench): Said {
   if (bench.opening)
     return {
       mood: "waiting",
-      text: bench.late ? say("verdict-no-engine") : "Opening what was on the bench…",
+      text: bench.late ? say("verdict-no-engine") : say("verdict-opening"),
     };
   if (!bench.state.recipe.length) return { mood: "none", text: say("verdict-empty") };
   if (bench.failure) {
@@ -67,15 +67,15 @@ const sign = (mood: Mood) =>
 export function verdict(bench: Bench): TemplateResult {
   const { mood, text, remarks, scales, late } = said(bench);
   return html`<section class="verdict ${mood} ${late ? "late" : ""}" aria-labelledby="verdict-title">
-    <h2 id="verdict-title" class="visually-hidden">Verdict</h2>
+    <h2 id="verdict-title" class="visually-hidden">${say("verdict-title")}</h2>
     <p class="subject">${late ? say("verdict-late") : subject(bench)}</p>
     <div class="verdict-line"><span class="mood">${sign(mood)}</span>
       <p class="verdict-text" role="status" aria-live="polite">${text}</p></div>
     ${
       scales
-        ? html`<button type="button" class="button" @click=${() => bench.scale()}>Scale to 100 %</button>`
+        ? html`<button type="button" class="button" @click=${() => bench.scale()}>${say("scale-to-all")}</button>`
         : remarks?.length
-          ? html`<details class="remarks"><summary>Why, and what to mind</summary>
+          ? html`<details class="remarks"><summary>${say("why-and-what-to-mind")}</summary>
             <ul>${remarks.map((remark) => html`<li>${remark}</li>`)}</ul></details>`
           : html`<div class="no-remarks"></div>`
     }
@@ -90,7 +90,7 @@ export function verdictLine(bench: Bench, go: () => void): TemplateResult {
     go();
   };
   return html`<a class="verdict-brief ${mood} ${late ? "late" : ""}" href="#bench" @click=${back}>
-    <span class="mood">${sign(mood)}</span><span class="visually-hidden">Verdict: </span><span class="brief-text">${text}</span></a>`;
+    <span class="mood">${sign(mood)}</span><span class="visually-hidden">${say("verdict-is")} </span><span class="brief-text">${text}</span></a>`;
 }
 
 /** How it feels in a jar that is so warm. */
@@ -104,7 +104,8 @@ export function places(bench: Bench): TemplateResult {
   const { after } = bench.pair;
   const now = after?.places;
   // Half of a percent is not worth a decimal here.
-  const band = after ? ` ± ${shown(after.band.solid_percent, 0)}` : "";
+  const solid = (solid_percent: number) =>
+    say("solid-with-band", { solid_percent, band_percent: after?.band.solid_percent ?? 0 });
   const { storage_c, skin_c } = bench.state;
   const tile = (
     name: string,
@@ -116,11 +117,11 @@ export function places(bench: Bench): TemplateResult {
   ) => html`<div class="place ${kind}">
     <dt>${name} <span class="place-at">${degrees(celsius, bench.store.preferences.temperature)}</span></dt>
     <dd><strong>${feel}</strong>
-      ${figure(bench, key, place ? `${shown(place.solid_percent, 0)}${band} % solid` : " ")}</dd>
+      ${figure(bench, key, place ? solid(place.solid_percent) : " ")}</dd>
   </div>`;
   return html`<dl class="places ${bench.failure || bench.late ? "stale" : ""}">
-    ${tile("Coldest", "store", storage_c.coldest, feels(now?.coldest), now?.coldest, "solid")}
-    ${tile("Hottest", "store", storage_c.hottest, feels(now?.hottest), now?.hottest, "solid")}
-    ${tile("On skin", "skin", skin_c, onSkin(after), now?.skin, "skin")}
+    ${tile(say("place-coldest"), "store", storage_c.coldest, feels(now?.coldest), now?.coldest, "solid")}
+    ${tile(say("place-hottest"), "store", storage_c.hottest, feels(now?.hottest), now?.hottest, "solid")}
+    ${tile(say("place-skin"), "skin", skin_c, onSkin(after), now?.skin, "skin")}
   </dl>`;
 }

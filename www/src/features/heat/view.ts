@@ -5,7 +5,7 @@ import { live } from "lit/directives/live.js";
 import { html, nothing, svg, type TemplateResult } from "lit/html.js";
 
 import type { Bench } from "../../bench.js";
-import type { Air, Journey, Preset, Way } from "../../contract.js";
+import type { Air, Journey, Way } from "../../contract.js";
 import { degrees, hoursAndDegrees, shown, type TemperatureUnit, toUnit, typed } from "../../numbers.js";
 import { celsiusBox, chips, numberBox, select, waiting, worded } from "../../parts/controls.js";
 import { linear } from "../../scale.js";
@@ -15,19 +15,19 @@ import { packedIn } from "../bench/wishes.js";
 import type { Heat } from "./state.js";
 
 const WAYS = {
-  mailbox: "Parcel box in the sun",
-  "delivery-van": "Delivery van",
-  "parked-car-shade": "Car in the shade",
-  "parked-car-sun": "Car in the sun",
+  mailbox: say("way-mailbox"),
+  "delivery-van": say("way-delivery-van"),
+  "parked-car-shade": say("way-parked-car-shade"),
+  "parked-car-sun": say("way-parked-car-sun"),
   "warm-room": "",
-  "sea-container": "Sea container",
-  dashboard: "On a car's dashboard",
-  constant: "One temperature of your own",
-  list: "Temperatures of your own, by the hour",
+  "sea-container": say("way-sea-container"),
+  dashboard: say("way-dashboard"),
+  constant: say("way-constant"),
+  list: say("way-list"),
 };
 
-const FOAM = { 0: "None", 30: "30 mm", 50: "50 mm" };
-const COLD = { 0: "None", 300: "300 g", 800: "800 g" };
+const FOAM = { 0: say("none"), 30: "30 mm", 50: "50 mm" };
+const COLD = { 0: say("none"), 300: "300 g", 800: "800 g" };
 
 const CORNERS: [number, number][] = [
   [0, 20],
@@ -47,8 +47,8 @@ export function journeyCard(heat: Heat): TemplateResult {
     heat.toggle();
   };
   return html`<details class="card fold" id="journey" .open=${now !== null}>
-    <summary @click=${toggle}><span class="told"><h2>On its way in the heat</h2>
-      <small>A parcel box, a van, a car in the sun: how a packed butter fares</small></span></summary>
+    <summary @click=${toggle}><span class="told"><h2>${say("heat")}</h2>
+      <small>${say("heat-hint")}</small></span></summary>
     ${now ? body(heat, now) : nothing}
   </details>`;
 }
@@ -62,16 +62,16 @@ function body({ bench, told, failure }: Heat, now: Way): TemplateResult {
   const way = air.points ? "list" : air.constant_c === undefined ? (air.preset ?? "") : "constant";
   const go = (chosen: string) => {
     bench.drafts.delete("journey-list");
-    set(AIRS[chosen] ?? { preset: chosen as Preset });
+    set(AIRS[chosen] ?? { preset: chosen });
   };
   return html`
-    ${select("journey-way", "Where", { ...WAYS, "warm-room": say("warm-room") }, way, go)}
+    ${select("journey-way", say("way"), { ...WAYS, "warm-room": say("warm-room") }, way, go)}
     ${way === "constant" ? constant(bench, air, set) : way === "list" ? list(bench, air.points ?? [], set) : nothing}
     ${packedIn(bench, "journey-pack")}
-    ${numberBox(bench, { key: "journey-ml", label: "Each holds", value: volume_ml, least: 1, most: 5000, step: 10, unit: "mL", set: (volume_ml) => change({ volume_ml }, "journey-ml") })}
-    ${chips("Foam around it", "foam", worded(FOAM), String(insulation_mm), (value) => change({ insulation_mm: Number(value) }))}
-    ${chips("Cold packs in the box", "cold", worded(COLD), String(cold_pack_g), (value) => change({ cold_pack_g: Number(value) }))}
-    ${waiting(bench, "expose", "Following it on its way")}
+    ${numberBox(bench, { key: "journey-ml", label: say("each-holds"), value: volume_ml, least: 1, most: 5000, step: 10, unit: "mL", set: (volume_ml) => change({ volume_ml }, "journey-ml") })}
+    ${chips(say("foam"), "foam", worded(FOAM), String(insulation_mm), (value) => change({ insulation_mm: Number(value) }))}
+    ${chips(say("cold-packs"), "cold", worded(COLD), String(cold_pack_g), (value) => change({ cold_pack_g: Number(value) }))}
+    ${waiting(bench, "expose", say("following"))}
     ${failure ? html`<p class="problem" role="alert">${failure}</p>` : nothing}
     ${told ? outcome(bench, told, unit) : nothing}`;
 }
@@ -81,8 +81,8 @@ type Set = (air: Air, tag?: string) => void;
 
 function constant(bench: Bench, { constant_c = 30, hours = 24 }: Air, set: Set): TemplateResult {
   return html`<div class="pair">
-    ${celsiusBox(bench, "journey-c", "Air", constant_c, null, (celsius) => set({ constant_c: celsius, hours }, "journey-c"))}
-    ${numberBox(bench, { key: "journey-h", label: "For", value: hours, least: 0.5, most: 720, step: 1, unit: "h", set: (value) => set({ constant_c, hours: value }, "journey-h") })}
+    ${celsiusBox(bench, "journey-c", say("way-air"), constant_c, null, (celsius) => set({ constant_c: celsius, hours }, "journey-c"))}
+    ${numberBox(bench, { key: "journey-h", label: say("way-for"), value: hours, least: 0.5, most: 720, step: 1, unit: "h", set: (value) => set({ constant_c, hours: value }, "journey-h") })}
   </div>`;
 }
 
@@ -107,7 +107,7 @@ function list(bench: Bench, points: [number, number][], set: Set): TemplateResul
       bench.refresh();
     }
   };
-  return html`<div><label class="label" for="journey-list">An hour and its °${unit} a line, hours rising</label>
+  return html`<div><label class="label" for="journey-list">${say("course", { unit: `°${unit}` })}</label>
     <textarea id="journey-list" class="paste-text" rows="4" .value=${live(text)} @input=${input}
       aria-invalid=${problem ? "true" : "false"} aria-describedby=${problem ? "journey-list-problem" : nothing}></textarea>
     ${problem ? html`<p class="problem" id="journey-list-problem" role="alert">${problem}</p>` : nothing}</div>`;
@@ -115,10 +115,9 @@ function list(bench: Bench, points: [number, number][], set: Set): TemplateResul
 
 function corners(text: string, unit: TemperatureUnit): [number, number][] {
   const points = hoursAndDegrees(text, unit);
-  if (points.length < 2)
-    throw new Error("Give at least two lines, each an hour and a temperature, such as 0 20 and 6 38.");
+  if (points.length < 2) throw new Error(say("course-too-short"));
   if (points.some(([hour], i) => i > 0 && hour <= (points[i - 1]?.[0] ?? 0)))
-    throw new Error("The hours must rise from line to line.");
+    throw new Error(say("course-falls"));
   return points;
 }
 
@@ -130,25 +129,25 @@ function outcome(bench: Bench, told: Journey, unit: TemperatureUnit): TemplateRe
     <ul class="bullets">${told.advice.map((advice) => html`<li>${sayFinding("advice", advice)}</li>`)}</ul>
     ${
       told.packed_better.length
-        ? html`<table><caption>The same, better packed</caption>
-            <thead><tr><th scope="col">With</th><th scope="col">Slumps after</th><th scope="col">Lost</th></tr></thead>
+        ? html`<table><caption>${say("packed-better")}</caption>
+            <thead><tr><th scope="col">${say("packed-with")}</th><th scope="col">${say("slumps-after")}</th><th scope="col">${say("lost")}</th></tr></thead>
             <tbody>${told.packed_better.map(
               (
                 one,
-              ) => html`<tr><th scope="row">${sayFinding("packing", one.packing)}</th><td>${one.slumps_at_h === null ? "never" : `${shown(one.slumps_at_h)} h`}</td>
+              ) => html`<tr><th scope="row">${sayFinding("packing", one.packing)}</th><td>${one.slumps_at_h === null ? say("never") : `${shown(one.slumps_at_h)} h`}</td>
                 <td>${shown(one.lost_percent, 0)} %</td></tr>`,
             )}</tbody></table>`
         : nothing
     }
-    <p class="help">${told.course.source} ${say("journey-assumed")} ${askOrigin(bench, "heat", "how it fares in the heat")}</p>`;
+    <p class="help">${told.course.source} ${say("journey-assumed")} ${askOrigin(bench, "heat", say("of-heat"))}</p>`;
 }
 
 /** The chart as a table: every sixth part of the way. */
 function twin(told: Journey, unit: TemperatureUnit): TemplateResult {
   const last = told.hours.length - 1;
   const rows = [...new Set([0, 1, 2, 3, 4, 5, 6].map((part) => Math.round((part * last) / 6)))];
-  return html`<details><summary>The chart as a table</summary><table>
-    <thead><tr><th scope="col">After</th><th scope="col">Air</th><th scope="col">Its middle</th><th scope="col">Slack</th></tr></thead>
+  return html`<details><summary>${say("chart-as-table")}</summary><table>
+    <thead><tr><th scope="col">${say("after")}</th><th scope="col">${say("way-air")}</th><th scope="col">${say("its-middle")}</th><th scope="col">${say("slack")}</th></tr></thead>
     <tbody>${rows.map(
       (
         i,
@@ -176,7 +175,7 @@ function chart(told: Journey, unit: TemperatureUnit): TemplateResult {
       (percent) => lost(percent),
     )(told.slack_percent) ?? "";
   return html`<svg class="picture doses journey" viewBox="0 0 ${width} ${height}" role="img"
-      aria-label="Air, the middle of the butter, and how much of it is slack, over ${shown(last, 0)} hours">
+      aria-label=${say("heat-chart", { hours: last })}>
     ${svg`<path class="curve-fill" d=${slack} />
       ${y.ticks(4).map(
         (tick) => svg`<line class="grid" x1="30" x2=${width - 8} y1=${y(tick)} y2=${y(tick)} />
@@ -186,6 +185,6 @@ function chart(told: Journey, unit: TemperatureUnit): TemplateResult {
       <path class="curve before" d=${path(told.air_c)} />
       <path class="curve" d=${path(told.middle_c)} />`}
   </svg>
-  <p class="reading"><span class="key now"></span> its middle <span class="key was"></span> the air <span class="key slack"></span> slack</p>
+  <p class="reading"><span class="key now"></span> ${say("key-middle")} <span class="key was"></span> ${say("key-air")} <span class="key slack"></span> ${say("key-slack")}</p>
   ${twin(told, unit)}`;
 }

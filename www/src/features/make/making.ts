@@ -17,15 +17,15 @@ export function making(look: Look, stations: Stations): TemplateResult {
   const now = bench.behaviour;
   if (!now) return html``;
   return html`<section class="card" aria-labelledby="making-title">
-    <h2 id="making-title">Making it ${askOrigin(bench, "making", "these temperatures")}</h2>
+    <h2 id="making-title">${say("making")} ${askOrigin(bench, "making", say("of-making"))}</h2>
     <ol class="steps">${now.steps.map((step) => html`<li>${sayFinding("step", step)}</li>`)}</ol>
-    <p>${sayFindings("settling", now.settling)} ${askOrigin(bench, "fresh", "what it is like fresh")}</p>
+    <p>${sayFindings("settling", now.settling)} ${askOrigin(bench, "fresh", say("of-fresh"))}</p>
     <button type="button" class="button" aria-pressed=${look.showsFresh ? "true" : "false"}
-      @click=${toggle}>Show it fresh in the picture</button>
+      @click=${toggle}>${say("show-fresh")}</button>
     <p class="help">${sayFinding("dab", now.dab.melts)}</p>
     ${
       now.troubles.length
-        ? html`<h3>Signs of trouble in this climate</h3>
+        ? html`<h3>${say("signs")}</h3>
           <ul class="troubles">${now.troubles.map(
             (trouble) => html`<li><details><summary>${say(`sign-${trouble.sign}`)}</summary>
               <p>${sayFindings("cause", trouble.causes)}</p>

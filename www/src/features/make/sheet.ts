@@ -8,7 +8,7 @@ import { degrees, parseNumber, shown, typed } from "../../numbers.js";
 import { mass, massBox, numberBox } from "../../parts/controls.js";
 import { icon } from "../../parts/icons.js";
 import { keyOf } from "../../state.js";
-import { sayFinding, sayFindings } from "../../words.js";
+import { say, sayFinding, sayFindings } from "../../words.js";
 import { allergens } from "../bench/allergens.js";
 import { askOrigin } from "../bench/origin.js";
 import { left, type Search } from "../rework/state.js";
@@ -17,33 +17,37 @@ import type { Make } from "./state.js";
 
 export function weighing(make: Make): TemplateResult {
   const { bench, batch: told } = make;
-  const { batch, mass: unit, overrun, jar_ml } = bench.store.preferences;
+  const { batch, overrun, jar_ml } = bench.store.preferences;
   return html`<section class="card" aria-labelledby="weigh-title">
-    <h2 id="weigh-title">Weigh it</h2>
-    ${massBox(bench, "batch", "Batch", batch, 50, null, (grams) => bench.store.prefer({ batch: grams }))}
+    <h2 id="weigh-title">${say("weigh")}</h2>
+    ${massBox(bench, "batch", say("batch"), batch, 50, null, (grams) => bench.store.prefer({ batch: grams }))}
     ${
       told
         ? html`<table class="weights">
-          <thead><tr><th scope="col">Ingredient</th><th scope="col">%</th><th scope="col">${told.unit}</th></tr></thead>
+          <thead><tr><th scope="col">${say("ingredient")}</th><th scope="col">%</th><th scope="col">${told.unit}</th></tr></thead>
           <tbody>${told.lines.map(
             (line) => html`<tr><th scope="row">${line.name}</th><td>${shown(line.percent, 2)}</td>
               <td><strong>${shown(line.amount, 2)}</strong></td></tr>`,
           )}</tbody>
-          <tfoot><tr><th scope="row">Total</th><td>100</td><td>${shown(told.total, 2)}</td></tr></tfoot>
+          <tfoot><tr><th scope="row">${say("total")}</th><td>100</td><td>${shown(told.total, 2)}</td></tr></tfoot>
         </table>
-        <p>Fills ${told.jars.full} ${told.jars.full === 1 ? "jar" : "jars"} of ${shown(told.jars.jar_ml, 0)} mL, ${mass(told.jars.jar_g, unit)} each;
-          ${mass(told.jars.left_over_g, unit)} left over. ${askOrigin(bench, "jars", "jars and cost")}</p>
+        <p>${say("fills", {
+          jars: told.jars.full,
+          each_ml: told.jars.jar_ml,
+          jar_g: told.jars.jar_g,
+          left_g: told.jars.left_over_g,
+        })} ${askOrigin(bench, "jars", say("of-jars"))}</p>
         ${told.cost ? html`<p><strong>${costs(told.cost)}</strong></p>` : nothing}`
-        : html`<p class="help">At 100 % the weights stand here.</p>`
+        : html`<p class="help">${say("weights-wait")}</p>`
     }
-    <details><summary>Jars, air and prices</summary>
+    <details><summary>${say("jars-and-prices")}</summary>
       <div class="pair">
-        ${numberBox(bench, { key: "jar", label: "Jar", value: jar_ml, least: 1, most: 5000, step: 10, unit: "mL", set: (value) => bench.store.prefer({ jar_ml: value }) })}
+        ${numberBox(bench, { key: "jar", label: say("jar"), value: jar_ml, least: 1, most: 5000, step: 10, unit: "mL", set: (value) => bench.store.prefer({ jar_ml: value }) })}
         ${
           bench.state.format === "whipped"
             ? numberBox(bench, {
                 key: "overrun",
-                label: "Air whipped in",
+                label: say("overrun"),
                 value: overrun,
                 least: 0,
                 most: 300,
@@ -54,19 +58,22 @@ export function weighing(make: Make): TemplateResult {
             : nothing
         }
       </div>
-      <fieldset class="cells"><legend class="label">Price of a kilogram, in your currency</legend>
+      <fieldset class="cells"><legend class="label">${say("price-per-kilogram")}</legend>
         ${bench.state.recipe.map((item) => price(bench, keyOf(item), bench.name(item)))}</fieldset>
-      <p class="help">With prices, each rework says what it costs. They are kept with the recipe, and its link carries them.</p>
+      <p class="help">${say("prices-hint")}</p>
     </details>
     ${told?.notes.map((note) => html`<p class="help">${sayFinding("batch-note", note)}</p>`)}
-    ${told ? html`<details><summary>List for the label</summary><p>${told.label.text}</p><p class="help">${sayFindings("label-note", told.label.notes)}</p></details>` : nothing}
-    <button type="button" class="button wide" @click=${() => void make.print()}>${icon("print")} Print the bench sheet</button>
+    ${told ? html`<details><summary>${say("label-list")}</summary><p>${told.label.text}</p><p class="help">${sayFindings("label-note", told.label.notes)}</p></details>` : nothing}
+    <button type="button" class="button wide" @click=${() => void make.print()}>${icon("print")} ${say("print-sheet")}</button>
   </section>`;
 }
 
 function costs(cost: Cost): string {
-  const short = cost.without_price.length ? ", without what has no price yet" : "";
-  return `Costs ${shown(cost.total, 2)}: ${shown(cost.per_kg, 2)} a kilogram, ${shown(cost.per_jar, 2)} a jar${short}.`;
+  return say(cost.without_price.length ? "batch-costs-partly" : "batch-costs", {
+    total: shown(cost.total, 2),
+    kilogram: shown(cost.per_kg, 2),
+    jar: shown(cost.per_jar, 2),
+  });
 }
 
 function price(bench: Bench, key: string, name: string): TemplateResult {
@@ -84,7 +91,7 @@ function price(bench: Bench, key: string, name: string): TemplateResult {
   const wrong = draft !== undefined && draft.trim() !== "" && !((parseNumber(draft) ?? -1) >= 0);
   return html`<label><span>${name}</span><input class="text" type="text" inputmode="decimal" autocomplete="off" maxlength="12"
     aria-invalid=${wrong ? "true" : "false"} .value=${live(draft ?? (known === undefined ? "" : typed(known)))} @input=${set} />
-    ${wrong ? html`<span class="problem" role="alert">Write a price like 12.50.</span>` : nothing}</label>`;
+    ${wrong ? html`<span class="problem" role="alert">${say("price-problem")}</span>` : nothing}</label>`;
 }
 
 /** What melts highest goes in first, so that what melts low is heated least (common practice). */
@@ -110,34 +117,34 @@ export function benchSheet({ bench, batch, code, onPaper }: Make, search: Search
   const recipe = rescue?.recipe ?? state.recipe;
   const { found, unknown } = allergens(bench, recipe);
   return html`<article class="bench-sheet" aria-hidden="true">
-    <h1>${state.name ?? "Body butter"}${rescue ? ": rescue" : ""}</h1>
+    <h1>${rescue ? say("sheet-rescue", { name: state.name ?? say("body-butter") }) : (state.name ?? say("body-butter"))}</h1>
     <p class="sheet-verdict">${sayFindings("verdict", behaviour.verdict.findings)}</p>
     <div class="sheet-columns">
       ${
         rescue
           ? html`<table>
-        <thead><tr><th>Melt in</th><th>Weight</th><th>Lot</th><th>✓</th></tr></thead>
-        <tbody><tr><th>the batch that is there</th><td>${mass(left(rescue.made), weight)}</td><td></td><td></td></tr>
+        <thead><tr><th>${say("sheet-melt-in")}</th><th>${say("sheet-weight")}</th><th>${say("sheet-lot")}</th><th>✓</th></tr></thead>
+        <tbody><tr><th>${say("sheet-batch")}</th><td>${mass(left(rescue.made), weight)}</td><td></td><td></td></tr>
           ${rescue.add.map((one) => html`<tr><th>${bench.nameOf(one.id)}</th><td>${mass(one.grams, weight)}</td><td></td><td></td></tr>`)}</tbody>
-        <tfoot><tr><th>Total</th><td>${mass(rescue.grams, weight)}</td><td></td><td></td></tr></tfoot>
+        <tfoot><tr><th>${say("total")}</th><td>${mass(rescue.grams, weight)}</td><td></td><td></td></tr></tfoot>
       </table>`
           : html`<table>
-        <thead><tr><th>Ingredient</th><th>%</th><th>${batch.unit}</th><th>Lot</th><th>✓</th></tr></thead>
+        <thead><tr><th>${say("ingredient")}</th><th>%</th><th>${batch.unit}</th><th>${say("sheet-lot")}</th><th>✓</th></tr></thead>
         <tbody>${batch.lines.map(
           (line) =>
             html`<tr><th>${line.name}</th><td>${shown(line.percent, 2)}</td><td>${shown(line.amount, 2)}</td><td></td><td></td></tr>`,
         )}</tbody>
-        <tfoot><tr><th>Total</th><td>100</td><td>${shown(batch.total, 2)}</td><td></td><td></td></tr></tfoot>
+        <tfoot><tr><th>${say("total")}</th><td>100</td><td>${shown(batch.total, 2)}</td><td></td><td></td></tr></tfoot>
       </table>`
       }
       <table>
         <tbody>
-          <tr><th>Storage</th><td>${degrees(state.storage_c.coldest, unit)} to ${degrees(state.storage_c.hottest, unit)}</td></tr>
+          <tr><th>${say("sheet-storage")}</th><td>${say("from-to", { from: degrees(state.storage_c.coldest, unit), to: degrees(state.storage_c.hottest, unit) })}</td></tr>
           ${[
-            ["Softens", behaviour.softening_c],
-            ["Slip point", behaviour.slip_c],
-            ["Clear point", behaviour.clear_c],
-            ["Melt-out", behaviour.making.melt_out_c],
+            [say("sheet-softens"), behaviour.softening_c],
+            [say("sheet-slip"), behaviour.slip_c],
+            [say("sheet-clear"), behaviour.clear_c],
+            [say("sheet-melt-out"), behaviour.making.melt_out_c],
           ].map(([name, celsius]) =>
             typeof celsius === "number"
               ? html`<tr><th>${name}</th><td>${degrees(celsius, unit)}</td></tr>`
@@ -146,24 +153,24 @@ export function benchSheet({ bench, batch, code, onPaper }: Make, search: Search
           ${
             rescue
               ? nothing
-              : html`<tr><th>Jars</th><td>${batch.jars.full} of ${shown(batch.jars.jar_ml, 0)} mL, ${mass(batch.jars.jar_g, weight)} each</td></tr>
-            ${state.format === "whipped" ? html`<tr><th>Air whipped in</th><td>${shown(bench.store.preferences.overrun)} %</td></tr>` : nothing}
-            ${batch.cost ? html`<tr><th>Cost</th><td>${shown(batch.cost.total, 2)}</td></tr>` : nothing}`
+              : html`<tr><th>${say("sheet-jars")}</th><td>${say("sheet-fills", { jars: batch.jars.full, each_ml: batch.jars.jar_ml, jar_g: batch.jars.jar_g })}</td></tr>
+            ${state.format === "whipped" ? html`<tr><th>${say("overrun")}</th><td>${shown(bench.store.preferences.overrun)} %</td></tr>` : nothing}
+            ${batch.cost ? html`<tr><th>${say("sheet-cost")}</th><td>${shown(batch.cost.total, 2)}</td></tr>` : nothing}`
           }
-          <tr><th>Date, maker</th><td class="blank"></td></tr>
-          <tr><th>Batch lot</th><td class="blank"></td></tr>
+          <tr><th>${say("sheet-date")}</th><td class="blank"></td></tr>
+          <tr><th>${say("sheet-batch-lot")}</th><td class="blank"></td></tr>
         </tbody>
       </table>
     </div>
-    <p>Melt in this order: ${meltingOrder(bench, recipe).join(", ")}.</p>
+    <p>${say("melting-order", { names: meltingOrder(bench, recipe).join(", ") })}</p>
     <ol>${behaviour.steps.map((step) => html`<li>${sayFinding("step", step)}</li>`)}</ol>
     <ul>
       ${behaviour.cautions.slice(0, 2).map((caution) => html`<li>${sayFinding("caution", caution)}</li>`)}
       ${AFTER_MAKING.slice(0, 3).map((caution) => html`<li>${caution}</li>`)}
-      ${found.length ? html`<li>In it: ${found.map(({ group }) => group).join(", ")}.</li>` : nothing}
-      ${unknown.length ? html`<li>Allergens not known of ${unknown.join(", ")}: ask the supplier.</li>` : nothing}
+      ${found.length ? html`<li>${say("sheet-allergens", { groups: found.map(({ group }) => group).join(", ") })}</li>` : nothing}
+      ${unknown.length ? html`<li>${say("sheet-unknown", { names: unknown.join(", ") })}</li>` : nothing}
     </ul>
-    <p class="notes-space">Notes</p>
+    <p class="notes-space">${say("sheet-notes")}</p>
     ${
       code
         ? html`<footer><svg class="code" viewBox="-4 -4 ${code.size + 8} ${code.size + 8}">${svg`<path d=${code.path} />`}</svg>

@@ -6,6 +6,7 @@ import type { Bench } from "../../bench.js";
 import type { Storage } from "../../contract.js";
 import { degrees, shown, toUnit } from "../../numbers.js";
 import { celsiusBox, massBox } from "../../parts/controls.js";
+import { say } from "../../words.js";
 import { crossed } from "../bench/wishes.js";
 import type { Search } from "./state.js";
 
@@ -17,14 +18,14 @@ export function madeBatch({ bench, now }: Search): TemplateResult {
   const { failure } = now;
   const complaint = failure?.at.startsWith("made") ? failure.message : null;
   return html`<div class="pair">
-    ${massBox(bench, "made-grams", "What was made", made.grams, 10, null, (grams) => set({ grams }))}
+    ${massBox(bench, "made-grams", say("made"), made.grams, 10, null, (grams) => set({ grams }))}
     ${massBox(
       bench,
       "made-used",
-      "Of it used or lost",
+      say("made-used"),
       made.used_grams,
       10,
-      made.used_grams >= made.grams ? "That is all of it: give less than was made." : complaint,
+      made.used_grams >= made.grams ? say("made-used-all") : complaint,
       (used_grams) => set({ used_grams }),
       0,
     )}
@@ -38,9 +39,9 @@ export function otherSeason(bench: Bench): TemplateResult {
   const unit = bench.store.preferences.temperature;
   const set = (part: Partial<Storage>) =>
     bench.store.change({ other_storage_c: { ...other, ...part } }, "other season");
-  return html`<p class="help">One season is the range above, ${shown(toUnit(storage_c.coldest, unit))} to ${degrees(storage_c.hottest, unit)}. In the other:</p>
+  return html`<p class="help">${say("other-season", { from: shown(toUnit(storage_c.coldest, unit)), to: degrees(storage_c.hottest, unit) })}</p>
     <div class="pair">
-      ${celsiusBox(bench, "other-coldest", "Coldest then", other.coldest, null, (coldest) => set({ coldest }))}
-      ${celsiusBox(bench, "other-hottest", "Hottest then", other.hottest, crossed(other), (hottest) => set({ hottest }))}
+      ${celsiusBox(bench, "other-coldest", say("other-coldest"), other.coldest, null, (coldest) => set({ coldest }))}
+      ${celsiusBox(bench, "other-hottest", say("other-hottest"), other.hottest, crossed(other), (hottest) => set({ hottest }))}
     </div>`;
 }

@@ -6,6 +6,7 @@ import type { Bench } from "../../bench.js";
 import { shown } from "../../numbers.js";
 import { chips, numberBox, worded } from "../../parts/controls.js";
 import { keyOf } from "../../state.js";
+import { say } from "../../words.js";
 import { ALLERGENS, groupsOf } from "../bench/allergens.js";
 import { pantryOf, type Search } from "./state.js";
 
@@ -17,7 +18,7 @@ export function avoided(bench: Bench): TemplateResult {
   const held = recipe.flatMap((item) => groupsOf(bench, item) ?? []);
   const groups = [...new Set([...OFTEN, ...held])].map((group) => ({
     key: group,
-    name: group === "palm" ? "palm" : (ALLERGENS[group] ?? group),
+    name: group === "palm" ? say("refused-palm") : (ALLERGENS[group] ?? group),
   }));
   const lines = recipe.map((item) => ({ key: keyOf(item), name: bench.name(item) }));
   const toggle = (key: string) =>
@@ -37,15 +38,15 @@ export function avoided(bench: Bench): TemplateResult {
         @change=${() => toggle(key)} /><span class="chip-face">${name}</span></label>`,
     )}</div></fieldset>`;
   return html`<details class="limits avoid">
-    <summary>${names.length ? `Without ${names.join(", ")}` : "Leave out or replace"}</summary>
-    ${row("None of", groups)}
-    ${row("Out of stock", lines)}
+    <summary>${names.length ? say("without", { names: names.join(", ") }) : say("leave-out-or-replace")}</summary>
+    ${row(say("none-of"), groups)}
+    ${row(say("out-of-stock"), lines)}
     ${
       now.refuse.length && !bench.state.made && !bench.state.other_storage_c
         ? chips(
-            "What replaces it should make the butter",
+            say("replacement-aim"),
             "as-now",
-            worded({ wishes: "as wished above", now: "as it is now" }),
+            worded({ wishes: say("aim-wishes"), now: say("aim-now") }),
             bench.state.aim === "as-now" ? "now" : "wishes",
             (value) => bench.store.change({ aim: value === "now" ? "as-now" : "wishes" }),
           )
@@ -82,47 +83,47 @@ export function limits({ bench, now: answers }: Search): TemplateResult {
   const usual = (key: "fatty_alcohol_percent" | "powder_percent", label: string, usually: number) =>
     box(key, label, now[key] ?? usually, 40, 0.5, "%", (value) => bench.setLimits({ [key]: value }, key));
   return html`<details class="limits">
-    <summary>What a rework may do</summary>
+    <summary>${say("limits")}</summary>
     <div class="pair">
-      ${box("wax_percent", "Most wax", now.wax_percent, 10, 0.5, "%", (wax_percent) => bench.setLimits({ wax_percent }, "wax"))}
+      ${box("wax_percent", say("most-wax"), now.wax_percent, 10, 0.5, "%", (wax_percent) => bench.setLimits({ wax_percent }, "wax"))}
       ${box(
         "fatty_acid_percent",
-        "Most fatty acid",
+        say("most-fatty-acid"),
         now.fatty_acid_percent,
         20,
         0.5,
         "%",
         (fatty_acid_percent) => bench.setLimits({ fatty_acid_percent }, "acid"),
       )}
-      ${usual("fatty_alcohol_percent", "Most fatty alcohol", 6)}
-      ${usual("powder_percent", "Most powder", 10)}
+      ${usual("fatty_alcohol_percent", say("most-fatty-alcohol"), 6)}
+      ${usual("powder_percent", say("most-powder"), 10)}
     </div>
-    ${now.wax_percent >= 5 ? html`<p class="help">From 5 % wax on a butter turns towards a balm.</p>` : nothing}
-    ${chips(
-      "Lines that may change",
-      "changes",
-      worded({ 2: "2", 3: "3" }),
-      now.changes <= 2 ? "2" : "3",
-      (value) => bench.setLimits({ changes: Number(value) }),
+    ${now.wax_percent >= 5 ? html`<p class="help">${say("wax-towards-balm")}</p>` : nothing}
+    ${chips(say("most-lines"), "changes", worded({ 2: "2", 3: "3" }), now.changes <= 2 ? "2" : "3", (value) =>
+      bench.setLimits({ changes: Number(value) }),
     )}
     ${chips(
-      "Step of the scale",
+      say("scale-step"),
       "step",
       ["0.1", "0.5", "1"].map((value) => ({ value, label: `${shown(Number(value))} %` })),
       String(now.step_percent),
       (value) => bench.setLimits({ step_percent: Number(value) }),
     )}
     ${chips(
-      "Room for error in the prediction",
+      say("margin"),
       "margin",
-      worded({ 0: "none", 2: "2 points", 4: "4 points" }),
+      worded({
+        0: say("margin-none"),
+        2: say("margin-points", { points: 2 }),
+        4: say("margin-points", { points: 4 }),
+      }),
       String(now.margin_points),
       (value) => bench.setLimits({ margin_points: Number(value) }),
     )}
     <label class="check"><input type="checkbox" .checked=${live(now.any_step)} @change=${() => bench.setLimits({ any_step: !now.any_step })} />
-      <span>Still good with one line weighed a step off</span></label>
+      <span>${say("any-step")}</span></label>
     <label class="check"><input type="checkbox" .checked=${live(now.keep_lead)} @change=${() => bench.setLimits({ keep_lead: !now.keep_lead })} />
-      <span>What is first on the label stays first</span></label>
+      <span>${say("keep-lead")}</span></label>
     ${pantryBox(bench, pantry)}
   </details>`;
 }
@@ -146,11 +147,11 @@ function pantryBox(bench: Bench, pantry: string[]): TemplateResult {
     id: string,
   ) => html`<label class="check"><input type="checkbox" .checked=${live(pantry.includes(id))}
       @change=${() => toggle(id)} /><span>${bench.nameOf(id)}</span></label>`;
-  return html`<fieldset class="pantry"><legend class="label">May be added</legend>
+  return html`<fieldset class="pantry"><legend class="label">${say("may-be-added")}</legend>
     ${pantry.map(box)}
     <div class="pantry-search">
-      <label class="visually-hidden" for="pantry-search">Search for more that may be added</label>
-      <input id="pantry-search" class="search" type="search" placeholder="Search for more" autocomplete="off"
+      <label class="visually-hidden" for="pantry-search">${say("search-pantry")}</label>
+      <input id="pantry-search" class="search" type="search" placeholder=${say("search-for-more")} autocomplete="off"
         .value=${live(search)}
         @input=${(event: Event) => {
           bench.drafts.set(SEARCH, (event.target as HTMLInputElement).value);
@@ -158,6 +159,6 @@ function pantryBox(bench: Bench, pantry: string[]): TemplateResult {
         }} />
     </div>
     ${rest.slice(0, 12).map((one) => box(one.id))}
-    ${words.length && !rest.length ? html`<p class="help">Nothing else by that name.</p>` : nothing}
+    ${words.length && !rest.length ? html`<p class="help">${say("nothing-else")}</p>` : nothing}
   </fieldset>`;
 }

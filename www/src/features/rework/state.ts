@@ -15,7 +15,7 @@ import type {
 } from "../../contract.js";
 import { EngineError, Superseded } from "../../engine.js";
 import { keyOf, type Limits, type State, sentLimits, USUAL_PANTRY } from "../../state.js";
-import { sayFinding, sayFindings } from "../../words.js";
+import { say, sayFinding, sayFindings } from "../../words.js";
 
 export type Aim = "rework" | "rescue" | "seasons";
 
@@ -25,7 +25,7 @@ export function aimOf(state: State): Aim {
 }
 
 /** One answer, whatever was asked. */
-export interface Answer extends Omit<Proposal, "shift_percent" | "slip_c" | "clear_c"> {
+export interface Answer extends Omit<Proposal, "slip_c" | "clear_c"> {
   /** Where its jar lives. */
   storage_c: Storage;
   /** Of a rescue: what to melt in, and how much there is then. */
@@ -192,9 +192,7 @@ export class Search {
       return { list, examined: found.examined };
     }
     if (aim === "seasons" && asked.other_storage_c) {
-      const [winter = storage_c, summer = storage_c] = [storage_c, asked.other_storage_c].sort(
-        (a, b) => a.hottest - b.hottest,
-      );
+      const [winter, summer] = [storage_c, asked.other_storage_c].sort((a, b) => a.hottest - b.hottest);
       const { recipe, ...wishes } = this.bench.wishes(asked);
       const both = {
         recipe,
@@ -204,8 +202,8 @@ export class Search {
       };
       const found = await searcher.ask("seasons", both, "seasons", told);
       const list = [
-        { ...plain, ...found.summer, storage_c: summer, season: "summer" as const },
-        { ...plain, ...found.winter, storage_c: winter, season: "winter" as const },
+        { ...plain, ...found.summer, storage_c: summer ?? storage_c, season: "summer" as const },
+        { ...plain, ...found.winter, storage_c: winter ?? storage_c, season: "winter" as const },
       ];
       return { list, differ: found.differ, words: sayFindings("seasons", found.findings) };
     }
@@ -252,7 +250,7 @@ export class Search {
     this.bench.searcher.cancel(aim);
     this.now = NONE;
     if (best && asked) {
-      const words = "Stopped before the proof was done, so that a smaller change may do.";
+      const words = say("stopped-early");
       this.now = {
         ...NONE,
         aim,
@@ -288,10 +286,10 @@ export class Search {
     const { made } = this.bench.state;
     const other = this.now.list[1 - at]?.storage_c ?? null;
     const text = season
-      ? `The ${season} version is on the bench.`
+      ? say(season === "winter" ? "winter-on-bench" : "summer-on-bench")
       : add
-        ? "The batch as it becomes is on the bench."
-        : "The rework is on the bench.";
+        ? say("rescue-on-bench")
+        : say("rework-on-bench");
     this.clear();
     this.bench.put(
       {

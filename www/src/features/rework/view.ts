@@ -7,7 +7,7 @@ import { degrees, shown } from "../../numbers.js";
 import { chips, mass } from "../../parts/controls.js";
 import { icon } from "../../parts/icons.js";
 import { keyOf, sent } from "../../state.js";
-import { sayFinding, sayFindings } from "../../words.js";
+import { say, sayFinding, sayFindings } from "../../words.js";
 import { askOrigin } from "../bench/origin.js";
 import { smallPicture } from "../bench/picture.js";
 import { feels, onSkin } from "../bench/verdict.js";
@@ -17,23 +17,23 @@ import { avoided, limits } from "./limits.js";
 import { type Aim, type Answer, aimOf, asNow, left, type Search } from "./state.js";
 
 export const FIND: Record<Aim, string> = {
-  rework: "Find a rework",
-  rescue: "Find a rescue",
-  seasons: "Find both",
+  rework: say("find-rework"),
+  rescue: say("find-rescue"),
+  seasons: say("find-both"),
 };
 
 const PROMISE: Record<Aim, string> = {
-  rework: "The smallest change of this recipe that keeps its shape in this climate and still feels right.",
-  rescue: "Nothing can be taken out of it: the least to melt in, so that it is as wished.",
-  seasons: "A summer and a winter version that differ in as few lines as possible, both as wished.",
+  rework: say("promise-rework"),
+  rescue: say("promise-rescue"),
+  seasons: say("promise-seasons"),
 };
 
 const WISHES: Record<string, string> = {
-  "holds-at-hottest": "to keep its shape at the hottest",
-  "firm-enough-at-hottest": "to stay firm enough at the hottest",
-  "firmness-at-usual": "for that firmness at room temperature",
-  "soft-enough-at-coldest": "to stay soft enough at the coldest",
-  "on-skin": "for what it does on skin",
+  "holds-at-hottest": say("wish-holds-at-hottest"),
+  "firm-enough-at-hottest": say("wish-firm-enough-at-hottest"),
+  "firmness-at-usual": say("wish-firmness-at-usual"),
+  "soft-enough-at-coldest": say("wish-soft-enough-at-coldest"),
+  "on-skin": say("wish-on-skin"),
 };
 
 export function reworks(search: Search, make: Make): TemplateResult {
@@ -53,14 +53,14 @@ export function reworks(search: Search, make: Make): TemplateResult {
     });
   };
   return html`<section class="card reworks" id="reworks" tabindex="-1" aria-labelledby="reworks-title">
-    <h2 id="reworks-title">Rework</h2>
+    <h2 id="reworks-title">${say("station-rework")}</h2>
     ${chips<Aim>(
-      "What for",
+      say("what-for"),
       "aim",
       [
-        { value: "rework", label: "Next batch" },
-        { value: "rescue", label: "Rescue a batch" },
-        { value: "seasons", label: "Two seasons" },
+        { value: "rework", label: say("for-next-batch") },
+        { value: "rescue", label: say("for-rescue") },
+        { value: "seasons", label: say("for-seasons") },
       ],
       aim,
       set,
@@ -81,17 +81,17 @@ function body(search: Search, make: Make, aim: Aim): TemplateResult {
     return html`<div class="running" role="status">
       ${
         share === null
-          ? html`<progress aria-label="Searching"></progress>`
-          : html`<progress aria-label="Searching" value=${share} max="1"></progress>`
+          ? html`<progress aria-label=${say("searching")}></progress>`
+          : html`<progress aria-label=${say("searching")} value=${share} max="1"></progress>`
       }
-      <p>Looking through every way${share === null ? "" : html`: ${shown(share * 100, 0)} %`}…</p>
+      <p>${share === null ? say("looking") : say("looking-so-far", { done_percent: share * 100 })}</p>
       ${
         best
-          ? html`<p>This would do; a smaller change may yet turn up:</p>
+          ? html`<p>${say("would-do")}</p>
               <ul class="changes">${best.changes.map((change) => changed(bench, change))}</ul>`
           : nothing
       }
-      <button type="button" class="button" @click=${() => search.cancel()}>${best ? "Stop, and take this" : "Cancel"}</button>
+      <button type="button" class="button" @click=${() => search.cancel()}>${say(best ? "stop-and-take" : "cancel")}</button>
     </div>`;
   }
   if (status === "failed" && failure) {
@@ -101,26 +101,20 @@ function body(search: Search, make: Make, aim: Aim): TemplateResult {
   const plain = list.filter((answer) => !answer.gives);
   const spared = list.filter((answer) => answer.gives);
   const told =
-    search.now.aim === "seasons"
-      ? words
-      : `${counted(plain.length)}; recipes examined: ${shown(examined, 0)}. ${words}`;
+    search.now.aim === "seasons" ? words : `${say("answers", { count: plain.length, examined })} ${words}`;
   const cards = (answers: Answer[]) =>
     html`<ol class="proposals">${answers.map((answer) => card(search, make, answer, list.indexOf(answer), stale))}</ol>`;
   return html`<p role="status" class="help">${
-    stale ? "The bench has changed since: these answers are for what it was." : told
-  } ${askOrigin(bench, "rework", "these answers")}</p>
+    stale ? say("answers-stale") : told
+  } ${askOrigin(bench, "rework", say("of-answers"))}</p>
     ${stale ? ask(search, aim) : nothing}
     ${search.now.aim === "seasons" ? seasons(search, stale) : nothing}
     ${cards(plain)}
     ${
       spared.length
-        ? html`<h3>What stands in the way</h3><p class="help">Not every wish can be met. If one of these gives way, all the others can be.</p>${cards(spared)}`
+        ? html`<h3>${say("in-the-way")}</h3><p class="help">${say("in-the-way-hint")}</p>${cards(spared)}`
         : nothing
     }`;
-}
-
-function counted(count: number): string {
-  return count === 0 ? "No answer" : count === 1 ? "One answer" : `${count} answers`;
 }
 
 function ask(search: Search, aim: Aim): TemplateResult {
@@ -139,12 +133,12 @@ function seasons({ bench, now }: Search, stale: boolean): TemplateResult {
     return found && found.percent > 0 ? `${shown(found.percent, 2)} %` : "–";
   };
   const keep = () => {
-    const name = bench.state.name ?? "Body butter";
+    const name = bench.state.name ?? say("body-butter");
     const done = list.map((answer) =>
-      bench.store.kept.keep(`${name}, ${answer.season}`, {
+      bench.store.kept.keep(versionOf(name, answer.season), {
         state: sent({
           ...bench.state,
-          name: `${name}, ${answer.season}`,
+          name: versionOf(name, answer.season),
           recipe: answer.recipe,
           storage_c: answer.storage_c,
           other_storage_c: null,
@@ -153,22 +147,26 @@ function seasons({ bench, now }: Search, stale: boolean): TemplateResult {
     );
     bench.say(
       done.every(Boolean)
-        ? { text: "Both versions are on the shelf, by name.", tone: "plain" }
-        : { text: "This browser keeps nothing for the page: use one, and share its link.", tone: "problem" },
+        ? { text: say("both-kept"), tone: "plain" }
+        : { text: say("both-not-kept"), tone: "problem" },
     );
   };
   return html`<table class="seasons">
-      <thead><tr><th scope="col">Ingredient</th><th scope="col">Now</th>${list.map((answer) => html`<th scope="col">${SEASONS[answer.season ?? "summer"]}</th>`)}</tr></thead>
+      <thead><tr><th scope="col">${say("ingredient")}</th><th scope="col">${say("now")}</th>${list.map((answer) => html`<th scope="col">${SEASONS[answer.season ?? "summer"]}</th>`)}</tr></thead>
       <tbody>${[...keys].map(([key, name]) => {
         const differs = differ.some((change) => change.id === key);
         return html`<tr class=${differs ? "differs" : ""}><th scope="row">${name}</th><td>${amount(bench.state.recipe, key)}</td>
           ${list.map((answer) => html`<td>${amount(answer.recipe, key)}</td>`)}</tr>`;
       })}</tbody>
     </table>
-    <button type="button" class="button wide" ?disabled=${stale} @click=${keep}>Keep both on the shelf</button>`;
+    <button type="button" class="button wide" ?disabled=${stale} @click=${keep}>${say("keep-both")}</button>`;
 }
 
-const SEASONS = { summer: "Summer", winter: "Winter" };
+const SEASONS = { summer: say("summer"), winter: say("winter") };
+
+/** What a version for a season is kept as. */
+const versionOf = (name: string, season: Answer["season"]) =>
+  say(season === "winter" ? "winter-version" : "summer-version", { name });
 
 function card(search: Search, make: Make, answer: Answer, at: number, stale: boolean): TemplateResult {
   const { bench } = search;
@@ -180,12 +178,16 @@ function card(search: Search, make: Make, answer: Answer, at: number, stale: boo
   const good = near || answer.meets_all;
   const nothingToDo = add ? add.length === 0 : answer.changes.length === 0;
   const meets = gives
-    ? `If ${gives.map((one) => `the wish ${WISHES[one.wish] ?? one.wish} gives ${shown(one.gives_points)} points`).join(", and ")}`
+    ? say("if-gives", {
+        wishes: gives
+          .map((one) => say("wish-gives", { wish: WISHES[one.wish] ?? one.wish, points: one.gives_points }))
+          .join(say("and-joins")),
+      })
     : near
-      ? "As near as can be to how it is now"
+      ? say("nearest-now")
       : answer.meets_all
-        ? "Meets every wish"
-        : "In the way:";
+        ? say("meets-all")
+        : say("misses");
   // Two wishes may ask the same of the same place.
   const misses = answer.misses.filter(
     (miss, i, all) =>
@@ -194,7 +196,7 @@ function card(search: Search, make: Make, answer: Answer, at: number, stale: boo
       ) === i,
   );
   return html`<li class="proposal ${chosen ? "chosen" : ""}">
-    <h3 class=${season ? "" : "visually-hidden"}>${season ? SEASONS[season] : `Answer ${at + 1}`}</h3>
+    <h3 class=${season ? "" : "visually-hidden"}>${season ? SEASONS[season] : say("answer", { number: at + 1 })}</h3>
     <p class="meets ${good ? "good" : "doubtful"}">${icon(good ? "good" : "doubtful")}<span>${meets}</span></p>
     ${gives ? nothing : misses.map((miss) => html`<p>${sayFinding("miss", miss)}</p>`)}
     ${
@@ -212,25 +214,26 @@ function card(search: Search, make: Make, answer: Answer, at: number, stale: boo
     </dl>
     ${
       cost
-        ? html`<p class="help">Costs ${shown(cost.per_kg, 2)} a kilogram, ${shown(cost.per_jar, 2)} a jar${
-            cost.without_price.length ? ", and what has no price yet" : ""
-          }${now(make, cost.per_kg)}.</p>`
+        ? html`<p class="help">${say(cost.without_price.length ? "answer-costs-more" : "answer-costs", {
+            kilogram: shown(cost.per_kg, 2),
+            jar: shown(cost.per_jar, 2),
+          })} ${now(make, cost.per_kg)}</p>`
         : nothing
     }
-    <details><summary>In words</summary><p class="proposal-words">${sayFindings("rework", answer.findings)}</p></details>
+    <details><summary>${say("in-words")}</summary><p class="proposal-words">${sayFindings("rework", answer.findings)}</p></details>
     <div class="row">
       <button type="button" class="button" aria-pressed=${chosen ? "true" : "false"} ?disabled=${stale}
-        @click=${() => search.choose(at)}>${chosen ? "Shown" : "Show it"}</button>
+        @click=${() => search.choose(at)}>${say(chosen ? "shown" : "show-it")}</button>
       ${
         nothingToDo && !season
           ? nothing
-          : html`<button type="button" class="button primary" ?disabled=${stale} @click=${() => search.apply(at)}>Use this</button>
-              <button type="button" class="icon-button" aria-label="Share answer ${at + 1}" ?disabled=${stale}
+          : html`<button type="button" class="button primary" ?disabled=${stale} @click=${() => search.apply(at)}>${say("use-this")}</button>
+              <button type="button" class="icon-button" aria-label=${say("share-answer", { number: at + 1 })} ?disabled=${stale}
                 @click=${() => bench.share({ recipe: answer.recipe, storage_c })}>${icon("share")}</button>`
       }
       ${
         add?.length
-          ? html`<button type="button" class="button" ?disabled=${stale} @click=${() => void printRescue(search, make, at)}>${icon("print")} Print</button>`
+          ? html`<button type="button" class="button" ?disabled=${stale} @click=${() => void printRescue(search, make, at)}>${icon("print")} ${say("print")}</button>`
           : nothing
       }
     </div>
@@ -241,8 +244,8 @@ function now({ batch }: Make, per_kg: number): string {
   if (!batch?.cost) return "";
   const more = per_kg - batch.cost.per_kg;
   return Math.abs(more) < 0.005
-    ? "; as much as now"
-    : `; ${shown(Math.abs(more), 2)} ${more > 0 ? "more" : "less"} a kilogram than now`;
+    ? say("costs-as-now")
+    : say(more > 0 ? "costs-more" : "costs-less", { kilogram: shown(Math.abs(more), 2) });
 }
 
 async function printRescue(search: Search, make: Make, at: number): Promise<void> {
@@ -253,9 +256,9 @@ async function printRescue(search: Search, make: Make, at: number): Promise<void
 function added(bench: Bench, { id, grams }: Added): TemplateResult {
   const unit = bench.store.preferences.mass;
   const { made } = bench.state;
-  return html`<li class="change"><span class="change-name">Melt in ${bench.nameOf(id)}</span>
+  return html`<li class="change"><span class="change-name">${say("melt-in", { name: bench.nameOf(id) })}</span>
     <span class="change-figures"><strong>${mass(grams, unit)}</strong>
-      ${made ? html`<small>into ${mass(left(made), unit)}</small>` : nothing}</span></li>`;
+      ${made ? html`<small>${say("melt-into", { amount: mass(left(made), unit) })}</small>` : nothing}</span></li>`;
 }
 
 function changed(bench: Bench, { id, from_percent, to_percent }: Change): TemplateResult {
@@ -267,5 +270,5 @@ function changed(bench: Bench, { id, from_percent, to_percent }: Change): Templa
 }
 
 function mini(kind: string, where: string, solid: number, feel: string): TemplateResult {
-  return html`<div class="mini-place ${kind}"><dt>${where}</dt><dd>${feel}<small>${shown(solid, 0)} % solid</small></dd></div>`;
+  return html`<div class="mini-place ${kind}"><dt>${where}</dt><dd>${feel}<small>${say("axis-solid", { level_percent: solid })}</small></dd></div>`;
 }

@@ -108,12 +108,11 @@ export class Arrivals {
     if (!kept.odd.length) return;
     const odd = [...new Set(kept.odd)];
     kept.odd = [];
-    const rest = odd.length > 1 ? ` So it is with ${odd.length - 1} more.` : "";
     const { text = "", actions = [] } = this.bench.notice ?? {};
     this.bench.say({
-      text: `${text} ${odd[0]}${rest} What was kept is set aside, not lost: see “Shelf and files”.`.trim(),
+      text: `${text} ${say("found-odd", { odd: odd[0] ?? "", more: odd.length - 1 })}`.trim(),
       tone: "problem",
-      actions: [...actions, { label: "Save it as a file", run: () => asideFile(kept.aside) }],
+      actions: [...actions, { label: say("save-it-as-file"), run: () => asideFile(kept.aside) }],
     });
   }
 
@@ -197,14 +196,13 @@ export class Arrivals {
         if (!(reason instanceof EngineError)) throw reason;
       }
     }
-    const name = store.kept.shelve(state.name ?? "Unnamed", work);
+    const name = store.kept.shelve(state.name ?? say("unnamed"), work);
     return name === null
       ? {
-          words:
-            "The link is open. This browser keeps nothing for the page: Undo brings back what was on the bench.",
+          words: say("link-open-unkept"),
           lost: true,
         }
-      : { words: `The link is open. What was on the bench is on the shelf as “${name}”.`, lost: false };
+      : { words: say("link-open", { name }), lost: false };
   }
 
   // Other tabs
@@ -215,10 +213,10 @@ export class Arrivals {
     if (place === "preferences") bench.store.prefer({});
     if (place !== "bench" || bench.opening || !bench.store.kept.elsewhere) return;
     bench.say({
-      text: "Another tab of this page has put something else on the bench. This tab still shows its own.",
+      text: say("other-tab"),
       tone: "plain",
       stays: true,
-      actions: [{ label: "Show the other", run: () => void this.#takeOther() }],
+      actions: [{ label: say("show-the-other"), run: () => void this.#takeOther() }],
     });
   }
 
@@ -226,16 +224,16 @@ export class Arrivals {
   async #askWhich(work: Work): Promise<void> {
     const { kept } = this.bench.store;
     const asked = this.#refuge !== null;
-    this.#refuge ??= freeName(this.bench.state.name ?? "Unnamed", kept.shelf);
+    this.#refuge ??= freeName(this.bench.state.name ?? say("unnamed"), kept.shelf);
     kept.keep(this.#refuge, work);
     if (asked) return;
     this.bench.say({
-      text: "Another tab of this page has put something else on the bench. Which one stays there? The other is kept on the shelf.",
+      text: say("which-tab"),
       tone: "problem",
       stays: true,
       actions: [
-        { label: "This one", run: () => void this.#keepThis() },
-        { label: "The other", run: () => void this.#takeOther() },
+        { label: say("this-one"), run: () => void this.#keepThis() },
+        { label: say("the-other"), run: () => void this.#takeOther() },
       ],
     });
   }
@@ -248,10 +246,10 @@ export class Arrivals {
       const opened = theirs && !theirs.example ? await this.#openKept("bench", theirs) : null;
       if (this.#refuge !== null) kept.drop(this.#refuge);
       this.#refuge = null;
-      const name = opened && kept.shelve(opened.state.name ?? "Unnamed", { link: opened.link });
+      const name = opened && kept.shelve(opened.state.name ?? say("unnamed"), { link: opened.link });
       store.save(true);
       this.bench.say({
-        text: name ? `This one stays. The other is on the shelf as “${name}”.` : "This one stays.",
+        text: name ? say("this-one-stays-other-shelved", { name }) : say("this-one-stays"),
         tone: "plain",
       });
       this.#tellOdd();
@@ -276,9 +274,7 @@ export class Arrivals {
       kept.follow();
       this.bench.replace(
         opened?.state ?? EXAMPLE,
-        name === null
-          ? "The other tab’s recipe is on the bench here too."
-          : `The other is on the bench. This one is on the shelf as “${name}”.`,
+        name === null ? say("other-is-here") : say("other-is-here-this-shelved", { name }),
       );
       this.#tellOdd();
     } catch (reason) {

@@ -14,6 +14,7 @@ import {
   workOf,
 } from "../../kept.js";
 import { EXAMPLE, type State } from "../../state.js";
+import { say } from "../../words.js";
 
 /** What a backup holds, checked. */
 export interface Backup {
@@ -63,7 +64,7 @@ async function readBackup(bench: Bench, file: string, value: Fields): Promise<Ba
   const open = async (place: string, work: Work | null, text: unknown) => {
     try {
       if (work) return await bench.open(work, "file");
-      refused.push({ place, text: JSON.stringify(text), why: "an entry is not what it should be" });
+      refused.push({ place, text: JSON.stringify(text), why: say("odd-entry") });
     } catch (reason) {
       if (!(reason instanceof EngineError)) throw reason;
       refused.push({ place, text: JSON.stringify(text), why: reason.message });
@@ -113,13 +114,13 @@ export function merge(bench: Bench, backup: Backup): void {
   const onShelf = theirs && backup.shelf.some((one) => one.link === theirs.link);
   const shelf =
     theirs && !onShelf && theirs.link !== bench.store.link
-      ? [...backup.shelf, { name: theirs.state.name ?? "Unnamed", at: Date.now(), link: theirs.link }]
+      ? [...backup.shelf, { name: theirs.state.name ?? say("unnamed"), at: Date.now(), link: theirs.link }]
       : backup.shelf;
   kept.replace("shelf", add(kept.shelf, shelf));
   kept.replace("own", add(kept.own, backup.own));
   kept.prefer({ prices: new Map([...backup.preferences.prices, ...kept.preferences.prices]) });
   kept.addAside(backup.aside);
-  told(bench, `What was new in “${backup.file}” is on the shelf.`, before);
+  told(bench, say("backup-added", { file: backup.file }), before);
 }
 
 /** Everything is as the backup has it. */
@@ -131,7 +132,7 @@ export function replace(bench: Bench, backup: Backup): void {
   kept.prefer(backup.preferences);
   kept.addAside(backup.aside);
   bench.replace(backup.bench?.state ?? EXAMPLE, "");
-  told(bench, `Everything is as “${backup.file}” has it.`, before);
+  told(bench, say("backup-replaced", { file: backup.file }), before);
 }
 
 interface Snapshot {
@@ -154,7 +155,7 @@ function told(bench: Bench, text: string, before: Snapshot): void {
     stays: true,
     actions: [
       {
-        label: "Undo",
+        label: say("undo"),
         run: () => {
           kept.replace("shelf", before.shelf);
           kept.replace("own", before.own);

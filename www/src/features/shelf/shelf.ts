@@ -8,6 +8,7 @@ import type { Aside, Shelved } from "../../kept.js";
 import { icon } from "../../parts/icons.js";
 import { openSheet } from "../../parts/sheets.js";
 import type { Stations } from "../../stations.js";
+import { say } from "../../words.js";
 import { NotOurs, readFile } from "./backup.js";
 import type { Shelf } from "./state.js";
 
@@ -17,21 +18,19 @@ export function shelfCard(shelf: Shelf, stations: Stations): TemplateResult {
   const { bench } = shelf;
   const { kept } = bench.store;
   const put = () => {
-    const name = bench.state.name ?? "Unnamed";
+    const name = bench.state.name ?? say("unnamed");
     const before = kept.shelf;
     const done = kept.keep(name, bench.store.work);
     const replaced = before.some((one) => one.name === name);
     bench.say(
       done
         ? {
-            text: replaced
-              ? `“${name}” is on the shelf, in the place of the one called so.`
-              : `“${name}” is on the shelf.`,
+            text: replaced ? say("shelved-in-place", { name }) : say("shelved", { name }),
             tone: "plain",
             ...(replaced ? { actions: [back(bench, before)] } : {}),
           }
         : {
-            text: "This browser keeps nothing for the page: save the recipe as a file, or share its link.",
+            text: say("not-shelved"),
             tone: "problem",
           },
     );
@@ -39,13 +38,17 @@ export function shelfCard(shelf: Shelf, stations: Stations): TemplateResult {
   const drop = (one: Shelved) => {
     const before = kept.shelf;
     kept.drop(one.name);
-    bench.say({ text: `“${one.name}” is off the shelf.`, tone: "plain", actions: [back(bench, before)] });
+    bench.say({
+      text: say("off-the-shelf", { name: one.name }),
+      tone: "plain",
+      actions: [back(bench, before)],
+    });
   };
   return html`<details class="card fold" id="shelf">
-    <summary><span class="told"><h2>Shelf and files</h2>
-      <small>Recipes kept by name, saved, opened, backed up</small></span></summary>
+    <summary><span class="told"><h2>${say("shelf")}</h2>
+      <small>${say("shelf-hint")}</small></span></summary>
     <div class="row">
-      <button type="button" class="button" @click=${put}>Keep this recipe by its name</button>
+      <button type="button" class="button" @click=${put}>${say("keep-recipe")}</button>
     </div>
     ${
       kept.shelf.length
@@ -53,28 +56,28 @@ export function shelfCard(shelf: Shelf, stations: Stations): TemplateResult {
             (one) => html`<li>
               <button type="button" class="pick" @click=${() => void take(bench, stations, one)}><span>${one.name}</span>
                 <small>${one.at ? day.format(one.at) : ""}</small></button>
-              <button type="button" class="icon-button" aria-label="Take ${one.name} off the shelf" @click=${() => drop(one)}>
+              <button type="button" class="icon-button" aria-label=${say("take-off-shelf", { name: one.name })} @click=${() => drop(one)}>
                 ${icon("close")}</button></li>`,
           )}</ul>`
         : nothing
     }
     ${kept.aside.length ? setAside(bench, kept.aside) : nothing}
-    <h3>Save as a file</h3>
+    <h3>${say("save-as-file")}</h3>
     <div class="row">
-      <button type="button" class="button" @click=${() => recipeFile(bench)}>Recipe (JSON)</button>
-      <button type="button" class="button" @click=${() => curveTable(bench)}>Curve (CSV)</button>
-      <button type="button" class="button" @click=${() => pictureFile(bench, "svg")}>Picture (SVG)</button>
-      <button type="button" class="button" @click=${() => pictureFile(bench, "png")}>Picture (PNG)</button>
-      <button type="button" class="button" @click=${() => backupFile(bench.store)}>Everything (backup)</button>
+      <button type="button" class="button" @click=${() => recipeFile(bench)}>${say("save-recipe")}</button>
+      <button type="button" class="button" @click=${() => curveTable(bench)}>${say("save-curve")}</button>
+      <button type="button" class="button" @click=${() => pictureFile(bench, "svg")}>${say("save-svg")}</button>
+      <button type="button" class="button" @click=${() => pictureFile(bench, "png")}>${say("save-png")}</button>
+      <button type="button" class="button" @click=${() => backupFile(bench.store)}>${say("save-backup")}</button>
     </div>
-    <label class="label" for="open-file">Open a recipe or a backup</label>
+    <label class="label" for="open-file">${say("open-file")}</label>
     <input id="open-file" class="file" type="file" accept=".json,application/json" @change=${(event: Event) => void openFile(shelf, event)} />
   </details>`;
 }
 
 function back(bench: Bench, before: Shelved[]) {
   return {
-    label: "Put it back",
+    label: say("put-it-back"),
     run: () => {
       bench.store.kept.replace("shelf", before);
       bench.refresh();
@@ -85,7 +88,7 @@ function back(bench: Bench, before: Shelved[]) {
 async function take(bench: Bench, stations: Stations, one: Shelved): Promise<void> {
   try {
     const { state } = await bench.open(one, "take");
-    bench.replace(state, `“${one.name}” is on the bench.`);
+    bench.replace(state, say("on-the-bench", { name: one.name }));
     stations.go("bench");
   } catch (reason) {
     bench.report(reason);
@@ -94,12 +97,12 @@ async function take(bench: Bench, stations: Stations, one: Shelved): Promise<voi
 
 /** What was kept and could not be read: nobody else has it. */
 function setAside(bench: Bench, aside: Aside[]): TemplateResult {
-  return html`<h3>Set aside</h3>
-    <p class="help">This could not be read. It is as it was found.</p>
+  return html`<h3>${say("set-aside")}</h3>
+    <p class="help">${say("set-aside-hint")}</p>
     <ul class="shelf">${aside.map(
       (one) => html`<li><button type="button" class="pick" @click=${() => asideFile([one])}>
-          <span>Save it as a file: ${one.place}</span><small>${one.why}</small></button>
-        <button type="button" class="icon-button" aria-label="Throw away what was set aside: ${one.place}" @click=${() => {
+          <span>${say("save-aside", { place: one.place })}</span><small>${one.why}</small></button>
+        <button type="button" class="icon-button" aria-label=${say("throw-aside-away", { place: one.place })} @click=${() => {
           bench.store.kept.throwAway(one);
           bench.refresh();
         }}>${icon("close")}</button></li>`,
@@ -113,7 +116,7 @@ async function openFile(shelf: Shelf, event: Event): Promise<void> {
   if (!file) return;
   try {
     const read = await readFile(bench, file);
-    if ("state" in read) bench.replace(read.state, `“${file.name}” is on the bench.`);
+    if ("state" in read) bench.replace(read.state, say("on-the-bench", { name: file.name }));
     else {
       shelf.backup = read.backup;
       openSheet(bench, "backup");
@@ -121,7 +124,7 @@ async function openFile(shelf: Shelf, event: Event): Promise<void> {
   } catch (reason) {
     if (reason instanceof NotOurs) {
       bench.say({
-        text: `“${file.name}” is neither a recipe nor a backup saved by this page.`,
+        text: say("not-ours", { file: file.name }),
         tone: "problem",
       });
     } else bench.report(reason);

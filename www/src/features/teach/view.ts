@@ -10,7 +10,8 @@ import { shown, toUnit } from "../../numbers.js";
 import { chips, waiting } from "../../parts/controls.js";
 import { icon } from "../../parts/icons.js";
 import { linear } from "../../scale.js";
-import { sayFinding } from "../../words.js";
+import { say, sayFinding } from "../../words.js";
+import { FIRMNESS } from "../bench/classes.js";
 import { askOrigin } from "../bench/origin.js";
 import type { Figure, Teach } from "./state.js";
 
@@ -24,23 +25,41 @@ const FIGURES: {
   of(one: Hardener): (number | null)[];
   celsius: boolean;
 }[] = [
-  { value: "clear", label: "Clear", name: "Clear point", of: (one) => one.clear_c, celsius: true },
-  { value: "slip", label: "Slip", name: "Slip point", of: (one) => one.slip_c, celsius: true },
+  {
+    value: "clear",
+    label: say("figure-clear"),
+    name: say("sheet-clear"),
+    of: (one) => one.clear_c,
+    celsius: true,
+  },
+  {
+    value: "slip",
+    label: say("figure-slip"),
+    name: say("sheet-slip"),
+    of: (one) => one.slip_c,
+    celsius: true,
+  },
   {
     value: "structure",
-    label: "Firm",
-    name: "Structure at room temperature",
+    label: say("wish-firm"),
+    name: say("figure-structure"),
     of: (one) => one.structure_percent,
     celsius: false,
   },
   {
     value: "hot",
-    label: "Hot",
-    name: "Solid at the hottest storage",
+    label: say("figure-hot"),
+    name: say("figure-hottest"),
     of: (one) => one.hottest_percent,
     celsius: false,
   },
-  { value: "skin", label: "Skin", name: "Left solid on skin", of: (one) => one.skin_percent, celsius: false },
+  {
+    value: "skin",
+    label: say("skin"),
+    name: say("figure-skin"),
+    of: (one) => one.skin_percent,
+    celsius: false,
+  },
 ];
 
 export function hardenerCard(teach: Teach): TemplateResult {
@@ -50,8 +69,8 @@ export function hardenerCard(teach: Teach): TemplateResult {
     teach.toggle();
   };
   return html`<details class="card fold" id="hardeners" .open=${now !== null}>
-    <summary @click=${toggle}><span class="told"><h2>How a hardener moves the melting point</h2>
-      <small>Dose by dose, in the recipe on the bench</small></span></summary>
+    <summary @click=${toggle}><span class="told"><h2>${say("teach")}</h2>
+      <small>${say("teach-hint")}</small></span></summary>
     ${now ? body(teach, now) : nothing}
   </details>`;
 }
@@ -66,29 +85,29 @@ function body(teach: Teach, now: HardenerPicture): TemplateResult {
   // A link may say any dose; those asked about are whole.
   const dose = Math.min(MOST_PERCENT, Math.round(now.dose_percent));
   return html`
-    <p>Each is added alone to the recipe on the bench.</p>
+    <p>${say("each-alone")}</p>
     ${pickers(bench, now, set)}
     ${chips(
-      "It takes the place of",
+      say("takes-place-of"),
       "swap",
       [
-        { value: "oil", label: "The oil", hint: "liquid oils give way" },
-        { value: "all", label: "Everything", hint: "all give way in proportion" },
+        { value: "oil", label: say("swap-oil"), hint: say("hint-swap-oil") },
+        { value: "all", label: say("swap-all"), hint: say("hint-swap-all") },
       ],
       now.swap,
       (swap) => set({ swap }),
     )}
-    ${chips("Show", "figure", FIGURES, figure, (value) => teach.show(value))}
+    ${chips(say("show"), "figure", FIGURES, figure, (value) => teach.show(value))}
     ${failure ? html`<p class="problem" role="alert">${failure}</p>` : nothing}
-    ${waiting(bench, "harden", "Working out every dose")}
+    ${waiting(bench, "harden", say("working-out-doses"))}
     ${chosen && fitting.length ? doseChart(bench, fitting, chosen, dose) : html`<div class="dose-empty"></div>`}
-    <label class="dose"><span class="label">Dose: ${shown(dose)} %</span>
+    <label class="dose"><span class="label">${say("dose", { dose_percent: dose })}</span>
       <input type="range" min="0" max=${MOST_PERCENT} step="1" .value=${live(String(dose))}
         @input=${(event: Event) => set({ dose_percent: Number((event.target as HTMLInputElement).value) }, "dose")} /></label>
-    <p class="help">Figures at one dose ${askOrigin(bench, "hardeners", "these figures")}</p>
-    <div class="scroll" role="region" tabindex="0" aria-label="Figures at the chosen dose"><table>
-      <caption>At ${shown(dose)} %</caption>
-      <thead><tr><th scope="col">Hardener</th><th scope="col">Slip °${unit}</th><th scope="col">Clear °${unit}</th><th scope="col">Hot %</th><th scope="col">Skin %</th><th scope="col">Room</th></tr></thead>
+    <p class="help">${say("figures-at-dose")} ${askOrigin(bench, "hardeners", say("of-figures"))}</p>
+    <div class="scroll" role="region" tabindex="0" aria-label=${say("figures-at-chosen")}><table>
+      <caption>${say("at-dose", { dose_percent: dose })}</caption>
+      <thead><tr><th scope="col">${say("hardener")}</th><th scope="col">${say("figure-slip")} °${unit}</th><th scope="col">${say("figure-clear")} °${unit}</th><th scope="col">${say("figure-hot")} %</th><th scope="col">${say("skin")} %</th><th scope="col">${say("figure-room")}</th></tr></thead>
       <tbody>${fitting.map((one, at) => {
         const i = one.dose_percent.indexOf(dose);
         const point = (celsius: number | null | undefined) =>
@@ -96,22 +115,22 @@ function body(teach: Teach, now: HardenerPicture): TemplateResult {
         return html`<tr><th scope="row"><span class="swatch s${at}"></span>${bench.nameOf(one.id)}</th>
           ${
             i < 0
-              ? html`<td colspan="5">no more oil to replace</td>`
+              ? html`<td colspan="5">${say("no-more-oil")}</td>`
               : html`<td>${point(one.slip_c[i])}</td><td>${point(one.clear_c[i])}</td>
-                <td>${shown(one.hottest_percent[i] ?? 0, 0)}</td><td>${shown(one.skin_percent[i] ?? 0, 0)}</td><td>${one.firmness[i]}</td>`
+                <td>${shown(one.hottest_percent[i] ?? 0, 0)}</td><td>${shown(one.skin_percent[i] ?? 0, 0)}</td><td>${FIRMNESS[one.firmness[i] ?? "soft"]}</td>`
           }</tr>`;
       })}</tbody>
     </table></div>
     <ul class="bullets">${fitting.map((one) =>
       one.stops
-        ? html`<li><strong>${bench.nameOf(one.id)}</strong>, from ${shown(one.stops.dose_percent)} %: ${sayFinding("no-butter", one.stops.reason)}</li>`
+        ? html`<li><strong>${bench.nameOf(one.id)}</strong>${say("stops-from", { dose_percent: one.stops.dose_percent })} ${sayFinding("no-butter", one.stops.reason)}</li>`
         : nothing,
     )}</ul>
-    <div class="row"><button type="button" class="button" @click=${() => bench.share()}>${icon("share")} Share this picture</button>
-      <button type="button" class="button" @click=${() => teach.print()}>${icon("print")} Print it</button>
+    <div class="row"><button type="button" class="button" @click=${() => bench.share()}>${icon("share")} ${say("share-picture")}</button>
+      <button type="button" class="button" @click=${() => teach.print()}>${icon("print")} ${say("print-it")}</button>
       ${
         teach.fillsScreen
-          ? html`<button type="button" class="button" @click=${() => document.querySelector("#hardeners")?.requestFullscreen()}>Fill the screen</button>`
+          ? html`<button type="button" class="button" @click=${() => document.querySelector("#hardeners")?.requestFullscreen()}>${say("fill-screen")}</button>`
           : nothing
       }</div>`;
 }
@@ -133,13 +152,13 @@ function pickers(
   return html`<div class="picked">
     ${now.hardeners.map(
       (id, at) => html`<span class="picked-one"><span class="swatch s${at}"></span>${bench.nameOf(id)}
-        <button type="button" class="icon-button" aria-label="Leave out ${bench.nameOf(id)}" ?disabled=${now.hardeners.length === 1}
+        <button type="button" class="icon-button" aria-label=${say("leave-out", { name: bench.nameOf(id) })} ?disabled=${now.hardeners.length === 1}
           @click=${() => set({ hardeners: now.hardeners.filter((one) => one !== id) })}>${icon("close")}</button></span>`,
     )}
     ${
       now.hardeners.length < 4
-        ? html`<label class="visually-hidden" for="add-hardener">Add a hardener</label>
-          <select id="add-hardener" class="select" @change=${add}><option value="">Add one…</option>
+        ? html`<label class="visually-hidden" for="add-hardener">${say("add-hardener")}</label>
+          <select id="add-hardener" class="select" @change=${add}><option value="">${say("add-one")}</option>
             ${free.map((one) => html`<option value=${one.id}>${one.name}</option>`)}</select>`
         : nothing
     }
@@ -183,7 +202,7 @@ function doseChart(
     return svg`<path class="stop s${at}" d="M${cx - 6} ${cy - 6}l12 12M${cx + 6} ${cy - 6}l-12 12" />`;
   };
   return html`<svg class="picture doses" viewBox="0 0 ${width} ${height}" role="img"
-      aria-label="${chosen.name} against dose; the table below has the figures">
+      aria-label=${say("dose-chart", { figure: chosen.name })}>
     ${svg`
       <text class="grid-label" x="4" y="12">${chosen.name}${sign}</text>
       ${y.ticks(5).map(

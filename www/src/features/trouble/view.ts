@@ -3,7 +3,6 @@
 import { live } from "lit/directives/live.js";
 import { html, nothing, type TemplateResult } from "lit/html.js";
 import type { Kinds } from "../../../generated/messages.js";
-import type { Sign } from "../../contract.js";
 import { degrees } from "../../numbers.js";
 import { select } from "../../parts/controls.js";
 import { icon } from "../../parts/icons.js";
@@ -26,10 +25,10 @@ export function troubleCard(trouble: Trouble, search: Search, stations: Stations
   const { bench, told, sign, words, failure } = trouble;
   const unit = bench.store.preferences.temperature;
   return html`<section class="card" aria-labelledby="trouble-title">
-    <h2 id="trouble-title">What went wrong?</h2>
-    ${select("symptom", "The last batch", { "": "Choose what you saw…", ...Object.fromEntries(SIGNS.map((one) => [one, say(`sign-${one}`)])) }, sign, (value) => trouble.seen(value as Sign | ""))}
-    <label class="label" for="symptom-words">Or in your own words</label>
-    <input id="symptom-words" class="text" type="text" maxlength="200" placeholder="it went grainy after a hot week" autocomplete="off"
+    <h2 id="trouble-title">${say("trouble")}</h2>
+    ${select("symptom", say("last-batch"), { "": say("choose-sign"), ...Object.fromEntries(SIGNS.map((one) => [one, say(`sign-${one}`)])) }, sign, (value) => trouble.seen(value))}
+    <label class="label" for="symptom-words">${say("own-words")}</label>
+    <input id="symptom-words" class="text" type="text" maxlength="200" placeholder=${say("own-words-example")} autocomplete="off"
       .value=${live(words)} @input=${(event: Event) => trouble.said((event.target as HTMLInputElement).value)} />
     ${failure ? html`<p class="problem" role="alert">${failure}</p>` : nothing}
     ${
@@ -40,7 +39,7 @@ export function troubleCard(trouble: Trouble, search: Search, stations: Stations
           <div class="row"><button type="button" class="button primary" @click=${() => {
             bench.store.change({ storage_c: told.rework_storage_c, made: null, other_storage_c: null });
             findRework(search, stations);
-          }}>${icon("find")} Find a rework for ${degrees(told.rework_storage_c.coldest, unit)} to ${degrees(told.rework_storage_c.hottest, unit)}</button>
+          }}>${icon("find")} ${say("find-rework-for", { from: degrees(told.rework_storage_c.coldest, unit), to: degrees(told.rework_storage_c.hottest, unit) })}</button>
           <button type="button" class="button" @click=${() => {
             const { batch } = bench.store.preferences;
             bench.store.change({
@@ -49,7 +48,7 @@ export function troubleCard(trouble: Trouble, search: Search, stations: Stations
               other_storage_c: null,
             });
             findRework(search, stations);
-          }}>Rescue the batch</button></div>`
+          }}>${say("rescue-the-batch")}</button></div>`
         : nothing
     }
   </section>`;
