@@ -1,7 +1,18 @@
 // The bench: the store with its recipe, the catalogue, what is asked of the engine, and what is told. The features stand on
 // it, each with its state and its view; it knows none of them. Every decision about butters is the engine's.
 
-import type { Answers, Behaviour, Bounds, Failure, Ingredient, Item, Question, Request } from "./contract.js";
+import type {
+  Answers,
+  Asked,
+  Behaviour,
+  Bounds,
+  Failure,
+  Ingredient,
+  Item,
+  Question,
+  State as SentState,
+  Wishes,
+} from "./contract.js";
 import { Away, type Engine, EngineError, Superseded } from "./engine.js";
 import type { Work } from "./kept.js";
 import { EXAMPLE, held, keyed, keyOf, type Limits, type State, sent, untouched } from "./state.js";
@@ -105,7 +116,7 @@ export class Bench {
   async list(): Promise<void> {
     if (this.catalogue.size) return;
     this.#listing ??= this.quick
-      .ask("ingredients")
+      .ask("ingredients", {})
       .then((list) => {
         this.catalogue = new Map(list.map((one) => [one.id, one]));
         this.refresh();
@@ -296,10 +307,12 @@ export class Bench {
 
   // Links
 
-  /** A recipe through the engine's checks. */
+  /** A recipe through the engine's checks: whatever was kept as a state, the engine says whether it is one. */
   async open({ link, state }: Work, channel = "open"): Promise<{ state: State; link: string }> {
     const fragment =
-      state === undefined ? (link ?? "") : (await this.quick.ask("link", { state }, channel)).fragment;
+      state === undefined
+        ? (link ?? "")
+        : (await this.quick.ask("link", { state: state as SentState }, channel)).fragment;
     const opened = await this.quick.ask("open-link", { fragment }, channel);
     return { state: held(opened.state), link: fragment };
   }
@@ -383,13 +396,13 @@ export class Bench {
   // Asking
 
   /** The part of the state that a question about a butter needs. */
-  wishes(state: State): Omit<Request, "ask"> {
+  wishes(state: State): Wishes & { recipe: Item[] } {
     const { recipe, format, storage_c, skin_c, firmness, on_skin } = state;
     return { recipe, format, storage_c, skin_c, firmness, on_skin };
   }
 
   /** What a batch of a recipe is asked with. */
-  batchOf(recipe: Item[]): { recipe: Item[] } & Record<string, unknown> {
+  batchOf(recipe: Item[]): Asked<"batch"> {
     const { batch, mass, overrun, jar_ml } = this.store.preferences;
     const { format } = this.state;
     return {
@@ -403,7 +416,7 @@ export class Bench {
   }
 
   /** Asks, unless that is what was answered last: then `null`. */
-  async anew<Q extends Question>(ask: Q, engine: Engine, request: object): Promise<Answers[Q] | null> {
+  async anew<Q extends Question>(ask: Q, engine: Engine, request: Asked<Q>): Promise<Answers[Q] | null> {
     const key = JSON.stringify(request);
     if (this.#answered.get(ask) === key) return null;
     this.#answered.delete(ask);

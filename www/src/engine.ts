@@ -2,7 +2,7 @@
 // it overtakes is dropped before the worker has seen it. Cancelling ends the worker, and the next request starts another
 // from what is already compiled. So does a worker that ends by itself, or says nothing for too long.
 
-import type { Answers, Failure, Progress, Question, Reply } from "./contract.js";
+import type { Answers, Asked, Failure, Progress, Question, Reply } from "./contract.js";
 import type { FromWorker, ToWorker } from "./worker.js";
 
 /** What the engine said is wrong with a request. */
@@ -76,7 +76,7 @@ export class Engine {
   /** Asks one question. An earlier unanswered one on the same channel is rejected with `Superseded`. */
   async ask<Q extends Question>(
     ask: Q,
-    request: object = {},
+    request: Asked<Q>,
     channel: string = ask,
     report?: Report,
   ): Promise<Answers[Q]> {

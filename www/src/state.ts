@@ -2,6 +2,7 @@
 // give is a `Map`: a plain object would take an ingredient named `constructor` for something that it has already.
 
 import type { Bounds, Item, Limits as SentLimits, State as SentState } from "./contract.js";
+import { USUAL_STATE } from "./forms.js";
 import workedExample from "./worked-example.json" with { type: "json" };
 
 export interface Limits extends Omit<SentLimits, "bounds" | "prices"> {
@@ -55,37 +56,17 @@ export function keyed<T>(map: ReadonlyMap<string, T>, key: string, value: T | nu
 
 type Wanted = Pick<State, "recipe" | "format" | "storage_c" | "skin_c" | "firmness" | "on_skin" | "pack">;
 
+/** What stands for what is left out of a state, as the engine has it. */
+const USUAL = held(USUAL_STATE);
+
 /**
  * A worked example of our own: whipped shea and oil that goes slack in a warm room. What is asked of it, and the engine's
  * answer, are in a file, so that a first visitor need not wait for the engine to see the verdict.
  */
 export const EXAMPLE: State = {
+  ...USUAL,
   name: "Whipped shea",
   ...(workedExample.request as Wanted),
-  limits: {
-    wax_percent: 3,
-    fatty_acid_percent: 6,
-    fatty_alcohol_percent: null,
-    powder_percent: null,
-    step_percent: 0.5,
-    changes: 3,
-    locked: [],
-    pantry: null,
-    bounds: new Map(),
-    refuse: [],
-    actives: [],
-    keep_lead: false,
-    use_ceilings: true,
-    prices: new Map(),
-    any_step: false,
-    margin_points: 0,
-  },
-  aim: "wishes",
-  made: null,
-  other_storage_c: null,
-  picture: null,
-  journey: null,
-  prices: new Map(),
 };
 
 /** What a rework may add unless the maker says otherwise. */

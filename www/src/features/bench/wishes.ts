@@ -3,7 +3,7 @@
 import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import type { Bench } from "../../bench.js";
-import type { Firmness, Format, OnSkin, Storage } from "../../contract.js";
+import type { Firmness, Format, OnSkin, Pack, Storage } from "../../contract.js";
 import { degrees, shown, toUnit } from "../../numbers.js";
 import { type Choice, celsiusBox, chips, select } from "../../parts/controls.js";
 import { icon } from "../../parts/icons.js";
@@ -91,7 +91,7 @@ const PACKS: Record<string, string> = {
 
 export function packedIn(bench: Bench, id: string): TemplateResult {
   return select(id, say("packed-in"), PACKS, bench.state.pack ?? "", (pack) =>
-    bench.store.change({ pack: pack || null }),
+    bench.store.change({ pack: (pack as Pack) || null }),
   );
 }
 

@@ -3,8 +3,9 @@
 import type { Bench } from "../../bench.js";
 import type { Journey, Way } from "../../contract.js";
 import { Superseded } from "../../engine.js";
+import { USUAL_WAY } from "../../forms.js";
 
-const START: Way = { preset: "mailbox", volume_ml: 120, insulation_mm: 0, cold_pack_g: 0 };
+const START: Way = { ...USUAL_WAY, preset: "mailbox" };
 
 export class Heat {
   told: Journey | null = null;

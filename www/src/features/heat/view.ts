@@ -5,7 +5,7 @@ import { live } from "lit/directives/live.js";
 import { html, nothing, svg, type TemplateResult } from "lit/html.js";
 
 import type { Bench } from "../../bench.js";
-import type { Air, Journey, Way } from "../../contract.js";
+import type { Air, Journey, Preset, Way } from "../../contract.js";
 import { degrees, hoursAndDegrees, shown, type TemperatureUnit, toUnit, typed } from "../../numbers.js";
 import { celsiusBox, chips, numberBox, select, waiting, worded } from "../../parts/controls.js";
 import { linear } from "../../scale.js";
@@ -62,7 +62,7 @@ function body({ bench, told, failure }: Heat, now: Way): TemplateResult {
   const way = air.points ? "list" : air.constant_c === undefined ? (air.preset ?? "") : "constant";
   const go = (chosen: string) => {
     bench.drafts.delete("journey-list");
-    set(AIRS[chosen] ?? { preset: chosen });
+    set(AIRS[chosen] ?? { preset: chosen as Preset });
   };
   return html`
     ${select("journey-way", say("way"), { ...WAYS, "warm-room": say("warm-room") }, way, go)}

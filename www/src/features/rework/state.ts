@@ -25,7 +25,7 @@ export function aimOf(state: State): Aim {
 }
 
 /** One answer, whatever was asked. */
-export interface Answer extends Omit<Proposal, "slip_c" | "clear_c"> {
+export interface Answer extends Omit<Proposal, "shift_percent" | "slip_c" | "clear_c"> {
   /** Where its jar lives. */
   storage_c: Storage;
   /** Of a rescue: what to melt in, and how much there is then. */
@@ -192,7 +192,9 @@ export class Search {
       return { list, examined: found.examined };
     }
     if (aim === "seasons" && asked.other_storage_c) {
-      const [winter, summer] = [storage_c, asked.other_storage_c].sort((a, b) => a.hottest - b.hottest);
+      const [winter = storage_c, summer = storage_c] = [storage_c, asked.other_storage_c].sort(
+        (a, b) => a.hottest - b.hottest,
+      );
       const { recipe, ...wishes } = this.bench.wishes(asked);
       const both = {
         recipe,
@@ -202,8 +204,8 @@ export class Search {
       };
       const found = await searcher.ask("seasons", both, "seasons", told);
       const list = [
-        { ...plain, ...found.summer, storage_c: summer ?? storage_c, season: "summer" as const },
-        { ...plain, ...found.winter, storage_c: winter ?? storage_c, season: "winter" as const },
+        { ...plain, ...found.summer, storage_c: summer, season: "summer" as const },
+        { ...plain, ...found.winter, storage_c: winter, season: "winter" as const },
       ];
       return { list, differ: found.differ, words: sayFindings("seasons", found.findings) };
     }

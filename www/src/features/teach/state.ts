@@ -3,11 +3,11 @@
 import type { Bench } from "../../bench.js";
 import type { Hardener, HardenerPicture } from "../../contract.js";
 import { Superseded } from "../../engine.js";
+import { USUAL_PICTURE } from "../../forms.js";
 
 const START: HardenerPicture = {
+  ...USUAL_PICTURE,
   hardeners: ["cocoa-butter", "stearic-acid", "beeswax"],
-  swap: "oil",
-  dose_percent: 5,
 };
 
 export type Figure = "clear" | "slip" | "hot" | "structure" | "skin";

@@ -1,11 +1,11 @@
 // From a sign, or from the maker's own words, to its cause.
 
 import type { Bench } from "../../bench.js";
-import type { Symptom } from "../../contract.js";
+import type { Sign, Symptom } from "../../contract.js";
 import { Superseded } from "../../engine.js";
 
 export class Trouble {
-  sign = "";
+  sign: Sign | "" = "";
   words = "";
   told: Symptom | null = null;
   failure: string | null = null;
@@ -14,7 +14,7 @@ export class Trouble {
     bench.follow(() => (this.sign || this.words.trim()) && this.#diagnose());
   }
 
-  seen(sign: string): void {
+  seen(sign: Sign | ""): void {
     [this.sign, this.words] = [sign, ""];
     void this.#diagnose();
   }

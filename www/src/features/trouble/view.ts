@@ -3,6 +3,7 @@
 import { live } from "lit/directives/live.js";
 import { html, nothing, type TemplateResult } from "lit/html.js";
 import type { Kinds } from "../../../generated/messages.js";
+import type { Sign } from "../../contract.js";
 import { degrees } from "../../numbers.js";
 import { select } from "../../parts/controls.js";
 import { icon } from "../../parts/icons.js";
@@ -26,7 +27,7 @@ export function troubleCard(trouble: Trouble, search: Search, stations: Stations
   const unit = bench.store.preferences.temperature;
   return html`<section class="card" aria-labelledby="trouble-title">
     <h2 id="trouble-title">${say("trouble")}</h2>
-    ${select("symptom", say("last-batch"), { "": say("choose-sign"), ...Object.fromEntries(SIGNS.map((one) => [one, say(`sign-${one}`)])) }, sign, (value) => trouble.seen(value))}
+    ${select("symptom", say("last-batch"), { "": say("choose-sign"), ...Object.fromEntries(SIGNS.map((one) => [one, say(`sign-${one}`)])) }, sign, (value) => trouble.seen(value as Sign | ""))}
     <label class="label" for="symptom-words">${say("own-words")}</label>
     <input id="symptom-words" class="text" type="text" maxlength="200" placeholder=${say("own-words-example")} autocomplete="off"
       .value=${live(words)} @input=${(event: Event) => trouble.said((event.target as HTMLInputElement).value)} />

@@ -1,7 +1,7 @@
 // An ingredient that the catalogue lacks, as it is typed: kept as text until the engine understands it.
 
 import type { Bench } from "../../../bench.js";
-import type { Item, Melt, Own } from "../../../contract.js";
+import type { Class, Item, Melt, Own, Rule } from "../../../contract.js";
 import { EngineError, Superseded } from "../../../engine.js";
 import { fromUnit, parseNumber, type TemperatureUnit, toUnit, typed } from "../../../numbers.js";
 import { EXAMPLE, sent } from "../../../state.js";
@@ -177,7 +177,8 @@ export class OwnForm {
     else if (taken) problems.set("name", `Another line is called “${name}”: give it another name.`);
     const like = draft.way === "like" ? draft.like : draft.behaves;
     if (like) own.like = like;
-    if (draft.kind) own.class = draft.kind;
+    // Of a word that is none, the engine says so.
+    if (draft.kind) own.class = draft.kind as Class;
     if (draft.melts.trim() && draft.way !== "solids") {
       const melts = parseNumber(draft.melts);
       if (melts === null) problems.set("melts", notNumber(draft.melts));
@@ -187,7 +188,7 @@ export class OwnForm {
       const { value, problem } = shares([...draft.acids]);
       own.fatty_acids = value;
       Object.assign(own, draft.beside);
-      if (draft.spread !== "seed") own.spread = draft.spread;
+      if (draft.spread !== "seed") own.spread = draft.spread as Rule;
       if (problem) problems.set("acids", problem);
       else if (!Object.keys(value).length) lacks("acids", "Give at least one fatty acid.");
     }
