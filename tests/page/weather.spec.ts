@@ -53,6 +53,8 @@ for (const [delivery, url] of deliveries(() => host)) {
     await open(page, url());
     await address(page);
     await fill(page);
+    // Longer than what is kept already, which would make room for it.
+    await page.getByLabel("Name of the recipe").fill("What a name for a butter of a long week");
     await change(page);
     await expect(notice(page)).toContainText("does not keep what you change");
     const file = await saved(page, () =>

@@ -9,10 +9,14 @@ import { EXAMPLE, held, type State, sent, untouched } from "../../state.js";
 import { type Stations, shownBy, stationIn } from "../../stations.js";
 import { say, sayFindings } from "../../words.js";
 
+/** How long what is not kept goes untold, ms: longer than its link takes to be written. */
+const TELL_UNSAVED_AFTER = 1500;
+
 export class Arrivals {
   /** By what name this tab's recipe is kept on the shelf, while another tab's is the one that is on the bench. */
   #refuge: string | null = null;
   #toldUnsaved = false;
+  #unsaved = 0;
   #beginning = false;
 
   constructor(
@@ -20,7 +24,7 @@ export class Arrivals {
     private readonly stations: Stations,
   ) {
     const { store } = bench;
-    store.onsaved = () => this.#tellSaved();
+    store.onsaved = () => this.#heardSaved();
     store.onconflict = (work) => void this.#askWhich(work);
     store.kept.onheard = (place) => this.#heard(place);
   }
@@ -116,10 +120,17 @@ export class Arrivals {
     });
   }
 
-  /** Says so once where what is of the maker's making is not kept. */
-  #tellSaved(): void {
+  #heardSaved(): void {
+    this.bench.refresh();
+    clearTimeout(this.#unsaved);
+    if (this.bench.store.saved) this.#toldUnsaved = false;
+    // A moment later its link may be kept where the longer state did not fit.
+    else this.#unsaved = window.setTimeout(() => this.#tellUnsaved(), TELL_UNSAVED_AFTER);
+  }
+
+  /** Says once that what is of the maker's making is not kept. */
+  #tellUnsaved(): void {
     const { bench } = this;
-    bench.refresh();
     const lost = bench.store.saved === false && !untouched(bench.state);
     if (lost && !this.#toldUnsaved) {
       bench.say({
