@@ -62,6 +62,8 @@ export async function denyStorage(page: Page): Promise<void> {
 export async function open(page: Page, address = "./"): Promise<void> {
   await page.goto(address);
   await expect(verdict(page)).toContainText("°C");
+  // That of the worked example comes with the page; the address is the engine's.
+  await expect(page).toHaveURL(/#v2_/);
 }
 
 /** The figures that decide, as the page shows them. */

@@ -54,6 +54,8 @@ export class Bench {
   failure: Failure | null = null;
   /** Whether what is shown was worked out for something else than what is on the bench, and nothing newer is in sight. */
   late = false;
+  /** Whether the engine could not be had when it was asked last. */
+  away = false;
   /** What the curve is compared with: the recipe before the rework that was applied last. */
   before: Behaviour | null = null;
   /** What a feature has to put on the bench, while the reader looks at it. */
@@ -74,7 +76,9 @@ export class Bench {
   readonly #followers: (() => unknown)[] = [];
   readonly #answered = new Map<Question, string>();
   #frame = 0;
+  /** What was asked for the last verdict of the engine, and for the one that is shown. */
   #predicted = "";
+  #shown = "";
   #listing: Promise<void> | null = null;
   #keepBefore = false;
   #linkTimer = 0;
@@ -360,6 +364,7 @@ export class Bench {
 
   report(reason: unknown): void {
     if (reason instanceof Superseded) return;
+    if (reason instanceof Away) this.away = true;
     const again = { label: say("try-again"), run: () => this.again() };
     this.say({
       text: this.inWords(reason),
@@ -380,7 +385,7 @@ export class Bench {
   /** Asks anew for what could not be had. */
   again(): void {
     this.say(null);
-    this.late = false;
+    this.away = false;
     if (this.opening) this.goOn();
     else void this.predict();
   }
@@ -459,44 +464,51 @@ export class Bench {
 
   async predict(): Promise<void> {
     clearTimeout(this.#linkTimer);
-    const late = window.setTimeout(() => this.#isLate(), LATE);
+    const { state } = this;
+    const request = { ...this.wishes(state), pack: state.pack };
+    const key = JSON.stringify(request);
+    const late = window.setTimeout(() => this.#isLate(key), LATE);
     try {
-      const state = this.state;
-      const request = { ...this.wishes(state), pack: state.pack };
-      const key = JSON.stringify(request);
       if (key !== this.#predicted) {
-        if (!this.behaviour && untouched(state)) this.#foresee();
+        if (!this.behaviour && untouched(state)) this.#foresee(key);
         this.behaviour = await this.quick.ask("behave", request);
         this.#predicted = key;
+        this.#shown = key;
       } else if (this.failure) {
         // What was asked last is moot: the bench is back at what was answered before.
         this.quick.drop("behave");
       }
       this.failure = null;
       this.late = false;
+      this.away = false;
       this.drawNow();
       this.list().catch((reason) => this.report(reason));
       for (const follower of this.#followers) follower();
       this.#linkTimer = window.setTimeout(() => void this.#writeAddress(state), WRITE_AFTER);
     } catch (reason) {
       if (reason instanceof Superseded) return;
-      this.late = !(reason instanceof EngineError);
-      if (reason instanceof EngineError) this.failure = reason.failure;
-      else this.report(reason);
+      if (reason instanceof EngineError) {
+        this.failure = reason.failure;
+        this.late = false;
+      } else {
+        this.#isLate(key);
+        this.report(reason);
+      }
     } finally {
       clearTimeout(late);
     }
     this.refresh();
   }
 
-  #isLate(): void {
-    this.late = true;
+  #isLate(key: string): void {
+    this.late = this.#shown !== key;
     this.refresh();
   }
 
   /** A first visitor does not wait for the engine to see its verdict on the worked example: it came with the page. */
-  #foresee(): void {
+  #foresee(key: string): void {
     this.behaviour = workedExample.answer as unknown as Behaviour;
+    this.#shown = key;
     this.drawNow();
   }
 

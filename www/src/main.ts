@@ -115,9 +115,9 @@ matchMedia("print").addEventListener("change", ({ matches }) => {
   bench.drawNow();
 });
 // What could not be had is asked for again when the network is back; and while the page can do nothing, at any key or touch.
-addEventListener("online", () => bench.late && bench.again());
+addEventListener("online", () => bench.away && bench.again());
 for (const sign of ["keydown", "pointerdown"]) {
-  addEventListener(sign, () => bench.opening && bench.late && bench.again());
+  addEventListener(sign, () => bench.opening && bench.away && bench.again());
 }
 addEventListener("hashchange", () => void arrivals.follow(location.hash));
 repeatHeld(root);

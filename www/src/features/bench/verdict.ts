@@ -47,7 +47,7 @@ function said(bench: Bench): Said {
   if (bench.opening)
     return {
       mood: "waiting",
-      text: bench.late ? say("verdict-no-engine") : say("verdict-opening"),
+      text: bench.away ? say("verdict-no-engine") : say("verdict-opening"),
     };
   if (!bench.state.recipe.length) return { mood: "none", text: say("verdict-empty") };
   if (bench.failure) {
@@ -55,8 +55,8 @@ function said(bench: Bench): Said {
       ? { mood: "none", text: say("verdict-sum", { sum_percent: total }), scales: true }
       : { mood: "none", text: bench.failure.message };
   }
-  const { behaviour, late } = bench;
-  if (!behaviour) return { mood: "waiting", text: say(late ? "verdict-no-engine" : "verdict-waiting") };
+  const { behaviour, late, away } = bench;
+  if (!behaviour) return { mood: "waiting", text: say(away ? "verdict-no-engine" : "verdict-waiting") };
   const { mood, findings } = behaviour.verdict;
   return { mood, text: sayFindings("verdict", findings), remarks: toMind(behaviour), late };
 }

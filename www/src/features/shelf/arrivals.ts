@@ -43,7 +43,6 @@ export class Arrivals {
       await Promise.all([bench.list(), predicted]);
       await this.#settle();
     } catch (reason) {
-      bench.late = bench.opening;
       bench.report(reason);
     }
     this.#beginning = false;
