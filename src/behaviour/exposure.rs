@@ -28,7 +28,7 @@ pub struct Exposure {
     pub lost_percent: f64,
     /// The hottest that the middle of the butter got, °C.
     pub hottest_middle_c: f64,
-    /// The hottest that it got as deep as a tenth of its mass lies outside of, °C: what holds its structure there does not slump.
+    /// The hottest at the depth that a tenth of its mass lies outside of, °C: what holds its structure there does not slump.
     pub hottest_rind_c: f64,
     /// Whether all of it would have poured at some time.
     pub poured: bool,

@@ -13,11 +13,11 @@ use super::{
 };
 use crate::{apportion::apportion, behaviour::Format, reading::OUNCE_G, recipe::Recipe};
 
-/// `{"ask":"batch"}`: a batch of a recipe; or, with `weighed`, the percentages of what was weighed.
+/// `{"ask":"batch"}`: a batch of a recipe; or, with `weighed_g` or `weighed_oz`, the percentages of what was weighed.
 #[derive(Clone, Debug, Deserialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct BatchRequest {
-    /// The recipe; percentages sum to 100 within 0.01. With `weighed` it gives only the make-up of each line, and its
+    /// The recipe; percentages sum to 100 within 0.01. With weights it gives only the make-up of each line, and its
     /// percentages are not read.
     pub recipe: Vec<Item>,
     /// The batch, g; absent: from `jars`, or else 500.

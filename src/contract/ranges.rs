@@ -1,5 +1,4 @@
-//! What the numbers of a request and of a link may be, from and to: each range once, for the questions, for links, and, minted, for the
-//! boxes of the page.
+//! What the numbers of a request and of a link may be, from and to: each range once, for the questions and for links.
 
 use crate::{recipe, rework};
 

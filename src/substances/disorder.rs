@@ -72,7 +72,7 @@ impl OuterChains {
         }
     }
 
-    /// Whether there are any; of a difference too.
+    /// Whether there are any; also where moles are negative, as in a difference.
     pub fn are_any(&self) -> bool {
         self.moles[0] != 0.0 || self.moles[1] != 0.0 || self.moles[2] != 0.0 || self.moles[3] != 0.0
     }

@@ -92,7 +92,7 @@ pub enum Kind {
 }
 
 impl Kind {
-    /// Those of which crystals are.
+    /// The kinds that can crystallise.
     pub const CRYSTALS: [Kind; 12] = [
         Kind::Triglyceride,
         Kind::Acid,

@@ -76,7 +76,7 @@ const ALLERGENS: [(&str, &str); 22] = [
 ];
 
 /// What should be known of an ingredient, and this one lacks. That each make-up sums to 100 and that each of its
-/// figures names a source is what the build refuses to do without (`src/substances/build.rs`).
+/// figures names a source is what the build refuses to do without (`src/substances/build/`).
 fn lacks(entry: &Entry) -> Vec<&'static str> {
     let mut lacks = Vec::new();
     let mut wants = |is_there: bool, what| {

@@ -50,6 +50,27 @@ pub(crate) const KINDS: [Kind; 13] = [
     Kind::LiquidusTriglycerides,
 ];
 
+/// Quantities that are not one number of one recipe, or that the engine has nothing to set beside: what uses them reads the
+/// files itself.
+const NOT_ONE_NUMBER: [&str; 16] = [
+    "sfi",
+    "least-gelling",
+    "dsc-peak",
+    "dsc-range",
+    "dsc-end",
+    "softening",
+    "cloud-on-cooling",
+    "crystallizes-on-cooling",
+    "eutectic",
+    "melting-minimum",
+    "monotectic",
+    "sfc-below-cocoa",
+    "sfc-change",
+    "sfc-furthest-below",
+    "sfc-limit",
+    "sfc-order",
+];
+
 impl Kind {
     /// The kind that a figure belongs to.
     pub(crate) fn of(figure: &Figure) -> Option<Kind> {
@@ -79,7 +100,8 @@ impl Kind {
                     Kind::PointOfFat
                 }
             }
-            _ => return None,
+            other if NOT_ONE_NUMBER.contains(&other) => return None,
+            other => panic!("{}: there is no quantity {other}", figure.file),
         })
     }
 }

@@ -29,7 +29,7 @@ impl State {
         }
     }
 
-    /// How much its crystals feel of what unlike members take off the melting points, as a factor.
+    /// The factor on what unlike members take off the melting points of its crystals.
     fn disorder(self) -> f64 {
         match self {
             State::Settled => 1.0,

@@ -29,7 +29,7 @@ const WIDENINGS: u32 = 4;
 /// How often the upper end of an interval of σ is moved before giving up.
 const REACHES: u32 = 6;
 
-/// A phase at σ of the centre, at the low end: what bounds are tangent to.
+/// A phase at the centre's σ, with K at its low end: the point at which bounds are tangents.
 struct Expansion {
     sigma: f64,
     sums: Sums,

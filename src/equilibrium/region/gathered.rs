@@ -1,5 +1,4 @@
-//! Of a slice, the phases that may be present in a region: their solutes, side by side, and what corrects
-//! them.
+//! The phases of a slice that may appear in a region: their solutes, side by side, and their corrections.
 
 use std::ops::Range;
 

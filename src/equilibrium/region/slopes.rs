@@ -32,7 +32,7 @@ const DIFFERENCE: f64 = 1e-3;
 pub(crate) struct Slope {
     /// Percent by mass per percent of the mixture.
     first: f64,
-    /// From which amount on, in percent, how much more.
+    /// Pairs of an amount, percent, and the slope that is added from it on.
     bends: [(f64, f64); MOST_BENDS],
 }
 

@@ -105,9 +105,10 @@ impl View {
         &self.section
     }
 
-    /// Takes up fixed amounts (those of `changing` count as 0) and the ingredients that change: up to three;
-    /// or four, of which the first is what the others are added in place of, gram for gram. That one has no
-    /// amount of its own then, and mixtures must not take more of it than there is.
+    /// Takes up fixed amounts (those of `changing` count as 0) and the ingredients that change, up to three.
+    ///
+    /// With four, the first pays for the other three, gram for gram. It has no amount of its own then, and mixtures must not
+    /// take more of it than there is.
     pub fn load(&mut self, amounts: &[f64], changing: &[usize]) {
         self.slice.load(&self.section, amounts, changing);
         self.gathered.forget();

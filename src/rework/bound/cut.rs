@@ -1,8 +1,9 @@
 //! What a bound leaves of a region that it does not exclude.
 //!
-//! A bound says how far inside a band a figure can be at each corner, and between corners at most the same mixture of that. So the recipes that
-//! may be inside lie in a polygon: its vertices are the corners that may be, and on the way from each of these to a corner that may not be, the point
-//! where the mixture comes to 0. The intervals of the region are cut to the polygon.
+//! At each corner of a region, a bound says how far inside a band a figure can be at most: its slack there. Between the
+//! corners the slack is at most the same mixture of theirs. So the recipes that may be inside the band lie in a polygon. Its
+//! vertices are the corners whose slack is not negative and, on each edge from one of these to a corner whose slack is
+//! negative, the point where the slack is 0. The intervals of the region are cut to that polygon.
 
 use super::evaluator::{Slack, points};
 use crate::{
@@ -19,8 +20,10 @@ struct Corner {
     inside: f64,
 }
 
-/// Leaves of some regions what may miss by no more than `may_miss`, in [`units`](super::evaluator::units), at the temperature at which they were
-/// bounded together, with these lines changing between these corners. `steps` is that of their [`Grid`](crate::rework::grid::Grid).
+/// Shrinks each region to what may still miss at most `may_miss`, in [`units`](super::evaluator::units).
+///
+/// The regions were bounded together at one temperature: `lines` change between `corners`, and `slacks` is what that bound
+/// says of each corner. `steps` is that of their [`Grid`](crate::rework::grid::Grid).
 pub(crate) fn cut(
     regions: &mut Vec<Region>,
     lines: &[usize],

@@ -14,16 +14,16 @@ use crate::{
 /// Misses are counted in millionths of a percent point, so that rounding never decides.
 const MISS_UNITS: f64 = 1e6;
 
-/// Misses of whole recipes are rounded up to hundredths of a percent point, in [`MISS_UNITS`]. Nobody feels less, and a search that had to
-/// tell it apart would look at every one of many recipes that are all but alike, all liquid for instance.
+/// Misses of whole recipes are rounded up to hundredths of a percent point, in [`MISS_UNITS`]. Nobody feels less. And of many
+/// recipes that are almost the same (all liquid, say), a search that told finer misses apart would have to solve every one.
 const GRAIN: u64 = 10_000;
 
-/// A miss as a whole number that is 0 only where nothing is missed.
+/// A miss as a whole number, rounded up: 0 only if nothing is missed.
 pub(crate) fn units(miss: f64) -> u64 {
     (miss * MISS_UNITS).ceil() as u64
 }
 
-/// A miss as a whole number that it is at least.
+/// A miss as a whole number, rounded down: what is missed is at least this.
 fn units_at_least(miss: f64) -> u64 {
     (miss * MISS_UNITS).floor() as u64
 }

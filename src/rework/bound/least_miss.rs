@@ -12,7 +12,7 @@ const MOST_LEFT_OPEN: u8 = 2;
 pub(crate) struct LeastMiss {
     /// By temperature, from bounds on the region or on one that it is part of.
     at: [u64; TEMPERATURES],
-    /// How many of the regions that it is part of had temperatures left unbounded, counted back from itself.
+    /// How many times in a row, up to this region, temperatures were left unbounded.
     left_open: u8,
 }
 

@@ -7,10 +7,10 @@ use crate::{rework::question::Problem, substances::Class};
 ///
 /// Strictly in order: the total miss of the bands, how many lines change, how much is shifted, how many ingredients are
 /// newcomers, how much of them, the price where every ingredient has one, and last, so that the same question has the same answer
-/// everywhere, the recipe that keeps most of the lines that come first.
+/// everywhere, the recipe that keeps more of the lines that stand earlier in the request.
 #[derive(Clone, PartialEq, Eq, PartialOrd, Ord, Debug)]
 pub struct Merit {
-    /// Millionths of a percent point.
+    /// Millionths of a percent point, rounded up to hundredths of a point.
     pub miss: u64,
     /// How many lines change; a batch to which something is added counts as one.
     pub lines: u8,

@@ -142,8 +142,8 @@ impl<'p> Percents<'p> {
         }
         for mask in 1..(1u8 << count) - 1 {
             let gains = [0, 1, 2].map(|at| at < size && mask & (1 << at) != 0);
-            let loses_nothing = (0..size).any(|at| !gains[at] && self.of(lines[at]).newcomer);
-            if loses_nothing {
+            let takes_from_newcomer = (0..size).any(|at| !gains[at] && self.of(lines[at]).newcomer);
+            if takes_from_newcomer {
                 continue;
             }
             regions.extend(self.region(Support { lines, count, gains }));

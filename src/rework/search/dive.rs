@@ -24,10 +24,10 @@ const MOST_TRIES: usize = 4;
 /// How many pairs of lines are looked at with a third.
 const PAIRS: usize = 4;
 
-/// How many ideas are kept from a look at all lines, of either way to promise.
+/// How many ideas are kept from a look at all lines, both for cautious and for bold tries.
 const FROM_ALL_LINES: usize = 12;
 
-/// How many ideas are kept from lines like those of a recipe that was solved, of either way to promise.
+/// How many ideas are kept from lines like those of a recipe that was solved, both for cautious and for bold tries.
 const FROM_LIKE_LINES: usize = 3;
 
 /// Every third try is bold: it goes where nothing may be missed, however far that is from what was solved.

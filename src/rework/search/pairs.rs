@@ -146,7 +146,8 @@ fn roles(branch: &Branch, alike: usize, apart: usize) -> impl Iterator<Item = Ro
 }
 
 impl Pairs<'_> {
-    /// Looks for the best pair; gives the number of lines that no pair differs in fewer than.
+    /// Looks for the best pair. Returns the proven least number of lines in which two versions differ; 2 where there is no
+    /// pair.
     fn search(&mut self, seasons: &mut [Season<'_>; 2], changes: usize) -> usize {
         // Both have a good version, or there is no pair.
         for season in &mut *seasons {

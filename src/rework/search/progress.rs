@@ -48,7 +48,7 @@ pub struct Watch<'r> {
     since: u32,
     decided: u64,
     total: u64,
-    /// What was decided and was to be decided before the search that is under way.
+    /// The same two of the searches that are finished.
     before: (u64, u64),
     stopped: bool,
 }

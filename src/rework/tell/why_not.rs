@@ -41,9 +41,10 @@ impl Spared {
     }
 }
 
-/// For each wish, the recipe that meets all the others and misses this one by the least, where there is one. Two wishes on the same
-/// figure, of which neither gives way alone, count as one. Where nothing gives way so, all that `nearest` misses, the recipe that misses the
-/// least in all.
+/// For each wish, the recipe that meets all the others and misses this one by the least, where there is one.
+///
+/// Where neither of two wishes on the same figure can be given up alone, the two are given up together. Where nothing can be
+/// given up so, what is told is all that `nearest` misses, the recipe that misses the least in all.
 pub fn why_not(problem: &Problem, nearest: &Proposal, watch: &mut Watch<'_>) -> Vec<Spared> {
     let mut spare = |wishes: &[Wish]| {
         let demands = Demand::all_but(&problem.demands, wishes);

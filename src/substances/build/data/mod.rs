@@ -375,7 +375,15 @@ fn aliases(folder: &Path, ingredients: &[Ingredient]) -> Result<Vec<Alias>, Refu
 
 /// Checks what an ingredient's row says by itself.
 fn check(row: &IngredientRow, place: &str, sources: &Sources) -> Result<(), Refusal> {
-    for source in [&row.melting_source, &row.density_source, &row.use_source] {
+    let densities = row.density_solid_g_ml.or(row.density_liquid_g_ml);
+    for (source, figure, column) in [
+        (&row.melting_source, row.melting_low_c.or(row.melting_high_c), "melting_source"),
+        (&row.density_source, densities, "density_source"),
+        (&row.use_source, row.use_ceiling_percent, "use_source"),
+    ] {
+        if source.is_empty() && figure.is_some() {
+            return Err(format!("{place}: a figure without its source; fill in `{column}`"));
+        }
         sources.check(source, place)?;
     }
     finite(
