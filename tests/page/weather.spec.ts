@@ -310,3 +310,27 @@ test("of questions that wait, only the latest is worked on", async ({ page }) =>
   expect(since.length).toBeLessThanOrEqual(2);
   expect(since.at(-1)?.recipe[0]?.percent).toBe(60);
 });
+
+test("a search whose worker ends unseen is begun again by another", async ({ page }) => {
+  await page.clock.install();
+  await page.addInitScript(() => {
+    const send = Worker.prototype.postMessage as (this: Worker, ...all: unknown[]) => void;
+    let first = true;
+    Worker.prototype.postMessage = function (this: Worker, ...all: unknown[]) {
+      const asked = (all[0] as { request?: { ask: string } }).request?.ask;
+      send.apply(this, all);
+      if (asked === "rework" && first) {
+        first = false;
+        this.terminate();
+      }
+    };
+  });
+  await open(page);
+  await asking(page, "Find a rework").click();
+  const searching = page.getByRole("progressbar", { name: "Searching" });
+  await expect(searching).toBeVisible();
+  await page.clock.runFor(50_000);
+  await expect(searching).toBeVisible();
+  await page.clock.runFor(15_000);
+  await expect(page.locator(".proposal").first()).toBeVisible();
+});

@@ -52,11 +52,11 @@ export class Engine {
   #watch = 0;
   #next = 1;
 
-  /** With a `patience`, a worker that has not answered for so long (ms) is taken for lost. */
+  /** A worker that says nothing for as long as `patience` (ms) is taken for lost. */
   constructor(
     private readonly start: () => Worker,
     private readonly compile: () => Promise<WebAssembly.Module>,
-    private readonly patience: number | null = null,
+    private readonly patience: number,
   ) {}
 
   /** Fetches and starts the worker while the engine is still being compiled. */
@@ -150,7 +150,6 @@ export class Engine {
 
   #await(): void {
     clearTimeout(this.#watch);
-    if (this.patience === null) return;
     this.#watch = setTimeout(() => {
       this.#watch = setTimeout(() => this.#lost(), GRACE);
     }, this.patience);
@@ -174,6 +173,7 @@ export class Engine {
   #receive(message: FromWorker): void {
     const pending = this.#pending.get(message.ticket);
     if ("progress" in message) {
+      if (message.ticket === this.#working) this.#await();
       pending?.report?.(message.progress as Progress);
       return;
     }

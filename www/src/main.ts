@@ -28,9 +28,9 @@ root.textContent = "";
 let fell = false;
 
 const compile = engineCompiler();
-/** How long what is typed may take to be answered, ms: hundreds of times what it does. */
-const PATIENCE = 4000;
-const quick = new Engine(startWorker, compile, PATIENCE);
+/** How long an engine may say nothing, ms: what is typed is answered in hundredths of that, a search reports on its way. */
+const PATIENCE = { quick: 4000, searcher: 60_000 };
+const quick = new Engine(startWorker, compile, PATIENCE.quick);
 quick.warm();
 const kept = new Kept();
 const store = new Store(kept);
@@ -39,7 +39,7 @@ const { bench, stations } = parts;
 const arrivals = new Arrivals(bench, stations);
 
 function compose(): Parts {
-  const bench = new Bench(store, quick, new Engine(startWorker, compile), draw);
+  const bench = new Bench(store, quick, new Engine(startWorker, compile, PATIENCE.searcher), draw);
   return {
     bench,
     look: new Look(bench),
