@@ -106,6 +106,14 @@ test.describe("on a phone", () => {
 test.describe("on a desktop", () => {
   test.use(DESKTOP);
 
+  test("nothing of the head is cut off on the narrowest of wide screens", async ({ page }) => {
+    await page.setViewportSize({ width: 900, height: 700 });
+    await open(page);
+    const share = await page.getByRole("button", { name: "Share", exact: true }).boundingBox();
+    expect((share?.x ?? 1e9) + (share?.width ?? 0)).toBeLessThanOrEqual(900);
+    await expect(page.getByRole("link", { name: "Teach" })).toBeInViewport({ ratio: 1 });
+  });
+
   test("all stations lie side by side, and their links lead to them", async ({ page }) => {
     await open(page);
     for (const station of STATIONS) {
