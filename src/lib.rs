@@ -1,8 +1,8 @@
 //! Predicts how a water-free body butter melts and feels, and finds the smallest rework of its recipe for a
 //! climate.
 //!
-//! Arrows point one way: `substances` ← `equilibrium` ← `behaviour` ← `rework` ← `contract`, which the program
-//! (`main.rs`), the page (`web.rs`, wasm32 only) and the tests all speak. The engine knows no browser, no clock
+//! Arrows point one way: `substances` ← `equilibrium` ← `behaviour` ← `surety` ← `rework` ← `contract`, which the
+//! program (`main.rs`), the page (`web.rs`, wasm32 only) and the tests all speak. The engine knows no browser, no clock
 //! and no files.
 
 mod apportion;
@@ -17,5 +17,6 @@ pub mod recipe;
 pub mod rework;
 mod roots;
 pub mod substances;
+pub mod surety;
 #[cfg(target_arch = "wasm32")]
 pub mod web;

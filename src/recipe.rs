@@ -32,6 +32,10 @@ pub struct Line {
     pub like: Option<&'static Ingredient>,
     /// Of a make-up that is worked out from fatty acids: whether its slip point is stated too.
     pub by_acids: Option<bool>,
+    /// Whether it brings a make-up of its own that was measured: by species, or by its solids.
+    pub make_known: bool,
+    /// Whether its slip point was stated.
+    pub slip_known: bool,
     make: Cow<'static, Make>,
     corrections: Vec<Correction>,
 }
@@ -46,6 +50,8 @@ impl Line {
             class: ingredient.class(),
             like: None,
             by_acids: None,
+            make_known: false,
+            slip_known: false,
             make: Cow::Borrowed(ingredient.make()),
             corrections: ingredient.corrections().to_vec(),
         }
@@ -66,6 +72,8 @@ impl Line {
             class,
             like,
             by_acids: None,
+            make_known: false,
+            slip_known: false,
             make: Cow::Owned(make),
             corrections,
         }
@@ -149,6 +157,11 @@ impl Recipe {
             line.percent *= 100.0 / sum;
         }
         Ok(Recipe { lines })
+    }
+
+    /// The recipe of lines that are known to sum to 100, as those of a search are.
+    pub(crate) fn of_parts(lines: impl Iterator<Item = Line>) -> Recipe {
+        Recipe { lines: lines.collect() }
     }
 
     /// Its lines, in order.

@@ -1,10 +1,12 @@
-//! How far the predictions have been off, on data that nothing was fitted to.
+//! How far a recipe's figures may be off: bands that belong to it, and what stands behind them.
 
 use serde::Serialize;
 
 use crate::{
+    behaviour::Where,
     recipe::Recipe,
     substances::{Family, Species},
+    surety::{Range, Spread},
 };
 
 /// What decides how well a recipe is predicted.
@@ -26,8 +28,8 @@ pub enum RecipeClass {
     AcidsAtSlip,
 }
 
-/// Error bands of the figures of one recipe: nine of ten measured figures of its class that nothing was fitted to lie within
-/// so much of the prediction, either way. Where a range was published, its middle counts as the figure.
+/// Error bands of the figures of one recipe: nine in ten of its lots lie within so much of the prediction, either way, and so
+/// do nine of ten measured figures that nothing was fitted to (`src/surety/README.md`).
 #[derive(Clone, Copy, PartialEq, Debug, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct ErrorBand {
@@ -148,9 +150,35 @@ fn is_lauric(species: &Species) -> bool {
 }
 
 impl ErrorBand {
-    /// The bands of a recipe.
+    /// The bands of the class of a recipe: nine of ten measured figures of such recipes that nothing was fitted to lie within
+    /// so much of the prediction. Where a range was published, its middle counts as the figure.
     pub fn of(recipe: &Recipe) -> ErrorBand {
         BANDS[RecipeClass::of(recipe) as usize]
+    }
+
+    /// The bands that belong to the recipe itself in a climate.
+    pub(super) fn of_spread(recipe: &Recipe, spread: &Spread) -> ErrorBand {
+        let places = [Where::Coldest, Where::Usual, Where::Hottest, Where::Skin];
+        let solids = places.map(|place| spread.place(place).solid_percent);
+        ErrorBand::of_lots(recipe, &solids, spread.slip_c, spread.clear_c)
+    }
+
+    /// The bands that belong to the recipe itself: half of the widest of these of its solids, and of those of its points;
+    /// where a point has none, its class's stays.
+    pub(super) fn of_lots(
+        recipe: &Recipe,
+        solids: &[Range],
+        slip_c: Option<Range>,
+        clear_c: Option<Range>,
+    ) -> ErrorBand {
+        let class = ErrorBand::of(recipe);
+        let half = |(low, high): Range| 0.5 * (high - low);
+        ErrorBand {
+            solid_percent: solids.iter().copied().map(half).reduce(f64::max).unwrap_or(class.solid_percent),
+            slip_c: slip_c.map_or(class.slip_c, half),
+            clear_c: clear_c.map_or(class.clear_c, half),
+            ..class
+        }
     }
 }
 

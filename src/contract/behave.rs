@@ -18,6 +18,7 @@ use crate::{
         },
     },
     equilibrium::State,
+    surety::{Odds, Range, Spread, Unknowns},
 };
 
 /// `{"ask":"behave"}`; its wishes (`format`, `storage_c`, ..) are read as [`super::WishesRequest`].
@@ -39,6 +40,8 @@ pub struct BehaveRequest {
 pub struct BehaveAnswer {
     /// Whether it does what is wanted.
     pub verdict: Verdict,
+    /// How likely a batch does what is wanted, if lots vary as published.
+    pub odds: Odds,
     /// What it is like at each of the temperatures that decide.
     pub places: Places,
     /// The wishes that are not met; empty when all are.
@@ -46,13 +49,17 @@ pub struct BehaveAnswer {
     /// Where the jar stops holding its shape, °C: the structure falls to the least that the format needs; `null`
     /// where it never holds.
     pub softening_c: Option<f64>,
-    /// The same if its solids were worth the least, and the most, that the published figures allow, °C.
+    /// The band of the same: nine in ten of its lots lie within, °C.
     pub softening_band_c: (Option<f64>, Option<f64>),
     /// Slip point, °C; `null` where the recipe is liquid at every temperature considered.
     pub slip_c: Option<f64>,
     /// Clear point, °C; `null` likewise.
     pub clear_c: Option<f64>,
-    /// How far solids and both points have been off where they could be checked.
+    /// The band of the slip point, °C; `null` where there is none.
+    pub slip_band_c: Option<Range>,
+    /// The band of the clear point, °C; likewise.
+    pub clear_band_c: Option<Range>,
+    /// How far solids and both points may be off, either way.
     pub band: ErrorBand,
     /// How much room the climate leaves.
     pub room: Room,
@@ -117,9 +124,11 @@ pub struct Place {
     pub at_c: f64,
     /// Solid fat content, percent by mass.
     pub solid_percent: f64,
+    /// The band of the same: nine in ten of its lots lie within.
+    pub solid_band_percent: Range,
     /// Structure, percent: solids counted by what they do; a wax crystal counts several times.
     pub structure_percent: f64,
-    /// The least and the most structure that the published figures for such solids allow, percent.
+    /// The band of the same: nine in ten of its lots lie within.
     pub structure_band_percent: (f64, f64),
     /// The class that the structure falls in.
     pub firmness: Firmness,
@@ -197,22 +206,7 @@ pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAns
     let (clear_c, slip_c) = (melting.clear_c(), melting.slip_c());
     let holds = wishes.format.least_structure_percent();
     let softening_c = melting.softens_c(holds, Solids::structure_percent);
-    let softest_c = melting.softens_c(holds, |solids| solids.structure_band_percent().0);
-    let firmest_c = melting.softens_c(holds, |solids| solids.structure_band_percent().1);
-    let (mood, findings) = judgement::verdict(&Judged {
-        wishes: &wishes,
-        softening_c,
-        skin_solid_percent: skin.1.fat_percent(),
-        powder_percent: hottest.1.powder,
-        usual: Firmness::of(usual.1.structure_percent()),
-        too_hard_in_cold: wishes.too_hard(Firmness::of(coldest.1.structure_percent())),
-        worst_miss: misses.iter().map(Miss::points).fold(0.0, f64::max),
-        misses: !misses.is_empty(),
-    });
-    let pack = request.pack.map(|pack| PackVerdict::of(pack, &hottest.1, wishes.hottest_c));
-    let remarks =
-        remarks(&Told { wishes: &wishes, recipe: &recipe, hottest: &hottest.1, softening_c, softest_c });
-    let usual_c = wishes.temperature_c(Where::Usual);
+    let spread = Unknowns::of(&recipe).spread(&wishes, &mut melting);
     let fresh_mixture = recipe.mixture(State::Fresh);
     let mut unsettled = Melting::of(&fresh_mixture);
     let settled = |place: Where| {
@@ -222,6 +216,28 @@ pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAns
             .map_or(coldest.1, |it| it.1)
     };
     let fresh = Fresh::of(&mut unsettled, settled, &wishes);
+    let (mood, findings) = judgement::verdict(&Judged {
+        wishes: &wishes,
+        softening_c,
+        skin_solid_percent: skin.1.fat_percent(),
+        powder_percent: hottest.1.powder,
+        usual: Firmness::of(usual.1.structure_percent()),
+        too_hard_in_cold: wishes.too_hard(Firmness::of(coldest.1.structure_percent())),
+        worst_miss: misses.iter().map(Miss::points).fold(0.0, f64::max),
+        misses: !misses.is_empty(),
+        holds: spread.odds.holds,
+        fresh_holds: fresh.hottest.structure_percent >= holds,
+    });
+    let pack = request.pack.map(|pack| PackVerdict::of(pack, &hottest.1, wishes.hottest_c));
+    let remarks = remarks(&Told {
+        wishes: &wishes,
+        recipe: &recipe,
+        hottest: &hottest.1,
+        hottest_band: spread.place(Where::Hottest).structure_percent,
+        softening_c,
+        softest_c: spread.softening_c.map(|(softest, _)| softest),
+    });
+    let usual_c = wishes.temperature_c(Where::Usual);
     let made = behaviour::Made {
         profile: &profile,
         settled: &mut melting,
@@ -230,9 +246,10 @@ pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAns
         usual_c,
     };
     let making = behaviour::making(made);
-    let place = |(place, solids): (Where, Solids)| self::place(&wishes, place, &solids);
+    let place = |(place, solids): (Where, Solids)| self::place(&wishes, place, &solids, &spread);
     Ok(BehaveAnswer {
         verdict: Verdict { mood, findings, remarks },
+        odds: spread.odds.clone(),
         places: Places {
             coldest: place(coldest),
             usual: place(usual),
@@ -241,10 +258,12 @@ pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAns
         },
         misses,
         softening_c,
-        softening_band_c: (softest_c, firmest_c),
+        softening_band_c: (spread.softening_c.map(|band| band.0), spread.softening_c.map(|band| band.1)),
         slip_c,
         clear_c,
-        band: ErrorBand::of(&recipe),
+        slip_band_c: spread.slip_c,
+        clear_band_c: spread.clear_c,
+        band: ErrorBand::of_spread(&recipe, &spread),
         room: Room {
             storage_to_skin_k: wishes.skin_c - wishes.hottest_c,
             storage_to_softening_k: softening_c.map(|c| c - wishes.hottest_c),
@@ -282,13 +301,15 @@ pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAns
     })
 }
 
-fn place(wishes: &Wishes, place: Where, solids: &Solids) -> Place {
+fn place(wishes: &Wishes, place: Where, solids: &Solids, spread: &Spread) -> Place {
     let structure_percent = solids.structure_percent();
-    let band = solids.structure_band_percent();
+    let bands = spread.place(place);
+    let band = bands.structure_percent;
     let firmness = Firmness::of(structure_percent);
     Place {
         at_c: wishes.temperature_c(place),
         solid_percent: solids.fat_percent(),
+        solid_band_percent: bands.solid_percent,
         structure_percent,
         structure_band_percent: band,
         firmness,

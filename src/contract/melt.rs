@@ -6,10 +6,11 @@ use serde::{Deserialize, Serialize};
 
 use super::{ErrorBand, ErrorKind, Failure, Item, item::recipe};
 use crate::{
-    behaviour,
+    behaviour::Melting,
     equilibrium::{Mixture, MixtureError, State, Sweep},
     recipe::check_percent,
     substances::{self, Class, SpeciesError},
+    surety::Unknowns,
 };
 
 /// `{"ask":"melt"}`: how a recipe melts.
@@ -36,7 +37,12 @@ pub struct MeltAnswer {
     pub slip_c: Option<f64>,
     /// Clear point, °C; `null` likewise.
     pub clear_c: Option<f64>,
-    /// How far such figures have been off where they could be checked; `null` for a fresh butter.
+    /// The band of the slip point, °C: nine in ten of its lots lie within; `null` where there is no slip point, and for a
+    /// fresh butter.
+    pub slip_band_c: Option<(f64, f64)>,
+    /// The band of the clear point, °C; likewise.
+    pub clear_band_c: Option<(f64, f64)>,
+    /// How far such figures may be off, either way; `null` for a fresh butter.
     pub band: Option<ErrorBand>,
     /// The largest violation of the optimality conditions over every state solved for this answer.
     pub certificate: f64,
@@ -118,16 +124,28 @@ pub(super) fn melt(request: MeltRequest) -> Result<MeltAnswer, Failure> {
         certificate = certificate.max(state.certificate);
         solid_percent.push(state.solid_percent);
     }
-    let slip = behaviour::slip_point(&mixture);
-    let clear = behaviour::clear_point(&mixture);
-    Ok(MeltAnswer {
-        solid_percent,
-        slip_c: slip.celsius,
-        clear_c: clear.celsius,
-        // Too few fresh fats were measured to say how far those figures err.
-        band: (request.state == State::Settled).then(|| ErrorBand::of(&recipe)),
-        certificate: certificate.max(slip.certificate).max(clear.certificate),
-    })
+    let mut melting = Melting::of(&mixture);
+    let (slip_c, clear_c) = (melting.slip_c(), melting.clear_c());
+    // Too few fresh fats were measured to say how far those figures err.
+    let (mut band, mut points_c) = (None, [None; 2]);
+    if request.state == State::Settled {
+        let unknowns = Unknowns::of(&recipe);
+        points_c = unknowns.points_c(&mut melting);
+        let solids = unknowns.solid_percent(&some_of(&request.at_c));
+        band = Some(ErrorBand::of_lots(&recipe, &solids, points_c[0], points_c[1]));
+    }
+    let [slip_band_c, clear_band_c] = points_c;
+    let certificate = certificate.max(melting.certificate());
+    Ok(MeltAnswer { solid_percent, slip_c, clear_c, slip_band_c, clear_band_c, band, certificate })
+}
+
+/// The most temperatures that the solids of lots are looked at for one band.
+const MOST_LOOKED_AT: usize = 5;
+
+/// Some of these temperatures, evenly through the list.
+fn some_of(at_c: &[f64]) -> Vec<f64> {
+    let step = at_c.len().div_ceil(MOST_LOOKED_AT).max(1);
+    at_c.iter().copied().step_by(step).collect()
 }
 
 /// How far the mole percentages of a `liquidus` request may sum from 100.

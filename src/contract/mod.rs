@@ -48,7 +48,7 @@ pub use remarks::Remark;
 pub use rescue::{Added, Addition, Made, RescueAnswer, RescueRequest};
 pub use rework::{
     Aim, Change, Foreseen, Gives, Proposal, ReworkAnswer, ReworkProgress, ReworkRequest, RobustCost, SolidAt,
-    WhyNot,
+    Surety, WhyNot,
 };
 pub use seasons::{SeasonsAnswer, SeasonsFinding, SeasonsRequest};
 pub use state::{Journey, Picture, State, Swap};

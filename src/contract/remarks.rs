@@ -9,6 +9,7 @@ use crate::{
     },
     recipe::Recipe,
     substances::Class,
+    surety::Range,
 };
 
 /// Something to mind.
@@ -47,21 +48,23 @@ pub(super) struct Told<'a> {
     pub(super) recipe: &'a Recipe,
     /// Solids at the hottest storage.
     pub(super) hottest: &'a Solids,
-    /// Where it stops keeping its shape, °C, and where at the weakest.
+    /// The band of its structure there, percent.
+    pub(super) hottest_band: Range,
+    /// Where it stops keeping its shape, °C, and the cold end of that one's band.
     pub(super) softening_c: Option<f64>,
     pub(super) softest_c: Option<f64>,
 }
 
 /// What there is to mind.
 pub(super) fn remarks(told: &Told<'_>) -> Vec<Remark> {
-    let Told { wishes, recipe, hottest, softening_c, softest_c } = *told;
+    let Told { wishes, recipe, hottest, hottest_band, softening_c, softest_c } = *told;
     let Wishes { hottest_c, skin_c, .. } = *wishes;
     let mut remarks = Vec::new();
     let oil_percent = hottest.weeping_oil_percent();
     if oil_percent >= WEEPS_PERCENT && Firmness::of(hottest.structure_percent()) > Firmness::Pourable {
         remarks.push(Remark::Weeps { hottest_c, oil_percent });
     }
-    let (low, high) = hottest.structure_band_percent();
+    let (low, high) = hottest_band;
     let (softest, hardest) = (Firmness::of(low), Firmness::of(high));
     if hardest as usize > softest as usize + 1 {
         remarks.push(Remark::KnownRoughly { hottest_c, softest, hardest });

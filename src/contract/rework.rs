@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::{
-    ErrorKind, Failure, Item, Limits, Proof, Report,
+    ErrorBand, ErrorKind, Failure, Item, Limits, Proof, Report,
     check::within,
     item,
     limits::{FATTY_ALCOHOL_PERCENT, POWDER_PERCENT},
@@ -11,10 +11,12 @@ use super::{
     written,
 };
 use crate::{
-    behaviour::{Wish, Wishes, judgement::Miss},
-    recipe::{Line, unknown_ingredient},
+    behaviour::{Melting, Solids, Wish, Wishes, judgement::Miss},
+    equilibrium::State,
+    recipe::{Line, Recipe, unknown_ingredient},
     rework::{self as engine, Demand, Finding, Group, Problem, Scope, Search},
     substances::{self, Class},
+    surety::{Odds, Unknowns},
 };
 
 /// `{"ask":"rework"}`; its wishes (`format`, `storage_c`, ..) are read as [`super::WishesRequest`].
@@ -164,6 +166,21 @@ pub struct Foreseen {
     pub clear_c: Option<f64>,
     /// Solid fat content where it matters, percent by mass.
     pub solid_percent: SolidAt,
+    /// How sure it is.
+    #[serde(flatten)]
+    pub surety: Surety,
+}
+
+/// How sure a recipe is.
+#[derive(Clone, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct Surety {
+    /// How likely a batch does what is wanted, if lots vary as published.
+    pub odds: Odds,
+    /// How far above the hottest storage it keeps its shape, K; negative where it does not; `null` where it never does.
+    pub room_c: Option<f64>,
+    /// How far solids and both points may be off, either way.
+    pub band: ErrorBand,
 }
 
 /// One line that changes.
@@ -370,6 +387,7 @@ pub(super) fn proposal(request: &ReworkRequest, problem: &Problem, found: &engin
 /// What is foreseen of a recipe, as it is told.
 pub(super) fn foreseen(request: &ReworkRequest, problem: &Problem, found: &engine::Foreseen) -> Foreseen {
     let states = &found.states;
+    let recipe = recipe_of(problem, &found.amounts);
     Foreseen {
         recipe: items(request, problem, &found.amounts),
         meets_all: found.misses.is_empty(),
@@ -382,6 +400,32 @@ pub(super) fn foreseen(request: &ReworkRequest, problem: &Problem, found: &engin
             hottest: states.hottest.solid_percent,
             skin: states.skin.solid_percent,
         },
+        surety: Surety::of(&recipe, &problem.wishes),
+    }
+}
+
+/// The recipe of these amounts of the candidates.
+fn recipe_of(problem: &Problem, amounts: &[f64]) -> Recipe {
+    let held = problem.candidates.iter().zip(amounts).filter(|(_, percent)| **percent > 0.0);
+    Recipe::of_parts(held.map(|(found, percent)| {
+        let mut line = found.line.clone();
+        line.percent = *percent;
+        line
+    }))
+}
+
+impl Surety {
+    fn of(recipe: &Recipe, wishes: &Wishes) -> Surety {
+        let mixture = recipe.mixture(State::Settled);
+        let mut settled = Melting::of(&mixture);
+        let spread = Unknowns::of(recipe).spread(wishes, &mut settled);
+        let softening_c =
+            settled.softens_c(wishes.format.least_structure_percent(), Solids::structure_percent);
+        Surety {
+            room_c: softening_c.map(|softening_c| softening_c - wishes.hottest_c),
+            band: ErrorBand::of_spread(recipe, &spread),
+            odds: spread.odds,
+        }
     }
 }
 

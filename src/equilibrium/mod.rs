@@ -4,7 +4,7 @@ mod model;
 mod region;
 mod solve;
 
-pub use model::{Blend, Mixture, MixtureError, Part, State};
+pub use model::{Blend, Lot, Mixture, MixtureError, Part, State};
 pub(crate) use region::{CORNERS, Slope};
 pub use region::{Enclosure, IsothermalSection, View, Weighting};
 pub use solve::{Equilibrium, SolidsByKind, SpeciesState, Sweep};

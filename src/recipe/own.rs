@@ -106,7 +106,14 @@ impl Line {
         }
         let class = own.class.unwrap_or(like.map_or(Class::Other, Ingredient::class));
         let by_acids = own.fatty_acids.map(|_| own.melts_at_c.is_some());
-        Ok(Line { by_acids, ..Line::made(name, percent, class, like, make, corrections) })
+        let make_known = own.composition.is_some() || own.solid_points.is_some();
+        let slip_known = own.melts_at_c.is_some();
+        Ok(Line {
+            by_acids,
+            make_known,
+            slip_known,
+            ..Line::made(name, percent, class, like, make, corrections)
+        })
     }
 }
 

@@ -50,7 +50,7 @@ fn alike(one: &Value, other: &Value) -> bool {
 }
 
 /// A link's text is refused or read; what is read can be written, and what is written reads back as the same state.
-pub fn link(text: &str) {
+pub(crate) fn link(text: &str) {
     let text = if text.starts_with("v2") { whole(text) } else { text.to_owned() };
     let reply = answer(&json!({"ask": "open-link", "fragment": text}));
     let Some(opened) = checked(&reply) else { return };
@@ -69,7 +69,7 @@ pub fn link(text: &str) {
 }
 
 /// Pasted text is read whatever it is, and reading takes work in proportion to its length.
-pub fn reading(text: &str) {
+pub(crate) fn reading(text: &str) {
     let reply = answer(&json!({"ask": "read", "text": text}));
     let Some(read) = checked(&reply) else { return };
     let lines = read["lines"].as_array().expect("a reading has lines");
@@ -80,7 +80,7 @@ pub fn reading(text: &str) {
 const REPORTS: u32 = 3;
 
 /// Any text is a request that is answered or refused.
-pub fn contract(text: &str) {
+pub(crate) fn contract(text: &str) {
     let Ok(request) = serde_json::from_str::<Value>(text) else { return };
     let mut reports = 0;
     let reply = answer_with_progress(&request, &mut |_| {

@@ -121,6 +121,8 @@ const FIGURES: Record<string, unknown> = {
   id: "shea-butter",
   ids: ["shea-butter", "beeswax"],
   lines: 2,
+  batches: 3,
+  some: 4,
   sum: 1234.5,
 };
 /** What is no figure. */

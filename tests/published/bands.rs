@@ -12,14 +12,14 @@ use crate::{
 };
 
 /// The figure of an answer that a comparison bears on.
-#[derive(Clone, Copy, PartialEq)]
-enum Of {
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub(crate) enum Of {
     Solid,
     Slip,
     Clear,
 }
 
-fn bears_on(one: &Compared) -> Option<Of> {
+pub(crate) fn bears_on(one: &Compared) -> Option<Of> {
     match (one.kind, one.figure.quantity.as_str()) {
         (Kind::SolidsOfOne | Kind::SolidsOfBlend, _) => Some(Of::Solid),
         (Kind::PointOfAcidOrAlcohol, "melting-range") => Some(Of::Clear),
@@ -32,14 +32,18 @@ fn bears_on(one: &Compared) -> Option<Of> {
 /// Predicted less measured; against the middle of a published range, since a maker's lot may lie anywhere in it.
 fn off(one: &Compared) -> f64 {
     let predicted = one.predicted.unwrap_or(-20.0);
-    let middle = 0.5 * (one.figure.low.unwrap_or(f64::NAN) + one.figure.high.unwrap_or(f64::NAN));
-    predicted - middle
+    predicted - middle(one)
+}
+
+/// The middle of what was measured.
+pub(crate) fn middle(one: &Compared) -> f64 {
+    0.5 * (one.figure.low.unwrap_or(f64::NAN) + one.figure.high.unwrap_or(f64::NAN))
 }
 
 /// A range wider than this, K or points, is a limit: its middle is nobody's figure.
 const WIDEST: f64 = 10.0;
 
-fn is_a_measurement(one: &Compared) -> bool {
+pub(crate) fn is_a_measurement(one: &Compared) -> bool {
     matches!((one.figure.low, one.figure.high), (Some(low), Some(high)) if high - low <= WIDEST)
 }
 

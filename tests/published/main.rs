@@ -13,6 +13,7 @@ mod catalogue;
 mod figure;
 mod fresh;
 mod liquid_models;
+mod lots;
 mod misfit;
 mod ranges;
 mod report;

@@ -27,7 +27,13 @@ export type Addition = {
   /** Clear point, °C. */
   clear_c: number | null,
   /** Solid fat content where it matters, percent by mass. */
-  solid_percent: SolidAt, };
+  solid_percent: SolidAt,
+  /** How likely a batch does what is wanted, if lots vary as published. */
+  odds: Odds,
+  /** How far above the hottest storage it keeps its shape, K; negative where it does not; `null` where it never does. */
+  room_c: number | null,
+  /** How far solids and both points may be off, either way. */
+  band: ErrorBand, };
 
 /** What helps. */
 export type Advice = { "kind": "rework-first" } | { "kind": "no-butter-comes-through", rind_c: number, skin_c: number, } | { "kind": "rework", rind_c: number, skin_c: number, holds_to_c: number, } | { "kind": "pack", packing: Packing, } | { "kind": "packing-is-not-enough", packing: Packing, after_h: number, } | { "kind": "hurry", within_h: number, } | { "kind": "season" } | { "kind": "another-product" };
@@ -131,6 +137,8 @@ export type BatchRequest = {
 export type BehaveAnswer = {
   /** Whether it does what is wanted. */
   verdict: Verdict,
+  /** How likely a batch does what is wanted, if lots vary as published. */
+  odds: Odds,
   /** What it is like at each of the temperatures that decide. */
   places: Places,
   /** The wishes that are not met; empty when all are. */
@@ -138,13 +146,17 @@ export type BehaveAnswer = {
   /** Where the jar stops holding its shape, °C: the structure falls to the least that the format needs; `null`
    * where it never holds. */
   softening_c: number | null,
-  /** The same if its solids were worth the least, and the most, that the published figures allow, °C. */
+  /** The band of the same: nine in ten of its lots lie within, °C. */
   softening_band_c: [number | null, number | null],
   /** Slip point, °C; `null` where the recipe is liquid at every temperature considered. */
   slip_c: number | null,
   /** Clear point, °C; `null` likewise. */
   clear_c: number | null,
-  /** How far solids and both points have been off where they could be checked. */
+  /** The band of the slip point, °C; `null` where there is none. */
+  slip_band_c: [number, number] | null,
+  /** The band of the clear point, °C; likewise. */
+  clear_band_c: [number, number] | null,
+  /** How far solids and both points may be off, either way. */
   band: ErrorBand,
   /** How much room the climate leaves. */
   room: Room,
@@ -287,8 +299,8 @@ export type DabTimes = {
 /** A sign with its causes in this recipe's figures, and what to do. */
 export type Diagnosis = { sign: Sign, causes: Array<Cause>, remedies: Array<Remedy>, };
 
-/** Error bands of the figures of one recipe: nine of ten measured figures of its class that nothing was fitted to lie within
- * so much of the prediction, either way. Where a range was published, its middle counts as the figure. */
+/** Error bands of the figures of one recipe: nine in ten of its lots lie within so much of the prediction, either way, and so
+ * do nine of ten measured figures that nothing was fitted to (`src/surety/README.md`). */
 export type ErrorBand = {
   /** Which class the recipe is of. */
   class: RecipeClass,
@@ -688,7 +700,12 @@ export type MeltAnswer = {
   slip_c: number | null,
   /** Clear point, °C; `null` likewise. */
   clear_c: number | null,
-  /** How far such figures have been off where they could be checked; `null` for a fresh butter. */
+  /** The band of the slip point, °C: nine in ten of its lots lie within; `null` where there is no slip point, and for a
+   * fresh butter. */
+  slip_band_c: [number, number] | null,
+  /** The band of the clear point, °C; likewise. */
+  clear_band_c: [number, number] | null,
+  /** How far such figures may be off, either way; `null` for a fresh butter. */
   band: ErrorBand | null,
   /** The largest violation of the optimality conditions over every state solved for this answer. */
   certificate: number, };
@@ -719,6 +736,15 @@ export type Mood = "good" | "doubtful" | "bad";
 
 /** Why it is no butter any more. */
 export type NoButter = { "kind": "snaps" } | { "kind": "film", skin_percent: number, most_percent: number, } | { "kind": "balm", wax_percent: number, most_percent: number, };
+
+/** How likely it is that a batch does what is wanted, if lots vary as published; each from 0 to 1. */
+export type Odds = {
+  /** That it keeps its shape at the hottest storage. */
+  holds: number,
+  /** That every wish is met at once. */
+  all: number,
+  /** That each wish is met, by its name. */
+  wishes: { [key in Wish]?: number }, };
 
 /** What should happen on skin. No published limit was found; the figures are an assumption, to be tested: up to 10 %
  * left is rubbed in at once, from 20 % on a film stays. */
@@ -797,9 +823,11 @@ export type Place = {
   at_c: number,
   /** Solid fat content, percent by mass. */
   solid_percent: number,
+  /** The band of the same: nine in ten of its lots lie within. */
+  solid_band_percent: [number, number],
   /** Structure, percent: solids counted by what they do; a wax crystal counts several times. */
   structure_percent: number,
-  /** The least and the most structure that the published figures for such solids allow, percent. */
+  /** The band of the same: nine in ten of its lots lie within. */
   structure_band_percent: [number, number],
   /** The class that the structure falls in. */
   firmness: Firmness,
@@ -860,7 +888,13 @@ export type Proposal = {
   /** Clear point, °C. */
   clear_c: number | null,
   /** Solid fat content where it matters, percent by mass. */
-  solid_percent: SolidAt, };
+  solid_percent: SolidAt,
+  /** How likely a batch does what is wanted, if lots vary as published. */
+  odds: Odds,
+  /** How far above the hottest storage it keeps its shape, K; negative where it does not; `null` where it never does. */
+  room_c: number | null,
+  /** How far solids and both points may be off, either way. */
+  band: ErrorBand, };
 
 /** The answer to [`QrRequest`]. */
 export type QrAnswer = {
@@ -1185,7 +1219,7 @@ export type Verdict = {
   remarks: Array<Remark>, };
 
 /** What a verdict says, one after the other. */
-export type VerdictFinding = { "kind": "mostly-powder", powder_percent: number, } | { "kind": "never-holds", format: Format, } | { "kind": "too-soft-even-cold", format: Format, holds_to_c: number, coldest_c: number, } | { "kind": "fails-in-heat", format: Format, holds_to_c: number, hottest_c: number, } | { "kind": "fails-just-in-heat", format: Format, hottest_c: number, } | { "kind": "holds-barely", format: Format, holds_to_c: number, hottest_c: number, } | { "kind": "holds", format: Format, holds_to_c: number, hottest_c: number, } | { "kind": "holds-well", format: Format, holds_to_c: number, hottest_c: number, } | { "kind": "on-skin", feel: SkinFeel, } | { "kind": "too-hard", usual_c: number, } | { "kind": "too-soft", usual_c: number, } | { "kind": "hard-to-take-out", coldest_c: number, };
+export type VerdictFinding = { "kind": "mostly-powder", powder_percent: number, } | { "kind": "never-holds", format: Format, } | { "kind": "too-soft-even-cold", format: Format, holds_to_c: number, coldest_c: number, } | { "kind": "fails-in-heat", format: Format, holds_to_c: number, hottest_c: number, } | { "kind": "fails-just-in-heat", format: Format, hottest_c: number, } | { "kind": "holds-barely", format: Format, holds_to_c: number, hottest_c: number, } | { "kind": "holds", format: Format, holds_to_c: number, hottest_c: number, } | { "kind": "holds-well", format: Format, holds_to_c: number, hottest_c: number, } | { "kind": "nearly-every-batch" } | { "kind": "batches-in-some", batches: number, some: number, } | { "kind": "hardly-any-batch" } | { "kind": "keep-cool-at-first", hottest_c: number, } | { "kind": "on-skin", feel: SkinFeel, } | { "kind": "too-hard", usual_c: number, } | { "kind": "too-soft", usual_c: number, } | { "kind": "hard-to-take-out", coldest_c: number, };
 
 /** How the butter travels: in exactly one of a preset, one temperature, and a course. */
 export type Way = {

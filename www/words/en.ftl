@@ -64,6 +64,22 @@ verdict-fails-just-in-heat = It { holds-shape } to just under { TEMP($hottest_c,
 verdict-holds-barely = It { holds-shape } to { TEMP($holds_to_c) }, just above your hottest days ({ TEMP($hottest_c, digits: 1) }).
 verdict-holds = It { holds-shape } to { TEMP($holds_to_c) }, above your hottest days ({ TEMP($hottest_c, digits: 1) }).
 verdict-holds-well = It { holds-shape } to { TEMP($holds_to_c) }, well above your hottest days ({ TEMP($hottest_c, digits: 1) }).
+verdict-nearly-every-batch = Nearly every batch holds on your hottest days, if lots vary as published.
+verdict-batches-in-some = About { NUMBER($batches) } { $batches ->
+    [one] batch
+   *[other] batches
+} in { NUMBER($some) } { $batches ->
+    [one] holds
+   *[other] hold
+} on your hottest days, if lots vary as published.
+verdict-hardly-any-batch = Hardly any batch holds on your hottest days, if lots vary as published.
+batches-hold = { $batches ->
+    [0] Hardly any batch holds
+    [1] About { NUMBER($batches) } batch in { NUMBER(10) } holds
+    [10] Nearly every batch holds
+   *[other] About { NUMBER($batches) } batches in { NUMBER(10) } hold
+} at { TEMP($hottest_c, digits: 1) }, if lots vary as published.
+verdict-keep-cool-at-first = Fresh, it does not hold there yet: keep it cooler until it has settled, days to weeks after making.
 verdict-on-skin = On skin it { WORDS($feel, of: "skin") }.
 verdict-too-hard = At { TEMP($usual_c, digits: 1) } it is harder than you want.
 verdict-too-soft = At { TEMP($usual_c, digits: 1) } it is softer than you want.

@@ -39,6 +39,14 @@ pub enum Verdict {
     Holds { format: Format, holds_to_c: f64, hottest_c: f64 },
     /// To well above it.
     HoldsWell { format: Format, holds_to_c: f64, hottest_c: f64 },
+    /// Nearly every batch holds at the hottest storage, if lots vary as published.
+    NearlyEveryBatch,
+    /// About so many batches in so many do.
+    BatchesInSome { batches: u32, some: u32 },
+    /// Hardly any does.
+    HardlyAnyBatch,
+    /// Fresh, it does not hold where it will once settled.
+    KeepCoolAtFirst { hottest_c: f64 },
     /// What it does on skin.
     OnSkin { feel: SkinFeel },
     /// Harder than wanted in the middle of the storage range.
@@ -68,6 +76,10 @@ pub struct Judged<'a> {
     pub worst_miss: f64,
     /// Whether any wish is missed.
     pub misses: bool,
+    /// How likely a batch holds at the hottest storage, 0 to 1.
+    pub holds: f64,
+    /// Whether it holds there fresh.
+    pub fresh_holds: bool,
 }
 
 /// Misses up to this, percent points, are within what the prediction can tell apart (measured fits of solid-fat
@@ -78,9 +90,18 @@ const SMALL_MISS: f64 = 2.0;
 /// common practice).
 const MOSTLY_PERCENT: f64 = 50.0;
 
-/// Closer to the hottest storage than this, K, and the prediction cannot promise that it holds: slip points are predicted
-/// to about this (the mean misfit of published blends).
-const NEAR_K: f64 = 1.5;
+/// What holds less surely than this does not yet do what is wanted: three batches in four. Ours.
+const LIKELY: f64 = 0.75;
+
+/// Counts that people say, the surest first; odds are said as the surest count that they reach.
+const COUNTS: [(u32, u32); 8] = [(9, 10), (4, 5), (3, 4), (2, 3), (1, 2), (1, 3), (1, 4), (1, 10)];
+
+/// From here on nearly every batch does.
+const NEARLY_EVERY: f64 = 0.97;
+
+/// Closer above the hottest storage than this, K, it holds just above it: a maker's thermometer and cupboard differ by as much.
+/// Ours.
+const JUST_ABOVE_K: f64 = 1.5;
 
 /// Closer below the hottest storage than this, K, both temperatures would be said alike, to half a degree.
 const SAID_ALIKE_K: f64 = 0.5;
@@ -94,8 +115,12 @@ pub fn verdict(judged: &Judged<'_>) -> (Mood, Vec<Verdict>) {
     let Some(softening_c) = judged.softening_c else {
         return (Mood::Bad, vec![Verdict::NeverHolds { format: wishes.format }]);
     };
-    let (mut mood, holding) = holding(wishes, softening_c);
-    let mut found = vec![holding, Verdict::OnSkin { feel: SkinFeel::of(judged.skin_solid_percent) }];
+    let (mut mood, holding) = holding(wishes, softening_c, judged.holds);
+    let mut found = vec![holding, in_counts(judged.holds)];
+    if mood != Mood::Bad && !judged.fresh_holds {
+        found.push(Verdict::KeepCoolAtFirst { hottest_c: wishes.hottest_c });
+    }
+    found.push(Verdict::OnSkin { feel: SkinFeel::of(judged.skin_solid_percent) });
     if !leaves_on_skin_as_wanted(judged) && mood == Mood::Good {
         mood = Mood::Doubtful;
     }
@@ -117,8 +142,18 @@ pub fn verdict(judged: &Judged<'_>) -> (Mood, Vec<Verdict>) {
     (mood, found)
 }
 
-/// How far it holds against the storage that it must bear.
-fn holding(wishes: &Wishes, holds_to_c: f64) -> (Mood, Verdict) {
+/// Odds in plain counts.
+fn in_counts(odds: f64) -> Verdict {
+    let reached = |(batches, some): &&(u32, u32)| odds >= f64::from(*batches) / f64::from(*some);
+    match COUNTS.iter().find(reached) {
+        _ if odds >= NEARLY_EVERY => Verdict::NearlyEveryBatch,
+        Some((batches, some)) => Verdict::BatchesInSome { batches: *batches, some: *some },
+        None => Verdict::HardlyAnyBatch,
+    }
+}
+
+/// How far it holds against the storage that it must bear, and how surely.
+fn holding(wishes: &Wishes, holds_to_c: f64, holds: f64) -> (Mood, Verdict) {
     let Wishes { format, coldest_c, hottest_c, .. } = *wishes;
     let room_k = holds_to_c - hottest_c;
     if holds_to_c < coldest_c {
@@ -127,12 +162,15 @@ fn holding(wishes: &Wishes, holds_to_c: f64) -> (Mood, Verdict) {
         (Mood::Bad, Verdict::FailsInHeat { format, holds_to_c, hottest_c })
     } else if room_k < 0.0 {
         (Mood::Bad, Verdict::FailsJustInHeat { format, hottest_c })
-    } else if room_k < NEAR_K {
-        (Mood::Doubtful, Verdict::HoldsBarely { format, holds_to_c, hottest_c })
-    } else if room_k < super::MARGIN_K {
-        (Mood::Good, Verdict::Holds { format, holds_to_c, hottest_c })
     } else {
-        (Mood::Good, Verdict::HoldsWell { format, holds_to_c, hottest_c })
+        let finding = if room_k < JUST_ABOVE_K {
+            Verdict::HoldsBarely { format, holds_to_c, hottest_c }
+        } else if room_k < super::MARGIN_K {
+            Verdict::Holds { format, holds_to_c, hottest_c }
+        } else {
+            Verdict::HoldsWell { format, holds_to_c, hottest_c }
+        };
+        (if holds < LIKELY { Mood::Doubtful } else { Mood::Good }, finding)
     }
 }
 
@@ -158,6 +196,8 @@ mod tests {
             too_hard_in_cold: false,
             worst_miss: 0.0,
             misses: false,
+            holds: 0.9,
+            fresh_holds: true,
         }
     }
 
@@ -175,7 +215,8 @@ mod tests {
         let (mood, found) = verdict(&judged(&WISHES, Some(29.1), 1.0));
         assert_eq!(mood, Mood::Bad);
         let slumps = Verdict::FailsInHeat { format: Format::Pot, holds_to_c: 29.1, hottest_c: 31.0 };
-        assert_eq!(found, [slumps, Verdict::OnSkin { feel: SkinFeel::Melts }]);
+        let counts = Verdict::BatchesInSome { batches: 9, some: 10 };
+        assert_eq!(found, [slumps, counts, Verdict::OnSkin { feel: SkinFeel::Melts }]);
     }
 
     #[test]
@@ -185,11 +226,30 @@ mod tests {
     }
 
     #[test]
+    fn odds_are_said_as_the_surest_count_that_they_reach() {
+        for (odds, batches, some) in [(0.96, 9, 10), (0.75, 3, 4), (0.749, 2, 3), (0.12, 1, 10)] {
+            assert_eq!(in_counts(odds), Verdict::BatchesInSome { batches, some });
+        }
+        assert_eq!(in_counts(0.99), Verdict::NearlyEveryBatch);
+        assert_eq!(in_counts(0.05), Verdict::HardlyAnyBatch);
+    }
+
+    #[test]
+    fn what_slumps_only_fresh_is_to_be_kept_cool() {
+        let cool = Wishes { hottest_c: 24.0, ..WISHES };
+        let fresh = Judged { fresh_holds: false, ..judged(&cool, Some(30.0), 2.0) };
+        assert!(verdict(&fresh).1.contains(&Verdict::KeepCoolAtFirst { hottest_c: 24.0 }));
+        let slumps = Judged { fresh_holds: false, ..judged(&WISHES, Some(29.1), 1.0) };
+        assert!(!verdict(&slumps).1.iter().any(|it| matches!(it, Verdict::KeepCoolAtFirst { .. })));
+    }
+
+    #[test]
     fn moods_follow_the_figures() {
         let cool = Wishes { hottest_c: 24.0, ..WISHES };
         let mood = |judged: &Judged<'_>| verdict(judged).0;
         assert_eq!(mood(&judged(&cool, Some(30.0), 2.0)), Mood::Good);
-        assert_eq!(mood(&judged(&cool, Some(24.5), 2.0)), Mood::Doubtful);
+        let unsure = Judged { holds: 0.7, ..judged(&cool, Some(30.0), 2.0) };
+        assert_eq!(mood(&unsure), Mood::Doubtful);
         assert_eq!(mood(&judged(&cool, Some(30.0), 30.0)), Mood::Doubtful);
         assert_eq!(mood(&judged(&cool, None, 0.0)), Mood::Bad);
         let missed = Judged { misses: true, worst_miss: 8.0, ..judged(&cool, Some(30.0), 2.0) };

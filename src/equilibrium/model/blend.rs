@@ -4,6 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::{
     correction::CorrectionSums,
+    lot::{CRYSTALLISES_ABOVE_K, Lot},
     mixture::{Member, Mixture, Solvent},
     phase::{self, Phase},
 };
@@ -65,6 +66,13 @@ pub(crate) struct BlendSpecies {
     pub(crate) molar_mass: f64,
 }
 
+impl BlendSpecies {
+    /// Whether it counts as what crystallises of an ingredient, for its lots.
+    fn crystallises(&self) -> bool {
+        self.settled.melting_k > CRYSTALLISES_ABOVE_K
+    }
+}
+
 /// What one gram of an ingredient holds.
 pub(crate) struct Composition {
     /// Moles of the species that can crystallise, by their place in [`Blend::species`].
@@ -72,8 +80,20 @@ pub(crate) struct Composition {
     pub(crate) solvent: Solvent,
     /// Grams of powder.
     pub(crate) powder: f64,
+    /// Grams of the species that count as what crystallises of it, and of the rest but powder.
+    pub(crate) crystallising: f64,
+    pub(crate) rest: f64,
     /// What was fitted to the ingredient.
     pub(crate) corrections: Vec<Correction>,
+}
+
+impl Composition {
+    /// Moles in a gram of its solutes.
+    fn moles_per_gram(&self) -> f64 {
+        let moles: f64 = self.moles.iter().map(|(_, moles)| moles).sum();
+        let grams = self.crystallising + self.rest - self.solvent.mass;
+        if grams > 0.0 { moles / grams } else { 0.0 }
+    }
 }
 
 /// Several ingredients over one list of species.
@@ -98,6 +118,8 @@ pub struct Blend {
     /// Phase by phase.
     pub(crate) species: Vec<BlendSpecies>,
     pub(crate) phases: Vec<Phase>,
+    /// The phase of each species.
+    phase_of: Vec<usize>,
     pub(crate) ingredients: Vec<Composition>,
 }
 
@@ -112,6 +134,8 @@ impl Blend {
                 moles: Vec::new(),
                 solvent: Solvent::default(),
                 powder: 0.0,
+                crystallising: 0.0,
+                rest: 0.0,
                 corrections: part.corrections.to_vec(),
             };
             for (species, percent) in part.make {
@@ -119,7 +143,10 @@ impl Blend {
                 let moles = grams / species.molar_mass;
                 match state.crystal(species) {
                     _ if species.kind == Kind::Powder => composition.powder += grams,
-                    None => composition.solvent.add(moles, grams),
+                    None => {
+                        composition.solvent.add(moles, grams);
+                        composition.rest += grams;
+                    }
                     Some(crystal) => {
                         let at = ids.iter().position(|id| *id == species.id).unwrap_or_else(|| {
                             ids.push(&species.id);
@@ -132,6 +159,11 @@ impl Blend {
                             ids.len() - 1
                         });
                         composition.moles.push((at, moles));
+                        if found_species[at].crystallises() {
+                            composition.crystallising += grams;
+                        } else {
+                            composition.rest += grams;
+                        }
                     }
                 }
             }
@@ -145,8 +177,12 @@ impl Blend {
         for (at, _) in ingredients.iter_mut().flat_map(|ingredient| &mut ingredient.moles) {
             *at = place[*at];
         }
-        let species = order.iter().map(|old| found_species[*old]).collect();
-        Blend { state, species, phases, ingredients }
+        let species: Vec<BlendSpecies> = order.iter().map(|old| found_species[*old]).collect();
+        let mut phase_of = vec![0; species.len()];
+        for (at, phase) in phases.iter().enumerate() {
+            phase_of[phase.members.clone()].fill(at);
+        }
+        Blend { state, species, phases, phase_of, ingredients }
     }
 
     /// How many ingredients it has.
@@ -165,24 +201,44 @@ impl Blend {
     /// What was fitted to the ingredients is averaged over each phase, by the moles that each ingredient
     /// brings to it. So is the share of fresh crystals that melt as settled ones.
     pub fn mixture(&self, amounts: &[f64]) -> Mixture {
+        self.mixture_of_lots(amounts, &[])
+    }
+
+    /// The same of certain lots of the ingredients, in the order of [`Blend::new`]; missing ones are as on record.
+    ///
+    /// What a lot melts higher by is averaged over each phase as what was fitted is.
+    pub fn mixture_of_lots(&self, amounts: &[f64], lots: &[Lot]) -> Mixture {
         let mut moles = vec![0.0; self.species.len()];
         let mut sums = vec![CorrectionSums::default(); self.phases.len()];
         let mut solvent = Solvent::default();
         let mut powder = 0.0;
-        for (ingredient, amount) in self.ingredients.iter().zip(amounts) {
+        for (at, (ingredient, amount)) in self.ingredients.iter().zip(amounts).enumerate() {
             if *amount <= 0.0 {
                 continue;
             }
+            let lot = lots.get(at).copied().unwrap_or_default();
+            let parts = lot.parts(ingredient.crystallising, ingredient.rest);
+            let brought = |at: usize, per_gram: f64| {
+                let is_crystallising = self.species[at].crystallises();
+                amount * per_gram * if is_crystallising { parts.crystallising } else { parts.rest }
+            };
             powder += amount * ingredient.powder;
-            solvent.add(amount * ingredient.solvent.moles, amount * ingredient.solvent.mass);
+            let liquid = amount * parts.rest;
+            solvent.add(liquid * ingredient.solvent.moles, liquid * ingredient.solvent.mass);
+            solvent.add(amount * parts.melted * ingredient.moles_per_gram(), amount * parts.melted);
             for (at, per_gram) in &ingredient.moles {
-                moles[*at] += amount * per_gram;
+                moles[*at] += brought(*at, *per_gram);
+            }
+            if lot.melts_higher_k != 0.0 {
+                for (at, per_gram) in &ingredient.moles {
+                    sums[self.phase_of[*at]].shift += lot.melts_higher_k * brought(*at, *per_gram);
+                }
             }
             for fitted in &ingredient.corrections {
                 for (phase, sums) in self.phases.iter().zip(&mut sums) {
                     if phase.family == fitted.family {
-                        let brought = ingredient.moles.iter().filter(|(at, _)| phase.members.contains(at));
-                        sums.correct(brought.map(|(_, per_gram)| amount * per_gram).sum(), fitted);
+                        let members = ingredient.moles.iter().filter(|(at, _)| phase.members.contains(at));
+                        sums.correct(members.map(|(at, per_gram)| brought(*at, *per_gram)).sum(), fitted);
                     }
                 }
             }

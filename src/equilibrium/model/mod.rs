@@ -2,12 +2,14 @@
 
 mod blend;
 mod correction;
+mod lot;
 mod mixture;
 mod phase;
 
 pub use blend::{Blend, Part, State};
 pub(crate) use blend::{BlendSpecies, Composition};
 pub(crate) use correction::{CorrectionSums, Distribution, PhaseCorrection};
+pub use lot::Lot;
 pub(crate) use mixture::{COLDEST_K, Solute, Solvent, kelvin};
 pub use mixture::{Mixture, MixtureError};
 pub(crate) use phase::Phase;

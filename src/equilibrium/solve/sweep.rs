@@ -68,6 +68,19 @@ impl<'m> Sweep<'m> {
         sweep
     }
 
+    /// A sweep that goes on from where another stands, whose mixture is of the same blend and nearly the same: what one lot
+    /// of a recipe is like is soon found from another.
+    pub(crate) fn beside(mixture: &'m Mixture, other: &Sweep<'_>) -> Sweep<'m> {
+        let mut sweep = Sweep::new(mixture);
+        let (own, known) = (&mut sweep.solution, &other.solution);
+        if own.k.len() == known.k.len() && own.sigma.len() == known.sigma.len() {
+            own.sigma.copy_from_slice(&known.sigma);
+            own.outcome.liquid = known.outcome.liquid * sweep.total / other.total;
+            sweep.last_k = other.last_k;
+        }
+        sweep
+    }
+
     /// The equilibrium at a temperature, °C. Temperatures near the last one are found soonest.
     pub fn at(&mut self, celsius: f64) -> Equilibrium {
         self.solve(kelvin(celsius));

@@ -3,11 +3,13 @@
 
 mod data;
 mod tables;
+mod widths;
 
 use std::{env, error::Error, fs, path::Path, process::ExitCode};
 
 fn main() -> ExitCode {
     println!("cargo::rerun-if-changed=src/substances");
+    println!("cargo::rerun-if-changed=src/surety/data");
     match write() {
         Ok(()) => ExitCode::SUCCESS,
         Err(error) => {
@@ -19,6 +21,9 @@ fn main() -> ExitCode {
 
 fn write() -> Result<(), Box<dyn Error>> {
     let data = data::Data::read(&Path::new(env!("CARGO_MANIFEST_DIR")).join("src/substances/data"))?;
-    fs::write(Path::new(&env::var("OUT_DIR")?).join("tables.rs"), tables::written(&data))?;
+    let out = env::var("OUT_DIR")?;
+    fs::write(Path::new(&out).join("tables.rs"), tables::written(&data))?;
+    let surety = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/surety/data");
+    fs::write(Path::new(&out).join("widths.rs"), widths::written(&surety, &data)?)?;
     Ok(())
 }

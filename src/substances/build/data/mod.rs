@@ -29,7 +29,8 @@ pub(crate) use family::Family;
 pub(crate) use fatty_acid::FattyAcid;
 pub(crate) use kinds::{Class, Form, Kind, Rule, SourceKind};
 pub(crate) use make_up::MakeUp;
-use rows::{Refusal, Row, by_source, of_file, unique};
+use rows::by_source;
+pub(crate) use rows::{Refusal, Row, of_file, unique};
 
 /// Everything in the data files.
 pub(crate) struct Data {

@@ -175,7 +175,9 @@ function card(search: Search, make: Make, answer: Answer, at: number, stale: boo
   const { behaviour, storage_c, add, season, gives, cost } = answer;
   const { coldest, hottest } = storage_c;
   const near = search.now.aim === "rework" && search.now.asked !== null && asNow(search.now.asked);
-  const good = near || answer.meets_all;
+  // No tick where fewer than three batches in four would hold.
+  const likely = answer.odds.holds >= 0.75;
+  const good = (near || answer.meets_all) && likely;
   const nothingToDo = add ? add.length === 0 : answer.changes.length === 0;
   const meets = gives
     ? say("if-gives", {
@@ -198,6 +200,7 @@ function card(search: Search, make: Make, answer: Answer, at: number, stale: boo
   return html`<li class="proposal ${chosen ? "chosen" : ""}">
     <h3 class=${season ? "" : "visually-hidden"}>${season ? SEASONS[season] : say("answer", { number: at + 1 })}</h3>
     <p class="meets ${good ? "good" : "doubtful"}">${icon(good ? "good" : "doubtful")}<span>${meets}</span></p>
+    <p>${say("batches-hold", { batches: Math.floor(10 * answer.odds.holds + 0.05), hottest_c: hottest })}</p>
     ${gives ? nothing : misses.map((miss) => html`<p>${sayFinding("miss", miss)}</p>`)}
     ${
       add?.length

@@ -1,0 +1,81 @@
+//! A lot of an ingredient: how it differs from the make-up that is on record.
+
+/// How one lot of an ingredient differs from the make-up that is on record; not at all by default.
+///
+/// Two lots of shea butter differ by more than any formula can tell: in how high their crystals melt, and in how much
+/// of them there is.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Lot {
+    /// K by which all its crystals melt higher; negative where lower.
+    pub melts_higher_k: f64,
+    /// The natural logarithm of how many times as much of it crystallises. What crystallises less joins its liquid, so
+    /// that mass is kept; what crystallises more can take no more than there is.
+    pub crystallises_log: f64,
+}
+
+/// What melts above this as a pure crystal, K (25 °C), counts as what crystallises of an ingredient: a lot with more
+/// of it has less of the rest, as hard lots of a butter have.
+pub(super) const CRYSTALLISES_ABOVE_K: f64 = 298.15;
+
+/// How many times as much a lot holds of each of the two parts of an ingredient.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Parts {
+    /// Of what crystallises.
+    pub(super) crystallising: f64,
+    /// Of the rest.
+    pub(super) rest: f64,
+    /// What crystallises no more where there is no rest that it could join, in the unit of the masses given.
+    pub(super) melted: f64,
+}
+
+impl Lot {
+    /// The parts of an ingredient that holds so much of what crystallises and of the rest, by mass.
+    ///
+    /// The share x becomes x·e^γ where γ < 0, and 1 − (1 − x)·e^(−γx/(1 − x)) where γ > 0: both begin with the slope
+    /// x, and neither leaves 0 to 1.
+    pub(super) fn parts(&self, crystallising: f64, rest: f64) -> Parts {
+        let (gamma, all) = (self.crystallises_log, crystallising + rest);
+        if gamma == 0.0 || crystallising <= 0.0 {
+            return Parts { crystallising: 1.0, rest: 1.0, melted: 0.0 };
+        }
+        if gamma > 0.0 {
+            let left = if rest > 0.0 { libm::exp(-gamma * crystallising / rest) } else { 1.0 };
+            return Parts { crystallising: (all - rest * left) / crystallising, rest: left, melted: 0.0 };
+        }
+        let kept = libm::exp(gamma);
+        let melted = crystallising * (1.0 - kept);
+        if rest > 0.0 {
+            Parts { crystallising: kept, rest: (rest + melted) / rest, melted: 0.0 }
+        } else {
+            Parts { crystallising: kept, rest: 1.0, melted }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use approx::assert_abs_diff_eq;
+
+    #[test]
+    fn mass_is_kept_and_no_part_is_more_than_all() {
+        for gamma in [-3.0, -0.5, -0.1, 0.0, 0.1, 0.5, 3.0] {
+            for crystallising in [0.0, 0.01, 0.5, 0.99, 1.0] {
+                let rest = 1.0 - crystallising;
+                let lot = Lot { crystallises_log: gamma, ..Lot::default() };
+                let parts = lot.parts(crystallising, rest);
+                let held = parts.crystallising * crystallising;
+                assert_abs_diff_eq!(held + parts.rest * rest + parts.melted, 1.0, epsilon = 1e-12);
+                assert!((0.0..=1.0 + 1e-12).contains(&held) && parts.rest >= 0.0, "{gamma} {crystallising}");
+            }
+        }
+    }
+
+    #[test]
+    fn a_small_change_is_that_share_of_what_crystallises() {
+        for gamma in [-1e-6, 1e-6] {
+            let parts = Lot { crystallises_log: gamma, ..Lot::default() }.parts(0.6, 0.4);
+            assert_abs_diff_eq!(parts.crystallising - 1.0, gamma, epsilon = 1e-11);
+        }
+    }
+}

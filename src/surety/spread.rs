@@ -1,0 +1,183 @@
+//! Bands that belong to a recipe: nine in ten of its lots lie within.
+
+use super::{
+    Remainder, Unknowns,
+    lots::{Drawn, POWERS_PER_LOT, Probe},
+    normal::Table,
+    odds::{self, Odds, figure},
+    temperatures::{Fall, Sought},
+    widths::ByKind,
+};
+use crate::{
+    behaviour::{self, Band, Melting, Quantity, Solids, Where, Wishes},
+    equilibrium::Sweep,
+    roots,
+};
+
+/// A band: nine in ten lots lie from the first to the second.
+pub type Range = (f64, f64);
+
+/// What one place looks like over the lots.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct PlaceSpread {
+    /// Solid fat content, percent by mass.
+    pub solid_percent: Range,
+    /// Structure, percent.
+    pub structure_percent: Range,
+}
+
+/// How a recipe varies in a climate.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Spread {
+    /// How likely each wish is met.
+    pub odds: Odds,
+    /// At the places, in the order of [`PLACES`].
+    places: [PlaceSpread; 4],
+    /// Where the format stops keeping its shape, °C; `None` where as it is on record it never keeps it.
+    pub softening_c: Option<Range>,
+    /// Slip point, °C; `None` where as it is on record it has none.
+    pub slip_c: Option<Range>,
+    /// Clear point, °C; likewise.
+    pub clear_c: Option<Range>,
+}
+
+/// The share of lots that lie below a band, and that lie above it.
+const OUTSIDE: f64 = 0.05;
+
+/// How closely the ends of a band are found, in its unit.
+const RESOLUTION: f64 = 0.005;
+
+/// The band of these values, each smeared by a remainder.
+pub(super) fn range(values: &[f64], remainder: f64) -> Range {
+    let table = Table::get();
+    let share_below = |limit: f64| {
+        values.iter().map(|value| table.at((limit - value) / remainder)).sum::<f64>() / values.len() as f64
+    };
+    let least = values.iter().copied().fold(f64::INFINITY, f64::min) - 4.0 * remainder;
+    let most = values.iter().copied().fold(f64::NEG_INFINITY, f64::max) + 4.0 * remainder;
+    let end = |share: f64| roots::bisect((least, most), RESOLUTION, |limit| share_below(limit) < share);
+    (end(OUTSIDE), end(1.0 - OUTSIDE))
+}
+
+/// A band of percentages, which end at nothing and at all.
+fn percent((low, high): Range) -> Range {
+    (low.clamp(0.0, 100.0), high.clamp(0.0, 100.0))
+}
+
+impl Drawn {
+    /// The band of the solids at a probe.
+    fn solid_percent(&self, probe: usize, remainder: f64) -> Range {
+        let values: Vec<f64> = self.lots.iter().map(|lot| lot[probe].fat_percent()).collect();
+        percent(range(&values, remainder))
+    }
+
+    /// The band of the structure at a probe.
+    fn structure_percent(&self, probe: usize, remainder: f64) -> Range {
+        let of_lot = |(lot, powers): (&Vec<Solids>, &[ByKind; POWERS_PER_LOT])| {
+            powers.map(|powers| figure(Quantity::Structure, &lot[probe], &powers))
+        };
+        let values: Vec<f64> = self.lots.iter().zip(&self.powers).flat_map(of_lot).collect();
+        percent(range(&values, remainder))
+    }
+}
+
+/// The places, the one that decides most first: along it lots lie most evenly.
+const PLACES: [Where; 4] = [Where::Hottest, Where::Coldest, Where::Skin, Where::Usual];
+
+fn probe_of(place: Where) -> usize {
+    PLACES.iter().position(|known| *known == place).unwrap_or(0)
+}
+
+impl Spread {
+    /// What a place looks like.
+    pub fn place(&self, place: Where) -> PlaceSpread {
+        self.places[probe_of(place)]
+    }
+}
+
+impl Unknowns {
+    /// How the recipe varies in a climate; `settled` is the recipe as it is on record.
+    pub fn spread(&self, wishes: &Wishes, settled: &mut Melting<'_>) -> Spread {
+        let least = wishes.format.least_structure_percent();
+        let softens = settled.softens_c(least, Solids::structure_percent);
+        let softening = softens.map(|at_c| Fall { quantity: Quantity::Structure, level: least, at_c });
+        let [slip, clear] = points(settled);
+        let mut sought = [softening, slip, clear].map(|fall| fall.map(|fall| Sought::of(settled, fall)));
+        let (drawn, odds) =
+            self.judged(wishes, &mut |lot| sought.iter_mut().flatten().for_each(|sought| sought.look(lot)));
+        let Remainder { solid_percent: points, slip_k, clear_k } = self.remainder();
+        let place = |at: usize| PlaceSpread {
+            solid_percent: drawn.solid_percent(at, points),
+            structure_percent: drawn.structure_percent(at, points),
+        };
+        let band = |sought: &Option<Sought>, remainder_k| {
+            sought.as_ref().map(|sought| sought.band(&drawn, remainder_k))
+        };
+        Spread {
+            odds,
+            places: [0, 1, 2, 3].map(place),
+            softening_c: band(&sought[0], slip_k),
+            slip_c: band(&sought[1], slip_k),
+            clear_c: band(&sought[2], clear_k),
+        }
+    }
+
+    /// How likely wishes are met.
+    pub fn odds(&self, wishes: &Wishes) -> Odds {
+        self.judged(wishes, &mut |_| ()).1
+    }
+
+    fn judged(&self, wishes: &Wishes, look: &mut dyn FnMut(&mut Sweep<'_>)) -> (Drawn, Odds) {
+        let bands = wishes.bands();
+        let probes = PLACES.map(|place| {
+            let band = bands.iter().find(|band| band.place == place);
+            Probe { celsius: wishes.temperature_c(place), figure: band.map(figure_of) }
+        });
+        let drawn = self.drawn(&probes, look);
+        let odds = odds::odds(&drawn, &odds::wanted(&bands, probe_of), self.remainder().solid_percent);
+        (drawn, odds)
+    }
+
+    /// The band of the solids at each of these temperatures, °C, percent by mass.
+    pub fn solid_percent(&self, at_c: &[f64]) -> Vec<Range> {
+        let probes: Vec<Probe> = at_c
+            .iter()
+            .map(|celsius| Probe { celsius: *celsius, figure: Some(Solids::fat_percent) })
+            .collect();
+        let drawn = self.drawn(&probes, &mut |_| ());
+        (0..at_c.len()).map(|at| drawn.solid_percent(at, self.remainder().solid_percent)).collect()
+    }
+
+    /// The bands of the slip and of the clear point, °C; `None` where the recipe, as it is on record, has none.
+    pub fn points_c(&self, settled: &mut Melting<'_>) -> [Option<Range>; 2] {
+        let falls = points(settled);
+        let probe = |fall: &Fall| Probe { celsius: fall.at_c, figure: Some(Solids::fat_percent) };
+        let probes: Vec<Probe> = falls.iter().flatten().map(probe).collect();
+        let mut sought = falls.map(|fall| fall.map(|fall| Sought::of(settled, fall)));
+        let drawn =
+            self.drawn(&probes, &mut |lot| sought.iter_mut().flatten().for_each(|sought| sought.look(lot)));
+        let Remainder { slip_k, clear_k, .. } = self.remainder();
+        let band = |sought: &Option<Sought>, remainder_k| {
+            sought.as_ref().map(|sought| sought.band(&drawn, remainder_k))
+        };
+        [band(&sought[0], slip_k), band(&sought[1], clear_k)]
+    }
+}
+
+/// The figure that a band is on, as usual.
+fn figure_of(band: &Band) -> fn(&Solids) -> f64 {
+    match band.quantity {
+        Quantity::Structure => Solids::structure_percent,
+        Quantity::Solid => Solids::fat_percent,
+    }
+}
+
+/// Where the make-up on record slips and clears.
+fn points(settled: &mut Melting<'_>) -> [Option<Fall>; 2] {
+    let fall =
+        |level: f64, at_c: Option<f64>| at_c.map(|at_c| Fall { quantity: Quantity::Solid, level, at_c });
+    let slip = fall(behaviour::SLIP_SOLID_PERCENT, settled.slip_c());
+    let clear_c = settled.clear_c();
+    let left = clear_c.map_or(0.0, |at_c| settled.solids(at_c).fat_percent());
+    [slip, fall(left, clear_c)]
+}
