@@ -791,6 +791,7 @@ slack = Slack
 never = never
 of-heat = how it fares in the heat
 chart-as-table = The chart as a table
+assumed = What is assumed
 heat-chart = Air, the middle of the butter, and how much of it is slack, over { NUMBER($hours) } hours
 key-middle = its middle
 key-air = the air

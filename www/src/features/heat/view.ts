@@ -139,7 +139,8 @@ function outcome(bench: Bench, told: Journey, unit: TemperatureUnit): TemplateRe
             )}</tbody></table>`
         : nothing
     }
-    <p class="help">${told.course.source} ${say("journey-assumed")} ${askOrigin(bench, "heat", say("of-heat"))}</p>`;
+    <details><summary>${say("assumed")}</summary>
+      <p class="help">${told.course.source} ${say("journey-assumed")} ${askOrigin(bench, "heat", say("of-heat"))}</p></details>`;
 }
 
 /** The chart as a table: every sixth part of the way. */
