@@ -754,6 +754,7 @@ sheet-clear = Clear point
 sheet-melt-out = Melt-out
 sheet-fills = { NUMBER($jars) } of { NUMBER($each_ml) } mL, { MASS($jar_g, digits: 1) } each
 melting-order = Melt in this order: { $names }.
+stirred-in = Once it has cooled, stir in: { $names }.
 sheet-allergens = In it: { $groups }.
 sheet-unknown = Allergens not known of { $names }: ask the supplier.
 sheet-notes = Notes

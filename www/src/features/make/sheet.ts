@@ -99,9 +99,15 @@ function meltingOrder(bench: Bench, recipe: Item[]): string[] {
   const melts = (item: Item) =>
     item.melts_at_c ?? bench.catalogue.get(item.id ?? item.like ?? "")?.melting_c?.[1] ?? -100;
   return recipe
-    .filter((item) => item.percent > 0)
+    .filter((item) => item.percent > 0 && !isStirredIn(bench, item))
     .toSorted((a, b) => melts(b) - melts(a))
     .map((item) => bench.name(item));
+}
+
+/** Fragrance, vitamins and powders are not melted: heat harms them, or they would sink (common practice). */
+function isStirredIn(bench: Bench, item: Item): boolean {
+  const known = bench.catalogue.get(item.id ?? "");
+  return known?.class === "other" && !known.melting_c;
 }
 
 /** Only on paper, and drawn only for it. */
@@ -115,6 +121,7 @@ export function benchSheet({ bench, batch, code, onPaper }: Make, search: Search
   const unit = bench.store.preferences.temperature;
   if (!batch || !behaviour) return html``;
   const recipe = rescue?.recipe ?? state.recipe;
+  const late = recipe.filter((item) => item.percent > 0 && isStirredIn(bench, item));
   const { found, unknown } = allergens(bench, recipe);
   return html`<article class="bench-sheet" aria-hidden="true">
     <h1>${rescue ? say("sheet-rescue", { name: state.name ?? say("body-butter") }) : (state.name ?? say("body-butter"))}</h1>
@@ -162,7 +169,8 @@ export function benchSheet({ bench, batch, code, onPaper }: Make, search: Search
         </tbody>
       </table>
     </div>
-    <p>${say("melting-order", { names: meltingOrder(bench, recipe).join(", ") })}</p>
+    <p>${say("melting-order", { names: meltingOrder(bench, recipe).join(", ") })}
+      ${late.length ? say("stirred-in", { names: late.map((item) => bench.name(item)).join(", ") }) : nothing}</p>
     <ol>${behaviour.steps.map((step) => html`<li>${sayFinding("step", step)}</li>`)}</ol>
     <ul>
       ${behaviour.cautions.slice(0, 2).map((caution) => html`<li>${sayFinding("caution", caution)}</li>`)}
