@@ -96,15 +96,15 @@ fn the_program_replies_as_expected_and_as_recorded() {
 #[test]
 fn the_page_has_the_verdict_on_its_worked_example() {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("www/src/worked-example.json");
-    let kept: Value = serde_json::from_str(&fs::read_to_string(&path).expect("the worked example is there"))
-        .expect("the worked example is JSON");
-    let mut request = kept["request"].clone();
-    request["ask"] = "behave".into();
-    let reply = meltmargin::contract::answer(&request);
-    assert!(reply.get("answer").is_some(), "{reply}");
-    let minted = serde_json::json!({"request": kept["request"], "answer": reply["answer"]});
+    let kept = fs::read_to_string(&path).expect("the worked example is there");
+    let request = serde_json::from_str::<Value>(&kept).expect("the worked example is JSON")["request"].take();
+    let mut question = request.clone();
+    question["ask"] = "behave".into();
+    let answer = meltmargin::contract::answer(&question)["answer"].take();
+    assert!(answer.is_object(), "{request} is answered");
+    let minted = format!("{}\n", serde_json::json!({"request": request, "answer": answer}));
     if std::env::var_os("MINT").is_some() {
-        fs::write(&path, format!("{minted}\n")).expect("the worked example can be written");
+        fs::write(&path, minted).expect("the worked example can be written");
     } else {
         assert!(minted == kept, "if that is meant: MINT=1 cargo test --test cases");
     }

@@ -214,8 +214,10 @@ fn words_that_the_engine_does_not_know_are_refused() {
     Copy::new("quantities")
         .add("corrections.csv", "tallow,own,-4,,1,fit-own-melting,slip,")
         .expect_refusal(&["`slip` in `quantities` is none of solids, points, gel-clear"]);
-    with_a_fat("melting-range", "soft-butter,,35,30,slip,")
+    with_a_fat("melting-range", "soft-butter,,35,30,slip,codex-cxs-325r")
         .expect_refusal(&["the melting range of `moonnut-butter` needs two ends, the lower first"]);
+    with_a_fat("no-source", "soft-butter,,30,35,slip,")
+        .expect_refusal(&["ingredients.csv, line", "a figure without its source; fill in `melting_source`"]);
     Copy::new("not-a-number")
         .change("species.csv", "284.48", "NaN")
         .expect_refusal(&["species.csv, line", "the molar mass of `stearic-acid` is no positive number"]);

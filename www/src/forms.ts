@@ -107,9 +107,9 @@ export type BatchLine = {
 /** What to know of a batch. */
 export type BatchNote = { "kind": "coarse-step", id: string, step_g: number, asked_percent: number, weighed_percent: number, };
 
-/** `{"ask":"batch"}`: a batch of a recipe; or, with `weighed`, the percentages of what was weighed. */
+/** `{"ask":"batch"}`: a batch of a recipe; or, with `weighed_g` or `weighed_oz`, the percentages of what was weighed. */
 export type BatchRequest = {
-  /** The recipe; percentages sum to 100 within 0.01. With `weighed` it gives only the make-up of each line, and its
+  /** The recipe; percentages sum to 100 within 0.01. With weights it gives only the make-up of each line, and its
    * percentages are not read. */
   recipe: Array<Item>,
   /** The batch, g; absent: from `jars`, or else 500. */
@@ -350,7 +350,7 @@ export type ExposeAnswer = {
   lost_percent: number,
   /** The hottest that the middle of the butter got, °C. */
   hottest_middle_c: number,
-  /** The hottest that it got as deep as a tenth of its mass lies outside of, °C: what holds its structure there does not slump. */
+  /** The hottest at the depth that a tenth of its mass lies outside of, °C: what holds its structure there does not slump. */
   hottest_rind_c: number,
   /** Whether all of it would have poured at some time. */
   poured: boolean,
