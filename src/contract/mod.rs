@@ -3,6 +3,7 @@
 mod band;
 mod batch;
 mod behave;
+mod certificate;
 mod check;
 mod dab;
 mod expose;
@@ -23,6 +24,7 @@ mod read;
 mod remarks;
 mod rescue;
 mod rework;
+mod search;
 mod seasons;
 mod state;
 mod symptom;
@@ -33,6 +35,7 @@ pub use crate::failure::{ErrorKind, Failure, Fault};
 pub use band::{ErrorBand, Figures, RecipeClass};
 pub use batch::{BatchAnswer, BatchLine, BatchNote, BatchRequest, Cost, Jars, Unit};
 pub use behave::{BehaveAnswer, BehaveRequest, Curve, Place, Places, Residue, Room, Verdict};
+pub use certificate::{CertificateAnswer, CertificateRequest};
 pub use dab::{DabAnswer, DabRequest, DabTimes};
 pub use expose::{AirRequest, ExposeAnswer, ExposeRequest, PackedBetter, ParcelRequest};
 pub use harden::{HardenAnswer, HardenRequest, Hardener, Stop};
@@ -43,13 +46,14 @@ pub use link::{LinkAnswer, LinkRemark, LinkRequest, OpenLinkAnswer, OpenLinkRequ
 pub use melt::{Ingredient, LiquidusAnswer, LiquidusRequest, MeltAnswer, MeltRequest};
 pub use proof::Proof;
 pub use qr::{QrAnswer, QrRequest};
-pub use read::{ReadAnswer, ReadRequest, ScaleAnswer, ScaleRequest};
+pub use read::{LeftOutPiece, LineCorrection, ReadAnswer, ReadLine, ReadRequest, ScaleAnswer, ScaleRequest};
 pub use remarks::Remark;
 pub use rescue::{Added, Addition, Made, RescueAnswer, RescueRequest};
 pub use rework::{
     Aim, Change, Foreseen, Gives, Proposal, ReworkAnswer, ReworkProgress, ReworkRequest, RobustCost, SolidAt,
     Surety, WhyNot,
 };
+pub use search::{SearchAnswer, SearchRequest};
 pub use seasons::{SeasonsAnswer, SeasonsFinding, SeasonsRequest};
 pub use state::{Journey, Picture, State, Swap};
 pub use symptom::{SymptomAnswer, SymptomRequest};
@@ -109,6 +113,8 @@ const QUESTIONS: &[(&str, Answer)] = &[
     ("open-link", |request, _| reply(request, link::open)),
     ("read", |request, _| reply(request, read::read)),
     ("scale", |request, _| reply(request, read::scale)),
+    ("certificate", |request, _| reply(request, certificate::certificate)),
+    ("search", |request, _| reply(request, search::search)),
     ("qr", |request, _| reply(request, qr::qr)),
     ("harden", |request, _| reply_to_wishes(request, harden::harden)),
     ("symptom", |request, _| reply_to_wishes(request, symptom::symptom)),

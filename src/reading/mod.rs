@@ -8,10 +8,12 @@
 //! taken for, how, and what else it could be, and what is no ingredient is listed too.
 
 mod amounts;
+mod certificate;
 mod letters;
 mod names;
 mod numbers;
 mod rows;
+mod search;
 mod share;
 mod table;
 mod tokens;
@@ -19,7 +21,9 @@ mod told;
 mod units;
 mod whole;
 
+pub use certificate::{Certificate, certificate};
 pub use names::How;
+pub use search::{Found, search};
 pub use share::shares;
 pub(crate) use units::OUNCE_G;
 pub use units::Unit;
@@ -202,8 +206,8 @@ fn too_long(message: String) -> Failure {
 }
 
 /// Words that a total, or how much a recipe makes, begins or ends with. General knowledge, no source.
-const TOTALS: &str =
-    "total totals sum subtotal summe gesamt zusammen somme totale suma soma jumlah makes make yield yields";
+const TOTALS: &str = "total totals sum subtotal summe gesamt zusammen somme totale suma soma jumlah makes make yield yields \
+    for pour para fur untuk";
 
 fn is_total(name: &str) -> bool {
     let folded = letters::fold(name);
@@ -258,7 +262,9 @@ fn gather(text: &str) -> Gathered {
         if let ([only], []) = (row.entries.as_mut_slice(), notes.as_slice()) {
             line.clone_into(&mut only.text);
         }
-        all.left_out.extend(notes.into_iter().map(|note| (note, LeftOut::Note)));
+        let noted = !notes.is_empty();
+        let notes = notes.into_iter().filter(|note| !names::says_nothing(note));
+        all.left_out.extend(notes.map(|note| (note, LeftOut::Note)));
         match row.entries.as_mut_slice() {
             // An amount alone.
             [only] if only.name.is_empty() => {
@@ -305,7 +311,9 @@ fn gather(text: &str) -> Gathered {
             }
         } else {
             all.unit = row.unit.or(all.unit);
-            all.left_out.push((line.to_owned(), LeftOut::Note));
+            if !(noted && row.entries.is_empty()) {
+                all.left_out.push((line.to_owned(), LeftOut::Note));
+            }
             block += 1;
         }
     }

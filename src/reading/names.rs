@@ -171,6 +171,12 @@ pub(super) fn says_nothing(name: &str) -> bool {
     words(name).iter().all(|word| word.is_empty() || one_of(QUALITIES, word) || one_of(JOINING, word))
 }
 
+/// Whether a word only joins others: “of shea”, “is jojoba oil”.
+pub(super) fn only_joins(word: &str) -> bool {
+    let word = fold(word);
+    one_of(JOINING, &word) || matches!(word.as_str(), "is" | "are" | "with")
+}
+
 /// Whether this is an aromatic plant.
 pub(super) fn is_aromatic(name: &str) -> bool {
     let words = words(name);

@@ -100,7 +100,9 @@ fn part(row: &[char], begin: usize) -> Option<(Number, usize)> {
     }
     let digit = |place: usize| at(place).is_ascii_digit();
     // “.5”, but not the comma of “shea butter,50”.
-    let point = at(begin) == '.' && digit(begin + 1) && (begin == 0 || !at(begin - 1).is_alphanumeric());
+    let point = at(begin) == '.'
+        && digit(begin + 1)
+        && (begin == 0 || !(at(begin - 1).is_alphanumeric() || at(begin - 1) == '.'));
     if !(digit(begin) || point) {
         return None;
     }

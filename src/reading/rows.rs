@@ -171,7 +171,10 @@ impl Items<'_> {
             if brackets && let Some(close) = self.skip_to[at].filter(|close| *close < end) {
                 let inner = self.between(at + 1, close, false);
                 if is_amount(self.row, &inner) {
-                    items.extend(inner.into_iter().filter(|item| matches!(item, Item::Amount(..))));
+                    items.extend(inner.into_iter().filter_map(|item| match item {
+                        Item::Amount(amount, from, _) => Some(Item::Amount(amount, from, tokens[close].to)),
+                        _ => None,
+                    }));
                 } else if close > at + 1 {
                     items.push(Item::Bracket(tokens[at + 1].from, tokens[close - 1].to));
                 }
@@ -576,7 +579,12 @@ fn join_or_push(row: &[char], all: &mut Vec<Piece>, piece: Piece) {
     };
     let joins = match piece.before {
         _ if no_name && piece.amounts.is_empty() => true,
-        Sep::Slash if lacks_name && !last.amounts.is_empty() => true,
+        // “4 oz / 113 g shea”, “1 cup plus 2 tbsp shea”
+        Sep::Slash | Sep::And | Sep::Hard
+            if lacks_name && !last.amounts.is_empty() && !piece.amounts.is_empty() =>
+        {
+            piece.named
+        }
         Sep::Slash if same(row, last, &piece.parts, &piece.brackets) => true,
         Sep::Or => last.amounts.is_empty() || piece.amounts.is_empty(),
         _ if last.amounts.is_empty() && no_name => !lacks_name,

@@ -180,6 +180,20 @@ fn what_stands_after_the_amount_may_tell_which() {
 }
 
 #[test]
+fn one_amount_in_two_units_is_their_sum() {
+    let read = read("1 cup plus 2 tbsp shea butter\n1 lb 4 oz olive oil\njojoba....70 g").expect("reads");
+    let found: Vec<_> = read.lines.iter().map(|line| (line.amount.map(f64::round), line.unit)).collect();
+    assert_eq!(
+        found,
+        [
+            (Some(18.0), Some(Unit::Tablespoons)),
+            (Some(20.0), Some(Unit::Ounces)),
+            (Some(70.0), Some(Unit::Grams))
+        ]
+    );
+}
+
+#[test]
 fn what_was_corrected_counts() {
     let text = "shea 50 g\nzorblax 30 g\n2 scoops olive oil";
     let correction = |line| Correction { line, ..Correction::default() };

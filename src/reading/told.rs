@@ -99,15 +99,15 @@ pub(super) fn told(amounts: &[Amount]) -> Told {
     }
 }
 
-/// The one amount that amounts of one kind are: the sum of pounds and ounces, or of kilograms and grams; the metric one of two
+/// The one amount that amounts of one kind are: the sum of pounds and ounces and the like; the metric one of two
 /// that are the same; none where they disagree.
 fn one_of(several: &[(f64, Option<Unit>)]) -> Option<(f64, Option<Unit>)> {
     let size = |(value, unit): &(f64, Option<Unit>)| value * unit.map_or(1.0, Unit::size);
     match several {
         [] => None,
         [only] => Some(*only),
-        [(large, Some(big @ (Unit::Pounds | Unit::Kilograms))), (small, Some(little))]
-            if matches!((big, little), (Unit::Pounds, Unit::Ounces) | (Unit::Kilograms, Unit::Grams)) =>
+        [(large, Some(big)), (small, Some(little))]
+            if adds_up(*big, *little) && small * little.size() < big.size() =>
         {
             Some((large * big.size() / little.size() + small, Some(*little)))
         }
@@ -122,4 +122,16 @@ fn one_of(several: &[(f64, Option<Unit>)]) -> Option<(f64, Option<Unit>)> {
             rest.iter().all(same).then(|| *metric.unwrap_or(first))
         }
     }
+}
+
+/// Whether people write the two one after the other for one amount: “1 lb 4 oz”, “1 cup plus 2 tbsp”.
+fn adds_up(big: Unit, little: Unit) -> bool {
+    matches!(
+        (big, little),
+        (Unit::Pounds, Unit::Ounces)
+            | (Unit::Kilograms, Unit::Grams)
+            | (Unit::Cups, Unit::Tablespoons | Unit::Teaspoons)
+            | (Unit::Tablespoons, Unit::Teaspoons)
+            | (Unit::Litres, Unit::Millilitres)
+    )
 }

@@ -107,7 +107,12 @@ fn draft(entry: &Entry) -> Draft {
 /// A name without the marks around it.
 fn tidy(name: &str) -> String {
     let word = |letter: char| super::letters::in_word(letter) || matches!(letter, '_' | '(' | ')');
-    name.trim_matches(|letter| !word(letter)).replace(super::letters::TURNED, "")
+    let name = name.trim_matches(|letter| !word(letter));
+    let name = name
+        .split_once(' ')
+        .filter(|(first, _)| names::only_joins(first))
+        .map_or(name, |(_, rest)| rest.trim());
+    name.replace(super::letters::TURNED, "")
 }
 
 /// Gives bare numbers the unit of a heading, or the one unit that the text has.
@@ -204,7 +209,12 @@ fn bring_together(drafts: &mut [Draft], water: &[Told], remarks: &mut Vec<TextRe
         })
     };
     let bare_sum: f64 = all().filter_map(|told| told.amount).sum();
-    let (share, mass) = (has(Kind::Share), has(Kind::Mass) || has(Kind::Volume));
+    // A spoon of honey that is left out makes no recipe by mass.
+    let weighed = drafts.iter().any(|draft| {
+        let unit = draft.told.unit.filter(|_| draft.told.problem != Some(LineProblem::UnitMissing));
+        !draft.line.left_out && unit.is_some_and(|unit| matches!(unit.kind(), Kind::Mass | Kind::Volume))
+    });
+    let (share, mass) = (has(Kind::Share), weighed);
     let parts_are_percent = !share && !mass && (bare_sum - 100.0).abs() <= SUM_TOLERANCE_PERCENT;
     let base = if share {
         Kind::Share

@@ -172,11 +172,11 @@ test("every finding can be said", async ({ page }) => {
 for (const [locale, sum] of [
   ["en-GB", "98.25"],
   ["de-DE", "98,25"],
-  ["ar-EG", "98.25"],
+  ["ar-EG", "٩٨٫٢٥"],
 ] as const) {
   test.describe(locale, () => {
     test.use({ locale });
-    test(`figures are written as in ${locale}, in digits that can be typed`, async ({ page }) => {
+    test(`figures are written as in ${locale}`, async ({ page }) => {
       await page.addScriptTag({ content: script });
       const said = await page.evaluate(() => {
         const { say } = (window as unknown as { words: Words }).words;

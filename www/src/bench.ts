@@ -17,7 +17,7 @@ import { Away, type Engine, EngineError, Superseded } from "./engine.js";
 import type { Work } from "./kept.js";
 import { EXAMPLE, held, keyed, keyOf, type Limits, type State, sent, untouched } from "./state.js";
 import type { Store } from "./store.js";
-import { say, sayTo } from "./words.js";
+import { harmless, say, sayTo } from "./words.js";
 import workedExample from "./worked-example.json" with { type: "json" };
 
 export interface Action {
@@ -131,16 +131,18 @@ export class Bench {
     await this.#listing;
   }
 
-  name(item: { id?: string | undefined; name?: string | undefined }): string {
-    return item.name ?? this.nameOf(item.id ?? "");
+  /** What a line is called: its own name before its id. */
+  name(item: Pick<Item, "id" | "name">): string {
+    return item.name ? harmless(item.name) : this.nameOf(item.id ?? "");
   }
 
   /** Finds what a change of a proposal or a lock refers to. */
   nameOf(id: string): string {
-    const known = this.catalogue.get(id)?.name;
+    const named = this.state.recipe.find((item) => item.name && keyOf(item) === id);
+    const known = named?.name ? harmless(named.name) : this.catalogue.get(id)?.name;
     if (known) return known;
     // Before the catalogue is here, so that nothing moves when it comes.
-    return this.catalogue.size ? id : id.charAt(0).toUpperCase() + id.slice(1).replaceAll("-", " ");
+    return this.catalogue.size ? harmless(id) : id.charAt(0).toUpperCase() + id.slice(1).replaceAll("-", " ");
   }
 
   // The recipe

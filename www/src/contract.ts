@@ -14,9 +14,11 @@ import type {
   ReadAnswer,
   ReworkAnswer,
   ReworkProgress,
+  SearchAnswer,
   SeasonsAnswer,
   StorageC,
   SymptomAnswer,
+  Unit,
   Way,
   WishesRequest,
 } from "./forms.js";
@@ -36,6 +38,7 @@ export type {
   Ingredient,
   Item,
   Limits,
+  LineCorrection,
   Miss,
   OnSkin,
   Pack,
@@ -55,11 +58,13 @@ export type Batch = BatchAnswer;
 export type Behaviour = BehaveAnswer;
 export type Failure = Fault;
 export type HardenerPicture = Picture;
+export type Found = SearchAnswer;
 export type Journey = ExposeAnswer;
 export type Melt = MeltAnswer;
 export type PlaceName = keyof Places;
 export type Progress = ReworkProgress;
 export type Reading = ReadAnswer;
+export type ReadUnit = Unit;
 export type Rework = ReworkAnswer;
 export type Seasons = SeasonsAnswer;
 export type Storage = StorageC;

@@ -208,6 +208,18 @@ export type Cause = { "kind": "dissolves", onset_c: number, } | { "kind": "never
 /** What to be careful of. */
 export type Caution = { "kind": "open-heat", flash_from_c: number, flash_to_c: number, } | { "kind": "water" } | { "kind": "burns" } | { "kind": "darkens", above_c: number, };
 
+/** The answer to [`CertificateRequest`]. */
+export type CertificateAnswer = {
+  /** Common names that an own ingredient takes, each with its percent by mass. */
+  fatty_acids: Array<[string, number]>,
+  /** Rows with a number that were not understood. */
+  unread: Array<string>, };
+
+/** `{"ask":"certificate"}`: understand the fatty acids of a certificate. */
+export type CertificateRequest = {
+  /** The text: rows of an acid and its percentage. */
+  text: string, };
+
 /** One line that changes. */
 export type Change = {
   /** The catalogue id, or the own name. */
@@ -1075,6 +1087,22 @@ export type ScaleRequest = {
 /** What the scale shows. */
 export type ScaleUnit = "g" | "oz";
 
+/** The answer to [`SearchRequest`]. */
+export type SearchAnswer = {
+  /** Catalogue ids, likeliest first: those that are called so, then those with a word that begins so by how common they are. */
+  ids: Array<string>,
+  /** The one that is meant; `null` where it could be several. */
+  one: string | null,
+  /** Nothing is called like that: these are through a spelling mistake, or come near. */
+  misspelt: boolean,
+  /** It is water, or mostly water: not for this tool. */
+  water: boolean, };
+
+/** `{"ask":"search"}`: find the ingredients that are called so, or nearly so. */
+export type SearchRequest = {
+  /** A name, or what is typed of it so far, in any language of the aliases. */
+  text: string, };
+
 /** The answer to `{"ask":"seasons"}`. */
 export type SeasonsAnswer = {
   /** The version for summer; its changes are those against the recipe as it is. */
@@ -1279,6 +1307,8 @@ export interface Questions {
   "open-link": { request: OpenLinkRequest; answer: OpenLinkAnswer };
   "read": { request: ReadRequest; answer: ReadAnswer };
   "scale": { request: ScaleRequest; answer: ScaleAnswer };
+  "certificate": { request: CertificateRequest; answer: CertificateAnswer };
+  "search": { request: SearchRequest; answer: SearchAnswer };
   "qr": { request: QrRequest; answer: QrAnswer };
   "harden": { request: HardenRequest & WishesRequest; answer: HardenAnswer };
   "symptom": { request: SymptomRequest & WishesRequest; answer: SymptomAnswer };

@@ -4,28 +4,49 @@ import { say } from "./words.js";
 
 export type TemperatureUnit = "C" | "F";
 
-/** Reads a typed number with a decimal comma or point; `null` when it is not one. */
+/** The digit nought of the scripts that numbers are typed in: Arabic, Persian, Devanagari, Bengali, full width. */
+const NOUGHTS = ["\u0660", "\u06f0", "\u0966", "\u09e6", "\uff10"].map((nought) => nought.charCodeAt(0));
+
+/** The digit of ours that a digit of another script is. */
+function plainDigit(digit: string): string {
+  const code = digit.charCodeAt(0);
+  const nought = NOUGHTS.find((first) => code >= first && code < first + 10);
+  return nought === undefined ? digit : String(code - nought);
+}
+
+/** Reads a typed number with a decimal comma or point, in any of those digits; `null` when it is not one. */
 export function parseNumber(text: string): number | null {
   const plain = text
+    .replace(/\p{Nd}/gu, plainDigit)
+    // Marks of direction, as Arabic locales write them beside a minus.
+    .replace(/[\u061c\u200e\u200f]/g, "")
     .trim()
     .replace(/[−–]/, "-")
-    .replace(",", ".")
-    .replace(/\s*(%|°\s*[CF]?)$/i, "");
+    .replace(/[,\u066b]/, ".")
+    .replace(/\s*([%\u066a]|°\s*[CF]?)$/i, "");
   return /^[+-]?(\d+\.?\d*|\.\d+)$/.test(plain) ? Number(plain) : null;
 }
 
-const separator =
-  new Intl.NumberFormat().formatToParts(1.5).find((part) => part.type === "decimal")?.value ?? ".";
+const FORMATS = new Map<number, Intl.NumberFormat>();
 
-/** A number with at most `digits` decimals, no trailing zeros, in the reader's decimal mark; 10 000 and more by thousands. */
-export function shown(value: number, digits = 1): string {
-  const text = typed(value, digits).replace("-", "−");
-  return Math.abs(value) < 1e4 ? text : text.replace(/\d(?=(\d{3})+(\D|$))/g, "$&\u202f");
+/** How the reader's locale writes a number with so many decimals. */
+function formatOf(digits: number): Intl.NumberFormat {
+  const known =
+    FORMATS.get(digits) ??
+    new Intl.NumberFormat(undefined, { maximumFractionDigits: digits, useGrouping: false });
+  FORMATS.set(digits, known);
+  return known;
 }
 
-/** The same for an input box: a plain minus sign, no spaces. */
+/** A number with at most `digits` decimals, as the reader's locale writes it, with no trailing zeros; 10 000 and more by thousands. */
+export function shown(value: number, digits = 1): string {
+  const text = typed(value, digits).replace("-", "−");
+  return Math.abs(value) < 1e4 ? text : text.replace(/\p{Nd}(?=(\p{Nd}{3})+(\P{Nd}|$))/gu, "$&\u202f");
+}
+
+/** The same for an input box: no spaces. */
 export function typed(value: number, digits = 3): string {
-  return String(Number(value.toFixed(digits)) + 0).replace(".", separator);
+  return formatOf(digits).format(Number(value.toFixed(digits)) + 0);
 }
 
 export function toUnit(celsius: number, unit: TemperatureUnit): number {
@@ -43,7 +64,7 @@ export function degrees(celsius: number, unit: TemperatureUnit, digits = unit ==
 
 /** A figure and its unit stay on one line. */
 export function tied(text: string): string {
-  return text.replace(/(\d) (°|%|g\b|s\b|h\b|mm\b|mL\b|min\b)/g, "$1\u00a0$2");
+  return text.replace(/(\p{Nd}) (°|%|g\b|s\b|h\b|mm\b|mL\b|min\b)/gu, "$1\u00a0$2");
 }
 
 /** A typed course: each line an hour and a temperature in the reader's unit. Throws where a line is neither. */

@@ -94,7 +94,7 @@ export function page(parts: Parts): TemplateResult {
       </div>
     </main>
     ${notice(bench)}
-    ${addSheet(look.own)}
+    ${addSheet(look)}
     ${ownSheet(look.own)}
     ${pasteSheet(look.pasted)}
     ${backupSheet(shelf)}

@@ -79,8 +79,16 @@ export const USUAL_PANTRY = [
   "candelilla-wax",
 ];
 
-/** What locks, bounds, refusals and prices call a line. */
-export const keyOf = (item: Pick<Item, "id" | "name">): string => item.id ?? item.name ?? "";
+/** Whether a line brings what it is made of, rather than being in the catalogue. */
+export function isOwn(item: Partial<Item>): boolean {
+  return Boolean(
+    item.composition ?? item.fatty_acids ?? item.solid_points ?? (item.id ? undefined : item.like),
+  );
+}
+
+/** What locks, bounds, refusals and prices call a line, as the engine does: of an own make-up its own name before its id. */
+export const keyOf = (item: Partial<Item>): string =>
+  (isOwn(item) ? (item.name ?? item.id) : (item.id ?? item.name)) ?? "";
 
 /** Whether it is the worked example still, whatever of it is being looked at. */
 export function untouched(state: State): boolean {

@@ -59,13 +59,12 @@ export function sayFindings<S extends keyof Kinds>(subject: S, findings: readonl
   return findings.map((finding) => sayFinding(subject, finding)).join(" ");
 }
 
-/** A number with at most so many decimals, as the reader's locale writes it, but in the digits that can be typed here. */
+/** A number with at most so many decimals, as the reader's locale writes it. */
 export function written(value: number, digits: number): string {
   const format =
     FORMATS.get(digits) ??
     new Intl.NumberFormat(undefined, {
       maximumFractionDigits: digits,
-      numberingSystem: "latn",
       signDisplay: "negative",
       useGrouping: "min2",
     });
@@ -77,6 +76,11 @@ const FORMATS = new Map<number, Intl.NumberFormat>();
 
 /** Grams in an avoirdupois ounce (exact by definition). */
 export const OUNCE_G = 28.349523125;
+
+/** A name without characters that do not show: what turns the direction of writing, and spaces of no width. */
+export function harmless(name: string): string {
+  return name.replace(/[\u00ad\u061c\u200b\u200e\u200f\u202a-\u202e\u2060-\u206f\ufeff]/g, "");
+}
 
 const LIST = new Intl.ListFormat(LANGUAGE, { type: "conjunction" });
 

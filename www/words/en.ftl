@@ -496,6 +496,7 @@ add-an-ingredient = Add an ingredient
 paste-a-recipe = Paste a recipe
 line-percent = { TEXT($name) }, percent
 leave-alone = A rework leaves it alone
+own-lot = My own lot of it
 change-what-it-is = Change what it is
 remove-line = Remove { TEXT($name) }
 bound-least = In a rework, at least

@@ -4,73 +4,52 @@ import { live } from "lit/directives/live.js";
 import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import type { Bench } from "../../bench.js";
-import type { Ingredient } from "../../contract.js";
+import type { Found, Ingredient } from "../../contract.js";
 import type { Shelved } from "../../kept.js";
 import { icon } from "../../parts/icons.js";
 import { closeSheet, openSheet, sheet } from "../../parts/sheets.js";
 import { CLASS_NAMES } from "./classes.js";
-import type { OwnForm } from "./own/state.js";
 import { openOwn } from "./own/view.js";
+import type { Sought } from "./sought.js";
+import type { Look } from "./state.js";
 
-const plain = (text: string) =>
-  text
-    .toLowerCase()
-    .normalize("NFD")
-    .replace(/[^a-z0-9]+/g, " ");
-
-/** What is looked for, as it is typed. */
-const SEARCH = "add-search";
-const sought = (bench: Bench) => bench.drafts.get(SEARCH) ?? "";
-
-export function openAdd(bench: Bench): void {
-  bench.drafts.delete(SEARCH);
+export function openAdd({ bench, sought }: Look): void {
+  sought.look("");
   openSheet(bench, "add");
 }
 
-function found(bench: Bench): Ingredient[] {
-  const words = plain(sought(bench)).split(" ").filter(Boolean);
-  return [...bench.catalogue.values()].filter((one) => {
-    const text = plain(`${one.name} ${one.inci} ${CLASS_NAMES[one.class] ?? one.class}`);
-    return words.every((word) => text.includes(word));
-  });
+export function addSheet(look: Look): TemplateResult {
+  return sheet(look.bench, "add", "Add an ingredient", () => body(look));
 }
 
-export function addSheet(own: OwnForm): TemplateResult {
-  return sheet(own.bench, "add", "Add an ingredient", () => body(own));
-}
-
-function body(own: OwnForm): TemplateResult {
-  const { bench } = own;
+function body({ bench, own, sought }: Look): TemplateResult {
   const here = new Set(bench.state.recipe.map((item) => item.id));
-  const matches = found(bench);
-  const groups = Object.keys(CLASS_NAMES)
-    .map((kind) => ({ kind, members: matches.filter((one) => one.class === kind) }))
-    .filter((group) => group.members.length);
-  const pick = (one: Ingredient) => {
-    closeSheet("add");
-    bench.add({ id: one.id, percent: 0 });
-  };
-  const first = (event: Event) => {
-    event.preventDefault();
-    // Looked for afresh: the last letters may not be drawn yet.
-    const one = found(bench).find((match) => !here.has(match.id));
-    if (one && sought(bench).trim()) pick(one);
-  };
-  const mine = bench.store.kept.own.filter((one) => plain(one.name).includes(plain(sought(bench)).trim()));
   const names = new Set(bench.state.recipe.map((item) => item.name ?? item.id));
-  return html`<form @submit=${first}>
+  const mine = bench.store.kept.own.filter(({ name }) => contains(name, sought.text));
+  const pick = (id: string) => {
+    closeSheet("add");
+    bench.add({ id, percent: 0 });
+  };
+  const submit = async (event: Event) => {
+    event.preventDefault();
+    // The last letters may not be answered yet.
+    const one = chosen(await sought.latest, mine, here);
+    if (one) pick(one);
+  };
+  const one = chosen(sought.found, mine, here);
+  const choice = ({ id, name, inci }: Ingredient) => html`<li>
+    <button type="button" class="pick ${id === one ? "chosen" : ""}" ?disabled=${here.has(id)} @click=${() => pick(id)}>
+      <span>${name}</span><small>${here.has(id) ? "in the recipe" : inci}</small>
+      ${id === one ? html`<small class="enter">Enter adds this</small>` : nothing}</button></li>`;
+  const describe = html`<button type="button" class="pick own-pick" @click=${() => openOwn(own, null)}>
+    <span>${icon("plus")} Describe your own</span><small>from a certificate, a laboratory, or like another</small></button>`;
+  return html`<form @submit=${submit}>
       <label class="visually-hidden" for="add-search">Search by name or INCI name</label>
       <input id="add-search" class="search" type="search" autofocus placeholder="Search: shea, Cera Alba, wax…" autocomplete="off"
-        enterkeyhint="done" .value=${live(sought(bench))}
-        @input=${(event: Event) => {
-          bench.drafts.set(SEARCH, (event.target as HTMLInputElement).value);
-          bench.refresh();
-        }} />
+        maxlength="100" enterkeyhint="done" .value=${live(sought.text)} @input=${(event: Event) => sought.look((event.target as HTMLInputElement).value)} />
     </form>
     <div class="sheet-body">
-      <p class="visually-hidden" role="status">${matches.length} ingredients</p>
-      <button type="button" class="pick own-pick" @click=${() => openOwn(own, null)}>
-        <span>${icon("plus")} Describe your own</span><small>from a certificate, a laboratory, or like another</small></button>
+      ${sought.found ? nothing : describe}
       ${
         mine.length
           ? html`<h3>your own</h3><ul class="picks">${mine.map(
@@ -78,21 +57,42 @@ function body(own: OwnForm): TemplateResult {
                 html`<li><button type="button" class="pick" ?disabled=${names.has(one.name)} @click=${() => {
                   closeSheet("add");
                   void addOwn(bench, one);
-                }}><span>${one.name}</span><small>${names.has(one.name) ? "in the recipe" : "used before"}</small></button></li>`,
+                }}><span><bdi>${one.name}</bdi></span><small>${names.has(one.name) ? "in the recipe" : "used before"}</small></button></li>`,
             )}</ul>`
           : nothing
       }
-      ${groups.map(
-        (group) => html`<h3>${CLASS_NAMES[group.kind]}</h3>
-          <ul class="picks">${group.members.map(
-            (
-              one,
-            ) => html`<li><button type="button" class="pick" ?disabled=${here.has(one.id)} @click=${() => pick(one)}>
-              <span>${one.name}</span><small>${here.has(one.id) ? "in the recipe" : one.inci}</small></button></li>`,
-          )}</ul>`,
-      )}
-      ${matches.length ? nothing : html`<p class="empty">Nothing by that name. Try a part of it, or its INCI name.</p>`}
+      ${sought.found ? [results(bench, sought, sought.found, choice), describe] : byClass(bench, choice)}
     </div>`;
+}
+
+const contains = (name: string, text: string) => name.toLowerCase().includes(text.trim().toLowerCase());
+
+/** What Enter adds: only what is meant beyond doubt, and is not there yet. */
+function chosen(found: Found | null, mine: Shelved[], here: Set<string | undefined>): string | null {
+  const one = found?.one ?? null;
+  return one && !mine.length && !here.has(one) ? one : null;
+}
+
+type Choice = (one: Ingredient) => TemplateResult;
+
+/** What was found, in the engine's order. */
+function results(bench: Bench, { text }: Sought, found: Found, choice: Choice): TemplateResult {
+  const matches = found.ids.flatMap((id) => bench.catalogue.get(id) ?? []);
+  const heading = found.misspelt && matches.length ? `Nothing is called “${text.trim()}”. Did you mean` : "";
+  return html`<p class="visually-hidden" role="status">${matches.length} ingredients</p>
+    ${heading ? html`<h3>${heading}</h3>` : nothing}
+    <ul class="picks">${matches.map(choice)}</ul>
+    ${found.water ? html`<p class="empty">That is water, or mostly water: this is for water-free butters only.</p>` : nothing}
+    ${matches.length || found.water ? nothing : html`<p class="empty">Nothing by that name. Try a part of it, or its INCI name.</p>`}`;
+}
+
+/** All that there is. */
+function byClass(bench: Bench, choice: Choice): TemplateResult[] {
+  const all = [...bench.catalogue.values()];
+  return Object.entries(CLASS_NAMES).map(
+    ([kind, name]) =>
+      html`<h3>${name}</h3><ul class="picks">${all.filter((one) => one.class === kind).map(choice)}</ul>`,
+  );
 }
 
 /** An own ingredient of another day: the first line of the recipe that it is kept as. */

@@ -2,6 +2,7 @@
 
 import type { Bench } from "../../bench.js";
 import type { Firmness, Item } from "../../contract.js";
+import { isOwn } from "../../state.js";
 import { say } from "../../words.js";
 
 export const CLASS_NAMES: Record<string, string> = {
@@ -13,13 +14,6 @@ export const CLASS_NAMES: Record<string, string> = {
   wax: say("class-wax"),
   other: say("class-other"),
 };
-
-/** Whether a line brings what it is made of, rather than being in the catalogue. */
-export function isOwn(item: Item): boolean {
-  return Boolean(
-    item.composition ?? item.fatty_acids ?? item.solid_points ?? (item.id ? undefined : item.like),
-  );
-}
 
 export function className(bench: Bench, item: Item): string {
   if (isOwn(item)) return say("class-own");

@@ -1,95 +1,178 @@
-// A pasted recipe, with a preview of what each line was taken for before anything changes.
+// A pasted recipe, with a preview in which every line can be put right before anything changes.
 
 import { live } from "lit/directives/live.js";
 import { html, nothing, type TemplateResult } from "lit/html.js";
 
-import type { Item, ReadLine } from "../../contract.js";
-import { shown } from "../../numbers.js";
+import type { Reading, ReadLine, ReadUnit } from "../../contract.js";
+import { parseNumber, shown, typed } from "../../numbers.js";
 import { closeSheet, sheet } from "../../parts/sheets.js";
 import { sayFinding } from "../../words.js";
 import type { Pasted } from "./pasted.js";
 
-/** What the preview would put on the bench: the lines that have an ingredient and an amount. */
-function chosen(pasted: Pasted): Item[] {
-  const items: Item[] = [];
-  pasted.reading?.lines.forEach((line, at) => {
-    const id = pasted.chosen.get(at) ?? line.id;
-    if (!id || id === "none" || line.percent === null) return;
-    const same = items.find((item) => item.id === id);
-    if (same) same.percent = Math.round((same.percent + line.percent) * 1000) / 1000;
-    else items.push({ id, percent: line.percent });
-  });
-  return items;
-}
+/** What units are called in the preview. */
+const UNITS: Record<ReadUnit, string> = {
+  percent: "%",
+  grams: "g",
+  kilograms: "kg",
+  milligrams: "mg",
+  ounces: "oz",
+  pounds: "lb",
+  parts: "parts",
+  tablespoons: "tbsp",
+  teaspoons: "tsp",
+  cups: "cups",
+  millilitres: "ml",
+  litres: "l",
+  "fluid-ounces": "fl oz",
+  drops: "drops",
+};
+
+const WHY = { note: "no ingredient", total: "a total", water: "water" };
 
 export function pasteSheet(pasted: Pasted): TemplateResult {
   return sheet(pasted.bench, "paste", "Paste a recipe", () => body(pasted));
 }
 
 function body(pasted: Pasted): TemplateResult {
-  const { bench, text, reading, failure } = pasted;
-  const items = chosen(pasted);
+  const { text, reading, failure } = pasted;
+  return html`<div class="sheet-body padded">
+      <label class="label" for="paste-text">A recipe from a chat, a table or a label, with amounts in any unit</label>
+      <textarea id="paste-text" class="paste-text" rows="6" autofocus placeholder="60 shea butter&#10;40 % sunflower"
+        .value=${live(text)} @input=${(event: Event) => void pasted.read((event.target as HTMLTextAreaElement).value)}></textarea>
+      ${failure ? html`<p class="problem" role="alert">${failure}</p>` : nothing}
+      ${reading ? preview(pasted, reading) : nothing}
+    </div>`;
+}
+
+const lines = (count: number) => (count === 1 ? "one line" : `${count} lines`);
+
+function preview(pasted: Pasted, reading: Reading): TemplateResult {
+  const { bench } = pasted;
+  const { recipe } = reading;
+  const good = reading.lines.filter((line) => !line.left_out && !line.problems.length).length;
   const use = () => {
     closeSheet("paste");
     bench.replace(
       {
         ...bench.state,
         name: null,
-        recipe: items,
-        limits: bench.limitsOf(items),
+        recipe,
+        limits: bench.limitsOf(recipe),
         picture: null,
-        prices: bench.pricesOf(items),
+        prices: bench.pricesOf(recipe),
       },
       "The pasted recipe is on the bench.",
     );
     void pasted.read("");
   };
-  return html`<div class="sheet-body padded">
-      <label class="label" for="paste-text">One ingredient a line, with its amount in percent, grams or ounces</label>
-      <textarea id="paste-text" class="paste-text" rows="6" autofocus placeholder="60 shea butter&#10;40 % sunflower"
-        .value=${live(text)} @input=${(event: Event) => void pasted.read((event.target as HTMLTextAreaElement).value)}></textarea>
-      ${failure ? html`<p class="problem" role="alert">${failure}</p>` : nothing}
-      ${
-        reading
-          ? html`<h3>Understood as</h3>
-            <ul class="read">${reading.lines.map((line, at) => readLine(pasted, line, at))}</ul>
-            ${reading.remarks.map((remark) => html`<p class="help">${sayFinding("text-remark", remark)}</p>`)}
-            <button type="button" class="button primary wide" ?disabled=${items.length === 0} @click=${use}>
-              Put ${items.length === 1 ? "one line" : `${items.length} lines`} on the bench</button>`
-          : nothing
-      }
-    </div>`;
+  return html`<h3>Understood as</h3>
+    <p class="read-sum" role="status"><strong>${good} of ${lines(reading.lines.length)}</strong>${
+      reading.open
+        ? html`; <strong class="needs">${reading.open} ${reading.open === 1 ? "needs" : "need"} you</strong>`
+        : nothing
+    }</p>
+    <ul class="read">${reading.lines.map((line, at) => readLine(pasted, reading, line, at))}</ul>
+    ${reading.remarks.map((remark) => html`<p class="help">${sayFinding("text-remark", remark)}</p>`)}
+    ${
+      reading.left_out.length
+        ? html`<h3>Not taken for lines</h3>
+          <ul class="read left-out">${reading.left_out.map(
+            (piece) => html`<li><bdi>${piece.text}</bdi> <small>${WHY[piece.why]}</small></li>`,
+          )}</ul>
+          <p class="help">If one of these is an ingredient, write it in a line of its own above, with its amount.</p>`
+        : nothing
+    }
+    <button type="button" class="button primary wide" ?disabled=${recipe.length === 0} @click=${use}>
+      Put ${lines(recipe.length)} on the bench</button>`;
 }
 
-function readLine(pasted: Pasted, line: ReadLine, at: number): TemplateResult {
+/** How much a line is, as far as it is known. */
+function share(line: ReadLine): string {
+  const about = line.about ? "about " : "";
+  if (line.percent !== null) return `${about}${shown(line.percent, 2)} %`;
+  return line.amount !== null && line.unit ? `${about}${shown(line.amount, 2)} ${UNITS[line.unit]}` : "";
+}
+
+function readLine(pasted: Pasted, reading: Reading, line: ReadLine, at: number): TemplateResult {
   const { bench } = pasted;
-  const now = pasted.chosen.get(at) ?? line.id ?? "";
-  const options = [...new Set([...(line.id ? [line.id] : []), ...line.suggestions])];
-  const unsure = !line.certain && line.percent !== null;
-  const choose = (event: Event) => {
-    pasted.chosen.set(at, (event.target as HTMLSelectElement).value);
+  const unfolded = !line.left_out && (pasted.unfolded.has(at) || line.problems.length > 0);
+  const toggle = () => {
+    if (pasted.unfolded.delete(at) === false) pasted.unfolded.add(at);
     bench.refresh();
   };
-  return html`<li class="read-line">
-    <p class="read-text">${line.text}</p>
+  const others = line.suggestions.map((id) => bench.nameOf(id)).join(", ");
+  const note =
+    line.left_out || !line.id
+      ? null
+      : line.how === "misspelt"
+        ? `“${line.name}” is read as a spelling mistake.`
+        : line.how === "common"
+          ? `The common one of that name; it could be ${others}.`
+          : null;
+  return html`<li class="read-line ${line.left_out ? "is-out" : ""}">
+    <p class="read-text"><bdi>${line.text}</bdi></p>
     <div class="read-found">
-      ${
-        unsure
-          ? html`<label class="visually-hidden" for="read-${at}">${line.name} is</label>
-            <select id="read-${at}" class="select" @change=${choose}>
-              ${now ? nothing : html`<option value="" selected disabled>Choose…</option>`}
-              ${options.map((id) => html`<option value=${id} ?selected=${id === now}>${bench.nameOf(id)}</option>`)}
-              <option value="" disabled>──────</option>
-              ${[...bench.catalogue.values()].map(
-                (one) =>
-                  html`<option value=${one.id} ?selected=${one.id === now && !options.includes(now)}>${one.name}</option>`,
-              )}
-              <option value="none" ?selected=${now === "none"}>Leave it out</option>
-            </select>`
-          : html`<strong>${line.id ? bench.nameOf(line.id) : line.name}</strong>`
-      }
-      <span class="read-percent">${line.percent === null ? "" : `${shown(line.percent, 2)} %`}</span>
+      <strong class="read-name">${line.id ? bench.nameOf(line.id) : html`<bdi>${line.name}</bdi>?`}</strong>
+      <span class="read-percent">${line.left_out ? "left out" : share(line)}</span>
     </div>
-    ${line.problem && !pasted.chosen.has(at) ? html`<p class="problem">${sayFinding("line-problem", line.problem)}</p>` : nothing}
+    ${note ? html`<p class="help">${note}</p>` : nothing}
+    ${line.left_out ? nothing : line.problems.map((problem) => html`<p class="problem">${sayFinding("line-problem", problem)}</p>`)}
+    ${unfolded ? corrections(pasted, reading, line, at) : nothing}
+    <div class="row">
+      ${
+        line.left_out || line.problems.length
+          ? nothing
+          : html`<button type="button" class="button small" aria-expanded=${unfolded ? "true" : "false"} @click=${toggle}>${unfolded ? "Done" : "Change"}<span class="visually-hidden"> ${line.name}</span></button>`
+      }
+      <button type="button" class="button small" @click=${() => void pasted.correct(at, { left_out: !line.left_out })}>
+        ${line.left_out ? "Put it back" : "Leave out"}<span class="visually-hidden"> ${line.name}</span></button>
+    </div>
   </li>`;
+}
+
+/** The boxes that a line is put right with. */
+function corrections(pasted: Pasted, reading: Reading, line: ReadLine, at: number): TemplateResult {
+  const { bench } = pasted;
+  const likely = [...new Set([...(line.id ? [line.id] : []), ...line.suggestions])];
+  const rest = [...bench.catalogue.values()].filter((one) => !likely.includes(one.id));
+  const unit = line.unit ?? (line.range || line.amount === null ? reading.unit : null);
+  const odd = pasted.odd.get(at);
+  const amount = (event: Event) => {
+    const text = (event.target as HTMLInputElement).value;
+    const value = parseNumber(text);
+    if (value === null || value < 0) {
+      pasted.odd.set(at, text);
+      bench.refresh();
+      return;
+    }
+    pasted.odd.delete(at);
+    pasted.unfolded.add(at);
+    void pasted.correct(at, { amount: value, unit: unit ?? reading.unit });
+  };
+  const chooseUnit = (event: Event) => {
+    const chosen = (event.target as HTMLSelectElement).value as ReadUnit;
+    pasted.unfolded.add(at);
+    void pasted.correct(at, { unit: chosen, amount: line.amount });
+  };
+  const chooseId = (event: Event) => {
+    pasted.unfolded.add(at);
+    void pasted.correct(at, { id: (event.target as HTMLSelectElement).value });
+  };
+  const placeholder = line.range ? `${typed(line.range[0])} – ${typed(line.range[1])}` : "";
+  return html`<div class="read-boxes">
+    <select class="select" aria-label="${line.name} is" @change=${chooseId}>
+      ${line.id ? nothing : html`<option value="" selected disabled>Choose an ingredient…</option>`}
+      ${likely.map((id) => html`<option value=${id} ?selected=${id === line.id}>${bench.nameOf(id)}</option>`)}
+      <option value="" disabled>──────</option>
+      ${rest.map((one) => html`<option value=${one.id}>${one.name}</option>`)}
+    </select>
+    <input class="text" type="text" inputmode="decimal" autocomplete="off" maxlength="12" aria-label="Amount of ${line.name}"
+      placeholder=${placeholder} aria-invalid=${odd === undefined ? "false" : "true"}
+      .value=${live(odd ?? (line.amount === null ? "" : typed(line.amount)))} @change=${amount} />
+    <select class="select" aria-label="Unit of ${line.name}" @change=${chooseUnit}>
+      ${unit ? nothing : html`<option value="" selected disabled>unit…</option>`}
+      ${Object.entries(UNITS).map(([one, name]) => html`<option value=${one} ?selected=${one === unit}>${name}</option>`)}
+    </select>
+    ${odd === undefined ? nothing : html`<p class="problem">“${odd}” is not an amount: write it like 12.5 or 12,5.</p>`}
+  </div>`;
 }

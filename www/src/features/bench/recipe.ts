@@ -9,10 +9,10 @@ import { shown } from "../../numbers.js";
 import { numberBox } from "../../parts/controls.js";
 import { icon } from "../../parts/icons.js";
 import { openSheet } from "../../parts/sheets.js";
-import { keyOf } from "../../state.js";
+import { isOwn, keyOf } from "../../state.js";
 import { say } from "../../words.js";
 import { openAdd } from "./add.js";
-import { className, isOwn } from "./classes.js";
+import { className } from "./classes.js";
 import { openOwn } from "./own/view.js";
 import type { Look } from "./state.js";
 
@@ -38,7 +38,7 @@ export function recipe(look: Look): TemplateResult {
     </ul>
     ${total(bench)}
     <div class="row add-row">
-      <button type="button" class="button" @click=${() => openAdd(bench)}>${icon("plus")} ${say("add-an-ingredient")}</button>
+      <button type="button" class="button" @click=${() => openAdd(look)}>${icon("plus")} ${say("add-an-ingredient")}</button>
       <button type="button" class="button" @click=${() => openSheet(bench, "paste")}>${say("paste-a-recipe")}</button>
     </div>
   </section>`;
@@ -105,7 +105,7 @@ function row(look: Look, item: Item, at: number): TemplateResult {
           <div class="row">
             <label class="check"><input type="checkbox" .checked=${locked} @change=${() => bench.toggleLock(key)} />
               <span>${say("leave-alone")}</span></label>
-            ${isOwn(item) ? html`<button type="button" class="button" @click=${() => openOwn(look.own, at)}>${say("change-what-it-is")}</button>` : nothing}
+            <button type="button" class="button" @click=${() => openOwn(look.own, at)}>${say(isOwn(item) ? "change-what-it-is" : "own-lot")}</button>
             <button type="button" class="button" @click=${() => bench.remove(at)}>${icon("close")} ${say("remove-line", { name })}</button>
           </div>
         </div>`

@@ -5,6 +5,7 @@ import type { Curve } from "../../contract.js";
 import { Superseded } from "../../engine.js";
 import { OwnForm } from "./own/state.js";
 import { Pasted } from "./pasted.js";
+import { Sought } from "./sought.js";
 
 /** How large the picture is drawn, in CSS pixels. */
 export interface Frame {
@@ -25,12 +26,14 @@ export class Look {
   showsFresh = false;
   readonly own: OwnForm;
   readonly pasted: Pasted;
+  readonly sought: Sought;
   readonly #watch = new ResizeObserver(([entry]) => entry && this.#resized(entry.contentRect));
   #watched: Element | null = null;
 
   constructor(readonly bench: Bench) {
     this.own = new OwnForm(bench);
     this.pasted = new Pasted(bench);
+    this.sought = new Sought(bench);
     bench.follow(() => this.#freshen());
   }
 

@@ -4,7 +4,7 @@ import type { Bench } from "../../../bench.js";
 import type { Class, Item, Melt, Own, Rule } from "../../../contract.js";
 import { EngineError, Superseded } from "../../../engine.js";
 import { fromUnit, parseNumber, type TemperatureUnit, toUnit, typed } from "../../../numbers.js";
-import { EXAMPLE, sent } from "../../../state.js";
+import { EXAMPLE, isOwn, sent } from "../../../state.js";
 
 export const WAYS = ["like", "acids", "solids", "molecules"] as const;
 export type Way = (typeof WAYS)[number];
@@ -70,6 +70,9 @@ export class OwnForm {
   tried = false;
   /** What is not there yet. */
   missing = new Set<Field>();
+  /** A certificate as it was pasted, and what of it was not understood. */
+  certificate = "";
+  unread: string[] = [];
 
   constructor(readonly bench: Bench) {
     this.draft = { ...this.#blank(), ...draftOf(bench.store.kept.draft ?? {}) };
@@ -94,15 +97,51 @@ export class OwnForm {
     };
   }
 
-  /** Begins anew or goes on with what was typed; or takes up a line of the recipe. */
+  /** Begins anew or goes on with what was typed; or takes up a line of the recipe, which it then takes the place of. */
   open(line: number | null): void {
+    this.certificate = "";
+    this.unread = [];
     const item = line === null ? null : this.bench.state.recipe[line];
     if (item) this.draft = this.#from(item, line);
     else if (this.draft.line !== null) this.draft = this.#blank();
     void this.#check();
   }
 
+  /** The line of the recipe that is what a new one is like, which it can take the place of. */
+  get kin(): number | null {
+    const { line, way, like, behaves } = this.draft;
+    const of = way === "like" ? like : behaves;
+    const at = this.bench.state.recipe.findIndex((item) => !isOwn(item) && item.id === of);
+    return line === null && at >= 0 ? at : null;
+  }
+
+  /** Takes the fatty acids of a certificate that was pasted. */
+  async paste(text: string): Promise<void> {
+    this.certificate = text;
+    this.unread = [];
+    this.problems.delete("acids");
+    if (!text.trim()) return this.bench.refresh();
+    try {
+      const { fatty_acids, unread } = await this.bench.quick.ask("certificate", { text });
+      this.unread = unread;
+      this.set({ acids: new Map(fatty_acids.map(([name, percent]) => [name, typed(percent)])) });
+    } catch (reason) {
+      if (reason instanceof Superseded) return;
+      if (!(reason instanceof EngineError)) this.bench.report(reason);
+      else this.unread = [reason.failure.message];
+      this.bench.refresh();
+    }
+  }
+
+  /** A draft of one's own lot of a line of the catalogue. */
+  #lotOf(item: Item, line: number | null): Draft {
+    const id = item.id ?? "";
+    const name = `${this.bench.name(item)}, my lot`;
+    return { ...this.#blank(), line, name, way: "acids", like: id, behaves: id };
+  }
+
   #from(item: Item, line: number | null): Draft {
+    if (!isOwn(item)) return this.#lotOf(item, line);
     const text = (value: number | undefined) => (value === undefined ? "" : typed(value));
     const known: Way = item.fatty_acids
       ? "acids"
@@ -151,6 +190,8 @@ export class OwnForm {
 
   clear(): void {
     this.draft = this.#blank();
+    this.certificate = "";
+    this.unread = [];
     this.tried = false;
     this.told = null;
     this.problems.clear();
@@ -255,13 +296,12 @@ export class OwnForm {
     this.bench.refresh();
   }
 
-  /** Puts it on the bench, if there is nothing wrong with it; says whether it did. */
-  async use(): Promise<boolean> {
+  /** Puts it on the bench, in the place of a line or beside the others, if there is nothing wrong with it; says whether it did. */
+  async use(line: number | null): Promise<boolean> {
     this.tried = true;
     await this.#check();
     const { item } = this.read();
     if (this.problems.size || !this.told) return false;
-    const { line } = this.draft;
     void this.#remember(item);
     if (line === null) this.bench.add({ ...item, percent: 0 });
     else this.bench.exchange(line, item);

@@ -4,10 +4,11 @@ import { live } from "lit/directives/live.js";
 import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import type { Bench } from "../../../bench.js";
+import type { Item } from "../../../contract.js";
 import { degrees, shown, tied } from "../../../numbers.js";
 import { chips, select } from "../../../parts/controls.js";
 import { closeSheet, openSheet, sheet } from "../../../parts/sheets.js";
-import { keyed } from "../../../state.js";
+import { isOwn, keyed } from "../../../state.js";
 import { CLASS_NAMES } from "../classes.js";
 import type { Draft, Field, OwnForm, Way } from "./state.js";
 
@@ -46,9 +47,14 @@ function form(own: OwnForm): TemplateResult {
   const { bench, draft, told } = own;
   const unit = bench.store.preferences.temperature;
   const set = (part: Partial<Draft>) => own.set(part);
-  const use = async (event: Event) => {
+  const at = (line: number | null) => (line === null ? undefined : bench.state.recipe[line]);
+  const kin = at(own.kin);
+  // The line of the catalogue that the lot is of.
+  const lotOf = [at(draft.line)].find((item) => item && !isOwn(item));
+  const use = async (event: SubmitEvent) => {
     event.preventDefault();
-    if (await own.use()) closeSheet("own");
+    const instead = event.submitter?.id === "own-instead";
+    if (await own.use(instead ? own.kin : draft.line)) closeSheet("own");
     else document.querySelector<HTMLElement>("#own [aria-invalid=true]")?.focus();
   };
   return html`<form class="sheet-body padded own" @submit=${use}>
@@ -76,11 +82,17 @@ function form(own: OwnForm): TemplateResult {
         : html`<p class="help">Here it says how it melts, once it is understood.</p>`
     }</div>
     <div class="row">
-      <button type="submit" class="button primary">${draft.line === null ? "Put it in the recipe" : "Change it"}</button>
+      <button type="submit" class="button primary">${
+        lotOf ? inPlaceOf(bench, lotOf) : draft.line === null ? "Put it in the recipe" : "Change it"
+      }</button>
+      ${kin ? html`<button type="submit" class="button" id="own-instead">${inPlaceOf(bench, kin)}</button>` : nothing}
       <button type="button" class="button" @click=${() => own.clear()}>Clear the form</button>
     </div>
   </form>`;
 }
+
+const inPlaceOf = (bench: Bench, item: Item) =>
+  `Put it in the place of ${bench.name(item)}, ${shown(item.percent, 2)} %`;
 
 function likes(bench: Bench): Record<string, string> {
   return Object.fromEntries([...bench.catalogue.values()].map((one) => [one.id, one.name]));
@@ -124,7 +136,11 @@ function body(own: OwnForm, draft: Draft, set: (part: Partial<Draft>) => void): 
   const total = sum === null ? nothing : html`<p class="help">Sum: ${shown(sum, 2)} of 100 %</p>`;
   if (draft.way === "acids") {
     const names = [...new Set([...ACIDS, ...draft.acids.keys()])];
-    return html`<fieldset class="cells"><legend class="label">Fatty acids, % (leave blank what is not there)</legend>
+    return html`<div><label class="label" for="own-certificate">Paste the certificate, or fill in the boxes</label>
+      <textarea id="own-certificate" class="paste-text" rows="3" placeholder="C16:0 25.9&#10;stearic 36.1 %" .value=${live(own.certificate)}
+        @input=${(event: Event) => void own.paste((event.target as HTMLTextAreaElement).value)}></textarea>
+      ${own.unread.length ? html`<p class="problem" role="alert">Not understood: ${own.unread.join("; ")}</p>` : nothing}</div>
+      <fieldset class="cells"><legend class="label">Fatty acids, % (leave blank what is not there)</legend>
       ${names.map(
         (name) =>
           html`<label><span>${name}</span>${cell(

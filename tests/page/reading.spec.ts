@@ -1,0 +1,152 @@
+/** Names as people know them: pasted recipes, and the search for an ingredient, on a phone. */
+
+import { expect, type Page, test } from "@playwright/test";
+import { accessible, line, look, open, PHONE } from "./bench.js";
+
+test.use(PHONE);
+
+/** The ids of the recipe's lines, by the names that their boxes have. */
+const lines = (page: Page) => page.locator(".line");
+
+const PASTED = [
+  "Phase A:",
+  "Butyrospermum Parkii (Shea) Butter 50 g",
+  "carnuba wax 5 g",
+  "2 scoops zorblax",
+  "wax 10 g",
+  "½ cup almond oil",
+  "Melt gently.",
+].join("\n");
+
+async function paste(page: Page, text: string): Promise<void> {
+  await page.getByRole("button", { name: "Paste a recipe" }).first().click();
+  await page.locator("#paste-text").fill(text);
+  await expect(page.locator(".read-sum")).toBeVisible();
+}
+
+test("every line of a pasted recipe can be put right, and none is left out in silence", async ({ page }) => {
+  await open(page);
+  await paste(page, PASTED);
+  // A line that is understood, that is misspelt, two that need a person, and one by volume; the heading and the note are told.
+  await expect(page.locator(".read-sum")).toHaveText("3 of 5 lines; 2 need you");
+  const row = (at: number) => page.locator(".read-line").nth(at);
+  await expect(row(0)).toContainText("The common one of that name");
+  await expect(row(1)).toContainText("Carnauba wax");
+  await expect(row(1)).toContainText("spelling mistake");
+  await expect(row(4)).toContainText("about");
+  await expect(page.locator(".left-out li")).toHaveCount(2);
+  await look(page, "paste-preview");
+  await row(2).scrollIntoViewIfNeeded();
+  await look(page, "paste-preview-open");
+  await accessible(page);
+  // The name and the amount of one, the name of another.
+  await row(2).getByLabel(/is$/).selectOption("mango-butter");
+  await row(2).getByLabel(/^Amount/).fill("20");
+  await row(2).getByLabel(/^Amount/).blur();
+  await expect(page.locator(".read-sum")).toHaveText("4 of 5 lines; 1 needs you");
+  await row(3).getByLabel(/is$/).selectOption("beeswax");
+  await expect(page.locator(".read-sum")).toHaveText("5 of 5 lines");
+  // A unit, of a line that nothing is wrong with.
+  await row(1).getByRole("button", { name: "Change" }).click();
+  await row(1).getByLabel(/^Unit/).selectOption("ounces");
+  await expect(row(1).getByLabel(/^Amount/)).toHaveValue("5");
+  await row(1).getByRole("button", { name: "Leave out" }).click();
+  await expect(row(1)).toContainText("left out");
+  await look(page, "paste-corrected");
+  await page.getByRole("button", { name: "Put 4 lines on the bench" }).click();
+  await expect(lines(page)).toHaveCount(4);
+  await expect(line(page, "Mango butter")).toBeVisible();
+});
+
+test("water is said to be not for this tool", async ({ page }) => {
+  await open(page);
+  await paste(page, "aloe vera juice 10%, shea 60%, coconut oil 30%");
+  await expect(page.locator("#paste")).toContainText("water-free butters only");
+  await expect(page.locator(".read-sum")).toHaveText("2 of 2 lines");
+});
+
+test("Enter adds what is meant, and only that", async ({ page }) => {
+  await open(page, "./#v1&recipe=cocoa-butter:100&as=pot&store=18~25");
+  const search = page.getByRole("searchbox");
+  for (const [text, name] of [
+    ["coconut", "Coconut oil"],
+    ["stearic acid", "Stearic acid (usual commercial grade)"],
+    ["shea", "Shea butter"],
+    ["carnuba", "Carnauba wax"],
+    ["mct", "Fractionated coconut oil"],
+  ] as const) {
+    await page.getByRole("button", { name: "Add an ingredient" }).click();
+    // Typed and confirmed at once, before an answer is drawn.
+    await search.fill(text);
+    await search.press("Enter");
+    await expect(line(page, name)).toBeVisible();
+  }
+  await page.getByRole("button", { name: "Add an ingredient" }).click();
+  await search.fill("shae butter");
+  await expect(page.locator("#add .picks .pick").first()).toContainText("Shea butter");
+  await search.fill("wax");
+  await expect(page.locator("#add .picks .pick").first()).toContainText("Beeswax");
+  await expect(page.locator("#add .pick.chosen")).toHaveCount(0);
+  await look(page, "search-wax");
+  await search.press("Enter");
+  await expect(page.locator("#add")).toBeVisible();
+  await expect(lines(page)).toHaveCount(6);
+  await search.fill("beeswax");
+  await expect(page.locator("#add .pick.chosen")).toContainText("Enter adds this");
+  await look(page, "search-beeswax");
+  await accessible(page);
+});
+
+test("numbers are read in the digits of other scripts", async ({ page }) => {
+  await open(page, "./#v1&recipe=shea-butter:60,coconut-oil:40&as=pot&store=18~25");
+  for (const [digits, percent] of [
+    ["٦٢٫٥", "62.5"],
+    ["۳۰", "30"],
+    ["४५", "45"],
+    ["৫০,৫", "50.5"],
+  ] as const) {
+    await line(page, "Shea butter").fill(digits);
+    await line(page, "Shea butter").blur();
+    await expect(line(page, "Shea butter")).toHaveValue(percent);
+  }
+});
+
+test("a lot of one's own, by its certificate, takes the place of its line at its percentage", async ({ page }) => {
+  await open(page, "./#v1&recipe=shea-butter:60,coconut-oil:40&as=pot&store=18~25&keep=shea-butter");
+  await page.getByRole("button", { name: "Shea butter", exact: false }).first().click();
+  await page.getByRole("button", { name: "My own lot of it" }).click();
+  await page
+    .locator("#own-certificate")
+    .fill("Fatty acid\tResult\nPalmitic acid (C16:0)\t4.2\nC18:0 41,5 %\noleic 47\nC18:2 n-6 6.1\nLot 4471");
+  await expect(page.getByRole("textbox", { name: "stearic, percent" })).toHaveValue("41.5");
+  await expect(page.locator("#own")).toContainText("Not understood: Lot 4471");
+  await expect(page.locator("#own .own-told")).toContainText("Slips at");
+  await look(page, "own-certificate");
+  await accessible(page);
+  await page.getByRole("button", { name: "Put it in the place of Shea butter, 60 %" }).click();
+  await expect(lines(page)).toHaveCount(2);
+  await expect(line(page, "Shea butter, my lot")).toHaveValue("60");
+  // What was said of the line goes with it.
+  await expect(lines(page).first().locator(".line-title .icon")).toBeVisible();
+});
+
+test("a line is called by its own name before its id, wherever it is spoken of", async ({ page }) => {
+  await open(
+    page,
+    "./#v1&recipe=lot!Lot+9!!SOS~45;SOO~30;liquid~25:60,olive-oil:40&as=pot&store=18~25&keep=Lot+9",
+  );
+  await expect(line(page, "Lot 9")).toHaveValue("60");
+  await expect(lines(page).first().locator(".line-title .icon")).toBeVisible();
+});
+
+test("long names wrap, and characters that do not show are left out", async ({ page }) => {
+  await open(page, "./#v1&recipe=shea-butter:60,olive-oil:40&as=pot&store=18~25");
+  await page.getByRole("button", { name: "Add an ingredient" }).click();
+  await page.getByRole("button", { name: /Describe your own/ }).click();
+  const long = "Superunrefinedcoldpressedbuttersofthenorth";
+  await page.getByRole("textbox", { name: "Its name" }).fill(`\u202e${long}\u200b`);
+  await page.getByRole("button", { name: "Put it in the recipe" }).click();
+  await expect(line(page, long)).toBeVisible();
+  await look(page, "long-names", { fullPage: true });
+  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
+});
