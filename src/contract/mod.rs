@@ -32,6 +32,7 @@ mod wire;
 mod wishes;
 
 pub use crate::failure::{ErrorKind, Failure, Fault};
+pub use crate::reading::{LeftOutPiece, LineCorrection, ReadLine};
 pub use band::{ErrorBand, Figures, RecipeClass};
 pub use batch::{BatchAnswer, BatchLine, BatchNote, BatchRequest, Cost, Jars, Unit};
 pub use behave::{BehaveAnswer, BehaveRequest, Curve, Place, Places, Residue, Room, Verdict};
@@ -46,7 +47,7 @@ pub use link::{LinkAnswer, LinkRemark, LinkRequest, OpenLinkAnswer, OpenLinkRequ
 pub use melt::{Ingredient, LiquidusAnswer, LiquidusRequest, MeltAnswer, MeltRequest};
 pub use proof::Proof;
 pub use qr::{QrAnswer, QrRequest};
-pub use read::{LeftOutPiece, LineCorrection, ReadAnswer, ReadLine, ReadRequest, ScaleAnswer, ScaleRequest};
+pub use read::{ReadAnswer, ReadRequest, ScaleAnswer, ScaleRequest};
 pub use remarks::Remark;
 pub use rescue::{Added, Addition, Made, RescueAnswer, RescueRequest};
 pub use rework::{

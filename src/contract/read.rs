@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::{ErrorKind, Failure, Item};
-use crate::reading::{self, Correction, How, LeftOut, LineProblem, TextRemark, Unit};
+use crate::reading::{self, LeftOutPiece, LineCorrection, ReadLine, TextRemark, Unit};
 
 /// `{"ask":"read"}`: understand a recipe that was pasted as text.
 #[derive(Clone, Debug, Deserialize)]
@@ -14,26 +14,6 @@ pub struct ReadRequest {
     /// What was corrected of its lines, as a former answer numbered them.
     #[serde(default)]
     pub corrections: Vec<LineCorrection>,
-}
-
-/// What was corrected of one line.
-#[derive(Clone, Debug, Deserialize)]
-#[cfg_attr(test, derive(ts_rs::TS))]
-pub struct LineCorrection {
-    /// The number of the line, from 0.
-    pub line: usize,
-    /// The catalogue id that it is.
-    #[serde(default)]
-    pub id: Option<String>,
-    /// The amount, in the unit given or else in the one that was read.
-    #[serde(default)]
-    pub amount: Option<f64>,
-    /// The unit of the amount.
-    #[serde(default)]
-    pub unit: Option<Unit>,
-    /// It is no line of the recipe.
-    #[serde(default)]
-    pub left_out: bool,
 }
 
 /// The answer to [`ReadRequest`].
@@ -54,52 +34,6 @@ pub struct ReadAnswer {
     pub remarks: Vec<TextRemark>,
     /// The pieces of the text that are no lines of the recipe, in their order.
     pub left_out: Vec<LeftOutPiece>,
-}
-
-/// One line as it was understood.
-#[derive(Clone, Debug, Serialize)]
-#[cfg_attr(test, derive(ts_rs::TS))]
-pub struct ReadLine {
-    /// The line as it stands in the text.
-    pub text: String,
-    /// What it says the ingredient is.
-    pub name: String,
-    /// The amount as it is written, in `unit`; `null` where there is none.
-    pub amount: Option<f64>,
-    /// The unit of the amount; `null` where a measure has no size.
-    pub unit: Option<Unit>,
-    /// The ends of a range that is written in place of an amount.
-    pub range: Option<[f64; 2]>,
-    /// Whether the mass is not known exactly: a volume, or the text says so.
-    pub about: bool,
-    /// Grams, where the whole is in masses.
-    pub grams: Option<f64>,
-    /// Percent of the whole.
-    pub percent: Option<f64>,
-    /// The catalogue id that it was taken for.
-    pub id: Option<&'static str>,
-    /// Whether the name is one of this ingredient alone.
-    pub certain: bool,
-    /// How the name was taken for it.
-    pub how: Option<How>,
-    /// Catalogue ids that it could be instead, likeliest first.
-    pub suggestions: Vec<&'static str>,
-    /// What is wrong first of all.
-    pub problem: Option<LineProblem>,
-    /// All that is wrong.
-    pub problems: Vec<LineProblem>,
-    /// A correction says that it is no line of the recipe.
-    pub left_out: bool,
-}
-
-/// A piece of the text that is no line of the recipe.
-#[derive(Clone, Debug, Serialize)]
-#[cfg_attr(test, derive(ts_rs::TS))]
-pub struct LeftOutPiece {
-    /// The piece.
-    pub text: String,
-    /// Why.
-    pub why: LeftOut,
 }
 
 /// `{"ask":"scale"}`: bring a recipe to 100 %, keeping its proportions.
@@ -129,14 +63,7 @@ pub struct ScaleAnswer {
 const CLASSES: [&str; 2] = ["essential-oil", "fragrance"];
 
 pub(super) fn read(request: ReadRequest) -> Result<ReadAnswer, Failure> {
-    let corrections = request.corrections.into_iter().map(|one| Correction {
-        line: one.line,
-        id: one.id,
-        amount: one.amount,
-        unit: one.unit,
-        left_out: one.left_out,
-    });
-    let read = reading::read(&request.text, &corrections.collect::<Vec<_>>())?;
+    let read = reading::read(&request.text, &request.corrections)?;
     let mut remarks = read.remarks;
     let mut recipe: Vec<Item> = Vec::new();
     for line in read.lines.iter().filter(|line| !line.left_out) {
@@ -153,35 +80,14 @@ pub(super) fn read(request: ReadRequest) -> Result<ReadAnswer, Failure> {
             (None, None) => {}
         }
     }
-    let lines: Vec<ReadLine> = read
-        .lines
-        .into_iter()
-        .map(|line| ReadLine {
-            text: line.text,
-            name: line.name,
-            amount: line.amount,
-            unit: line.unit,
-            range: line.range,
-            about: line.about,
-            grams: line.grams,
-            percent: line.percent,
-            id: line.id,
-            certain: line.how == Some(How::Named),
-            how: line.how,
-            suggestions: line.suggestions,
-            problem: line.problems.first().copied(),
-            problems: line.problems,
-            left_out: line.left_out,
-        })
-        .collect();
     Ok(ReadAnswer {
         unit: read.unit,
         sum: read.sum,
-        open: lines.iter().filter(|line| !line.left_out && !line.problems.is_empty()).count(),
-        lines,
+        open: read.lines.iter().filter(|line| !line.left_out && line.problem.is_some()).count(),
+        lines: read.lines,
         recipe,
         remarks,
-        left_out: read.left_out.into_iter().map(|(text, why)| LeftOutPiece { text, why }).collect(),
+        left_out: read.left_out,
     })
 }
 

@@ -28,7 +28,7 @@ pub use share::shares;
 pub(crate) use units::OUNCE_G;
 pub use units::Unit;
 
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 use crate::failure::{ErrorKind, Failure};
 use names::Meaning;
@@ -40,31 +40,36 @@ pub const LONGEST: usize = 20_000;
 pub const MOST_LINES: usize = 400;
 
 /// One line as it was understood.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct ReadLine {
     /// The line as it stands in the text.
     pub text: String,
     /// What it says the ingredient is.
     pub name: String,
-    /// The amount as it is written, in [`Self::unit`].
+    /// The amount as it is written, in `unit`; `null` where there is none.
     pub amount: Option<f64>,
-    /// The unit of the amount; none where a measure has no size.
+    /// The unit of the amount; `null` where a measure has no size.
     pub unit: Option<Unit>,
     /// The ends of a range that is written in place of an amount.
     pub range: Option<[f64; 2]>,
     /// Whether the mass is not known exactly: a volume, or the text says so.
     pub about: bool,
-    /// The mass, where the whole is in masses: grams.
+    /// Grams, where the whole is in masses.
     pub grams: Option<f64>,
-    /// The catalogue id that it was taken for.
-    pub id: Option<&'static str>,
-    /// How the name was taken for it.
-    pub how: Option<How>,
-    /// Catalogue ids it could be instead, likeliest first.
-    pub suggestions: Vec<&'static str>,
     /// Percent of the whole.
     pub percent: Option<f64>,
-    /// What is wrong with the line: with its name first, then with its amount.
+    /// The catalogue id that it was taken for.
+    pub id: Option<&'static str>,
+    /// Whether the name is one of this ingredient alone.
+    pub certain: bool,
+    /// How the name was taken for it.
+    pub how: Option<How>,
+    /// Catalogue ids that it could be instead, likeliest first.
+    pub suggestions: Vec<&'static str>,
+    /// What is wrong first of all.
+    pub problem: Option<LineProblem>,
+    /// All that is wrong: with its name first, then with its amount.
     pub problems: Vec<LineProblem>,
     /// A correction says that it is no line of the recipe.
     pub left_out: bool,
@@ -154,21 +159,36 @@ pub struct Read {
     /// What else there is to know.
     pub remarks: Vec<TextRemark>,
     /// The pieces of the text that are no lines of the recipe, in their order.
-    pub left_out: Vec<(String, LeftOut)>,
+    pub left_out: Vec<LeftOutPiece>,
 }
 
-/// What whoever pasted the text corrected of one line.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Correction {
+/// A piece of the text that is no line of the recipe.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct LeftOutPiece {
+    /// The piece.
+    pub text: String,
+    /// Why.
+    pub why: LeftOut,
+}
+
+/// What was corrected of one line.
+#[derive(Clone, Debug, Default, PartialEq, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct LineCorrection {
     /// The number of the line, from 0.
     pub line: usize,
-    /// The ingredient that it is.
+    /// The catalogue id that it is.
+    #[serde(default)]
     pub id: Option<String>,
-    /// The amount that it has, in the unit given or the one read.
+    /// The amount, in the unit given or else in the one that was read.
+    #[serde(default)]
     pub amount: Option<f64>,
     /// The unit of the amount.
+    #[serde(default)]
     pub unit: Option<Unit>,
     /// It is no line of the recipe.
+    #[serde(default)]
     pub left_out: bool,
 }
 
@@ -178,7 +198,7 @@ struct Gathered {
     entries: Vec<Entry>,
     /// Those that are water, whose percentages belong to the whole.
     water: Vec<Entry>,
-    left_out: Vec<(String, LeftOut)>,
+    left_out: Vec<LeftOutPiece>,
     /// The unit that a heading gives to bare numbers.
     unit: Option<amounts::Written>,
     phases: bool,
@@ -186,11 +206,17 @@ struct Gathered {
     two_columns: Vec<usize>,
 }
 
+impl Gathered {
+    fn leave_out(&mut self, text: impl Into<String>, why: LeftOut) {
+        self.left_out.push(LeftOutPiece { text: text.into(), why });
+    }
+}
+
 /// Reads a pasted recipe, with corrections to its lines.
 ///
 /// # Errors
 /// The text is too long, holds nothing that is an ingredient, or a correction names what is not there.
-pub fn read(text: &str, corrections: &[Correction]) -> Result<Read, Failure> {
+pub fn read(text: &str, corrections: &[LineCorrection]) -> Result<Read, Failure> {
     if text.len() > LONGEST {
         return Err(too_long(format!("the text is longer than {LONGEST} bytes: paste the recipe only")));
     }
@@ -264,7 +290,7 @@ fn gather(text: &str) -> Gathered {
         }
         let noted = !notes.is_empty();
         let notes = notes.into_iter().filter(|note| !names::says_nothing(note));
-        all.left_out.extend(notes.map(|note| (note, LeftOut::Note)));
+        all.left_out.extend(notes.map(|text| LeftOutPiece { text, why: LeftOut::Note }));
         match row.entries.as_mut_slice() {
             // An amount alone.
             [only] if only.name.is_empty() => {
@@ -274,7 +300,7 @@ fn gather(text: &str) -> Gathered {
                 } else if all.entries.is_empty() || amounts_come_first {
                     amount = Some(only.clone());
                 } else {
-                    all.left_out.push((line.to_owned(), LeftOut::Total));
+                    all.leave_out(line, LeftOut::Total);
                 }
                 continue;
             }
@@ -292,7 +318,7 @@ fn gather(text: &str) -> Gathered {
         if amounts > 0 {
             for entry in row.entries {
                 if entry.amounts.is_empty() && entry.meaning.is_none() {
-                    all.left_out.push((entry.text, LeftOut::Note));
+                    all.leave_out(entry.text, LeftOut::Note);
                 } else {
                     add(&mut all, entry, line, block);
                 }
@@ -312,7 +338,7 @@ fn gather(text: &str) -> Gathered {
         } else {
             all.unit = row.unit.or(all.unit);
             if !(noted && row.entries.is_empty()) {
-                all.left_out.push((line.to_owned(), LeftOut::Note));
+                all.leave_out(line, LeftOut::Note);
             }
             block += 1;
         }
@@ -321,7 +347,7 @@ fn gather(text: &str) -> Gathered {
         without_amount(&mut all, waiting, block);
     }
     if let Some(waiting) = amount {
-        all.left_out.push((waiting.text, LeftOut::Total));
+        all.leave_out(waiting.text, LeftOut::Total);
     }
     all
 }
@@ -332,7 +358,7 @@ fn without_amount(all: &mut Gathered, entry: Entry, block: usize) {
         let text = entry.text.clone();
         add(all, entry, &text, block);
     } else {
-        all.left_out.push((entry.text, LeftOut::Note));
+        all.leave_out(entry.text, LeftOut::Note);
     }
 }
 
@@ -348,7 +374,7 @@ fn add(all: &mut Gathered, mut entry: Entry, line: &str, block: usize) {
     use amounts::{Quantity, Written};
     let text = if entry.text.is_empty() { line.to_owned() } else { entry.text.clone() };
     if is_total(&entry.name) {
-        all.left_out.push((text, LeftOut::Total));
+        all.leave_out(text, LeftOut::Total);
         return;
     }
     let bare = entry.amounts.iter().all(|amount| amount.written == Written::Nothing);
@@ -363,11 +389,11 @@ fn add(all: &mut Gathered, mut entry: Entry, line: &str, block: usize) {
         _ => false,
     };
     if names::says_nothing(&entry.name) || !plain {
-        all.left_out.push((text, LeftOut::Note));
+        all.leave_out(text, LeftOut::Note);
         return;
     }
     if entry.meaning == Some(Meaning::Water) {
-        all.left_out.push((text, LeftOut::Water));
+        all.leave_out(text, LeftOut::Water);
         all.water.push(entry);
         return;
     }

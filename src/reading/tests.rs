@@ -196,10 +196,10 @@ fn one_amount_in_two_units_is_their_sum() {
 #[test]
 fn what_was_corrected_counts() {
     let text = "shea 50 g\nzorblax 30 g\n2 scoops olive oil";
-    let correction = |line| Correction { line, ..Correction::default() };
+    let correction = |line| LineCorrection { line, ..LineCorrection::default() };
     let corrections = [
-        Correction { id: Some("mango-butter".to_owned()), ..correction(1) },
-        Correction { amount: Some(20.0), unit: Some(Unit::Grams), ..correction(2) },
+        LineCorrection { id: Some("mango-butter".to_owned()), ..correction(1) },
+        LineCorrection { amount: Some(20.0), unit: Some(Unit::Grams), ..correction(2) },
     ];
     let read = super::read(text, &corrections).expect("reads");
     let found: Vec<_> = read.lines.iter().map(|line| (line.id, line.percent, line.problems.len())).collect();
@@ -211,13 +211,13 @@ fn what_was_corrected_counts() {
             (Some("olive-oil"), Some(20.0), 0)
         ]
     );
-    let read = super::read(text, &[Correction { left_out: true, ..correction(1) }]).expect("reads");
+    let read = super::read(text, &[LineCorrection { left_out: true, ..correction(1) }]).expect("reads");
     assert_eq!(read.lines[0].percent, Some(100.0));
     assert_eq!(read.lines[1].percent, None);
     for (wrong, at) in [
         (correction(3), "corrections[0].line"),
-        (Correction { id: Some("zorblax".to_owned()), ..correction(0) }, "corrections[0].id"),
-        (Correction { amount: Some(-1.0), ..correction(0) }, "corrections[0].amount"),
+        (LineCorrection { id: Some("zorblax".to_owned()), ..correction(0) }, "corrections[0].id"),
+        (LineCorrection { amount: Some(-1.0), ..correction(0) }, "corrections[0].amount"),
     ] {
         assert_eq!(super::read(text, &[wrong]).expect_err("must be refused").at, at);
     }

@@ -1,7 +1,7 @@
 //! From entries to lines: what each is called, and how much it is of the whole.
 
 use super::{
-    Correction, Gathered, LeftOut, LineProblem, Read, ReadLine, TextRemark, Unit,
+    Gathered, LeftOut, LeftOutPiece, LineCorrection, LineProblem, Read, ReadLine, TextRemark, Unit,
     amounts::Written,
     names::{self, How, Meaning},
     rows::{Entry, Shape},
@@ -31,7 +31,7 @@ struct Draft {
     block: usize,
 }
 
-pub(super) fn read(gathered: Gathered, corrections: &[Correction]) -> Result<Read, Failure> {
+pub(super) fn read(gathered: Gathered, corrections: &[LineCorrection]) -> Result<Read, Failure> {
     let mut drafts: Vec<Draft> = gathered.entries.iter().map(draft).collect();
     let known =
         |draft: &Draft| draft.line.id.is_some() || draft.line.problems.contains(&LineProblem::Ambiguous);
@@ -46,7 +46,7 @@ pub(super) fn read(gathered: Gathered, corrections: &[Correction]) -> Result<Rea
     if gathered.phases {
         remarks.push(TextRemark::Phases);
     }
-    for (text, why) in &gathered.left_out {
+    for LeftOutPiece { text, why } in &gathered.left_out {
         match why {
             LeftOut::Water => remarks.push(TextRemark::WaterBased { line: text.clone() }),
             LeftOut::Total => remarks.push(TextRemark::TotalLeftOut { line: text.clone() }),
@@ -66,6 +66,10 @@ pub(super) fn read(gathered: Gathered, corrections: &[Correction]) -> Result<Rea
     correct(&mut drafts, corrections)?;
     let water: Vec<Told> = gathered.water.iter().map(|entry| told(&entry.amounts)).collect();
     let (unit, sum) = bring_together(&mut drafts, &water, &mut remarks);
+    for Draft { line, .. } in &mut drafts {
+        line.certain = line.how == Some(How::Named);
+        line.problem = line.problems.first().copied();
+    }
     let lines = drafts.into_iter().map(|draft| draft.line).collect();
     Ok(Read { unit, lines, sum, remarks, left_out: gathered.left_out })
 }
@@ -150,7 +154,7 @@ fn columns_disagree(drafts: &[Draft]) -> bool {
 }
 
 /// Takes over what was corrected.
-fn correct(drafts: &mut [Draft], corrections: &[Correction]) -> Result<(), Failure> {
+fn correct(drafts: &mut [Draft], corrections: &[LineCorrection]) -> Result<(), Failure> {
     for (number, correction) in corrections.iter().enumerate() {
         let at = |field: &str| format!("corrections[{number}].{field}");
         let count = drafts.len();

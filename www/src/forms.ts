@@ -965,7 +965,7 @@ export type ReadLine = {
   suggestions: Array<string>,
   /** What is wrong first of all. */
   problem: LineProblem | null,
-  /** All that is wrong. */
+  /** All that is wrong: with its name first, then with its amount. */
   problems: Array<LineProblem>,
   /** A correction says that it is no line of the recipe. */
   left_out: boolean, };
