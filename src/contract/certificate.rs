@@ -1,19 +1,11 @@
 //! `certificate`: the fatty acids of a certificate of analysis that was pasted as text.
 
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 
-use super::Failure;
+use super::{Failure, TextRequest};
 use crate::reading;
 
-/// `{"ask":"certificate"}`: understand the fatty acids of a certificate.
-#[derive(Clone, Debug, Deserialize)]
-#[cfg_attr(test, derive(ts_rs::TS))]
-pub struct CertificateRequest {
-    /// The text: rows of an acid and its percentage.
-    pub text: String,
-}
-
-/// The answer to [`CertificateRequest`].
+/// The answer to `certificate`.
 #[derive(Clone, Debug, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct CertificateAnswer {
@@ -23,8 +15,8 @@ pub struct CertificateAnswer {
     pub unread: Vec<String>,
 }
 
-/// Works out [`CertificateRequest`].
-pub(super) fn certificate(request: CertificateRequest) -> Result<CertificateAnswer, Failure> {
+/// Works out `certificate`.
+pub(super) fn certificate(request: TextRequest) -> Result<CertificateAnswer, Failure> {
     let reading::Certificate { fatty_acids, unread } = reading::certificate(&request.text)?;
     Ok(CertificateAnswer { fatty_acids, unread })
 }

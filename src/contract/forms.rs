@@ -79,8 +79,8 @@ fn forms() -> Forms {
     question!(forms, "open-link", [OpenLinkRequest], OpenLinkAnswer);
     question!(forms, "read", [ReadRequest], ReadAnswer);
     question!(forms, "scale", [ScaleRequest], ScaleAnswer);
-    question!(forms, "certificate", [CertificateRequest], CertificateAnswer);
-    question!(forms, "search", [SearchRequest], SearchAnswer);
+    question!(forms, "certificate", [TextRequest], CertificateAnswer);
+    question!(forms, "search", [TextRequest], SearchAnswer);
     question!(forms, "qr", [QrRequest], QrAnswer);
     question!(forms, "harden", [HardenRequest, WishesRequest], HardenAnswer);
     question!(forms, "symptom", [SymptomRequest, WishesRequest], SymptomAnswer);

@@ -36,7 +36,7 @@ pub use crate::reading::{LeftOutPiece, LineCorrection, ReadLine};
 pub use band::{ErrorBand, Figures, RecipeClass};
 pub use batch::{BatchAnswer, BatchLine, BatchNote, BatchRequest, Cost, Jars, Unit};
 pub use behave::{BehaveAnswer, BehaveRequest, Curve, Place, Places, Residue, Room, Verdict};
-pub use certificate::{CertificateAnswer, CertificateRequest};
+pub use certificate::CertificateAnswer;
 pub use dab::{DabAnswer, DabRequest, DabTimes};
 pub use expose::{AirRequest, ExposeAnswer, ExposeRequest, PackedBetter, ParcelRequest};
 pub use harden::{HardenAnswer, HardenRequest, Hardener, Stop};
@@ -54,7 +54,7 @@ pub use rework::{
     Aim, Change, Foreseen, Gives, Proposal, ReworkAnswer, ReworkProgress, ReworkRequest, RobustCost, SolidAt,
     Surety, WhyNot,
 };
-pub use search::{SearchAnswer, SearchRequest};
+pub use search::{SearchAnswer, TextRequest};
 pub use seasons::{SeasonsAnswer, SeasonsFinding, SeasonsRequest};
 pub use state::{Journey, Picture, State, Swap};
 pub use symptom::{SymptomAnswer, SymptomRequest};

@@ -5,15 +5,16 @@ use serde::{Deserialize, Serialize};
 use super::Failure;
 use crate::reading;
 
-/// `{"ask":"search"}`: find the ingredients that are called so, or nearly so.
+/// `{"ask":"search"}`, to find the ingredients that are called so, or nearly so, and `{"ask":"certificate"}`, to understand the
+/// fatty acids of a certificate.
 #[derive(Clone, Debug, Deserialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
-pub struct SearchRequest {
-    /// A name, or what is typed of it so far, in any language of the aliases.
+pub struct TextRequest {
+    /// A name in any language of the aliases, or what is typed of it so far; rows of an acid and its percentage.
     pub text: String,
 }
 
-/// The answer to [`SearchRequest`].
+/// The answer to `search`.
 #[derive(Clone, Debug, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct SearchAnswer {
@@ -27,9 +28,9 @@ pub struct SearchAnswer {
     pub water: bool,
 }
 
-/// Works out [`SearchRequest`].
+/// Works out `search`.
 #[allow(clippy::unnecessary_wraps, reason = "as the other questions")]
-pub(super) fn search(request: SearchRequest) -> Result<SearchAnswer, Failure> {
+pub(super) fn search(request: TextRequest) -> Result<SearchAnswer, Failure> {
     let reading::Found { ids, one, misspelt, water } = reading::search(&request.text);
     Ok(SearchAnswer { ids, one, misspelt, water })
 }

@@ -5,7 +5,7 @@ use std::sync::LazyLock;
 use serde::Serialize;
 
 use super::letters::fold;
-use crate::substances::{self, ALIASES};
+use crate::substances::{self, ALIASES, Ingredient};
 
 /// What a name means.
 #[derive(Clone, Debug, PartialEq)]
@@ -73,15 +73,29 @@ struct Name {
     letters: String,
     /// The number of the ingredient in the catalogue; one more than the last is water.
     of: usize,
+    /// It is the name on labels, which several ingredients may have.
+    on_label: bool,
 }
 
 static INDEX: LazyLock<Index> = LazyLock::new(|| {
-    let mut names: Vec<Name> = ALIASES
-        .lines()
-        .enumerate()
-        .flat_map(|(of, line)| line.split(';').map(move |name| Name { letters: letters(&words(name)), of }))
-        .collect();
-    names.sort_by(|a, b| (&a.letters, a.of).cmp(&(&b.letters, b.of)));
+    let mut names: Vec<Name> = Vec::new();
+    let mut add = |name: &str, of: usize, on_label: bool| {
+        names.push(Name { letters: letters(&words(name)), of, on_label });
+    };
+    for (of, line) in ALIASES.lines().enumerate() {
+        line.split(';').for_each(|name| add(name, of, false));
+    }
+    for (of, one) in substances::catalogue().iter().enumerate() {
+        for (name, on_label) in [(one.id(), false), (one.name(), false), (one.inci(), true)] {
+            add(name, of, on_label);
+            // “Cetearyl alcohol (50:50)” is not the only one without its brackets.
+            if name.contains('(') {
+                add(&outside_brackets(name), of, true);
+            }
+        }
+    }
+    names.retain(|name| !name.letters.is_empty());
+    names.sort_by(|a, b| (&a.letters, a.of, a.on_label).cmp(&(&b.letters, b.of, b.on_label)));
     names.dedup_by(|a, b| a.letters == b.letters && a.of == b.of);
     Index { names }
 });
@@ -105,31 +119,41 @@ const LONGEST_NAME: usize = 80;
 fn called(letters: &str) -> Option<Meaning> {
     let names = &INDEX.names;
     let begin = names.partition_point(|name| *name.letters < *letters);
-    let same: Vec<usize> =
-        names[begin..].iter().take_while(|name| *name.letters == *letters).map(|name| name.of).collect();
+    let same: Vec<&Name> = names[begin..].iter().take_while(|name| *name.letters == *letters).collect();
+    // What one is called comes before what several are called on labels; of those the common one is meant.
+    let own: Vec<usize> = same.iter().filter(|name| !name.on_label).map(|name| name.of).collect();
     let catalogue = substances::catalogue();
-    match same.as_slice() {
+    let commonness = |of: &usize| catalogue.get(*of).map(Ingredient::commonness);
+    let several = if own.is_empty() {
+        let most = same.iter().map(|name| commonness(&name.of)).max()?;
+        same.iter().map(|name| name.of).filter(|of| commonness(of) == most).collect()
+    } else {
+        own
+    };
+    match several.as_slice() {
         [] => None,
         [of] => Some(catalogue.get(*of).map_or(Meaning::Water, |one| {
-            let inci = fold(one.inci());
-            let on_labels = letters == inci.replace(' ', "")
-                || letters == self::letters(&words(&outside_brackets(one.inci())));
-            let others: Vec<&str> = catalogue
-                .iter()
-                .filter(|other| on_labels && other.id() != one.id() && fold(other.inci()) == inci)
-                .map(substances::Ingredient::id)
-                .collect();
+            let others: Vec<&str> = same_on_labels(one, letters).map(Ingredient::id).collect();
             let how = if others.is_empty() { How::Named } else { How::Common };
             Meaning::One { id: one.id(), how, others }
         })),
         several => {
-            let mut ids: Vec<&str> = several.iter().filter_map(|of| Some(catalogue.get(*of)?.id())).collect();
-            ids.sort_by_key(|id| {
-                std::cmp::Reverse(substances::find(id).map(substances::Ingredient::commonness))
-            });
-            Some(Meaning::Several(ids))
+            let mut ids: Vec<&Ingredient> = several.iter().filter_map(|of| catalogue.get(*of)).collect();
+            ids.sort_by_key(|one| std::cmp::Reverse(one.commonness()));
+            Some(Meaning::Several(ids.into_iter().map(Ingredient::id).collect()))
         }
     }
+}
+
+/// The others that have the name on labels that these letters are.
+fn same_on_labels(one: &Ingredient, letters: &str) -> impl Iterator<Item = &'static Ingredient> {
+    let inci = self::letters(&words(&outside_brackets(one.inci())));
+    let on_label = letters == inci || letters == self::letters(&words(one.inci()));
+    let id = one.id();
+    let same = move |other: &&Ingredient| {
+        on_label && other.id() != id && self::letters(&words(&outside_brackets(other.inci()))) == inci
+    };
+    substances::catalogue().iter().filter(same)
 }
 
 fn outside_brackets(text: &str) -> String {
@@ -227,9 +251,22 @@ pub(super) fn find(name: &str) -> Meaning {
         }
     }
     near.sort_unstable();
-    let (least, mut taken) = (near.first().map_or(usize::MAX, |(distance, _)| *distance), Vec::new());
-    if forgiven(&mine, length, least, &near) {
-        taken.extend(near.iter().take_while(|(distance, _)| *distance == least).map(|(_, of)| *of));
+    let least = near.first().map_or(usize::MAX, |(distance, _)| *distance);
+    let mut taken: Vec<usize> = Vec::new();
+    if forgiven(&mine, length, least) {
+        // Several may have the name that was meant on their labels.
+        let meant = INDEX.names.iter().filter(|name| strsim::osa_distance(&mine, &name.letters) == least);
+        for meaning in meant.filter_map(|name| called(&name.letters)) {
+            match meaning {
+                Meaning::One { id, .. } => taken.extend(catalogue.iter().position(|one| one.id() == id)),
+                Meaning::Several(ids) => {
+                    taken
+                        .extend(ids.iter().filter_map(|id| catalogue.iter().position(|one| one.id() == *id)));
+                }
+                _ => taken.push(catalogue.len()),
+            }
+        }
+        taken.sort_unstable();
         taken.dedup();
     }
     let mut ids: Vec<&'static str> = Vec::new();
@@ -266,7 +303,7 @@ const GENERAL: &str = "butter seed kernel hydrogenated acid alcohol starch powde
 
 /// Whether so many mistakes are looked through. Ours: none in the shortest names, where they make another word (“talc” and
 /// “Talg”), but that two letters changed places; one in names of up to ten letters, two up to seventeen, three beyond.
-fn forgiven(mine: &str, length: usize, mistakes: usize, near: &[(usize, usize)]) -> bool {
+fn forgiven(mine: &str, length: usize, mistakes: usize) -> bool {
     match length {
         0..=3 => false,
         4..=5 => {
@@ -275,13 +312,11 @@ fn forgiven(mine: &str, length: usize, mistakes: usize, near: &[(usize, usize)])
                 letters.sort_unstable();
                 letters
             };
-            let Some((_, of)) = near.first() else { return false };
-            mistakes == 1
-                && INDEX.names.iter().any(|name| {
-                    name.of == *of
-                        && sorted(&name.letters) == sorted(mine)
-                        && strsim::osa_distance(&name.letters, mine) == 1
-                })
+            let mine_sorted = sorted(mine);
+            let swapped = |name: &Name| {
+                sorted(&name.letters) == mine_sorted && strsim::osa_distance(&name.letters, mine) == 1
+            };
+            mistakes == 1 && INDEX.names.iter().any(swapped)
         }
         6..=10 => mistakes <= 1,
         11..=17 => mistakes <= 2,

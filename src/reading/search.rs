@@ -41,7 +41,10 @@ pub fn search(text: &str) -> Found {
     for (one, names) in substances::catalogue().iter().zip(ALIASES.lines()) {
         let rank = match exact.iter().position(|id| *id == one.id()) {
             Some(place) => Some((EXACT, place)),
-            None => names.split(';').any(|name| begins(&fold(name), &words)).then_some((BEGINS_A_WORD, 0)),
+            None => {
+                let mut names = names.split(';').chain([one.name(), one.inci()]);
+                names.any(|name| begins(&fold(name), &words)).then_some((BEGINS_A_WORD, 0))
+            }
         };
         fitting.extend(rank.map(|(rank, place)| (rank, place, one)));
     }

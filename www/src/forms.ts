@@ -208,17 +208,12 @@ export type Cause = { "kind": "dissolves", onset_c: number, } | { "kind": "never
 /** What to be careful of. */
 export type Caution = { "kind": "open-heat", flash_from_c: number, flash_to_c: number, } | { "kind": "water" } | { "kind": "burns" } | { "kind": "darkens", above_c: number, };
 
-/** The answer to [`CertificateRequest`]. */
+/** The answer to `certificate`. */
 export type CertificateAnswer = {
   /** Common names that an own ingredient takes, each with its percent by mass. */
   fatty_acids: Array<[string, number]>,
   /** Rows with a number that were not understood. */
   unread: Array<string>, };
-
-/** `{"ask":"certificate"}`: understand the fatty acids of a certificate. */
-export type CertificateRequest = {
-  /** The text: rows of an acid and its percentage. */
-  text: string, };
 
 /** One line that changes. */
 export type Change = {
@@ -1087,7 +1082,7 @@ export type ScaleRequest = {
 /** What the scale shows. */
 export type ScaleUnit = "g" | "oz";
 
-/** The answer to [`SearchRequest`]. */
+/** The answer to `search`. */
 export type SearchAnswer = {
   /** Catalogue ids, likeliest first: those that are called so, then those with a word that begins so by how common they are. */
   ids: Array<string>,
@@ -1097,11 +1092,6 @@ export type SearchAnswer = {
   misspelt: boolean,
   /** It is water, or mostly water: not for this tool. */
   water: boolean, };
-
-/** `{"ask":"search"}`: find the ingredients that are called so, or nearly so. */
-export type SearchRequest = {
-  /** A name, or what is typed of it so far, in any language of the aliases. */
-  text: string, };
 
 /** The answer to `{"ask":"seasons"}`. */
 export type SeasonsAnswer = {
@@ -1234,6 +1224,12 @@ export type SymptomRequest = {
 /** What else there is to know of a text. */
 export type TextRemark = { "kind": "total-left-out", line: string, } | { "kind": "mixed-units" } | { "kind": "worked-out", unit: Unit, sum: number, step_percent: number, } | { "kind": "added", name: string, } | { "kind": "water-based", line: string, } | { "kind": "total-not-hundred", sum_percent: number, } | { "kind": "filled-up", name: string, percent: number, } | { "kind": "columns-disagree" } | { "kind": "two-recipes" } | { "kind": "phases" } | { "kind": "volumes" };
 
+/** `{"ask":"search"}`, to find the ingredients that are called so, or nearly so, and `{"ask":"certificate"}`, to understand the
+ * fatty acids of a certificate. */
+export type TextRequest = {
+  /** A name in any language of the aliases, or what is typed of it so far; rows of an acid and its percentage. */
+  text: string, };
+
 /** In what an amount is. */
 export type Unit = "percent" | "grams" | "ounces" | "parts" | "kilograms" | "milligrams" | "pounds" | "tablespoons" | "teaspoons" | "cups" | "millilitres" | "litres" | "fluid-ounces" | "drops";
 
@@ -1307,8 +1303,8 @@ export interface Questions {
   "open-link": { request: OpenLinkRequest; answer: OpenLinkAnswer };
   "read": { request: ReadRequest; answer: ReadAnswer };
   "scale": { request: ScaleRequest; answer: ScaleAnswer };
-  "certificate": { request: CertificateRequest; answer: CertificateAnswer };
-  "search": { request: SearchRequest; answer: SearchAnswer };
+  "certificate": { request: TextRequest; answer: CertificateAnswer };
+  "search": { request: TextRequest; answer: SearchAnswer };
   "qr": { request: QrRequest; answer: QrAnswer };
   "harden": { request: HardenRequest & WishesRequest; answer: HardenAnswer };
   "symptom": { request: SymptomRequest & WishesRequest; answer: SymptomAnswer };

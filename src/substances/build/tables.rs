@@ -44,20 +44,16 @@ pub(crate) fn written(data: &Data) -> String {
     out
 }
 
-/// The names of each ingredient in a line, in the order of the catalogue, and those of water in the last: one text, which
-/// packs better than as many texts.
+/// The aliases of each ingredient in a line, in the order of the catalogue, and those of water in the last: one text, which
+/// packs better than as many texts. What the catalogue itself says (its name, its name on labels, its id, all with and without
+/// what is in brackets) is not said again.
 fn aliases(data: &Data) -> String {
     let alike = |name: &str| name.to_lowercase().replace(|letter: char| !letter.is_alphanumeric(), "");
     let line = |id: &str, own: &[&str]| {
-        let taken = |name: &str| data.aliases.iter().any(|one| alike(&one.alias) == alike(name));
-        // Where the file says whom a name on labels means, it is not everyone's who has it.
-        let own =
-            own.iter().filter(|name| !name.starts_with('(') && !taken(name)).map(|name| (*name).to_owned());
-        let mut names: Vec<String> =
-            data.aliases.iter().filter(|one| one.id == id).map(|one| one.alias.clone()).chain(own).collect();
-        let mut seen = std::collections::BTreeSet::new();
-        names.retain(|name| seen.insert(alike(name)));
-        names.join(";")
+        let own = own.iter().flat_map(|name| [alike(name), alike(&outside_brackets(name))]);
+        let mut seen: std::collections::BTreeSet<String> = own.collect();
+        let names = data.aliases.iter().filter(|one| one.id == id && seen.insert(alike(&one.alias)));
+        names.map(|one| one.alias.as_str()).collect::<Vec<_>>().join(";")
     };
     let mut lines: Vec<String> = data
         .ingredients
@@ -66,6 +62,16 @@ fn aliases(data: &Data) -> String {
         .collect();
     lines.push(line(WATER, &[]));
     lines.join("\n")
+}
+
+fn outside_brackets(name: &str) -> String {
+    let mut inside = false;
+    name.chars()
+        .filter(|letter| {
+            inside = (inside || *letter == '(') && *letter != ')';
+            !inside && *letter != ')'
+        })
+        .collect()
 }
 
 fn table(name: &str, of: &str, rows: impl Iterator<Item = String>, out: &mut String) {
