@@ -41,8 +41,12 @@ test("every line of a pasted recipe can be put right, and none is left out in si
   await accessible(page);
   // The name and the amount of one, the name of another.
   await row(2).getByLabel(/is$/).selectOption("mango-butter");
-  await row(2).getByLabel(/^Amount/).fill("20");
-  await row(2).getByLabel(/^Amount/).blur();
+  await row(2)
+    .getByLabel(/^Amount/)
+    .fill("20");
+  await row(2)
+    .getByLabel(/^Amount/)
+    .blur();
   await expect(page.locator(".read-sum")).toHaveText("4 of 5 lines; 1 needs you");
   await row(3).getByLabel(/is$/).selectOption("beeswax");
   await expect(page.locator(".read-sum")).toHaveText("5 of 5 lines");
@@ -111,7 +115,9 @@ test("numbers are read in the digits of other scripts", async ({ page }) => {
   }
 });
 
-test("a lot of one's own, by its certificate, takes the place of its line at its percentage", async ({ page }) => {
+test("a lot of one's own, by its certificate, takes the place of its line at its percentage", async ({
+  page,
+}) => {
   await open(page, "./#v1&recipe=shea-butter:60,coconut-oil:40&as=pot&store=18~25&keep=shea-butter");
   await page.getByRole("button", { name: "Shea butter", exact: false }).first().click();
   await page.getByRole("button", { name: "My own lot of it" }).click();

@@ -921,6 +921,111 @@ kept-draft = An own ingredient that was begun
 kept-settings = A part of the settings
 kept-aside = What was set aside
 
+## The page: what is added, pasted, and one’s own
+
+in-the-recipe = in the recipe
+enter-adds = Enter adds this
+describe-your-own = Describe your own
+describe-hint = from a certificate, a laboratory, or like another
+search-by-name = Search by name or INCI name
+search-example = Search: shea, Cera Alba, wax…
+used-before = used before
+did-you-mean = Nothing is called “{ TEXT($text) }”. Did you mean
+ingredients-found = { $count ->
+    [one] One ingredient
+   *[other] { NUMBER($count) } ingredients
+}
+is-water = That is water, or mostly water: this is for water-free butters only.
+nothing-by-that-name = Nothing by that name. Try a part of it, or its INCI name.
+unit-parts = parts
+unit-tablespoons = tbsp
+unit-teaspoons = tsp
+unit-cups = cups
+unit-drops = drops
+left-note = no ingredient
+left-total = a total
+left-water = water
+paste-text = A recipe from a chat, a table or a label, with amounts in any unit
+pasted-on-bench = The pasted recipe is on the bench.
+understood-as = Understood as
+understood = { NUMBER($good) } of { $count ->
+    [one] one line
+   *[other] { NUMBER($count) } lines
+}
+need-you = { NUMBER($count) } { $count ->
+    [one] needs
+   *[other] need
+} you
+left-out-lines = Not taken for lines
+left-out-lines-hint = If one of these is an ingredient, write it in a line of its own above, with its amount.
+put-on-bench = Put { $count ->
+    [one] one line
+   *[other] { NUMBER($count) } lines
+} on the bench
+about = about { $amount }
+read-misspelt = “{ TEXT($name) }” is read as a spelling mistake.
+read-common = The common one of that name; it could be { $others }.
+left-out = left out
+done = Done
+change = Change
+leave-it-out = Leave out
+line-is = { TEXT($name) } is
+choose-ingredient = Choose an ingredient…
+amount-of = Amount of { TEXT($name) }
+unit-of = Unit of { TEXT($name) }
+choose-unit = unit…
+not-an-amount = “{ TEXT($text) }” is not an amount: write it like 12.5 or 12,5.
+text-not-a-number = “{ TEXT($text) }” is not a number: write it like 12.5 or 12,5.
+of-which-fault = { TEXT($name) }: { $fault }
+give-a-name = Give it a name.
+name-taken = Another line is called “{ TEXT($name) }”: give it another name.
+give-an-acid = Give at least one fatty acid.
+give-two = Give at least two.
+not-a-molecule = “{ TEXT($text) }”: write a molecule and its percent, like SOS 26.
+give-a-molecule = Give at least one molecule.
+my-lot = { TEXT($name) }, my lot
+own-like = Like another
+own-acids = Fatty acids
+own-solids = Solid fat
+own-molecules = Molecules
+own-like-hint = but melts elsewhere
+own-acids-hint = from a certificate
+own-solids-hint = from a laboratory
+own-molecules-hint = triglycerides, waxes
+spread-seed = A seed: shea, cocoa, coconut
+spread-pulp = A fruit’s flesh: palm, olive
+spread-random = Lauric, or interesterified
+own-title = An ingredient of your own
+own-name = Its name
+own-way = What do you know of it?
+own-is-like = It is like
+own-behaves = It behaves like, if known
+own-like-nothing = nothing in the list
+own-counts-as = Counts as
+own-same-kind = the same as that
+own-put-in = Put it in the recipe
+own-change = Change it
+own-spread = Where it comes from
+own-liquid = Liquid throughout.
+own-change-title = Change { TEXT($name) }
+own-melts = Melts at, { $unit } (slip point), if known
+own-melts-told = Slips at { $slip }, clear at { $clear }.
+own-solid-told = Solid: { $figures }.
+own-solid-at = { PERCENT($solid_percent) } at { $at }
+own-wait = Here it says how it melts, once it is understood.
+own-clear = Clear the form
+own-instead-of = Put it in the place of { TEXT($name) }, { PERCENT($line_percent, digits: 2) }
+own-sum = Sum: { PERCENT($sum_percent, digits: 2, unit: "none") } of 100 %
+own-certificate = Paste the certificate, or fill in the boxes
+own-unread = Not understood: { $texts }
+own-acids-label = Fatty acids, % (leave blank what is not there)
+own-solids-label = Solid fat, measured (leave blank what was not)
+own-solids-at = Temperature { NUMBER($number) }, { $unit }
+own-solids-percent = Solid at temperature { NUMBER($number) }, percent
+one-more = One more
+own-molecules-label = One a line, with its percent
+own-molecules-help = Triglycerides by letters (SOS, POP, LaLaM), stearic-acid, hexadecanol, or liquid for the rest.
+
 ## When something is amiss
 
 engine-not-fetched = The engine of this page could not be fetched. Go where there is a signal: it is fetched when the network is back, or at your next change.

@@ -8,6 +8,7 @@ import type { Found, Ingredient } from "../../contract.js";
 import type { Shelved } from "../../kept.js";
 import { icon } from "../../parts/icons.js";
 import { closeSheet, openSheet, sheet } from "../../parts/sheets.js";
+import { say } from "../../words.js";
 import { CLASS_NAMES } from "./classes.js";
 import { openOwn } from "./own/view.js";
 import type { Sought } from "./sought.js";
@@ -19,7 +20,7 @@ export function openAdd({ bench, sought }: Look): void {
 }
 
 export function addSheet(look: Look): TemplateResult {
-  return sheet(look.bench, "add", "Add an ingredient", () => body(look));
+  return sheet(look.bench, "add", say("add-an-ingredient"), () => body(look));
 }
 
 function body({ bench, own, sought }: Look): TemplateResult {
@@ -39,25 +40,25 @@ function body({ bench, own, sought }: Look): TemplateResult {
   const one = chosen(sought.found, mine, here);
   const choice = ({ id, name, inci }: Ingredient) => html`<li>
     <button type="button" class="pick ${id === one ? "chosen" : ""}" ?disabled=${here.has(id)} @click=${() => pick(id)}>
-      <span>${name}</span><small>${here.has(id) ? "in the recipe" : inci}</small>
-      ${id === one ? html`<small class="enter">Enter adds this</small>` : nothing}</button></li>`;
+      <span>${name}</span><small>${here.has(id) ? say("in-the-recipe") : inci}</small>
+      ${id === one ? html`<small class="enter">${say("enter-adds")}</small>` : nothing}</button></li>`;
   const describe = html`<button type="button" class="pick own-pick" @click=${() => openOwn(own, null)}>
-    <span>${icon("plus")} Describe your own</span><small>from a certificate, a laboratory, or like another</small></button>`;
+    <span>${icon("plus")} ${say("describe-your-own")}</span><small>${say("describe-hint")}</small></button>`;
   return html`<form @submit=${submit}>
-      <label class="visually-hidden" for="add-search">Search by name or INCI name</label>
-      <input id="add-search" class="search" type="search" autofocus placeholder="Search: shea, Cera Alba, wax…" autocomplete="off"
+      <label class="visually-hidden" for="add-search">${say("search-by-name")}</label>
+      <input id="add-search" class="search" type="search" autofocus placeholder=${say("search-example")} autocomplete="off"
         maxlength="100" enterkeyhint="done" .value=${live(sought.text)} @input=${(event: Event) => sought.look((event.target as HTMLInputElement).value)} />
     </form>
     <div class="sheet-body">
       ${sought.found ? nothing : describe}
       ${
         mine.length
-          ? html`<h3>your own</h3><ul class="picks">${mine.map(
+          ? html`<h3>${say("class-own")}</h3><ul class="picks">${mine.map(
               (one) =>
                 html`<li><button type="button" class="pick" ?disabled=${names.has(one.name)} @click=${() => {
                   closeSheet("add");
                   void addOwn(bench, one);
-                }}><span><bdi>${one.name}</bdi></span><small>${names.has(one.name) ? "in the recipe" : "used before"}</small></button></li>`,
+                }}><span><bdi>${one.name}</bdi></span><small>${say(names.has(one.name) ? "in-the-recipe" : "used-before")}</small></button></li>`,
             )}</ul>`
           : nothing
       }
@@ -78,12 +79,12 @@ type Choice = (one: Ingredient) => TemplateResult;
 /** What was found, in the engine's order. */
 function results(bench: Bench, { text }: Sought, found: Found, choice: Choice): TemplateResult {
   const matches = found.ids.flatMap((id) => bench.catalogue.get(id) ?? []);
-  const heading = found.misspelt && matches.length ? `Nothing is called “${text.trim()}”. Did you mean` : "";
-  return html`<p class="visually-hidden" role="status">${matches.length} ingredients</p>
+  const heading = found.misspelt && matches.length ? say("did-you-mean", { text: text.trim() }) : "";
+  return html`<p class="visually-hidden" role="status">${say("ingredients-found", { count: matches.length })}</p>
     ${heading ? html`<h3>${heading}</h3>` : nothing}
     <ul class="picks">${matches.map(choice)}</ul>
-    ${found.water ? html`<p class="empty">That is water, or mostly water: this is for water-free butters only.</p>` : nothing}
-    ${matches.length || found.water ? nothing : html`<p class="empty">Nothing by that name. Try a part of it, or its INCI name.</p>`}`;
+    ${found.water ? html`<p class="empty">${say("is-water")}</p>` : nothing}
+    ${matches.length || found.water ? nothing : html`<p class="empty">${say("nothing-by-that-name")}</p>`}`;
 }
 
 /** All that there is. */

@@ -6,7 +6,7 @@ import { html, nothing, type TemplateResult } from "lit/html.js";
 import type { Reading, ReadLine, ReadUnit } from "../../contract.js";
 import { parseNumber, shown, typed } from "../../numbers.js";
 import { closeSheet, sheet } from "../../parts/sheets.js";
-import { sayFinding } from "../../words.js";
+import { say, sayFinding } from "../../words.js";
 import type { Pasted } from "./pasted.js";
 
 /** What units are called in the preview. */
@@ -17,34 +17,32 @@ const UNITS: Record<ReadUnit, string> = {
   milligrams: "mg",
   ounces: "oz",
   pounds: "lb",
-  parts: "parts",
-  tablespoons: "tbsp",
-  teaspoons: "tsp",
-  cups: "cups",
+  parts: say("unit-parts"),
+  tablespoons: say("unit-tablespoons"),
+  teaspoons: say("unit-teaspoons"),
+  cups: say("unit-cups"),
   millilitres: "ml",
   litres: "l",
   "fluid-ounces": "fl oz",
-  drops: "drops",
+  drops: say("unit-drops"),
 };
 
-const WHY = { note: "no ingredient", total: "a total", water: "water" };
+const WHY = { note: say("left-note"), total: say("left-total"), water: say("left-water") };
 
 export function pasteSheet(pasted: Pasted): TemplateResult {
-  return sheet(pasted.bench, "paste", "Paste a recipe", () => body(pasted));
+  return sheet(pasted.bench, "paste", say("paste-a-recipe"), () => body(pasted));
 }
 
 function body(pasted: Pasted): TemplateResult {
   const { text, reading, failure } = pasted;
   return html`<div class="sheet-body padded">
-      <label class="label" for="paste-text">A recipe from a chat, a table or a label, with amounts in any unit</label>
+      <label class="label" for="paste-text">${say("paste-text")}</label>
       <textarea id="paste-text" class="paste-text" rows="6" autofocus placeholder="60 shea butter&#10;40 % sunflower"
         .value=${live(text)} @input=${(event: Event) => void pasted.read((event.target as HTMLTextAreaElement).value)}></textarea>
       ${failure ? html`<p class="problem" role="alert">${failure}</p>` : nothing}
       ${reading ? preview(pasted, reading) : nothing}
     </div>`;
 }
-
-const lines = (count: number) => (count === 1 ? "one line" : `${count} lines`);
 
 function preview(pasted: Pasted, reading: Reading): TemplateResult {
   const { bench } = pasted;
@@ -61,36 +59,40 @@ function preview(pasted: Pasted, reading: Reading): TemplateResult {
         picture: null,
         prices: bench.pricesOf(recipe),
       },
-      "The pasted recipe is on the bench.",
+      say("pasted-on-bench"),
     );
     void pasted.read("");
   };
-  return html`<h3>Understood as</h3>
-    <p class="read-sum" role="status"><strong>${good} of ${lines(reading.lines.length)}</strong>${
+  return html`<h3>${say("understood-as")}</h3>
+    <p class="read-sum" role="status"><strong>${say("understood", { good, count: reading.lines.length })}</strong>${
       reading.open
-        ? html`; <strong class="needs">${reading.open} ${reading.open === 1 ? "needs" : "need"} you</strong>`
+        ? html`; <strong class="needs">${say("need-you", { count: reading.open })}</strong>`
         : nothing
     }</p>
     <ul class="read">${reading.lines.map((line, at) => readLine(pasted, reading, line, at))}</ul>
     ${reading.remarks.map((remark) => html`<p class="help">${sayFinding("text-remark", remark)}</p>`)}
     ${
       reading.left_out.length
-        ? html`<h3>Not taken for lines</h3>
+        ? html`<h3>${say("left-out-lines")}</h3>
           <ul class="read left-out">${reading.left_out.map(
             (piece) => html`<li><bdi>${piece.text}</bdi> <small>${WHY[piece.why]}</small></li>`,
           )}</ul>
-          <p class="help">If one of these is an ingredient, write it in a line of its own above, with its amount.</p>`
+          <p class="help">${say("left-out-lines-hint")}</p>`
         : nothing
     }
     <button type="button" class="button primary wide" ?disabled=${recipe.length === 0} @click=${use}>
-      Put ${lines(recipe.length)} on the bench</button>`;
+      ${say("put-on-bench", { count: recipe.length })}</button>`;
 }
 
 /** How much a line is, as far as it is known. */
 function share(line: ReadLine): string {
-  const about = line.about ? "about " : "";
-  if (line.percent !== null) return `${about}${shown(line.percent, 2)} %`;
-  return line.amount !== null && line.unit ? `${about}${shown(line.amount, 2)} ${UNITS[line.unit]}` : "";
+  const text =
+    line.percent !== null
+      ? `${shown(line.percent, 2)} %`
+      : line.amount !== null && line.unit
+        ? `${shown(line.amount, 2)} ${UNITS[line.unit]}`
+        : "";
+  return line.about && text ? say("about", { amount: text }) : text;
 }
 
 function readLine(pasted: Pasted, reading: Reading, line: ReadLine, at: number): TemplateResult {
@@ -105,15 +107,15 @@ function readLine(pasted: Pasted, reading: Reading, line: ReadLine, at: number):
     line.left_out || !line.id
       ? null
       : line.how === "misspelt"
-        ? `“${line.name}” is read as a spelling mistake.`
+        ? say("read-misspelt", { name: line.name })
         : line.how === "common"
-          ? `The common one of that name; it could be ${others}.`
+          ? say("read-common", { others })
           : null;
   return html`<li class="read-line ${line.left_out ? "is-out" : ""}">
     <p class="read-text"><bdi>${line.text}</bdi></p>
     <div class="read-found">
       <strong class="read-name">${line.id ? bench.nameOf(line.id) : html`<bdi>${line.name}</bdi>?`}</strong>
-      <span class="read-percent">${line.left_out ? "left out" : share(line)}</span>
+      <span class="read-percent">${line.left_out ? say("left-out") : share(line)}</span>
     </div>
     ${note ? html`<p class="help">${note}</p>` : nothing}
     ${line.left_out ? nothing : line.problems.map((problem) => html`<p class="problem">${sayFinding("line-problem", problem)}</p>`)}
@@ -122,10 +124,10 @@ function readLine(pasted: Pasted, reading: Reading, line: ReadLine, at: number):
       ${
         line.left_out || line.problems.length
           ? nothing
-          : html`<button type="button" class="button small" aria-expanded=${unfolded ? "true" : "false"} @click=${toggle}>${unfolded ? "Done" : "Change"}<span class="visually-hidden"> ${line.name}</span></button>`
+          : html`<button type="button" class="button small" aria-expanded=${unfolded ? "true" : "false"} @click=${toggle}>${say(unfolded ? "done" : "change")}<span class="visually-hidden"> ${line.name}</span></button>`
       }
       <button type="button" class="button small" @click=${() => void pasted.correct(at, { left_out: !line.left_out })}>
-        ${line.left_out ? "Put it back" : "Leave out"}<span class="visually-hidden"> ${line.name}</span></button>
+        ${say(line.left_out ? "put-it-back" : "leave-it-out")}<span class="visually-hidden"> ${line.name}</span></button>
     </div>
   </li>`;
 }
@@ -160,19 +162,19 @@ function corrections(pasted: Pasted, reading: Reading, line: ReadLine, at: numbe
   };
   const placeholder = line.range ? `${typed(line.range[0])} – ${typed(line.range[1])}` : "";
   return html`<div class="read-boxes">
-    <select class="select" aria-label="${line.name} is" @change=${chooseId}>
-      ${line.id ? nothing : html`<option value="" selected disabled>Choose an ingredient…</option>`}
+    <select class="select" aria-label=${say("line-is", { name: line.name })} @change=${chooseId}>
+      ${line.id ? nothing : html`<option value="" selected disabled>${say("choose-ingredient")}</option>`}
       ${likely.map((id) => html`<option value=${id} ?selected=${id === line.id}>${bench.nameOf(id)}</option>`)}
       <option value="" disabled>──────</option>
       ${rest.map((one) => html`<option value=${one.id}>${one.name}</option>`)}
     </select>
-    <input class="text" type="text" inputmode="decimal" autocomplete="off" maxlength="12" aria-label="Amount of ${line.name}"
+    <input class="text" type="text" inputmode="decimal" autocomplete="off" maxlength="12" aria-label=${say("amount-of", { name: line.name })}
       placeholder=${placeholder} aria-invalid=${odd === undefined ? "false" : "true"}
       .value=${live(odd ?? (line.amount === null ? "" : typed(line.amount)))} @change=${amount} />
-    <select class="select" aria-label="Unit of ${line.name}" @change=${chooseUnit}>
-      ${unit ? nothing : html`<option value="" selected disabled>unit…</option>`}
+    <select class="select" aria-label=${say("unit-of", { name: line.name })} @change=${chooseUnit}>
+      ${unit ? nothing : html`<option value="" selected disabled>${say("choose-unit")}</option>`}
       ${Object.entries(UNITS).map(([one, name]) => html`<option value=${one} ?selected=${one === unit}>${name}</option>`)}
     </select>
-    ${odd === undefined ? nothing : html`<p class="problem">“${odd}” is not an amount: write it like 12.5 or 12,5.</p>`}
+    ${odd === undefined ? nothing : html`<p class="problem">${say("not-an-amount", { text: odd })}</p>`}
   </div>`;
 }

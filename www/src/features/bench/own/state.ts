@@ -5,6 +5,7 @@ import type { Class, Item, Melt, Own, Rule } from "../../../contract.js";
 import { EngineError, Superseded } from "../../../engine.js";
 import { fromUnit, parseNumber, type TemperatureUnit, toUnit, typed } from "../../../numbers.js";
 import { EXAMPLE, isOwn, sent } from "../../../state.js";
+import { say } from "../../../words.js";
 
 export const WAYS = ["like", "acids", "solids", "molecules"] as const;
 export type Way = (typeof WAYS)[number];
@@ -48,14 +49,18 @@ const PLACES: [string, Field][] = [
 /** Percentages, or °C, by what they are of; with what cannot be read. */
 type Read<T> = { value: T; problem: string | null };
 
-const notNumber = (text: string) => `“${text}” is not a number: write it like 12.5 or 12,5.`;
+const notNumber = (text: string) => say("text-not-a-number", { text });
 
 function shares(rows: [string, string][]): Read<Record<string, number>> {
   const sums = new Map<string, number>();
   for (const [name, text] of rows) {
     if (!text.trim()) continue;
     const percent = parseNumber(text);
-    if (percent === null) return { value: Object.fromEntries(sums), problem: `${name}: ${notNumber(text)}` };
+    if (percent === null)
+      return {
+        value: Object.fromEntries(sums),
+        problem: say("of-which-fault", { name, fault: notNumber(text) }),
+      };
     sums.set(name, (sums.get(name) ?? 0) + percent);
   }
   return { value: Object.fromEntries(sums), problem: null };
@@ -136,7 +141,7 @@ export class OwnForm {
   /** A draft of one's own lot of a line of the catalogue. */
   #lotOf(item: Item, line: number | null): Draft {
     const id = item.id ?? "";
-    const name = `${this.bench.name(item)}, my lot`;
+    const name = say("my-lot", { name: this.bench.name(item) });
     return { ...this.#blank(), line, name, way: "acids", like: id, behaves: id };
   }
 
@@ -214,8 +219,8 @@ export class OwnForm {
     const taken = this.bench.state.recipe.some(
       (item, at) => at !== draft.line && (item.name ?? item.id) === name,
     );
-    if (!name) lacks("name", "Give it a name.");
-    else if (taken) problems.set("name", `Another line is called “${name}”: give it another name.`);
+    if (!name) lacks("name", say("give-a-name"));
+    else if (taken) problems.set("name", say("name-taken", { name }));
     const like = draft.way === "like" ? draft.like : draft.behaves;
     if (like) own.like = like;
     // Of a word that is none, the engine says so.
@@ -231,7 +236,7 @@ export class OwnForm {
       Object.assign(own, draft.beside);
       if (draft.spread !== "seed") own.spread = draft.spread as Rule;
       if (problem) problems.set("acids", problem);
-      else if (!Object.keys(value).length) lacks("acids", "Give at least one fatty acid.");
+      else if (!Object.keys(value).length) lacks("acids", say("give-an-acid"));
     }
     if (draft.way === "solids") {
       own.solid_points = [];
@@ -245,7 +250,7 @@ export class OwnForm {
         own.solid_points.push([fromUnit(celsius, unit), share]);
       }
       own.solid_points.sort(([a], [b]) => a - b);
-      if (own.solid_points.length < 2) lacks("solids", "Give at least two.");
+      if (own.solid_points.length < 2) lacks("solids", say("give-two"));
     }
     if (draft.way === "molecules") {
       const rows = draft.molecules.split(/[\n;]+/).filter((row) => row.trim());
@@ -255,10 +260,9 @@ export class OwnForm {
         split.map((match): [string, string] => [match?.[1] ?? "", match?.[2] ?? ""]),
       );
       own.composition = value;
-      if (odd >= 0)
-        problems.set("molecules", `“${rows[odd]?.trim()}”: write a molecule and its percent, like SOS 26.`);
+      if (odd >= 0) problems.set("molecules", say("not-a-molecule", { text: rows[odd]?.trim() ?? "" }));
       else if (problem) problems.set("molecules", problem);
-      else if (!rows.length) lacks("molecules", "Give at least one molecule.");
+      else if (!rows.length) lacks("molecules", say("give-a-molecule"));
     }
     return { item: { name, ...own }, problems, missing };
   }

@@ -5,10 +5,11 @@ import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import type { Bench } from "../../../bench.js";
 import type { Item } from "../../../contract.js";
-import { degrees, shown, tied } from "../../../numbers.js";
+import { degrees, tied } from "../../../numbers.js";
 import { chips, select } from "../../../parts/controls.js";
 import { closeSheet, openSheet, sheet } from "../../../parts/sheets.js";
 import { isOwn, keyed } from "../../../state.js";
+import { say } from "../../../words.js";
 import { CLASS_NAMES } from "../classes.js";
 import type { Draft, Field, OwnForm, Way } from "./state.js";
 
@@ -19,16 +20,16 @@ const ACIDS = [
 ]; // biome-ignore format: a list of names
 
 const WAYS: { value: Way; label: string; hint: string }[] = [
-  { value: "like", label: "Like another", hint: "but melts elsewhere" },
-  { value: "acids", label: "Fatty acids", hint: "from a certificate" },
-  { value: "solids", label: "Solid fat", hint: "from a laboratory" },
-  { value: "molecules", label: "Molecules", hint: "triglycerides, waxes" },
+  { value: "like", label: say("own-like"), hint: say("own-like-hint") },
+  { value: "acids", label: say("own-acids"), hint: say("own-acids-hint") },
+  { value: "solids", label: say("own-solids"), hint: say("own-solids-hint") },
+  { value: "molecules", label: say("own-molecules"), hint: say("own-molecules-hint") },
 ];
 
 const SPREADS = {
-  seed: "A seed: shea, cocoa, coconut",
-  pulp: "A fruit’s flesh: palm, olive",
-  random: "Lauric, or interesterified",
+  seed: say("spread-seed"),
+  pulp: say("spread-pulp"),
+  random: say("spread-random"),
 };
 
 export function openOwn(own: OwnForm, line: number | null): void {
@@ -39,7 +40,7 @@ export function openOwn(own: OwnForm, line: number | null): void {
 
 export function ownSheet(own: OwnForm): TemplateResult {
   const { draft } = own;
-  const title = draft.line === null ? "An ingredient of your own" : `Change ${draft.name}`;
+  const title = draft.line === null ? say("own-title") : say("own-change-title", { name: draft.name });
   return sheet(own.bench, "own", title, () => form(own));
 }
 
@@ -58,41 +59,61 @@ function form(own: OwnForm): TemplateResult {
     else document.querySelector<HTMLElement>("#own [aria-invalid=true]")?.focus();
   };
   return html`<form class="sheet-body padded own" @submit=${use}>
-    ${text("own-name", "Its name", draft.name, (name) => set({ name }), fault(own, "name"), 60)}
-    ${chips("What do you know of it?", "own-way", WAYS, draft.way, (way) => set({ way }))}
+    ${text("own-name", say("own-name"), draft.name, (name) => set({ name }), fault(own, "name"), 60)}
+    ${chips(say("own-way"), "own-way", WAYS, draft.way, (way) => set({ way }))}
     ${draft.way === "like" ? nothing : body(own, draft, set)}
     ${
       draft.way === "like"
-        ? select("own-like", "It is like", likes(bench), draft.like, (like) => set({ like }))
+        ? select("own-like", say("own-is-like"), likes(bench), draft.like, (like) => set({ like }))
         : select(
             "own-behaves",
-            "It behaves like, if known",
-            { "": "nothing in the list", ...likes(bench) },
+            say("own-behaves"),
+            { "": say("own-like-nothing"), ...likes(bench) },
             draft.behaves,
             (behaves) => set({ behaves }),
           )
     }
-    ${say(own, "like")}
-    ${draft.way === "solids" ? nothing : text("own-melts", `Melts at, °${draft.unit} (slip point), if known`, draft.melts, (melts) => set({ melts }), fault(own, "melts"))}
-    ${select("own-kind", "Counts as", { "": draft.way === "like" || draft.behaves ? "the same as that" : "other", ...CLASS_NAMES }, draft.kind, (kind) => set({ kind }))}
+    ${complaint(own, "like")}
+    ${draft.way === "solids" ? nothing : text("own-melts", say("own-melts", { unit: `°${draft.unit}` }), draft.melts, (melts) => set({ melts }), fault(own, "melts"))}
+    ${select("own-kind", say("own-counts-as"), { "": draft.way === "like" || draft.behaves ? say("own-same-kind") : say("class-other"), ...CLASS_NAMES }, draft.kind, (kind) => set({ kind }))}
     <div class="own-told" role="status">${
       told
-        ? html`<p><strong>${told.slip_c === null ? "Liquid throughout." : tied(`Slips at ${degrees(told.slip_c, unit)}, clear at ${degrees(told.clear_c ?? told.slip_c, unit)}.`)}</strong></p>
-          <p class="help">Solid: ${[10, 20, 25, 30, 35].map((celsius, i) => tied(`${shown(told.solid_percent[i] ?? 0, 0)} % at ${degrees(celsius, unit)}`)).join(", ")}.</p>`
-        : html`<p class="help">Here it says how it melts, once it is understood.</p>`
+        ? html`<p><strong>${
+            told.slip_c === null
+              ? say("own-liquid")
+              : tied(
+                  say("own-melts-told", {
+                    slip: degrees(told.slip_c, unit),
+                    clear: degrees(told.clear_c ?? told.slip_c, unit),
+                  }),
+                )
+          }</strong></p>
+          <p class="help">${say("own-solid-told", {
+            figures: [10, 20, 25, 30, 35]
+              .map((celsius, i) =>
+                tied(
+                  say("own-solid-at", {
+                    solid_percent: told.solid_percent[i] ?? 0,
+                    at: degrees(celsius, unit),
+                  }),
+                ),
+              )
+              .join(", "),
+          })}</p>`
+        : html`<p class="help">${say("own-wait")}</p>`
     }</div>
     <div class="row">
       <button type="submit" class="button primary">${
-        lotOf ? inPlaceOf(bench, lotOf) : draft.line === null ? "Put it in the recipe" : "Change it"
+        lotOf ? inPlaceOf(bench, lotOf) : draft.line === null ? say("own-put-in") : say("own-change")
       }</button>
       ${kin ? html`<button type="submit" class="button" id="own-instead">${inPlaceOf(bench, kin)}</button>` : nothing}
-      <button type="button" class="button" @click=${() => own.clear()}>Clear the form</button>
+      <button type="button" class="button" @click=${() => own.clear()}>${say("own-clear")}</button>
     </div>
   </form>`;
 }
 
 const inPlaceOf = (bench: Bench, item: Item) =>
-  `Put it in the place of ${bench.name(item)}, ${shown(item.percent, 2)} %`;
+  say("own-instead-of", { name: bench.name(item), line_percent: item.percent });
 
 function likes(bench: Bench): Record<string, string> {
   return Object.fromEntries([...bench.catalogue.values()].map((one) => [one.id, one.name]));
@@ -103,7 +124,7 @@ function fault({ problems, missing, tried }: OwnForm, field: Field): string | nu
   return missing.has(field) && !tried ? null : (problems.get(field) ?? null);
 }
 
-function say(own: OwnForm, field: Field): TemplateResult | typeof nothing {
+function complaint(own: OwnForm, field: Field): TemplateResult | typeof nothing {
   const words = fault(own, field);
   return words ? html`<p class="problem" id="own-${field}-problem" role="alert">${words}</p>` : nothing;
 }
@@ -133,44 +154,44 @@ function cell(label: string, value: string, wrong: boolean, set: (value: string)
 function body(own: OwnForm, draft: Draft, set: (part: Partial<Draft>) => void): TemplateResult {
   const { sum } = own;
   const { unit } = draft;
-  const total = sum === null ? nothing : html`<p class="help">Sum: ${shown(sum, 2)} of 100 %</p>`;
+  const total = sum === null ? nothing : html`<p class="help">${say("own-sum", { sum_percent: sum })}</p>`;
   if (draft.way === "acids") {
     const names = [...new Set([...ACIDS, ...draft.acids.keys()])];
-    return html`<div><label class="label" for="own-certificate">Paste the certificate, or fill in the boxes</label>
+    return html`<div><label class="label" for="own-certificate">${say("own-certificate")}</label>
       <textarea id="own-certificate" class="paste-text" rows="3" placeholder="C16:0 25.9&#10;stearic 36.1 %" .value=${live(own.certificate)}
         @input=${(event: Event) => void own.paste((event.target as HTMLTextAreaElement).value)}></textarea>
-      ${own.unread.length ? html`<p class="problem" role="alert">Not understood: ${own.unread.join("; ")}</p>` : nothing}</div>
-      <fieldset class="cells"><legend class="label">Fatty acids, % (leave blank what is not there)</legend>
+      ${own.unread.length ? html`<p class="problem" role="alert">${say("own-unread", { texts: own.unread.join("; ") })}</p>` : nothing}</div>
+      <fieldset class="cells"><legend class="label">${say("own-acids-label")}</legend>
       ${names.map(
         (name) =>
           html`<label><span>${name}</span>${cell(
-            `${name}, percent`,
+            say("line-percent", { name }),
             draft.acids.get(name) ?? "",
             fault(own, "acids") !== null,
             // What was typed since this was drawn is kept.
             (percent) => set({ acids: keyed(own.draft.acids, name, percent) }),
           )}</label>`,
-      )}</fieldset>${total}${say(own, "acids")}
-      ${select("own-spread", "Where it comes from", SPREADS, draft.spread, (spread) => set({ spread }))}`;
+      )}</fieldset>${total}${complaint(own, "acids")}
+      ${select("own-spread", say("own-spread"), SPREADS, draft.spread, (spread) => set({ spread }))}`;
   }
   if (draft.way === "solids") {
     const change = (at: number, part: Partial<Draft["solids"][number]>) =>
       set({ solids: own.draft.solids.map((one, i) => (i === at ? { ...one, ...part } : one)) });
-    return html`<fieldset class="cells"><legend class="label">Solid fat, measured (leave blank what was not)</legend>
+    return html`<fieldset class="cells"><legend class="label">${say("own-solids-label")}</legend>
       ${draft.solids.map(
         (
           one,
           at,
-        ) => html`<div class="cell-pair">${cell(`Temperature ${at + 1}, °${unit}`, one.at, false, (celsius) => change(at, { at: celsius }))}
-          <span>°${unit}</span>${cell(`Solid at temperature ${at + 1}, percent`, one.percent, fault(own, "solids") !== null, (percent) => change(at, { percent }))}<span>%</span></div>`,
+        ) => html`<div class="cell-pair">${cell(say("own-solids-at", { number: at + 1, unit: `°${unit}` }), one.at, false, (celsius) => change(at, { at: celsius }))}
+          <span>°${unit}</span>${cell(say("own-solids-percent", { number: at + 1 }), one.percent, fault(own, "solids") !== null, (percent) => change(at, { percent }))}<span>%</span></div>`,
       )}</fieldset>
-      <button type="button" class="button" @click=${() => set({ solids: [...own.draft.solids, { at: "", percent: "" }] })}>One more</button>
-      ${say(own, "solids")}`;
+      <button type="button" class="button" @click=${() => set({ solids: [...own.draft.solids, { at: "", percent: "" }] })}>${say("one-more")}</button>
+      ${complaint(own, "solids")}`;
   }
-  return html`<div><label class="label" for="own-molecules">One a line, with its percent</label>
+  return html`<div><label class="label" for="own-molecules">${say("own-molecules-label")}</label>
     <textarea id="own-molecules" class="paste-text" rows="5" placeholder="SOS 42&#10;SOO 30&#10;liquid 28" .value=${live(draft.molecules)}
       aria-invalid=${fault(own, "molecules") !== null ? "true" : "false"} aria-describedby="own-molecules-help"
       @input=${(event: Event) => set({ molecules: (event.target as HTMLTextAreaElement).value })}></textarea>
-    <p class="help" id="own-molecules-help">Triglycerides by letters (SOS, POP, LaLaM), stearic-acid, hexadecanol, or liquid for the rest.</p></div>
-    ${total}${say(own, "molecules")}`;
+    <p class="help" id="own-molecules-help">${say("own-molecules-help")}</p></div>
+    ${total}${complaint(own, "molecules")}`;
 }
