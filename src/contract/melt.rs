@@ -130,8 +130,8 @@ pub(super) fn melt(request: MeltRequest) -> Result<MeltAnswer, Failure> {
     let (mut band, mut points_c) = (None, [None; 2]);
     if request.state == State::Settled {
         let unknowns = Unknowns::of(&recipe);
-        points_c = unknowns.points_c(&mut melting);
-        let solids = unknowns.solid_percent(&some_of(&request.at_c));
+        let solids;
+        (solids, points_c) = unknowns.melts(&some_of(&request.at_c), &mut melting);
         band = Some(ErrorBand::of_lots(&recipe, &solids, points_c[0], points_c[1]));
     }
     let [slip_band_c, clear_band_c] = points_c;
@@ -140,7 +140,7 @@ pub(super) fn melt(request: MeltRequest) -> Result<MeltAnswer, Failure> {
 }
 
 /// The most temperatures that the solids of lots are looked at for one band.
-const MOST_LOOKED_AT: usize = 5;
+const MOST_LOOKED_AT: usize = 4;
 
 /// Some of these temperatures, evenly through the list.
 fn some_of(at_c: &[f64]) -> Vec<f64> {

@@ -150,17 +150,25 @@ impl Unknowns {
 
     /// The bands of the slip and of the clear point, °C; `None` where the recipe, as it is on record, has none.
     pub fn points_c(&self, settled: &mut Melting<'_>) -> [Option<Range>; 2] {
+        self.melts(&[], settled).1
+    }
+
+    /// The band of the solids at each of these temperatures, and those of the slip and of the clear point, from one set of
+    /// lots.
+    pub fn melts(&self, at_c: &[f64], settled: &mut Melting<'_>) -> (Vec<Range>, [Option<Range>; 2]) {
         let falls = points(settled);
-        let probe = |fall: &Fall| Probe { celsius: fall.at_c, figure: Some(Solids::fat_percent) };
-        let probes: Vec<Probe> = falls.iter().flatten().map(probe).collect();
+        let asked = at_c.iter().copied().chain(falls.iter().flatten().map(|fall| fall.at_c));
+        let probes: Vec<Probe> =
+            asked.map(|celsius| Probe { celsius, figure: Some(Solids::fat_percent) }).collect();
         let mut sought = falls.map(|fall| fall.map(|fall| Sought::of(settled, fall)));
         let drawn =
             self.drawn(&probes, &mut |lot| sought.iter_mut().flatten().for_each(|sought| sought.look(lot)));
-        let Remainder { slip_k, clear_k, .. } = self.remainder();
+        let Remainder { solid_percent, slip_k, clear_k } = self.remainder();
         let band = |sought: &Option<Sought>, remainder_k| {
             sought.as_ref().map(|sought| sought.band(&drawn, remainder_k))
         };
-        [band(&sought[0], slip_k), band(&sought[1], clear_k)]
+        let solids = (0..at_c.len()).map(|at| drawn.solid_percent(at, solid_percent)).collect();
+        (solids, [band(&sought[0], slip_k), band(&sought[1], clear_k)])
     }
 }
 
