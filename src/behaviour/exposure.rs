@@ -81,11 +81,11 @@ impl Recorder {
         }
     }
 
-    /// Looks at the structure of the shells, percent, the outermost first.
-    pub(super) fn see(&mut self, hour: f64, melted: f64, structure: &[f64], needs: f64) {
+    /// Looks at the structure of the shells and at what the format is held by, percent, the outermost first.
+    pub(super) fn see(&mut self, hour: f64, melted: f64, (structure, held): (&[f64], &[f64]), needs: f64) {
         let (mut slack_kg, mut lost_kg, mut total_kg) = (0.0, 0.0, 0.0);
         for (at, mass_kg) in self.masses.iter().enumerate() {
-            let slack = slack_share(structure, at, needs);
+            let slack = slack_share(held, at, needs);
             self.lost[at] = self.lost[at].max(slack);
             self.poured[at] |= structure[at] < Firmness::Pourable.limits().1;
             slack_kg += mass_kg * slack;

@@ -2,6 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::{Quantity, Solids};
+
 /// How the butter is sold.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
 #[serde(rename_all = "kebab-case")]
@@ -11,21 +13,38 @@ pub enum Format {
     Whipped,
     /// Poured in a pot, jar or tin.
     Pot,
-    /// A free-standing bar, or a stick in a tube.
+    /// A free-standing bar.
     Bar,
+    /// A stick in a push-up tube.
+    Stick,
 }
 
 impl Format {
-    /// The least structure, percent, at which the format keeps its shape. A foam needs about 10 % crystals to hold
+    /// What keeps its shape, percent: a foam its crystals but wax, all else its structure.
+    pub fn held_by(self) -> Quantity {
+        match self {
+            Format::Whipped => Quantity::Crystals,
+            Format::Pot | Format::Bar | Format::Stick => Quantity::Structure,
+        }
+    }
+
+    /// The least of it, percent, at which the format keeps its shape. A foam needs about 10 % crystals to hold
     /// its air (oleofoam literature, 10 to 30 %, from memory, low confidence); oil weeps out of a pot below about
     /// 10 % solids (margarine practice), and a pot at 8 % is slack but stays put; a bar must be firm, 35 %, the
-    /// upper end of what spreads (common practice, no source).
-    pub fn least_structure_percent(self) -> f64 {
+    /// upper end of what spreads; a stick is held by its tube but must not smear, 25 %, the middle of what scoops (common practice,
+    /// no source).
+    pub fn least_percent(self) -> f64 {
         match self {
             Format::Whipped => 10.0,
             Format::Pot => 8.0,
             Format::Bar => 35.0,
+            Format::Stick => 25.0,
         }
+    }
+
+    /// Whether it keeps its shape with these solids.
+    pub fn holds(self, solids: &Solids) -> bool {
+        self.held_by().of(solids) >= self.least_percent()
     }
 }
 

@@ -67,11 +67,11 @@ pub fn making(made: Made<'_, '_>) -> Making {
     let pour_c = flows_c.map(|flows| (flows, cloud_c.unwrap_or(flows).max(flows + 2.0)));
     let whip_c = match format {
         Format::Whipped => window(fresh, WHIP_PERCENT),
-        Format::Pot | Format::Bar => None,
+        Format::Pot | Format::Bar | Format::Stick => None,
     };
     let demould_c = match format {
         Format::Bar => demould_c(fresh),
-        Format::Whipped | Format::Pot => None,
+        Format::Whipped | Format::Pot | Format::Stick => None,
     };
     let bulk_percent = BULK * profile.read(usual_c, |solids| solids.triglyceride);
     let hurry_c = profile
@@ -83,7 +83,7 @@ pub fn making(made: Made<'_, '_>) -> Making {
 
 /// Where a bar can leave its mould, °C: it is firm enough, much of its fat has set besides the wax, and a hand can hold it.
 fn demould_c(fresh: &mut Melting<'_>) -> Option<f64> {
-    let firm_c = falls_to(fresh, Format::Bar.least_structure_percent(), Solids::structure_percent)?;
+    let firm_c = falls_to(fresh, Format::Bar.least_percent(), Solids::structure_percent)?;
     let much_set = MUCH_SET * fresh.solids(FRIDGE_C).triglyceride;
     let set_c = fresh.falls_to(much_set, RESOLUTION_K, |solids| solids.triglyceride);
     Some(firm_c.min(set_c.filter(|_| much_set > CLOUD_PERCENT).unwrap_or(firm_c)).min(HAND_C))
@@ -98,11 +98,10 @@ const HAND_C: f64 = 40.0;
 /// Where a butter that was poured rests while it sets, °C (common practice).
 pub const REST_C: (f64, f64) = (15.0, 20.0);
 
-/// The temperatures between which crystals lie within `percent`, (coldest, warmest). Counted by mass: it is they that coat
-/// the bubbles, and a little wax stiffens without.
+/// The temperatures between which crystals but wax lie within `percent`, (coldest, warmest): it is they that coat the bubbles.
 fn window(fresh: &mut Melting<'_>, percent: (f64, f64)) -> Option<(f64, f64)> {
-    let warmest = falls_to(fresh, percent.0, Solids::fat_percent)?;
-    Some((falls_to(fresh, percent.1, Solids::fat_percent).unwrap_or(COLD_C), warmest))
+    let warmest = falls_to(fresh, percent.0, Solids::crystals_percent)?;
+    Some((falls_to(fresh, percent.1, Solids::crystals_percent).unwrap_or(COLD_C), warmest))
 }
 
 /// Nobody whips or unmoulds below this, °C.
@@ -162,7 +161,7 @@ pub(super) mod tests {
         let (low, high) = made(&lines, Format::Whipped).0.whip_c.unwrap();
         let recipe = lines.map(|(id, percent)| Line::of(find(id).unwrap(), percent));
         let fresh = Recipe::new(recipe.into()).unwrap().mixture(State::Fresh);
-        let solid = |celsius| fresh.at(celsius).solid_percent;
+        let solid = |celsius| Solids::from(&fresh.at(celsius)).crystals_percent();
         assert_abs_diff_eq!(solid(high), WHIP_PERCENT.0, epsilon = 0.01);
         assert_abs_diff_eq!(solid(low), WHIP_PERCENT.1, epsilon = 0.01);
         let (paste, _) = made(&[("corn-starch", 35.0), ("sunflower-oil", 65.0)], Format::Whipped);

@@ -180,7 +180,7 @@ fn follow(
 ) -> Exposure {
     let (chain, start) = parcel.chain(profile.enthalpy(), shells);
     let butter = chain.cells.len() - shells..chain.cells.len();
-    let needs = format.least_structure_percent();
+    let needs = format.least_percent();
     let end_s = 3600.0 * course.hours();
     let moments: Vec<f64> = (1..MOMENTS).map(|at| end_s * at as f64 / MOMENTS as f64).collect();
     let mut stops: Vec<f64> =
@@ -203,7 +203,9 @@ fn follow(
         let melted = if start_solid > 0.0 { 100.0 * (1.0 - solid / start_solid).max(0.0) } else { 0.0 };
         let celsius: Vec<f64> = butter.clone().map(|cell| chain.temperature_c(cell, step.j_per_kg)).collect();
         let structure: Vec<f64> = celsius.iter().map(|celsius| profile.structure_percent(*celsius)).collect();
-        recorder.see(hour, melted, &structure, needs);
+        let held: Vec<f64> =
+            celsius.iter().map(|celsius| profile.read(*celsius, format.held_by().figure())).collect();
+        recorder.see(hour, melted, (&structure, &held), needs);
         recorder.feel(&celsius);
         if step.time_s >= next_moment {
             next_moment += end_s / MOMENTS as f64;

@@ -34,9 +34,15 @@ pub struct FreshPlace {
     pub firmness: Firmness,
     /// By how much structure grows as it settles, percent.
     pub firms_by_percent: f64,
+    /// By how much solid fat content grows, percent by mass.
+    pub sets_by_percent: f64,
+    /// Whether the format keeps its shape while it is fresh.
+    pub holds: bool,
+    /// Whether it does once settled.
+    pub will_hold: bool,
 }
 
-/// Less growth of structure than this, percent, is not felt: a third of the narrowest class that a butter is sold in. Ours.
+/// Less growth of structure or solids than this, percent, is not felt: a third of the narrowest class that a butter is sold in. Ours.
 const FELT_PERCENT: f64 = 3.0;
 
 impl Fresh {
@@ -46,12 +52,16 @@ impl Fresh {
             let at_c = wishes.temperature_c(place);
             let solids = fresh.solids(at_c);
             let structure_percent = solids.structure_percent();
+            let settled = settled(place);
             FreshPlace {
                 at_c,
                 solid_percent: solids.fat_percent(),
                 structure_percent,
                 firmness: Firmness::of(structure_percent),
-                firms_by_percent: (settled(place).structure_percent() - structure_percent).max(0.0),
+                firms_by_percent: (settled.structure_percent() - structure_percent).max(0.0),
+                sets_by_percent: (settled.fat_percent() - solids.fat_percent()).max(0.0),
+                holds: wishes.format.holds(&solids),
+                will_hold: wishes.format.holds(&settled),
             }
         };
         let [coldest, usual, hottest, skin] =
@@ -59,8 +69,9 @@ impl Fresh {
         Fresh { coldest, usual, hottest, skin, slip_c: fresh.slip_c() }
     }
 
-    /// Whether it firms up enough in its first days, somewhere in storage, to be felt.
+    /// Whether it sets further in its first days, somewhere in storage, by so much that it is felt.
     pub fn firms(&self) -> bool {
-        [&self.coldest, &self.usual, &self.hottest].iter().any(|place| place.firms_by_percent >= FELT_PERCENT)
+        let felt = |it: &&FreshPlace| it.firms_by_percent.max(it.sets_by_percent) >= FELT_PERCENT;
+        [&self.coldest, &self.usual, &self.hottest].iter().any(felt)
     }
 }

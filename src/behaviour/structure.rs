@@ -110,7 +110,9 @@ const ALKANE: Power = Power { usual: 3.0, low: 1.5, high: 6.0, levels_off: 18.0 
 const SHORT_ESTER: Power = Power::steady(0.6, 1.2, 2.4);
 
 /// A powder thickens but does not knit: by Einstein's law (2.5 times its share by volume) ten percent of starch makes what a tenth
-/// of crystals hold a sixth more, 0.16 for one; alone it holds nothing until it is a paste of some two fifths. Ours.
+/// of crystals hold a sixth more, 0.16 for one; alone it holds nothing until it is a paste of some two fifths. Ours. Fumed silica gels an oil
+/// from about 2 % at any temperature (Handbook of Pharmaceutical Excipients), and 4 % are said to have taken a shea butter's melting from 34
+/// to 36 °C (from memory, no source found): too little to fit a power to, so it counts as powder, and a remark says that it does more.
 const POWDER: Power = Power::steady(0.0, 0.1, 0.3);
 
 impl From<&Equilibrium> for Solids {
@@ -120,21 +122,6 @@ impl From<&Equilibrium> for Solids {
 }
 
 impl Solids {
-    /// One of each.
-    pub const ALL: Solids = Solids {
-        triglyceride: 1.0,
-        acid: 1.0,
-        alcohol: 1.0,
-        glyceride: 1.0,
-        ester: 1.0,
-        alkane: 1.0,
-        short_ester: 1.0,
-        beeswax: 1.0,
-        candelilla: 1.0,
-        carnauba: 1.0,
-        powder: 1.0,
-    };
-
     /// The solids of a state, and the powder in it, percent by mass.
     pub fn of(by_kind: &SolidsByKind, powder: f64) -> Solids {
         Solids {
@@ -205,6 +192,61 @@ impl Solids {
         Solids { powder: 0.0, ..*self }.sum()
     }
 
+    /// Crystals but wax, percent by mass: what coats bubbles. Waxes make foams in a laboratory (Wettlaufer & Flöter 2022, abstract: most
+    /// of their crystals lie in the oil, not around the air); in a bowl a little wax stiffens a butter and holds no air (common practice,
+    /// no source).
+    pub fn crystals_percent(&self) -> f64 {
+        self.triglyceride + self.acid + self.alcohol + self.glyceride
+    }
+
+    /// What is felt of it on skin, percent: fat crystals one for one, wax [`WAX_ON_SKIN`] for one whatever its dose, since what skin
+    /// leaves is rubbed thin. Powder is meant to stay.
+    pub fn on_skin_percent(&self) -> f64 {
+        self.crystals_percent() + WAX_ON_SKIN * self.wax()
+    }
+
+    /// Whether more than half of what is felt of it on skin is wax.
+    pub fn is_mostly_wax(&self) -> bool {
+        WAX_ON_SKIN * self.wax() > self.crystals_percent()
+    }
+
+    /// What a percent of each adds to [`Solids::fat_percent`].
+    pub(crate) const FAT: Solids = Solids {
+        ester: 1.0,
+        alkane: 1.0,
+        short_ester: 1.0,
+        beeswax: 1.0,
+        candelilla: 1.0,
+        carnauba: 1.0,
+        ..Solids::CRYSTALS
+    };
+
+    /// What a percent of each adds to [`Solids::on_skin_percent`].
+    pub(crate) const ON_SKIN: Solids = Solids {
+        ester: WAX_ON_SKIN,
+        alkane: WAX_ON_SKIN,
+        short_ester: WAX_ON_SKIN,
+        beeswax: WAX_ON_SKIN,
+        candelilla: WAX_ON_SKIN,
+        carnauba: WAX_ON_SKIN,
+        ..Solids::CRYSTALS
+    };
+
+    /// What a percent of each adds to [`Solids::crystals_percent`].
+    pub(crate) const CRYSTALS: Solids = Solids {
+        triglyceride: 1.0,
+        acid: 1.0,
+        alcohol: 1.0,
+        glyceride: 1.0,
+        ester: 0.0,
+        alkane: 0.0,
+        short_ester: 0.0,
+        beeswax: 0.0,
+        candelilla: 0.0,
+        carnauba: 0.0,
+        powder: 0.0,
+    };
+
     /// What each adds to the structure, percent.
     pub fn worth(&self) -> Solids {
         self.each(|percent, power| power.worth(percent))
@@ -248,6 +290,10 @@ impl Solids {
         (liquid - HOLDS_LIQUID * self.structure_percent()).max(0.0)
     }
 }
+
+/// How many percent of fat crystals one percent of wax is felt as on skin: so that a twentieth of beeswax does not melt there, and three
+/// percent do (common practice, no source).
+const WAX_ON_SKIN: f64 = 5.0;
 
 /// How much liquid one part of structure holds: 90 to 10.
 const HOLDS_LIQUID: f64 = 9.0;

@@ -2,10 +2,10 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Firmness, Format};
+use super::{Firmness, Format, Solids};
 
-/// What should happen on skin. No published limit was found; the figures are an assumption, to be tested: up to 10 %
-/// left is rubbed in at once, from 20 % on a film stays.
+/// What should happen on skin. No published limit was found; the figures are an assumption, to be tested: what would keep its shape in a
+/// pot keeps it on skin, so that up to 8 % is rubbed in at once; from 20 % on a film stays.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
 #[serde(rename_all = "kebab-case")]
 #[cfg_attr(test, derive(ts_rs::TS))]
@@ -19,10 +19,10 @@ pub enum OnSkin {
 }
 
 impl OnSkin {
-    /// The solids at skin temperature, percent, that count as this.
+    /// What is felt when it is rubbed in, percent of fat crystals, that counts as this.
     pub fn limits(self) -> (f64, f64) {
         match self {
-            OnSkin::Melts => (0.0, 10.0),
+            OnSkin::Melts => (0.0, 8.0),
             OnSkin::Lingers => (5.0, 20.0),
             OnSkin::Stays => (15.0, 100.0),
         }
@@ -38,9 +38,17 @@ pub enum Where {
     Usual,
     /// The hottest storage.
     Hottest,
-    /// On skin.
+    /// On skin, rubbed in.
     Skin,
 }
+
+/// By how much skin under a rubbing hand is warmer than in the open, K: neutral skin that nothing cools runs at 34.4 (hand), 34.6 (forearm),
+/// 35.2 (cheek) and 35.3 °C (finger; Arens & Zhang 2006, table), where 32.5 is taken for what lies open. So shea butter, of which a fifth is
+/// solid at 32.5 °C, melts when it is rubbed, as makers know.
+const RUBBED_K: f64 = 2.5;
+
+/// Frost is for transit and for freezers: nobody takes butter out of a jar below this, °C (common practice, no source).
+const IN_USE_FROM_C: f64 = 0.0;
 
 /// The figure that a band is on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -49,6 +57,27 @@ pub enum Quantity {
     Structure,
     /// Solid fat content, percent by mass.
     Solid,
+    /// Crystals but wax, percent by mass: what holds a foam.
+    Crystals,
+    /// What is felt on skin, percent of fat crystals.
+    OnSkin,
+}
+
+impl Quantity {
+    /// How it is read off solids.
+    pub fn figure(self) -> fn(&Solids) -> f64 {
+        match self {
+            Quantity::Structure => Solids::structure_percent,
+            Quantity::Solid => Solids::fat_percent,
+            Quantity::Crystals => Solids::crystals_percent,
+            Quantity::OnSkin => Solids::on_skin_percent,
+        }
+    }
+
+    /// The figure of these solids.
+    pub fn of(self, solids: &Solids) -> f64 {
+        self.figure()(solids)
+    }
 }
 
 /// A wish, by name.
@@ -110,12 +139,18 @@ pub struct Wishes {
 impl Wishes {
     /// The temperature of a place, °C.
     pub fn temperature_c(&self, place: Where) -> f64 {
+        let coldest_c = self.coldest_c.max(IN_USE_FROM_C).min(self.hottest_c);
         match place {
-            Where::Coldest => self.coldest_c,
-            Where::Usual => 0.5 * (self.coldest_c + self.hottest_c),
+            Where::Coldest => coldest_c,
+            Where::Usual => 0.5 * (coldest_c + self.hottest_c),
             Where::Hottest => self.hottest_c,
-            Where::Skin => self.skin_c,
+            Where::Skin => self.skin_c + RUBBED_K,
         }
+    }
+
+    /// Whether what is wanted every day is too soft for its format to keep its shape: warmth only softens.
+    pub fn contradict(&self) -> bool {
+        self.firmness.is_some_and(|wanted| wanted.limits().1 <= self.format.least_percent())
     }
 
     /// Whether a class in the cold is harder than the maker can want: more than one class above the wish, or, without
@@ -123,7 +158,7 @@ impl Wishes {
     pub fn too_hard(&self, coldest: Firmness) -> bool {
         match (self.firmness, self.format) {
             (Some(wanted), _) => coldest > wanted.harder(),
-            (None, Format::Bar) => false,
+            (None, Format::Bar | Format::Stick) => false,
             (None, Format::Whipped | Format::Pot) => coldest >= Firmness::Hard,
         }
     }
@@ -132,12 +167,9 @@ impl Wishes {
     pub fn bands(&self) -> Vec<Band> {
         let structure =
             |wish, place, low, high| Band { wish, place, quantity: Quantity::Structure, low, high };
-        let mut bands = vec![structure(
-            Wish::HoldsAtHottest,
-            Where::Hottest,
-            self.format.least_structure_percent(),
-            f64::INFINITY,
-        )];
+        let least = self.format.least_percent();
+        let holds = structure(Wish::HoldsAtHottest, Where::Hottest, least, f64::INFINITY);
+        let mut bands = vec![Band { quantity: self.format.held_by(), ..holds }];
         if let Some(firmness) = self.firmness {
             let (low, high) = firmness.limits();
             bands.push(structure(Wish::FirmnessAtUsual, Where::Usual, low, high));
@@ -148,7 +180,13 @@ impl Wishes {
         }
         if let Some(on_skin) = self.on_skin {
             let (low, high) = on_skin.limits();
-            bands.push(Band { wish: Wish::OnSkin, place: Where::Skin, quantity: Quantity::Solid, low, high });
+            bands.push(Band {
+                wish: Wish::OnSkin,
+                place: Where::Skin,
+                quantity: Quantity::OnSkin,
+                low,
+                high,
+            });
         }
         bands
     }

@@ -331,7 +331,7 @@ impl Filling {
                         });
                         (set, USUAL_SET_G_PER_ML)
                     }
-                    Format::Pot | Format::Bar => {
+                    Format::Pot | Format::Bar | Format::Stick => {
                         let poured = line.ingredient.and_then(|found| {
                             found.density_liquid_g_ml().or_else(|| found.density_solid_g_ml())
                         });

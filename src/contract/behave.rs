@@ -11,7 +11,7 @@ use super::{
 };
 use crate::{
     behaviour::{
-        self, Firmness, Fresh, Making, Melting, Pack, Quantity, Solids, Where, Wishes,
+        self, Firmness, Fresh, Making, Melting, Pack, Solids, Where, Wishes,
         judgement::{
             self, Caution, Diagnosis, Gap, Judged, MARGIN_K, Miss, Mood, PackVerdict, Settling, SkinFeel,
             Step,
@@ -198,14 +198,10 @@ pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAns
             Where::Hottest => &hottest.1,
             Where::Skin => &skin.1,
         };
-        match quantity {
-            Quantity::Structure => solids.structure_percent(),
-            Quantity::Solid => solids.fat_percent(),
-        }
+        quantity.of(solids)
     });
     let (clear_c, slip_c) = (melting.clear_c(), melting.slip_c());
-    let holds = wishes.format.least_structure_percent();
-    let softening_c = melting.softens_c(holds, Solids::structure_percent);
+    let softening_c = melting.softens_c(wishes.format.least_percent(), wishes.format.held_by().figure());
     let spread = Unknowns::of(&recipe).spread(&wishes, &mut melting);
     let fresh_mixture = recipe.mixture(State::Fresh);
     let mut unsettled = Melting::of(&fresh_mixture);
@@ -219,19 +215,20 @@ pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAns
     let (mood, findings) = judgement::verdict(&Judged {
         wishes: &wishes,
         softening_c,
-        skin_solid_percent: skin.1.fat_percent(),
+        skin: &skin.1,
         powder_percent: hottest.1.powder,
         usual: Firmness::of(usual.1.structure_percent()),
         too_hard_in_cold: wishes.too_hard(Firmness::of(coldest.1.structure_percent())),
         worst_miss: misses.iter().map(Miss::points).fold(0.0, f64::max),
         misses: !misses.is_empty(),
         holds: spread.odds.holds,
-        fresh_holds: fresh.hottest.structure_percent >= holds,
+        fresh_holds: fresh.hottest.holds,
     });
     let pack = request.pack.map(|pack| PackVerdict::of(pack, &hottest.1, wishes.hottest_c));
     let remarks = remarks(&Told {
         wishes: &wishes,
         recipe: &recipe,
+        profile: &profile,
         hottest: &hottest.1,
         hottest_band: spread.place(Where::Hottest).structure_percent,
         softening_c,
@@ -271,7 +268,7 @@ pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAns
             gap: Gap::of(wishes.hottest_c, wishes.skin_c),
         },
         residue: Residue {
-            feel: SkinFeel::of(skin.1.fat_percent()),
+            feel: SkinFeel::of(&skin.1),
             waxy_percent: skin.1.fat_percent(),
             oily_percent: (100.0 - skin.1.fat_percent() - skin.1.powder).max(0.0),
         },
@@ -280,7 +277,7 @@ pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAns
         steps: judgement::steps(&making, wishes.format, fresh.firms()),
         cautions: judgement::cautions(making.melt_out_c),
         making,
-        settling: judgement::settles(&fresh, slip_c, &wishes),
+        settling: judgement::settles(&fresh, slip_c),
         fresh,
         troubles: judgement::prone_to(&profile, &wishes)
             .into_iter()
@@ -316,7 +313,7 @@ fn place(wishes: &Wishes, place: Where, solids: &Solids, spread: &Spread) -> Pla
         yield_value_kpa: firmness.yield_value_kpa(),
         firmness_band: (Firmness::of(band.0), Firmness::of(band.1)),
         weeping_oil_percent: solids.weeping_oil_percent(),
-        holds: structure_percent >= wishes.format.least_structure_percent(),
+        holds: wishes.format.holds(solids),
     }
 }
 

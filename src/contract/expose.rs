@@ -214,7 +214,11 @@ fn listed(points: &[(f64, f64)]) -> Result<Course, Failure> {
 
 fn parcel(request: &ParcelRequest, format: Format) -> Result<Parcel, Failure> {
     let usual_overrun = if format == Format::Whipped { WHIPPED_PERCENT } else { 0.0 };
-    let usual_pack = if format == Format::Bar { Pack::Wrap } else { Pack::Jar };
+    let usual_pack = match format {
+        Format::Bar => Pack::Wrap,
+        Format::Stick => Pack::Tube,
+        Format::Whipped | Format::Pot => Pack::Jar,
+    };
     let slenderness = request
         .slenderness
         .map(|slenderness| within(slenderness, SLENDERNESS, "parcel.slenderness", ""))

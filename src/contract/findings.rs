@@ -110,7 +110,7 @@ fn forms_are_read_as_they_are_declared() {
     let steps = kinds::<Step>();
     assert_eq!(steps["pour"], ["from_c", "to_c"]);
     assert!(steps["fill-cool"].is_empty());
-    assert_eq!(kinds::<SkinFeel>().len(), 4);
+    assert_eq!(kinds::<SkinFeel>().len(), 5);
     assert_eq!(of_one_form::<PackVerdict, PackKind>()["stains"], ["pack", "holds", "hottest_c"]);
     assert_eq!(kinds::<LabelNote>()["own-names"], ["ids"]);
 }

@@ -148,7 +148,7 @@ fn one(
         told.certificate = told.certificate.max(slip.certificate).max(clear.certificate);
         let firmness = Firmness::of(usual.structure_percent());
         if told.stops.is_none() {
-            told.stops = NoButter::of(firmness, skin.fat_percent(), wax)
+            told.stops = NoButter::of(firmness, skin.on_skin_percent(), wax)
                 .map(|reason| Stop { dose_percent: *dose, reason });
         }
         told.dose_percent.push(*dose);

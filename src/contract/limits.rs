@@ -2,17 +2,22 @@
 
 use std::collections::BTreeMap;
 
-use serde::{Deserialize, Serialize};
+use serde::{Deserialize, Serialize, Serializer};
+
+use crate::behaviour::Format;
 
 /// What a rework may change.
 #[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 #[serde(default)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Limits {
-    /// The most wax, percent; at most 10, so that it stays a butter.
-    pub wax_percent: f64,
-    /// The most free fatty acid, percent.
-    pub fatty_acid_percent: f64,
+    /// The most wax, percent, at most 35; unless said otherwise 3, 25 in a bar and 35 in a stick, or what the recipe holds where that is
+    /// more.
+    #[serde(serialize_with = "wax_percent")]
+    pub wax_percent: Option<f64>,
+    /// The most free fatty acid, percent; unless said otherwise 6, or what the recipe holds where that is more.
+    #[serde(serialize_with = "fatty_acid_percent")]
+    pub fatty_acid_percent: Option<f64>,
     /// The most fatty alcohol, percent; unless said otherwise 6, or what the recipe holds where that is more.
     pub fatty_alcohol_percent: Option<f64>,
     /// The most powder, percent; unless said otherwise 10, or what the recipe holds where that is more.
@@ -49,8 +54,8 @@ pub struct Limits {
 impl Default for Limits {
     fn default() -> Self {
         Limits {
-            wax_percent: 3.0,
-            fatty_acid_percent: 6.0,
+            wax_percent: None,
+            fatty_acid_percent: None,
             fatty_alcohol_percent: None,
             powder_percent: None,
             step_percent: 0.5,
@@ -67,6 +72,32 @@ impl Default for Limits {
             any_step: false,
         }
     }
+}
+
+/// The most wax unless said otherwise, percent, so that it stays a butter (common practice, no source).
+pub(super) const WAX_PERCENT: f64 = 3.0;
+
+/// The most free fatty acid unless said otherwise, percent (common practice, no source).
+pub(super) const FATTY_ACID_PERCENT: f64 = 6.0;
+
+/// The most wax unless said otherwise, percent: bars are made with up to a quarter, sticks and lotion bars with a third (common practice,
+/// no source).
+pub(super) fn usual_wax_percent(format: Format) -> f64 {
+    match format {
+        Format::Whipped | Format::Pot => WAX_PERCENT,
+        Format::Bar => 25.0,
+        Format::Stick => 35.0,
+    }
+}
+
+/// What was not said is written as the figure that it stood for when links were first given.
+fn wax_percent<S: Serializer>(percent: &Option<f64>, to: S) -> Result<S::Ok, S::Error> {
+    to.serialize_f64(percent.unwrap_or(WAX_PERCENT))
+}
+
+/// See [`wax_percent`].
+fn fatty_acid_percent<S: Serializer>(percent: &Option<f64>, to: S) -> Result<S::Ok, S::Error> {
+    to.serialize_f64(percent.unwrap_or(FATTY_ACID_PERCENT))
 }
 
 /// The most fatty alcohol unless said otherwise, percent: the most that the trade uses of cetyl alcohol in a butter (common

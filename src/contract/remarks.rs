@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use crate::{
     behaviour::{
-        Firmness, Solids, Wishes,
+        Firmness, Format, Profile, Solids, Wishes,
         judgement::{Gap, MARGIN_K, MOST_WAX_PERCENT},
     },
     recipe::Recipe,
@@ -34,6 +34,8 @@ pub enum Remark {
     GelsOil,
     /// Fumed silica thickens more than powder counts for.
     Silica,
+    /// Over a wide range it lies so close to what its format needs that little moves where it gives way by as much.
+    Grazes { from_c: f64, to_c: f64 },
     /// Two of its liquids do not mix.
     LiquidsPart,
     /// The hottest storage is close below skin.
@@ -46,6 +48,8 @@ pub enum Remark {
 pub(super) struct Told<'a> {
     pub(super) wishes: &'a Wishes,
     pub(super) recipe: &'a Recipe,
+    /// Its solids over temperature.
+    pub(super) profile: &'a Profile,
     /// Solids at the hottest storage.
     pub(super) hottest: &'a Solids,
     /// The band of its structure there, percent.
@@ -57,7 +61,7 @@ pub(super) struct Told<'a> {
 
 /// What there is to mind.
 pub(super) fn remarks(told: &Told<'_>) -> Vec<Remark> {
-    let Told { wishes, recipe, hottest, hottest_band, softening_c, softest_c } = *told;
+    let Told { wishes, recipe, profile, hottest, hottest_band, softening_c, softest_c } = *told;
     let Wishes { hottest_c, skin_c, .. } = *wishes;
     let mut remarks = Vec::new();
     let oil_percent = hottest.weeping_oil_percent();
@@ -76,8 +80,8 @@ pub(super) fn remarks(told: &Told<'_>) -> Vec<Remark> {
     if hottest.powder > MOST_POWDER_PERCENT {
         remarks.push(Remark::Paste { powder_percent: hottest.powder });
     }
-    let needs = wishes.format.least_structure_percent();
-    if hottest.structure_percent() >= needs && hottest.crystal_structure_percent() < needs {
+    let format = wishes.format;
+    if format.holds(hottest) && !format.holds(&Solids { powder: 0.0, ..*hottest }) {
         remarks.push(Remark::PowderDecides { hottest_c });
     }
     let wax = recipe.lines().iter().filter(|line| line.class == Class::Wax);
@@ -85,6 +89,7 @@ pub(super) fn remarks(told: &Told<'_>) -> Vec<Remark> {
     if wax_percent > MOST_WAX_PERCENT {
         remarks.push(Remark::Balm { wax_percent });
     }
+    remarks.extend(grazes(profile, wishes.format));
     remarks.extend(beyond(recipe));
     match Gap::of(hottest_c, skin_c) {
         Gap::Wide => {}
@@ -95,6 +100,20 @@ pub(super) fn remarks(told: &Told<'_>) -> Vec<Remark> {
     }
     remarks
 }
+
+/// Where what holds the format lies within a twentieth of what it needs, as a prediction does at best, over a range that a room passes through.
+fn grazes(profile: &Profile, format: Format) -> Option<Remark> {
+    let last = |part: f64| profile.last_at_least(part * format.least_percent(), format.held_by().figure());
+    let to_c = last(1.0 - GRAZES)?;
+    let from_c = last(1.0 + GRAZES).or(profile.at_c().first().copied())?;
+    (to_c - from_c >= WIDE_K).then_some(Remark::Grazes { from_c, to_c })
+}
+
+/// See [`grazes`].
+const GRAZES: f64 = 0.05;
+
+/// A range worth telling, K: ours.
+const WIDE_K: f64 = 10.0;
 
 /// What the recipe holds enough of that does what no equilibrium has.
 fn beyond(recipe: &Recipe) -> impl Iterator<Item = Remark> {

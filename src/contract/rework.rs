@@ -6,12 +6,12 @@ use super::{
     ErrorBand, ErrorKind, Failure, Item, Limits, Proof, Report,
     check::within,
     item,
-    limits::{FATTY_ALCOHOL_PERCENT, POWDER_PERCENT},
-    ranges::MARGIN_POINTS,
+    limits::{FATTY_ACID_PERCENT, FATTY_ALCOHOL_PERCENT, POWDER_PERCENT, usual_wax_percent},
+    ranges::{MARGIN_POINTS, WAX_PERCENT},
     written,
 };
 use crate::{
-    behaviour::{Melting, Solids, Wish, Wishes, judgement::Miss},
+    behaviour::{Melting, Wish, Wishes, judgement::Miss},
     equilibrium::State,
     recipe::{Line, Recipe, unknown_ingredient},
     rework::{self as engine, Demand, Finding, Group, Problem, Scope, Search},
@@ -318,6 +318,18 @@ fn cost_of_margin(
 /// The question that a request asks.
 pub(super) fn problem(request: &ReworkRequest, wishes: Wishes) -> Result<Problem, Failure> {
     let limits = &request.limits;
+    if wishes.contradict() && request.aim == Aim::Wishes {
+        let (format, firmness) = (written(&wishes.format), written(&wishes.firmness));
+        return Err(Failure::new(
+            ErrorKind::Conflict,
+            "firmness",
+            format!(
+                "`{}` as `{}` cannot be: it would be too soft to keep its shape; ask for a firmer one, or for another format",
+                firmness.as_str().unwrap_or_default(),
+                format.as_str().unwrap_or_default()
+            ),
+        ));
+    }
     let recipe = item::recipe(&request.recipe)?;
     let pantry = limits
         .pantry
@@ -333,6 +345,11 @@ pub(super) fn problem(request: &ReworkRequest, wishes: Wishes) -> Result<Problem
     let usual = |group: Group, cap: f64| {
         recipe.lines().iter().filter(|line| group.counts(line)).map(|line| line.percent).sum::<f64>().max(cap)
     };
+    if let Some(percent) = limits.wax_percent {
+        within(percent, WAX_PERCENT, "limits.wax_percent", "%")?;
+    }
+    let wax = usual(Group::Class(Class::Wax), usual_wax_percent(wishes.format));
+    let acid = usual(Group::Class(Class::FattyAcid), FATTY_ACID_PERCENT);
     let alcohol = usual(Group::Class(Class::FattyAlcohol), FATTY_ALCOHOL_PERCENT);
     let powder = usual(Group::Powder, POWDER_PERCENT);
     let scope = Scope {
@@ -341,8 +358,8 @@ pub(super) fn problem(request: &ReworkRequest, wishes: Wishes) -> Result<Problem
         locked: limits.locked.clone(),
         bounds: limits.bounds.iter().map(|(key, bounds)| (key.clone(), (bounds.min, bounds.max))).collect(),
         caps: vec![
-            (Group::Class(Class::Wax), limits.wax_percent),
-            (Group::Class(Class::FattyAcid), limits.fatty_acid_percent),
+            (Group::Class(Class::Wax), limits.wax_percent.unwrap_or(wax)),
+            (Group::Class(Class::FattyAcid), limits.fatty_acid_percent.unwrap_or(acid)),
             (Group::Class(Class::FattyAlcohol), limits.fatty_alcohol_percent.unwrap_or(alcohol)),
             (Group::Powder, limits.powder_percent.unwrap_or(powder)),
         ],
@@ -419,8 +436,7 @@ impl Surety {
         let mixture = recipe.mixture(State::Settled);
         let mut settled = Melting::of(&mixture);
         let spread = Unknowns::of(recipe).spread(wishes, &mut settled);
-        let softening_c =
-            settled.softens_c(wishes.format.least_structure_percent(), Solids::structure_percent);
+        let softening_c = settled.softens_c(wishes.format.least_percent(), wishes.format.held_by().figure());
         Surety {
             room_c: softening_c.map(|softening_c| softening_c - wishes.hottest_c),
             band: ErrorBand::of_spread(recipe, &spread),

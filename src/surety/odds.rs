@@ -49,7 +49,7 @@ pub(super) fn figure(quantity: Quantity, solids: &Solids, powers: &ByKind) -> f6
             let worth = by_kind(&solids.worth());
             worth.iter().zip(powers).map(|(worth, power)| worth * power).sum::<f64>().min(100.0)
         }
-        Quantity::Solid => solids.fat_percent(),
+        Quantity::Solid | Quantity::Crystals | Quantity::OnSkin => quantity.of(solids),
     }
 }
 

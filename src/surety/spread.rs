@@ -9,7 +9,7 @@ use super::{
     widths::ByKind,
 };
 use crate::{
-    behaviour::{self, Band, Melting, Quantity, Solids, Where, Wishes},
+    behaviour::{self, Melting, Quantity, Solids, Where, Wishes},
     equilibrium::Sweep,
     roots,
 };
@@ -98,9 +98,9 @@ impl Spread {
 impl Unknowns {
     /// How the recipe varies in a climate; `settled` is the recipe as it is on record.
     pub fn spread(&self, wishes: &Wishes, settled: &mut Melting<'_>) -> Spread {
-        let least = wishes.format.least_structure_percent();
-        let softens = settled.softens_c(least, Solids::structure_percent);
-        let softening = softens.map(|at_c| Fall { quantity: Quantity::Structure, level: least, at_c });
+        let (level, quantity) = (wishes.format.least_percent(), wishes.format.held_by());
+        let softens = settled.softens_c(level, quantity.figure());
+        let softening = softens.map(|at_c| Fall { quantity, level, at_c });
         let [slip, clear] = points(settled);
         let mut sought = [softening, slip, clear].map(|fall| fall.map(|fall| Sought::of(settled, fall)));
         let (drawn, odds) =
@@ -131,7 +131,7 @@ impl Unknowns {
         let bands = wishes.bands();
         let probes = PLACES.map(|place| {
             let band = bands.iter().find(|band| band.place == place);
-            Probe { celsius: wishes.temperature_c(place), figure: band.map(figure_of) }
+            Probe { celsius: wishes.temperature_c(place), figure: band.map(|band| band.quantity.figure()) }
         });
         let drawn = self.drawn(&probes, look);
         let odds = odds::odds(&drawn, &odds::wanted(&bands, probe_of), self.remainder().solid_percent);
@@ -169,14 +169,6 @@ impl Unknowns {
         };
         let solids = (0..at_c.len()).map(|at| drawn.solid_percent(at, solid_percent)).collect();
         (solids, [band(&sought[0], slip_k), band(&sought[1], clear_k)])
-    }
-}
-
-/// The figure that a band is on, as usual.
-fn figure_of(band: &Band) -> fn(&Solids) -> f64 {
-    match band.quantity {
-        Quantity::Structure => Solids::structure_percent,
-        Quantity::Solid => Solids::fat_percent,
     }
 }
 

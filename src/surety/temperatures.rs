@@ -112,8 +112,9 @@ impl Sought {
         for ((at_c, solids), powers) in self.found.iter().zip(&drawn.powers) {
             let value = |powers| at_c + self.curve.further_k(figure(self.fall.quantity, solids, powers));
             match self.fall.quantity {
-                Quantity::Solid => values.push(value(&AS_USUAL)),
                 Quantity::Structure => values.extend(powers.iter().map(value)),
+                // Counted by mass, or as on skin, whatever crystals are worth.
+                Quantity::Solid | Quantity::Crystals | Quantity::OnSkin => values.push(value(&AS_USUAL)),
             }
         }
         range(&values, remainder_k)

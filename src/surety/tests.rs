@@ -78,9 +78,9 @@ fn question(draw: &mut Draw) -> (Recipe, Wishes) {
     let recipe = Recipe::new(lines).expect("it sums to 100");
     let format = draw.one(&[Format::Whipped, Format::Whipped, Format::Pot, Format::Pot, Format::Bar]);
     // About where it softens: of recipes that all hold, or none, odds would prove little.
-    let least = format.least_structure_percent();
+    let (least, held_by) = (format.least_percent(), format.held_by());
     let softening_c =
-        falls_to(&recipe.mixture(State::Settled), least, |state| Solids::from(state).structure_percent());
+        falls_to(&recipe.mixture(State::Settled), least, |state| held_by.of(&Solids::from(state)));
     let about_c = softening_c.celsius.map_or(26.0, libm::round).clamp(18.0, 38.0);
     let hottest_c = about_c + draw.below(5) as f64 - 3.0;
     let wishes = Wishes {
@@ -289,8 +289,8 @@ fn bands_hold_what_is_on_record_and_odds_fall_with_heat() {
             let (low, high) = band.expect("a band where there is a point");
             assert!(found.is_some_and(|found| low < found && found < high), "{parts:?} {band:?} {found:?}");
         }
-        let least = WHIPPED.format.least_structure_percent();
-        let softens = settled.softens_c(least, Solids::structure_percent);
+        let least = WHIPPED.format.least_percent();
+        let softens = settled.softens_c(least, WHIPPED.format.held_by().figure());
         assert_eq!(spread.softening_c.is_some(), softens.is_some());
         let holds = [24.0, 27.0, 30.0, 33.0, 36.0]
             .map(|hottest_c| unknowns.odds(&Wishes { hottest_c, ..WHIPPED }).holds);

@@ -187,6 +187,65 @@ fn power_falls_with_the_dose() {
     }
 }
 
+/// Wax stiffens and holds no bubbles: a whipped butter holds its air as far as the range that it is whipped in says.
+#[test]
+fn wax_holds_no_air() {
+    let whipped = behave(&[("olive-oil", 97.0), ("rice-bran-wax", 3.0)], "whipped", 18.0, 30.0);
+    assert!(
+        whipped["softening_c"].as_f64().is_none_or(|softens| softens < 5.0),
+        "{}",
+        whipped["softening_c"]
+    );
+    assert_eq!(whipped["misses"][0]["kind"], "loses-air");
+    assert_eq!(whipped["verdict"]["mood"], "bad");
+    let waxed =
+        behave(&[("shea-butter", 60.0), ("olive-oil", 37.0), ("beeswax", 3.0)], "whipped", 18.0, 26.0);
+    let plain = behave(&[("shea-butter", 60.0), ("olive-oil", 40.0)], "whipped", 18.0, 26.0);
+    let softens = |answer: &serde_json::Value| number(&answer["softening_c"]);
+    assert!(
+        (softens(&waxed) - softens(&plain)).abs() < 1.0,
+        "{} {}",
+        waxed["softening_c"],
+        plain["softening_c"]
+    );
+}
+
+/// On skin (common practice, no source): a fiftieth of wax and less melts away, a twentieth does not, shea butter does when it is rubbed in, and a
+/// third of wax stays.
+#[test]
+fn wax_rubs_out_and_shea_melts() {
+    for (lines, feels) in [
+        (&[("shea-butter", 100.0)][..], &["melts", "light-film"][..]),
+        (&[("mango-butter", 100.0)], &["melts", "light-film"]),
+        (&[("cocoa-butter", 100.0)], &["melts"]),
+        (&[("beeswax", 2.0), ("shea-butter", 60.0), ("olive-oil", 38.0)], &["melts", "light-film"]),
+        (&[("beeswax", 5.0), ("olive-oil", 95.0)], &["rubs-out"]),
+        (&[("beeswax", 5.0), ("shea-butter", 60.0), ("olive-oil", 35.0)], &["rubs-out"]),
+        (&[("candelilla-wax", 5.0), ("olive-oil", 95.0)], &["rubs-out"]),
+        (&[("beeswax", 33.0), ("cocoa-butter", 34.0), ("olive-oil", 33.0)], &["waxy"]),
+        (&[("kokum-butter", 100.0)], &["waxy"]),
+    ] {
+        let answer = behave(lines, "pot", 18.0, 25.0);
+        let feel = answer["residue"]["feel"].as_str().unwrap();
+        println!("{lines:?}: {feel}, {}", answer["places"]["skin"]["structure_percent"]);
+        assert!(feels.contains(&feel), "{lines:?}: {feel}, {}", answer["places"]["skin"]);
+    }
+}
+
+/// A curve that grazes what the format needs says so: 34 % hardened soybean oil holds a bar to below 0 °C, 36 % to 39.
+#[test]
+fn where_little_decides_it_is_said() {
+    for percent in [34.0, 36.0] {
+        let lines = [("hydrogenated-soybean-oil", percent), ("soybean-oil", 100.0 - percent)];
+        let told = behave(&lines, "bar", 18.0, 25.0);
+        let remarks = told["verdict"]["remarks"].as_array().unwrap();
+        assert!(remarks.iter().any(|remark| remark["kind"] == "grazes"), "{percent}: {remarks:?}");
+    }
+    let told = behave(&[("shea-butter", 75.0), ("olive-oil", 25.0)], "pot", 18.0, 25.0);
+    let remarks = told["verdict"]["remarks"].as_array().unwrap();
+    assert!(remarks.iter().all(|remark| remark["kind"] != "grazes"), "{remarks:?}");
+}
+
 /// How a maker knows them (common practice, no source): a salve of one part of beeswax to four of oil is firm, one of fifteen percent scoops,
 /// thirds make a hard bar, and thirty percent carnauba is scraped.
 #[test]

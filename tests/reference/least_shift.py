@@ -112,6 +112,9 @@ rng = random.Random(20)
 written = 0
 while written < 20:
     names, percents, question = draw(rng)
+    # A bar that is softer is refused as a contradiction.
+    if question["format"] == "bar" and question["firmness"] != "firm":
+        continue
     if miss_of(question, names, percents) == 0:
         continue
     found = optimise(names, percents, question, written)

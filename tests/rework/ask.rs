@@ -95,7 +95,7 @@ fn what_cannot_be_is_refused_with_its_place() {
     refused(&with(json!({"pantry": ["cocoa-buter"]})), "unknown-ingredient", "limits.pantry[0]");
     refused(&with(json!({"locked": ["beeswax"]})), "unknown-ingredient", "limits.locked[0]");
     refused(&with(json!({"locked": ["cocoa-butter"]})), "unknown-ingredient", "limits.locked[0]");
-    refused(&with(json!({"wax_percent": 10.5})), "out-of-range", "limits.wax_percent");
+    refused(&with(json!({"wax_percent": 35.5})), "out-of-range", "limits.wax_percent");
     refused(&with(json!({"wax_percent": -1})), "out-of-range", "limits.wax_percent");
     refused(&with(json!({"fatty_acid_percent": 101})), "out-of-range", "limits.fatty_acid_percent");
     refused(&with(json!({"step_percent": 0})), "out-of-range", "limits.step_percent");
@@ -345,4 +345,64 @@ fn what_is_to_be_as_now_is_not_held_to_wishes() {
         (&first["changes"], &first["misses"], &first["meets_all"]),
         (&json!([]), &json!([]), &json!(true))
     );
+}
+
+/// What nobody set is no reason for a change: the cap on wax then never lies below what the recipe holds.
+#[test]
+fn a_cap_that_nobody_set_takes_nothing_away() {
+    let balm = json!({
+        "ask": "rework", "format": "pot", "storage_c": {"coldest": 18, "hottest": 30},
+        "recipe": [{"id": "shea-butter", "percent": 60}, {"id": "beeswax", "percent": 4}, {"id": "sunflower-oil", "percent": 36}],
+    });
+    let thirds = json!({
+        "ask": "rework", "format": "stick", "storage_c": {"coldest": 18, "hottest": 30}, "firmness": "hard",
+        "recipe": [{"id": "beeswax", "percent": 36}, {"id": "cocoa-butter", "percent": 32}, {"id": "olive-oil", "percent": 32}],
+    });
+    for request in [balm, thirds] {
+        let first = &ask(&request)["answer"]["proposals"][0];
+        assert_eq!(first["changes"], json!([]), "{first}");
+    }
+}
+
+#[test]
+fn vegan_leaves_nothing_of_animals() {
+    let mut request = request();
+    request["recipe"] = json!([
+        {"id": "shea-butter", "percent": 60}, {"id": "olive-oil", "percent": 36}, {"id": "beeswax", "percent": 4},
+    ]);
+    request["limits"] =
+        json!({"refuse": ["vegan"], "pantry": ["lanolin", "tallow", "candelilla-wax", "cocoa-butter"]});
+    let reply = ask(&request);
+    let proposals = reply["answer"]["proposals"].as_array().unwrap_or_else(|| panic!("{reply}"));
+    for item in proposals.iter().flat_map(|it| it["recipe"].as_array().unwrap()) {
+        assert!(!["beeswax", "lanolin", "tallow"].contains(&item["id"].as_str().unwrap()), "{item}");
+    }
+}
+
+/// Warmth only softens, so that what is softer every day than its format bears in the heat is refused at once; to stay as it is may be
+/// asked of anything.
+#[test]
+fn a_soft_bar_is_refused_in_words() {
+    let mut request = request();
+    for (format, firmness, is_refused) in [
+        ("bar", "soft", true),
+        ("bar", "scoopable", true),
+        ("bar", "firm", false),
+        ("stick", "soft", true),
+        ("stick", "scoopable", false),
+        ("pot", "pourable", true),
+        ("pot", "slack", false),
+    ] {
+        request["format"] = json!(format);
+        request["firmness"] = json!(firmness);
+        let reply = ask(&request);
+        if is_refused {
+            refused(&reply, "conflict", "firmness");
+        } else {
+            assert!(reply["answer"].is_object(), "{format} {firmness}: {reply}");
+        }
+    }
+    request["firmness"] = json!("pourable");
+    request["aim"] = json!("as-now");
+    assert!(ask(&request)["answer"].is_object());
 }

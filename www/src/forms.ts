@@ -401,7 +401,7 @@ export type Figures = {
 export type Firmness = "pourable" | "slack" | "soft" | "scoopable" | "firm" | "hard" | "snapping";
 
 /** How the butter is sold. */
-export type Format = "whipped" | "pot" | "bar";
+export type Format = "whipped" | "pot" | "bar" | "stick";
 
 /** A fresh butter, chilled hours ago, against the settled one that it becomes. */
 export type Fresh = {
@@ -427,7 +427,13 @@ export type FreshPlace = {
   /** The class that the structure falls in. */
   firmness: Firmness,
   /** By how much structure grows as it settles, percent. */
-  firms_by_percent: number, };
+  firms_by_percent: number,
+  /** By how much solid fat content grows, percent by mass. */
+  sets_by_percent: number,
+  /** Whether the format keeps its shape while it is fresh. */
+  holds: boolean,
+  /** Whether it does once settled. */
+  will_hold: boolean, };
 
 /** How much room a climate leaves for a butter that holds in storage and melts on skin. */
 export type Gap = "wide" | "narrow" | "none";
@@ -594,10 +600,11 @@ export type LeftOutPiece = {
 
 /** What a rework may change. */
 export type Limits = {
-  /** The most wax, percent; at most 10, so that it stays a butter. */
-  wax_percent: number,
-  /** The most free fatty acid, percent. */
-  fatty_acid_percent: number,
+  /** The most wax, percent, at most 35; unless said otherwise 3, 25 in a bar and 35 in a stick, or what the recipe holds where that is
+   * more. */
+  wax_percent: number | null,
+  /** The most free fatty acid, percent; unless said otherwise 6, or what the recipe holds where that is more. */
+  fatty_acid_percent: number | null,
   /** The most fatty alcohol, percent; unless said otherwise 6, or what the recipe holds where that is more. */
   fatty_alcohol_percent: number | null,
   /** The most powder, percent; unless said otherwise 10, or what the recipe holds where that is more. */
@@ -736,7 +743,7 @@ export type Miss = { kind: MissKind, wish: Wish, at_c: number,
   high_percent: number | null, };
 
 /** How a wish is not met. */
-export type MissKind = "does-not-hold" | "softer" | "harder" | "leaves-less" | "leaves-more" | "softer-than-now" | "harder-than-now" | "leaves-less-than-now" | "leaves-more-than-now";
+export type MissKind = "does-not-hold" | "loses-air" | "softer" | "harder" | "leaves-less" | "leaves-more" | "softer-than-now" | "harder-than-now" | "leaves-less-than-now" | "leaves-more-than-now";
 
 /** How good the news is. */
 export type Mood = "good" | "doubtful" | "bad";
@@ -753,8 +760,8 @@ export type Odds = {
   /** That each wish is met, by its name. */
   wishes: { [key in Wish]?: number }, };
 
-/** What should happen on skin. No published limit was found; the figures are an assumption, to be tested: up to 10 %
- * left is rubbed in at once, from 20 % on a film stays. */
+/** What should happen on skin. No published limit was found; the figures are an assumption, to be tested: what would keep its shape in a
+ * pot keeps it on skin, so that up to 8 % is rubbed in at once; from 20 % on a film stays. */
 export type OnSkin = "melts" | "lingers" | "stays";
 
 /** The answer to [`OpenLinkRequest`]. */
@@ -979,7 +986,7 @@ export type Reading = { "kind": "always" } | { "kind": "goes-further" } | { "kin
 export type RecipeClass = "plain" | "lauric" | "wax" | "fatty-acids" | "fatty-acids-and-slip";
 
 /** Something to mind. */
-export type Remark = { "kind": "weeps", hottest_c: number, oil_percent: number, } | { "kind": "known-roughly", hottest_c: number, softest: Firmness, hardest: Firmness, } | { "kind": "may-hold-less", holds_to_c: number, } | { "kind": "paste", powder_percent: number, } | { "kind": "powder-decides", hottest_c: number, } | { "kind": "balm", wax_percent: number, } | { "kind": "gels-oil" } | { "kind": "silica" } | { "kind": "liquids-part" } | { "kind": "skin-is-near", hottest_c: number, gap_k: number, margin_k: number, } | { "kind": "as-warm-as-skin", hottest_c: number, skin_c: number, };
+export type Remark = { "kind": "weeps", hottest_c: number, oil_percent: number, } | { "kind": "known-roughly", hottest_c: number, softest: Firmness, hardest: Firmness, } | { "kind": "may-hold-less", holds_to_c: number, } | { "kind": "paste", powder_percent: number, } | { "kind": "powder-decides", hottest_c: number, } | { "kind": "balm", wax_percent: number, } | { "kind": "gels-oil" } | { "kind": "silica" } | { "kind": "grazes", from_c: number, to_c: number, } | { "kind": "liquids-part" } | { "kind": "skin-is-near", hottest_c: number, gap_k: number, margin_k: number, } | { "kind": "as-warm-as-skin", hottest_c: number, skin_c: number, };
 
 /** What to do about a sign. */
 export type Remedy = { "kind": "melt-higher" } | { "kind": "melt-anew" } | { "kind": "keep-cooler" } | { "kind": "hold-more-oil" } | { "kind": "do-not-stir-in" } | { "kind": "fill-to-rim" } | { "kind": "flatter-fall" } | { "kind": "fill-cool" } | { "kind": "closer-ranges" } | { "kind": "cool-fast", rest_from_c: number, rest_to_c: number, } | { "kind": "melt-less" } | { "kind": "blend-unlike" } | { "kind": "less-hard" } | { "kind": "let-it-warm" };
@@ -1129,7 +1136,7 @@ export type Settling = { "kind": "at-once" } | { "kind": "firms-a-little", at_c:
 export type Sign = "turns-to-oil" | "oil-pool" | "soft-top" | "separated-layers" | "grainy" | "too-hard-in-the-cold";
 
 /** What a butter does on skin. */
-export type SkinFeel = "melts" | "light-film" | "lingers" | "waxy";
+export type SkinFeel = "melts" | "light-film" | "rubs-out" | "lingers" | "waxy";
 
 /** Solid fat content where it matters, percent by mass. */
 export type SolidAt = {

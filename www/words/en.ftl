@@ -45,17 +45,20 @@ verdict-late = This was said of what was on the bench before. The new verdict is
 holds-shape = { $format ->
     [whipped] keeps its whip
     [bar] stays firm enough for a bar
+    [stick] stays firm enough for a stick
    *[pot] holds its shape
 }
 gives-way = { $format ->
     [whipped] collapse
     [bar] soften
+    [stick] soften
    *[pot] slump
 }
 verdict-mostly-powder = { PERCENT($powder_percent) } of it is powder, more than its fat can bind: it crumbles, and is no butter.
 verdict-never-holds = { $format ->
     [whipped] It never has enough crystals to hold air: it is an oil at any storage.
     [bar] It never gets firm enough for a bar at any storage.
+    [stick] It never gets firm enough for a stick at any storage.
    *[pot] It never sets: it is an oil at any storage.
 }
 verdict-too-soft-even-cold = It { holds-shape } only below { TEMP($holds_to_c) }, so it is too soft even at your coldest { TEMP($coldest_c, digits: 1) }.
@@ -95,6 +98,7 @@ firmness-snapping = brittle, snaps
 
 skin-melts = melts
 skin-light-film = melts and leaves a light film
+skin-rubs-out = does not melt: wax holds it, so it rubs out and leaves a film
 skin-lingers = melts slowly and leaves some body
 skin-waxy = stays as a waxy film
 
@@ -103,14 +107,15 @@ skin-waxy = stays as a waxy film
 structure-short = structure { PERCENT($found_percent, digits: 1) }, at least { PERCENT($low_percent, digits: 1) } wanted
 structure-over = structure { PERCENT($found_percent, digits: 1) }, at most { PERCENT($high_percent, digits: 1) } wanted
 miss-does-not-hold = Does not keep its shape at { TEMP($at_c, digits: 1) } ({ structure-short }).
+miss-loses-air = Too few crystals to hold its air at { TEMP($at_c, digits: 1) } ({ PERCENT($found_percent, digits: 1) } besides wax, at least { PERCENT($low_percent, digits: 1) } wanted).
 miss-softer = Softer than wanted at { TEMP($at_c, digits: 1) } ({ structure-short }).
 miss-harder = Harder than wanted at { TEMP($at_c, digits: 1) } ({ structure-over }).
-miss-leaves-less = Leaves less on skin, at { TEMP($at_c, digits: 1) }, than wanted ({ PERCENT($found_percent, digits: 1) } solid, at least { PERCENT($low_percent, digits: 1) } wanted).
-miss-leaves-more = Leaves more on skin, at { TEMP($at_c, digits: 1) }, than wanted ({ PERCENT($found_percent, digits: 1) } solid, at most { PERCENT($high_percent, digits: 1) } wanted).
+miss-leaves-less = Leaves less on skin, at { TEMP($at_c, digits: 1) }, than wanted ({ PERCENT($found_percent, digits: 1) } is felt, at least { PERCENT($low_percent, digits: 1) } wanted).
+miss-leaves-more = Leaves more on skin, at { TEMP($at_c, digits: 1) }, than wanted ({ PERCENT($found_percent, digits: 1) } is felt, at most { PERCENT($high_percent, digits: 1) } wanted).
 miss-softer-than-now = Softer than now at { TEMP($at_c, digits: 1) } (structure { PERCENT($found_percent, digits: 1) }, now { PERCENT($high_percent, digits: 1) }).
 miss-harder-than-now = Harder than now at { TEMP($at_c, digits: 1) } (structure { PERCENT($found_percent, digits: 1) }, now { PERCENT($high_percent, digits: 1) }).
-miss-leaves-less-than-now = Leaves less on skin than now, at { TEMP($at_c, digits: 1) } ({ PERCENT($found_percent, digits: 1) } solid, now { PERCENT($high_percent, digits: 1) }).
-miss-leaves-more-than-now = Leaves more on skin than now, at { TEMP($at_c, digits: 1) } ({ PERCENT($found_percent, digits: 1) } solid, now { PERCENT($high_percent, digits: 1) }).
+miss-leaves-less-than-now = Leaves less on skin than now, at { TEMP($at_c, digits: 1) } ({ PERCENT($found_percent, digits: 1) } is felt, now { PERCENT($high_percent, digits: 1) }).
+miss-leaves-more-than-now = Leaves more on skin than now, at { TEMP($at_c, digits: 1) } ({ PERCENT($found_percent, digits: 1) } is felt, now { PERCENT($high_percent, digits: 1) }).
 
 ## What to mind
 
@@ -122,6 +127,7 @@ remark-powder-decides = At { TEMP($hottest_c, digits: 1) } its powder makes the 
 remark-balm = With { PERCENT($wax_percent, digits: 1) } wax it is a balm rather than a butter: outside what was checked, so make trial batches.
 remark-gels-oil = Hydroxystearic acid and hydrogenated castor oil set oil to a gel that the model does not have: it may be far firmer, and hold in more heat. Make trial batches.
 remark-silica = Fumed silica thickens far more than powder counts for here: make trial batches.
+remark-grazes = From { TEMP($from_c) } to { TEMP($to_c) } it lies within a twentieth of what it needs to keep its shape: a little more or less of anything moves where it gives way by as much.
 remark-liquids-part = Castor oil does not mix with mineral oil or petrolatum unless another oil carries it, and the model takes all liquids for one: look for layers in a trial.
 remark-skin-is-near = Your hottest storage, { TEMP($hottest_c, digits: 1) }, is only { TEMPDIFF($gap_k, digits: 1) } below skin: a butter should hold about { TEMPDIFF($margin_k) } above its storage, so what holds with that to spare will melt slowly on skin.
 remark-as-warm-as-skin = Your hottest storage, { TEMP($hottest_c, digits: 1) }, is as warm as skin ({ TEMP($skin_c, digits: 1) }) or warmer, so a butter that stays solid there cannot melt on skin. What can still be had: shape in the heat, an easy scoop in the cool hours, and as little waxiness as that allows. This is outside what was checked: make trial batches.
@@ -138,6 +144,7 @@ pack-holds = It does not pour at { TEMP($hottest_c, digits: 1) }, so the pack ho
 sets-alone = here the part that melts highest sets alone, and slow cooling grows it into grains. A bath of cold water does; then keep it at { TEMP($rest_from_c, unit: "none") } to { TEMP($rest_to_c) } without swings (common practice)
 filled = { $format ->
     [bar] moulds
+    [stick] tubes
    *[pot] pots
 }
 step-melt-out = Melt everything in a water bath to { TEMP($melt_out_c) } and keep it there { NUMBER($hold_min) } minutes, so that no crystal survives to seed coarse ones. Add what heat harms (fragrance, vitamin E) once it has cooled, below its flash point and just before it clouds.
@@ -339,7 +346,7 @@ seasons-none-in-fewer = No two versions that are good for their seasons within t
 seasons-stopped = The search was stopped: versions that differ in fewer lines may be left.
 
 no-butter-snaps = It snaps at room temperature: a bar, no longer a butter.
-no-butter-film = { PERCENT($skin_percent) } stays solid on skin: above { PERCENT($most_percent) } it is a film, no longer a butter that melts.
+no-butter-film = { PERCENT($skin_percent) } is felt on skin, wax counted five times: above { PERCENT($most_percent) } it is a film, no longer a butter that melts.
 no-butter-balm = { PERCENT($wax_percent, digits: 1) } wax: above { PERCENT($most_percent) } it is a balm, no longer a butter.
 
 ## Weighing and the label
@@ -389,9 +396,9 @@ measured = Nine of ten measured figures of { TEXT($kind) } that nothing was fitt
 origin-solid = The state of lowest energy of all that is in the recipe, melted and crystallised, at each temperature, from published melting points and heats of fusion of the molecules it is made of. The largest error left in the sums is { TEXT($certificate) }. { measured }
 origin-slip = Where 4.5 % solid is left, as an open capillary shows it. { measured }
 origin-clear = Where 1 % solid is left, or a tenth of what is solid at { TEMP(20) } where that is less. { measured }
-origin-softens = Where structure falls to the least that it needs: whipped 10 % (studies of whipped oils, low confidence), pot 8 %, bar 35 % (common practice, no source). The range is what the published figures for the worth of such solids allow; the solids themselves err as above.
+origin-softens = Where structure falls to the least that it needs: pot 8 %, bar 35 %, stick 25 % (common practice, no source); whipped, where crystals besides wax fall to 10 % (studies of whipped oils, low confidence). The range is what the published figures for the worth of such solids allow; the solids themselves err as above.
 origin-firmness = Solids, with wax crystals counted several times (Hwang 2012: 1 to 6 % sunflower wax is as firm as 18 to 30 % hardened soybean oil). The limits are those of margarine and chocolate practice; those between are ours.
-origin-skin = Skin surface is { TEMP(32, unit: "none") } to { TEMP(34) }. Up to 10 % left counts as melting: an assumption, no published limit was found. { $dab } Assumed: the film lies still and covered, skin is at one temperature before and blood warms it back; no measured times were found to check against.
+origin-skin = Skin surface is { TEMP(32, unit: "none") } to { TEMP(34) }. Rubbed in under a hand it is some { TEMPDIFF(2.5) } warmer, and up to 8 % felt there, fat crystals one for one and wax five times, counts as melting: an assumption, no published limit was found. { $dab } Assumed: the film lies still and covered, skin is at one temperature before and blood warms it back; no measured times were found to check against.
 origin-fresh = A fresh butter has its crystals in the form that chilling gives, a settled one in the stable form; both are sums as above. How long it takes is not computed: days to weeks, from memory. Two measured figures were found, both of untempered cocoa butter: { TEMP(26.7, digits: 1) } (Jin et al. 2017) and { TEMP(27.5, digits: 1) } (Wille & Lutton 1966, by a secondary source). One factor was fitted to lie between them, so that neither is a proof: it slips at { TEMP(27.0, digits: 1) } and is clear at { TEMP(27.2, digits: 1) }.
 origin-making = Melt-out is above where the last crystal goes, with a margin that is common practice, no source; pouring and whipping follow the curve of solids, which errs by { NUMBER($points, digits: 1) } points, so by a few degrees. Whipping at 10 to 30 % solids comes from studies of whipped oils (low confidence).
 origin-rework = Every way to change so many lines on the step of your scale is tried or excluded by a bound, so nothing smaller meets the wishes as they are predicted; the predictions err by ± { NUMBER($points, digits: 1) } points of solids. Two seasons: where one recipe is good for both, that is the answer; else no two versions that are good for their seasons differ in fewer lines.
@@ -517,6 +524,7 @@ sold-as = Sold as
 format-whipped = Whipped
 format-pot = Pot
 format-bar = Bar
+format-stick = Stick
 ready-ranges = Ready ranges
 skin = Skin
 skin-and-pack = Skin { $at }, and the pack

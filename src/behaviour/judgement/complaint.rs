@@ -14,7 +14,7 @@ const SPOKEN: &[(Option<Sign>, Option<Sign>, &str)] = &[
     (Some(SeparatedLayers), None, " layers "),
     (Some(OilPool), None, " oily layer| oil layer| layer of oil| oil on top| oil on the top| oily on top"),
     (Some(OilPool), None, " beads of oil| drops of oil| droplets| in oil | in the oil | leak| weep| seep"),
-    // A foam needs as much structure to hold its air as a butter to hold its oil (`Format::least_structure_percent`).
+    // A foam needs as much structure to hold its air as a butter to hold its oil (`Format::least_percent`).
     (Some(OilPool), None, " deflat| collaps| lost its air "),
     (Some(Grainy), None, " grain| grit| sandy| hard lump| bloom| white spot| white dot"),
     (Some(SeparatedLayers), None, " layer | separat| split"),

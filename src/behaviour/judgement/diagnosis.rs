@@ -148,8 +148,8 @@ fn causes(profile: &Profile, wishes: &Wishes, sign: Sign) -> Vec<Cause> {
             // There is no warmth at which it is stiff always: the range ends liquid.
             one_of(|onset_c| Cause::Stiff { onset_c }, Cause::NotStiff, Cause::NotStiff),
             Cause::ColdStructure {
-                coldest_c: wishes.coldest_c,
-                structure_percent: profile.structure_percent(wishes.coldest_c),
+                coldest_c: wishes.temperature_c(Where::Coldest),
+                structure_percent: profile.structure_percent(wishes.temperature_c(Where::Coldest)),
             },
         ],
     }

@@ -124,8 +124,8 @@ impl Afterwards {
         let all = exposure.most_melted_percent >= ALL_PERCENT;
         let mut found = vec![match format {
             Format::Whipped => Afterwards::LosesAir,
-            Format::Pot if all => Afterwards::SetsUnseeded,
-            Format::Pot => Afterwards::SetsCoarse,
+            Format::Pot | Format::Stick if all => Afterwards::SetsUnseeded,
+            Format::Pot | Format::Stick => Afterwards::SetsCoarse,
             Format::Bar => Afterwards::OutOfShape,
         }];
         if exposure.poured {

@@ -26,6 +26,8 @@ pub struct Miss {
 pub enum MissKind {
     /// It does not keep its shape.
     DoesNotHold,
+    /// It has too few crystals besides wax to hold its air.
+    LosesAir,
     /// Softer than wanted.
     Softer,
     /// Harder than wanted.
@@ -52,13 +54,15 @@ impl Miss {
         let kind = match (band.quantity, short, band.low >= band.high) {
             (Quantity::Structure, true, true) => MissKind::SofterThanNow,
             (Quantity::Structure, false, true) => MissKind::HarderThanNow,
-            (Quantity::Solid, true, true) => MissKind::LeavesLessThanNow,
-            (Quantity::Solid, false, true) => MissKind::LeavesMoreThanNow,
+            (Quantity::OnSkin, true, true) => MissKind::LeavesLessThanNow,
+            (Quantity::OnSkin, false, true) => MissKind::LeavesMoreThanNow,
+            // Nothing is asked to have no more of them, nor as many as now; no band is on all solids.
+            (Quantity::Crystals | Quantity::Solid, _, _) => MissKind::LosesAir,
             (Quantity::Structure, true, false) if band.wish == Wish::HoldsAtHottest => MissKind::DoesNotHold,
             (Quantity::Structure, true, false) => MissKind::Softer,
             (Quantity::Structure, false, false) => MissKind::Harder,
-            (Quantity::Solid, true, false) => MissKind::LeavesLess,
-            (Quantity::Solid, false, false) => MissKind::LeavesMore,
+            (Quantity::OnSkin, true, false) => MissKind::LeavesLess,
+            (Quantity::OnSkin, false, false) => MissKind::LeavesMore,
         };
         Miss {
             kind,

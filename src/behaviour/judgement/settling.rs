@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use crate::behaviour::{Firmness, Fresh, FreshPlace, Wishes};
+use crate::behaviour::{Firmness, Fresh, FreshPlace};
 
 /// What to expect, one after the other. How long settling takes depends on the fat and its storage, days to weeks: cocoa butter
 /// leaves form IV within days at room temperature (from memory). Kinetics are not modelled.
@@ -25,7 +25,7 @@ pub enum Settling {
 }
 
 /// What to expect of a fresh butter that settles to this slip point, °C.
-pub fn settles(fresh: &Fresh, settled_slip_c: Option<f64>, wishes: &Wishes) -> Vec<Settling> {
+pub fn settles(fresh: &Fresh, settled_slip_c: Option<f64>) -> Vec<Settling> {
     if !fresh.firms() {
         return vec![Settling::AtOnce];
     }
@@ -45,8 +45,7 @@ pub fn settles(fresh: &Fresh, settled_slip_c: Option<f64>, wishes: &Wishes) -> V
     {
         found.push(Settling::SlipRises { from_c, to_c });
     }
-    let holds = wishes.format.least_structure_percent();
-    found.push(if hottest.structure_percent < holds && settled(hottest) >= holds {
+    found.push(if !hottest.holds && hottest.will_hold {
         Settling::KeepCool { hottest_c: hottest.at_c }
     } else {
         Settling::JudgeThen

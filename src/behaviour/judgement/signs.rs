@@ -81,9 +81,14 @@ pub fn onset(profile: &Profile, wishes: &Wishes, sign: Sign) -> Onset {
         Sign::OilPool => structure_below(Firmness::Slack.limits().1),
         Sign::SoftTop => {
             let onset = structure_below(WET_TOP_PERCENT);
-            let falls = profile.solid_percent(wishes.coldest_c) - profile.solid_percent(wishes.hottest_c);
+            let falls = profile.solid_percent(wishes.temperature_c(Where::Coldest))
+                - profile.solid_percent(wishes.hottest_c);
             // What is thin already in the cold gets no wetter where nothing melts.
-            if onset.is_past(wishes.coldest_c) && falls < FALLS_PERCENT { Onset::Never } else { onset }
+            if onset.is_past(wishes.temperature_c(Where::Coldest)) && falls < FALLS_PERCENT {
+                Onset::Never
+            } else {
+                onset
+            }
         }
         Sign::SeparatedLayers => from(layers(profile).map(|(low, _)| low)),
         Sign::Grainy => {
@@ -106,7 +111,7 @@ pub fn onset(profile: &Profile, wishes: &Wishes, sign: Sign) -> Onset {
 fn hardest(wishes: &Wishes) -> Option<Firmness> {
     match (wishes.firmness, wishes.format) {
         (Some(wanted), _) => Some(wanted.harder()),
-        (None, Format::Bar) => Some(Firmness::Hard),
+        (None, Format::Bar | Format::Stick) => Some(Firmness::Hard),
         (None, Format::Whipped | Format::Pot) => Some(Firmness::Firm),
     }
 }
@@ -132,7 +137,7 @@ pub fn prone_to(profile: &Profile, wishes: &Wishes) -> Vec<Sign> {
             }
             Sign::Grainy => regrows(profile, wishes),
             Sign::TooHardInTheCold => {
-                wishes.too_hard(Firmness::of(profile.structure_percent(wishes.coldest_c)))
+                wishes.too_hard(Firmness::of(profile.structure_percent(wishes.temperature_c(Where::Coldest))))
             }
         })
         .collect()

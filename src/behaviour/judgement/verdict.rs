@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::{Gap, SkinFeel};
-use crate::behaviour::{Firmness, Format, Where, Wishes};
+use crate::behaviour::{Firmness, Format, Quantity, Solids, Where, Wishes};
 
 /// How good the news is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
@@ -64,8 +64,8 @@ pub struct Judged<'a> {
     pub wishes: &'a Wishes,
     /// Where the format stops keeping its shape, °C.
     pub softening_c: Option<f64>,
-    /// Solids on skin, percent.
-    pub skin_solid_percent: f64,
+    /// What there is of it on skin.
+    pub skin: &'a Solids,
     /// Powder in it, percent.
     pub powder_percent: f64,
     /// How firm it is in the middle of the storage range.
@@ -120,7 +120,7 @@ pub fn verdict(judged: &Judged<'_>) -> (Mood, Vec<Verdict>) {
     if mood != Mood::Bad && !judged.fresh_holds {
         found.push(Verdict::KeepCoolAtFirst { hottest_c: wishes.hottest_c });
     }
-    found.push(Verdict::OnSkin { feel: SkinFeel::of(judged.skin_solid_percent) });
+    found.push(Verdict::OnSkin { feel: SkinFeel::of(judged.skin) });
     if !leaves_on_skin_as_wanted(judged) && mood == Mood::Good {
         mood = Mood::Doubtful;
     }
@@ -131,7 +131,7 @@ pub fn verdict(judged: &Judged<'_>) -> (Mood, Vec<Verdict>) {
     } else if wanted.is_some_and(|wanted| judged.usual < wanted) {
         found.push(Verdict::TooSoft { usual_c });
     } else if judged.too_hard_in_cold {
-        found.push(Verdict::HardToTakeOut { coldest_c: wishes.coldest_c });
+        found.push(Verdict::HardToTakeOut { coldest_c: wishes.temperature_c(Where::Coldest) });
     }
     if judged.misses && mood != Mood::Bad {
         mood = if judged.worst_miss <= SMALL_MISS { Mood::Doubtful } else { Mood::Bad };
@@ -177,7 +177,7 @@ fn holding(wishes: &Wishes, holds_to_c: f64, holds: f64) -> (Mood, Verdict) {
 fn leaves_on_skin_as_wanted(judged: &Judged<'_>) -> bool {
     judged.wishes.on_skin.is_none_or(|wish| {
         let (low, high) = wish.limits();
-        (low..=high).contains(&judged.skin_solid_percent)
+        (low..=high).contains(&Quantity::OnSkin.of(judged.skin))
     })
 }
 
@@ -186,11 +186,12 @@ mod tests {
     use super::*;
     use crate::behaviour::OnSkin;
 
-    fn judged(wishes: &Wishes, softening_c: Option<f64>, skin_solid_percent: f64) -> Judged<'_> {
+    fn judged(wishes: &Wishes, softening_c: Option<f64>, skin_percent: f64) -> Judged<'_> {
+        let skin = Solids { triglyceride: skin_percent, ..Solids::default() };
         Judged {
             wishes,
             softening_c,
-            skin_solid_percent,
+            skin: Box::leak(Box::new(skin)),
             powder_percent: 0.0,
             usual: Firmness::Scoopable,
             too_hard_in_cold: false,

@@ -416,8 +416,8 @@ impl Dice {
                 .optional(|dice| dice.one_of(&[Firmness::Pourable, Firmness::Scoopable, Firmness::Snapping])),
             on_skin: self.optional(|dice| dice.one_of(&[OnSkin::Melts, OnSkin::Lingers, OnSkin::Stays])),
             limits: Limits {
-                wax_percent: self.within(0.0, 10.0),
-                fatty_acid_percent: self.percent(),
+                wax_percent: Some(self.within(0.0, 10.0)),
+                fatty_acid_percent: Some(self.percent()),
                 fatty_alcohol_percent: self.optional(Dice::percent),
                 powder_percent: self.optional(Dice::percent),
                 step_percent: self.within(0.1, 10.0),

@@ -35,8 +35,8 @@ fn usual() -> State {
         firmness: None,
         on_skin: None,
         limits: Limits {
-            wax_percent: 3.0,
-            fatty_acid_percent: 6.0,
+            wax_percent: None,
+            fatty_acid_percent: None,
             fatty_alcohol_percent: None,
             powder_percent: None,
             step_percent: 0.5,
@@ -144,8 +144,8 @@ pub(super) fn read(text: &str) -> Result<(State, Vec<LinkRemark>), Failure> {
                     (number(key, foam, FOAM_MM)?, number(key, cold, COLD_PACK_G)?)
                 };
             }
-            "wax" => limits.wax_percent = number(key, value, WAX_PERCENT)?,
-            "acid" => limits.fatty_acid_percent = number(key, value, PERCENT)?,
+            "wax" => limits.wax_percent = Some(number(key, value, WAX_PERCENT)?),
+            "acid" => limits.fatty_acid_percent = Some(number(key, value, PERCENT)?),
             "alcohol" => limits.fatty_alcohol_percent = Some(number(key, value, PERCENT)?),
             "powder" => limits.powder_percent = Some(number(key, value, PERCENT)?),
             "step" => limits.step_percent = number(key, value, STEP_PERCENT)?,

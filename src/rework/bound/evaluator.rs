@@ -8,7 +8,7 @@ use crate::{
         Blend, CORNERS, Enclosure, Equilibrium, IsothermalSection, Part, Slope, State, View, Weighting,
     },
     extremes::{greater, lesser},
-    rework::question::{Demand, Problem, figure, figure_of},
+    rework::question::{Demand, Problem, figure},
 };
 
 /// Misses are counted in millionths of a percent point, so that rounding never decides.
@@ -95,7 +95,7 @@ impl Temperature {
 fn is_linear(quantity: Quantity) -> bool {
     match quantity {
         Quantity::Structure => false,
-        Quantity::Solid => true,
+        Quantity::Solid | Quantity::Crystals | Quantity::OnSkin => true,
     }
 }
 
@@ -103,7 +103,9 @@ fn is_linear(quantity: Quantity) -> bool {
 fn tangent(quantity: Quantity, at: &Solids) -> (Solids, f64) {
     match quantity {
         Quantity::Structure => at.tangent(),
-        Quantity::Solid => (Solids { powder: 0.0, ..Solids::ALL }, 0.0),
+        Quantity::Solid => (Solids::FAT, 0.0),
+        Quantity::Crystals => (Solids::CRYSTALS, 0.0),
+        Quantity::OnSkin => (Solids::ON_SKIN, 0.0),
     }
 }
 
@@ -111,7 +113,7 @@ fn tangent(quantity: Quantity, at: &Solids) -> (Solids, f64) {
 fn secant(quantity: Quantity, most: &Solids) -> Solids {
     match quantity {
         Quantity::Structure => most.secant(),
-        Quantity::Solid => tangent(quantity, most).0,
+        Quantity::Solid | Quantity::Crystals | Quantity::OnSkin => tangent(quantity, most).0,
     }
 }
 
@@ -289,7 +291,7 @@ impl Evaluator {
             if bends { Solids::of(&temperature.view.most_solid(corners), 0.0) } else { Solids::default() };
         let mut least = 0.0;
         for Figure { quantity, weighting } in &temperature.figures {
-            let found = figure_of(*quantity, &here);
+            let found = quantity.of(&here);
             let demands = temperature.demands.iter().filter(|it| it.band.quantity == *quantity);
             let miss: f64 = demands.clone().map(|it| it.weight * it.band.miss(found)).sum();
             bound.at_centre += miss;

@@ -97,9 +97,19 @@ pub(super) fn lock(candidates: &mut [Candidate], keys: &[String], at: &str) -> R
     Ok(())
 }
 
+/// Refuses what comes from animals.
+const VEGAN: &str = "vegan";
+
+/// What comes from animals: by allergen group, or by id.
+fn is_of_animals(candidate: &Candidate) -> bool {
+    let groups = ["bee", "wool", "milk", "egg", "fish"];
+    candidate.line.allergens().iter().any(|group| groups.contains(group)) || candidate.line.key == "tallow"
+}
+
 /// Whether a word names a candidate: its key, its class or an allergen group of it.
 fn is_meant(candidate: &Candidate, word: &str) -> bool {
-    candidate.line.key == word
+    word == VEGAN && is_of_animals(candidate)
+        || candidate.line.key == word
         || candidate.line.class.name() == word
         || candidate.line.allergens().contains(&word)
 }
@@ -108,7 +118,8 @@ fn is_meant(candidate: &Candidate, word: &str) -> bool {
 pub(super) fn refuse(candidates: &mut Vec<Candidate>, refused: &[String]) -> Result<(), Failure> {
     for (index, word) in refused.iter().enumerate() {
         let at = format!("limits.refuse[{index}]");
-        let known = candidates.iter().any(|it| is_meant(it, word))
+        let known = word == VEGAN
+            || candidates.iter().any(|it| is_meant(it, word))
             || substances::catalogue().iter().any(|it| {
                 it.id() == word || it.class().name() == word || it.allergens().contains(&word.as_str())
             });
@@ -117,7 +128,7 @@ pub(super) fn refuse(candidates: &mut Vec<Candidate>, refused: &[String]) -> Res
                 ErrorKind::UnknownIngredient,
                 at,
                 format!(
-                    "`{word}` is no ingredient, class or allergen group: refuse an id such as beeswax, a class such as wax, or a group such as bee, tree-nut, palm or coconut"
+                    "`{word}` is no ingredient, class or allergen group: refuse an id such as beeswax, a class such as wax, a group such as bee, tree-nut, palm or coconut, or vegan"
                 ),
             ));
         }

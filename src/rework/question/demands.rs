@@ -9,15 +9,7 @@ use crate::{
 
 /// The figure that a band is on.
 pub fn figure(quantity: Quantity, state: &Equilibrium) -> f64 {
-    figure_of(quantity, &Solids::from(state))
-}
-
-/// The same of these solids.
-pub(crate) fn figure_of(quantity: Quantity, solids: &Solids) -> f64 {
-    match quantity {
-        Quantity::Structure => solids.structure_percent(),
-        Quantity::Solid => solids.fat_percent(),
-    }
+    quantity.of(&Solids::from(state))
 }
 
 /// A band at a temperature.
@@ -44,14 +36,14 @@ impl Demand {
             .collect()
     }
 
-    /// To be as the recipe is now, at the temperatures of the wishes: structure in storage, solids on skin.
+    /// To be as the recipe is now, at the temperatures of the wishes: structure in storage and on skin.
     pub fn as_now(recipe: &Recipe, wishes: &Wishes) -> Vec<Demand> {
         let mixture = recipe.mixture(State::Settled);
         [
             (Where::Coldest, Wish::SoftEnoughAtColdest, Quantity::Structure),
             (Where::Usual, Wish::FirmnessAtUsual, Quantity::Structure),
             (Where::Hottest, Wish::FirmEnoughAtHottest, Quantity::Structure),
-            (Where::Skin, Wish::OnSkin, Quantity::Solid),
+            (Where::Skin, Wish::OnSkin, Quantity::OnSkin),
         ]
         .into_iter()
         .map(|(place, wish, quantity)| {

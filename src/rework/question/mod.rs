@@ -7,7 +7,6 @@ mod problem;
 mod scope;
 
 pub use candidates::Candidate;
-pub(crate) use demands::figure_of;
 pub use demands::{Demand, figure};
 pub use group::Group;
 pub use problem::Problem;

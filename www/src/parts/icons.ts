@@ -18,6 +18,7 @@ const paths = {
   whipped: "M6 13h12l-1 8H7zM6 13c-1.500-3 1-5 3-4.500C9 5 12 3 13 6c2-1 4 1 3 3 2.500.500 3 2.500 2 4",
   pot: "M5 9h14v11H5zM4 5h16v4H4z",
   bar: "M4 10.500 7 7h10l3 3.500v6.500H4zM4 10.500h16",
+  stick: "M8 12h8v9H8zM9 12V5l6-2v9M8 17h8",
   print: "M7 9V3h10v6M7 17H4V9h16v8h-3M7 14h10v7H7z",
   // The stations of the page.
   bench: "M6 4v6M18 4v6M12 4v6M3 10h18v4H3zM6 14v6M18 14v6",

@@ -30,6 +30,7 @@ export function climate(bench: Bench): TemplateResult {
     { value: "whipped", label: say("format-whipped"), drawing: icon("whipped") },
     { value: "pot", label: say("format-pot"), drawing: icon("pot") },
     { value: "bar", label: say("format-bar"), drawing: icon("bar") },
+    { value: "stick", label: say("format-stick"), drawing: icon("stick") },
   ];
   return html`<section class="card climate" aria-labelledby="climate-title">
     <h2 id="climate-title">${say("climate")}</h2>
