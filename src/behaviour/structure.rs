@@ -199,7 +199,7 @@ impl Solids {
         self.triglyceride + self.acid + self.alcohol + self.glyceride
     }
 
-    /// What is felt of it on skin, percent: fat crystals one for one, wax [`WAX_ON_SKIN`] for one whatever its dose, since what skin
+    /// What is felt of it on skin, percent: fat crystals one for one, wax `WAX_ON_SKIN` for one whatever its dose, since what skin
     /// leaves is rubbed thin. Powder is meant to stay.
     pub fn on_skin_percent(&self) -> f64 {
         self.crystals_percent() + WAX_ON_SKIN * self.wax()
