@@ -12,6 +12,7 @@ mod decimal;
 pub mod equilibrium;
 mod extremes;
 mod failure;
+mod quote;
 pub mod reading;
 pub mod recipe;
 pub mod rework;

@@ -10,7 +10,8 @@ pub use solid_points::MEASURABLE_C;
 
 use crate::{
     equilibrium::{Blend, Mixture, Part, State},
-    failure::{ErrorKind, Failure, nearest},
+    failure::{ErrorKind, Failure, OfLine, Place, nearest},
+    quote::quoted,
     substances::{self, Class, Correction, Ingredient, Make},
 };
 
@@ -96,20 +97,21 @@ impl Line {
 }
 
 /// The failure for an id that the catalogue lacks.
-pub fn unknown_ingredient(id: &str, at: String) -> Failure {
+pub fn unknown_ingredient<At>(id: &str, at: At) -> Failure<At> {
     let near = nearest(id, &mut substances::catalogue().iter().map(|ingredient| ingredient.id()))
-        .map_or(String::new(), |near| format!(" Did you mean `{near}`?"));
+        .map_or(String::new(), |near| format!("; did you mean `{near}`?"));
+    let id = quoted(id);
     Failure::new(
         ErrorKind::UnknownIngredient,
         at,
         format!(
-            "there is no ingredient `{id}`: ask `ingredients` for the list, or say what it is made of (`composition`, `fatty_acids`, `solid_points` or `like`).{near}"
+            "the catalogue has no ingredient `{id}`: choose one that it has, or describe your own by what it is made of or like{near}"
         ),
     )
 }
 
 /// Checks that a percentage is a number from 0 to 100.
-pub fn check_percent(percent: f64, at: &str, what: &str) -> Result<(), Failure> {
+pub fn check_percent<At>(percent: f64, at: At, what: &str) -> Result<(), Failure<At>> {
     if percent.is_finite() && (0.0..=100.0 + SUM_TOLERANCE).contains(&percent) {
         return Ok(());
     }
@@ -131,10 +133,14 @@ impl Recipe {
     /// exactly.
     pub fn new(mut lines: Vec<Line>) -> Result<Recipe, Failure> {
         if lines.is_empty() {
-            return Err(Failure::new(ErrorKind::Empty, "recipe", "the recipe is empty: add an ingredient"));
+            return Err(Failure::new(
+                ErrorKind::Empty,
+                Place::Recipe,
+                "the recipe is empty: add an ingredient",
+            ));
         }
         for (at, line) in lines.iter().enumerate() {
-            check_percent(line.percent, &format!("recipe[{at}].percent"), &line.key)?;
+            check_percent(line.percent, Place::Line(at, OfLine::Percent), &quoted(&line.key))?;
         }
         let sum: f64 = lines.iter().map(|line| line.percent).sum();
         if (sum - 100.0).abs() > SUM_TOLERANCE {
@@ -149,7 +155,7 @@ impl Recipe {
             };
             return Err(Failure::new(
                 ErrorKind::SumNotHundred,
-                "recipe",
+                Place::Recipe,
                 format!("the percentages sum to {sum:.2}, not 100: {advice}"),
             ));
         }

@@ -387,7 +387,7 @@ fn hostile_numbers_are_answered() {
 fn a_class_is_taken_from_like_or_said() {
     // Only `rework` and `behave` act on classes; through them a wrong one shows as a wax cap.
     let line = |own: meltmargin::recipe::Own<'_>| {
-        meltmargin::recipe::Line::own("lot", 100.0, &own, "recipe[0]").unwrap().class.name()
+        meltmargin::recipe::Line::own("lot", 100.0, &own, 0).unwrap().class.name()
     };
     use meltmargin::{recipe::Own, substances::Class};
     let like = Own { like: Some("beeswax"), ..Own::default() };

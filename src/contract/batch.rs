@@ -11,7 +11,7 @@ use super::{
     label::{Label, label},
     ranges::*,
 };
-use crate::{apportion::apportion, behaviour::Format, reading::OUNCE_G, recipe::Recipe};
+use crate::{apportion::apportion, behaviour::Format, quote::quoted, reading::OUNCE_G, recipe::Recipe};
 
 /// `{"ask":"batch"}`: a batch of a recipe; or, with `weighed_g` or `weighed_oz`, the percentages of what was weighed.
 #[derive(Clone, Debug, Deserialize)]
@@ -187,8 +187,9 @@ const USUAL_POURED_G_PER_ML: f64 = 0.90;
 /// Works out [`BatchRequest`].
 pub(super) fn batch(request: BatchRequest) -> Result<BatchAnswer, Failure> {
     let (recipe, total_g) = weighed(&request)?;
-    let overrun = within(request.overrun_percent, OVERRUN_PERCENT, "overrun_percent", "%")?;
-    let jar_ml = within(request.jar_ml, FILL_ML, "jar_ml", "mL")?;
+    let overrun =
+        within(request.overrun_percent, OVERRUN_PERCENT, "overrun_percent", "the air whipped in", "%")?;
+    let jar_ml = within(request.jar_ml, FILL_ML, "jar_ml", "the fill of a jar", "mL")?;
     let fill = Filling::of(&recipe, request.format, overrun);
     let jar_g = jar_ml * fill.g_per_ml;
     let asked_g = match (total_g, request.batch_g, request.jars) {
@@ -200,13 +201,19 @@ pub(super) fn batch(request: BatchRequest) -> Result<BatchAnswer, Failure> {
                 "the batch is given twice: keep one of `batch_g`, `jars` and the weights",
             ));
         }
-        (None, Some(batch), None) => within(batch, BATCH_G, "batch_g", "g")?,
-        (None, None, Some(jars)) => within(jars, JARS, "jars", "")? * jar_g,
+        (None, Some(batch), None) => within(batch, BATCH_G, "batch_g", "the batch", "g")?,
+        (None, None, Some(jars)) => within(jars, JARS, "jars", "the number of jars", "")? * jar_g,
         (None, None, None) => 500.0,
     };
     let usual_unit = if request.weighed_oz.is_some() { Unit::Ounce } else { Unit::Gram };
     let unit = request.unit.unwrap_or(usual_unit);
-    let step = within(request.step.unwrap_or(unit.usual_step()), SCALE_STEP, "step", unit.name())?;
+    let step = within(
+        request.step.unwrap_or(unit.usual_step()),
+        SCALE_STEP,
+        "step",
+        "the step of the scale",
+        unit.name(),
+    )?;
     let rounded = asked_g / unit.grams() / step;
     // Jars are to be filled, so that a batch for jars is rounded up.
     let steps = if request.jars.is_some() { (rounded - 1e-9).ceil() } else { rounded.round() };
@@ -272,7 +279,7 @@ fn weighed(request: &BatchRequest) -> Result<(Recipe, Option<f64>), Failure> {
             return Err(Failure::new(
                 ErrorKind::Conflict,
                 "weighed_g",
-                "the weights are given twice: keep one of `weighed_g` and `weighed_oz`",
+                "the weights are given twice, in grams and in ounces: keep one",
             ));
         }
         (Some(weights), None) => (weights, "weighed_g", 1.0),
@@ -290,7 +297,13 @@ fn weighed(request: &BatchRequest) -> Result<(Recipe, Option<f64>), Failure> {
         ));
     }
     for (line, weight) in weights.iter().enumerate() {
-        within(*weight, (0.0, BATCH_G.1), &format!("{at}[{line}]"), "")?;
+        within(
+            *weight,
+            (0.0, BATCH_G.1),
+            &format!("{at}[{line}]"),
+            &format!("the weight of line {}", line + 1),
+            "",
+        )?;
     }
     let total: f64 = weights.iter().sum();
     if total <= 0.0 {
@@ -358,12 +371,12 @@ fn cost(
         return Ok(None);
     }
     for (id, price) in prices {
-        within(*price, PRICE, &format!("price_per_kg.{id}"), "")?;
+        within(*price, PRICE, &format!("price_per_kg.{id}"), &format!("the price of {}", quoted(id)), "")?;
         if !recipe.lines().iter().any(|line| line.key == *id) {
             return Err(Failure::new(
                 ErrorKind::UnknownIngredient,
                 format!("price_per_kg.{id}"),
-                format!("there is no line `{id}` in the recipe: price its lines by their id or own name"),
+                format!("the recipe has no line `{}`: price only what is in it", quoted(id)),
             ));
         }
     }

@@ -2,8 +2,14 @@
 
 use super::{ErrorKind, Failure, ranges::Range};
 
-/// A number within a range, or a failure that names the place and the range.
-pub(super) fn within(value: f64, (low, high): Range, at: &str, unit: &str) -> Result<f64, Failure> {
+/// A number within a range, or a failure that names what it is, its place, and the range.
+pub(super) fn within(
+    value: f64,
+    (low, high): Range,
+    at: &str,
+    what: &str,
+    unit: &str,
+) -> Result<f64, Failure> {
     if (low..=high).contains(&value) {
         return Ok(value);
     }
@@ -11,6 +17,6 @@ pub(super) fn within(value: f64, (low, high): Range, at: &str, unit: &str) -> Re
     Err(Failure::new(
         ErrorKind::OutOfRange,
         at,
-        format!("`{at}` is {value}{unit}: give a number from {low} to {high}{unit}"),
+        format!("{what} is {value}{unit}: give a number from {low} to {high}{unit}"),
     ))
 }

@@ -68,10 +68,10 @@ pub struct DabTimes {
 
 /// Follows the dab on skin and between palms.
 pub(super) fn follow(request: &DabRequest, profile: &Profile, wishes: &Wishes) -> Result<DabAnswer, Failure> {
-    let mass_g = within(request.mass_g, DAB_G, "dab.mass_g", "g")?;
-    let film_mm = within(request.film_mm, FILM_MM, "dab.film_mm", "mm")?;
+    let mass_g = within(request.mass_g, DAB_G, "dab.mass_g", "the dab", "g")?;
+    let film_mm = within(request.film_mm, FILM_MM, "dab.film_mm", "the film of the dab", "mm")?;
     let start_c = match request.start_c {
-        Some(start_c) => within(start_c, STORAGE_C, "dab.start_c", "°C")?,
+        Some(start_c) => within(start_c, STORAGE_C, "dab.start_c", "the dab before it is spread", "°C")?,
         None => dab::ROOM_C.clamp(wishes.coldest_c, wishes.hottest_c),
     };
     let fat = profile.enthalpy();

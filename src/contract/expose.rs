@@ -136,7 +136,7 @@ pub struct PackedBetter {
 pub(super) fn expose(request: ExposeRequest) -> Result<ExposeAnswer, Failure> {
     let course = course(&request.air)?;
     let parcel = parcel(&request.parcel, request.format)?;
-    let skin_c = within(request.skin_c, SKIN_C, "skin_c", "°C")?;
+    let skin_c = within(request.skin_c, SKIN_C, "skin_c", "skin", "°C")?;
     let (profile, _) = Profile::of(&recipe(&request.recipe)?.mixture(State::Settled));
     let format = request.format;
     let exposure = follow(&profile, &parcel, &course, format);
@@ -159,12 +159,12 @@ pub(super) fn expose(request: ExposeRequest) -> Result<ExposeAnswer, Failure> {
 }
 
 fn course(air: &AirRequest) -> Result<Course, Failure> {
-    let conflict = |message: &str| Err(Failure::new(ErrorKind::Conflict, "air", message));
+    let conflict = |at: &str, message: &str| Err(Failure::new(ErrorKind::Conflict, at, message));
     match (air.preset, air.constant_c, &air.points) {
         (Some(preset), None, None) => Ok(preset.course()),
         (None, Some(celsius), None) => {
-            let celsius = within(celsius, AIR_C, "air.constant_c", "°C")?;
-            let hours = within(air.hours.unwrap_or(24.0), HOURS, "air.hours", "h")?;
+            let celsius = within(celsius, AIR_C, "air.constant_c", "the air on its way", "°C")?;
+            let hours = within(air.hours.unwrap_or(24.0), HOURS, "air.hours", "the time on its way", "h")?;
             Ok(Course {
                 points: vec![(0.0, celsius), (hours, celsius)],
                 air: Air::Constant { at_c: celsius, for_h: hours },
@@ -173,11 +173,17 @@ fn course(air: &AirRequest) -> Result<Course, Failure> {
         }
         (None, None, Some(points)) => listed(points),
         (None, None, None) => conflict(
-            "the air is not given: name a `preset` such as parked-car-sun, a `constant_c` with `hours`, or `points` as [hour, °C]",
+            "air",
+            "the air on its way is not given: name a place such as parked-car-sun, one temperature, or points of hour and °C",
         ),
-        _ => conflict("the air is given twice: keep one of `preset`, `constant_c` and `points`"),
+        (Some(_), Some(_), _) => conflict("air.constant_c", AIR_TWICE),
+        _ => conflict("air.points", AIR_TWICE),
     }
 }
+
+/// What is wrong where a place, one temperature, and points are more than one.
+pub(super) const AIR_TWICE: &str =
+    "the air on its way is given twice: keep one of a place, one temperature, and points";
 
 /// The most corners of a course.
 const MOST_POINTS: usize = 1000;
@@ -194,8 +200,14 @@ fn listed(points: &[(f64, f64)]) -> Result<Course, Failure> {
     let mut last = f64::NEG_INFINITY;
     let mut corners = Vec::with_capacity(points.len());
     for (at, (hour, celsius)) in points.iter().enumerate() {
-        within(*hour, HOUR, &format!("air.points[{at}][0]"), "h")?;
-        within(*celsius, AIR_C, &format!("air.points[{at}][1]"), "°C")?;
+        within(*hour, HOUR, &format!("air.points[{at}][0]"), &format!("the hour of point {}", at + 1), "h")?;
+        within(
+            *celsius,
+            AIR_C,
+            &format!("air.points[{at}][1]"),
+            &format!("the air of point {}", at + 1),
+            "°C",
+        )?;
         if *hour <= last {
             return Err(Failure::new(
                 ErrorKind::OutOfRange,
@@ -208,7 +220,7 @@ fn listed(points: &[(f64, f64)]) -> Result<Course, Failure> {
         last = *hour;
         corners.push((hour - start, *celsius));
     }
-    within(last - start, HOURS, "air.points", "h in all")?;
+    within(last - start, HOURS, "air.points", "the time on its way", "h in all")?;
     Ok(Course { points: corners, air: Air::Listed, source: "as asked" })
 }
 
@@ -221,24 +233,45 @@ fn parcel(request: &ParcelRequest, format: Format) -> Result<Parcel, Failure> {
     };
     let slenderness = request
         .slenderness
-        .map(|slenderness| within(slenderness, SLENDERNESS, "parcel.slenderness", ""))
+        .map(|slenderness| {
+            within(
+                slenderness,
+                SLENDERNESS,
+                "parcel.slenderness",
+                "the height of the fill over its width",
+                "",
+            )
+        })
         .transpose()?;
-    within(f64::from(request.packs), PACKS, "parcel.packs", "")?;
+    within(f64::from(request.packs), PACKS, "parcel.packs", "the number of packs in the box", "")?;
     Ok(Parcel {
         pack: request.pack.unwrap_or(usual_pack),
-        volume_ml: within(request.volume_ml, FILL_ML, "parcel.volume_ml", "mL")?,
+        volume_ml: within(request.volume_ml, FILL_ML, "parcel.volume_ml", "the fill of a pack", "mL")?,
         slenderness,
         overrun_percent: within(
             request.overrun_percent.unwrap_or(usual_overrun),
             OVERRUN_PERCENT,
             "parcel.overrun_percent",
+            "the air whipped in",
             "%",
         )?,
         packs: request.packs,
-        insulation_mm: within(request.insulation_mm, FOAM_MM, "parcel.insulation_mm", "mm")?,
-        cold_pack_g: within(request.cold_pack_g, COLD_PACK_G, "parcel.cold_pack_g", "g")?,
-        cold_pack_c: within(request.cold_pack_c, COLD_PACK_C, "parcel.cold_pack_c", "°C")?,
-        start_c: within(request.start_c, STORAGE_C, "parcel.start_c", "°C")?,
+        insulation_mm: within(
+            request.insulation_mm,
+            FOAM_MM,
+            "parcel.insulation_mm",
+            "the foam around the parcel",
+            "mm",
+        )?,
+        cold_pack_g: within(request.cold_pack_g, COLD_PACK_G, "parcel.cold_pack_g", "the cold packs", "g")?,
+        cold_pack_c: within(
+            request.cold_pack_c,
+            COLD_PACK_C,
+            "parcel.cold_pack_c",
+            "the melting point of the cold packs",
+            "°C",
+        )?,
+        start_c: within(request.start_c, STORAGE_C, "parcel.start_c", "the butter before it is sent", "°C")?,
     })
 }
 

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{ErrorKind, Failure, Item, item, ranges::DOSE_PERCENT, state::Swap};
+use super::{ErrorKind, Failure, Item, check::within, item, ranges::DOSE_PERCENT, state::Swap};
 use crate::{
     behaviour::{Firmness, Solids, Where, Wishes, clear_point, judgement::NoButter, slip_point},
     equilibrium::State,
@@ -77,6 +77,9 @@ pub struct Stop {
     pub reason: NoButter,
 }
 
+/// The most doses.
+const MOST_DOSES: usize = 101;
+
 /// Works out [`HardenRequest`].
 pub(super) fn harden(request: HardenRequest, wishes: Wishes) -> Result<HardenAnswer, Failure> {
     let base = item::recipe(&request.recipe)?;
@@ -88,17 +91,26 @@ pub(super) fn harden(request: HardenRequest, wishes: Wishes) -> Result<HardenAns
         ));
     }
     let doses = &request.doses_percent;
-    let rising = doses.windows(2).all(|pair| pair[0] < pair[1]);
-    if doses.is_empty()
-        || doses.len() > 101
-        || !rising
-        || !doses.iter().all(|dose| (DOSE_PERCENT.0..=DOSE_PERCENT.1).contains(dose))
-    {
+    if doses.is_empty() || doses.len() > MOST_DOSES {
         return Err(Failure::new(
             ErrorKind::OutOfRange,
             "doses_percent",
-            "the doses do not fit: give 1 to 101 of them, rising, from 0 to 50 %",
+            format!("there are {} doses: give 1 to {MOST_DOSES}", doses.len()),
         ));
+    }
+    for (at, dose) in doses.iter().enumerate() {
+        let (place, what) = (format!("doses_percent[{at}]"), format!("dose {}", at + 1));
+        within(*dose, DOSE_PERCENT, &place, &what, "%")?;
+        if at > 0 && doses[at - 1] >= *dose {
+            return Err(Failure::new(
+                ErrorKind::OutOfRange,
+                place,
+                format!(
+                    "{what}, {dose} %, does not come after {} %: put the doses in order, each once",
+                    doses[at - 1]
+                ),
+            ));
+        }
     }
     let hardeners = request
         .hardeners
@@ -109,7 +121,7 @@ pub(super) fn harden(request: HardenRequest, wishes: Wishes) -> Result<HardenAns
                 substances::find(id).ok_or_else(|| unknown_ingredient(id, format!("hardeners[{at}]")))?;
             one(&base, ingredient, request.swap, doses, &wishes)
         })
-        .collect::<Result<_, _>>()?;
+        .collect::<Result<_, Failure>>()?;
     Ok(HardenAnswer { hardeners })
 }
 

@@ -4,9 +4,9 @@ use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
 
+use super::{ErrorKind, Failure};
 use crate::{
     behaviour::{Firmness, Format, OnSkin, SKIN_C},
-    failure::{ErrorKind, Failure},
     recipe::{self, Line, Own, Recipe},
     substances::{self, Class, Rule},
 };
@@ -117,36 +117,35 @@ pub(super) fn skin_c() -> f64 {
 
 /// Reads the items of a request as a recipe.
 pub(super) fn recipe(items: &[Item]) -> Result<Recipe, Failure> {
-    let lines = items
-        .iter()
-        .enumerate()
-        .map(|(at, item)| line(item, &format!("recipe[{at}]")))
-        .collect::<Result<_, _>>()?;
-    Recipe::new(lines)
+    let lines = items.iter().enumerate().map(|(at, item)| line(item, at)).collect::<Result<_, Failure>>()?;
+    Ok(Recipe::new(lines)?)
 }
 
-/// Reads one item; `at` is its place in the request.
-pub(super) fn line(item: &Item, at: &str) -> Result<Line, Failure> {
+/// Reads one item; `line` is which of the recipe it is.
+fn line(item: &Item, line: usize) -> Result<Line, Failure> {
     let own = item.own();
     match &item.id {
         Some(id) if own.is_empty() => {
-            let ingredient =
-                substances::find(id).ok_or_else(|| recipe::unknown_ingredient(id, format!("{at}.id")))?;
+            let ingredient = substances::find(id)
+                .ok_or_else(|| recipe::unknown_ingredient(id, format!("recipe[{line}].id")))?;
             Ok(Line::of(ingredient, item.percent))
         }
         // An id that says nothing of a make-up is a catalogue ingredient, and those are as they are.
         Some(id) if own.says_no_make() => Err(Failure::new(
             ErrorKind::Conflict,
-            format!("{at}.id"),
+            format!("recipe[{line}].id"),
             format!(
-                "`{id}` is a catalogue ingredient as it is: for your own lot of one, leave `id` out, and give it a `name` and `like`"
+                "`{id}` is a catalogue ingredient as it is: for your own lot of it, leave its id out, give it a name of its own, and say what it is like"
             ),
         )),
         None if own.is_empty() => Err(Failure::new(
             ErrorKind::Empty,
-            at,
-            "this line says neither which ingredient it is nor what it is made of: give an `id`, or `composition`, `fatty_acids`, `solid_points` or `like`",
+            format!("recipe[{line}]"),
+            format!(
+                "line {} of the recipe says neither which ingredient it is nor what it is made of: choose one of the catalogue, or describe your own",
+                line + 1
+            ),
         )),
-        _ => Line::own(item.key(), item.percent, &own, at),
+        _ => Ok(Line::own(item.key(), item.percent, &own, line)?),
     }
 }

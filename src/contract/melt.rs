@@ -8,6 +8,7 @@ use super::{ErrorBand, ErrorKind, Failure, Item, item::recipe};
 use crate::{
     behaviour::Melting,
     equilibrium::{Mixture, MixtureError, State, Sweep},
+    quote::quoted,
     recipe::check_percent,
     substances::{self, Class, SpeciesError},
     surety::Unknowns,
@@ -155,7 +156,7 @@ const MOLE_SUM_TOLERANCE: f64 = 0.1;
 pub(super) fn liquidus(request: LiquidusRequest) -> Result<LiquidusAnswer, Failure> {
     let sum: f64 = request.mole_percent.values().sum();
     for (id, percent) in &request.mole_percent {
-        check_percent(*percent, &format!("mole_percent.{id}"), id)?;
+        check_percent(*percent, format!("mole_percent.{id}"), &quoted(id))?;
     }
     if (sum - 100.0).abs() > MOLE_SUM_TOLERANCE {
         return Err(Failure::new(
@@ -170,12 +171,12 @@ pub(super) fn liquidus(request: LiquidusRequest) -> Result<LiquidusAnswer, Failu
         MixtureError::Species(SpeciesError { id }) => Failure::new(
             ErrorKind::UnknownSpecies,
             format!("mole_percent.{id}"),
-            format!("there is no species `{id}`: use triglyceride letters such as SOS, or a name such as stearic-acid"),
+            format!("there is no species `{}`: use triglyceride letters such as SOS, or a name such as stearic-acid", quoted(&id)),
         ),
         MixtureError::Amount { id, amount } => Failure::new(
             ErrorKind::OutOfRange,
             format!("mole_percent.{id}"),
-            format!("{id} is {amount} mol %: give a number from 0 to 100"),
+            format!("{} is {amount} mol %: give a number from 0 to 100", quoted(&id)),
         ),
     })?;
     let liquidus_c = mixture.liquidus_c().ok_or_else(|| {

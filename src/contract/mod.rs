@@ -7,6 +7,7 @@ mod certificate;
 mod check;
 mod dab;
 mod expose;
+mod failure;
 #[cfg(test)]
 mod findings;
 #[cfg(test)]
@@ -31,7 +32,7 @@ mod symptom;
 mod wire;
 mod wishes;
 
-pub use crate::failure::{ErrorKind, Failure, Fault};
+pub use crate::failure::ErrorKind;
 pub use crate::reading::{LeftOutPiece, LineCorrection, ReadLine};
 pub use band::{ErrorBand, Figures, RecipeClass};
 pub use batch::{BatchAnswer, BatchLine, BatchNote, BatchRequest, Cost, Jars, Unit};
@@ -39,6 +40,7 @@ pub use behave::{BehaveAnswer, BehaveRequest, Curve, Place, Places, Residue, Roo
 pub use certificate::CertificateAnswer;
 pub use dab::{DabAnswer, DabRequest, DabTimes};
 pub use expose::{AirRequest, ExposeAnswer, ExposeRequest, PackedBetter, ParcelRequest};
+pub use failure::{Failure, Fault};
 pub use harden::{HardenAnswer, HardenRequest, Hardener, Stop};
 pub use item::{Item, StorageC, WishesRequest};
 pub use label::{Label, LabelName, LabelNote};
@@ -182,10 +184,23 @@ fn finish(outcome: Result<Value, Failure>) -> Value {
     Value::Object(reply)
 }
 
+/// The longest line that is answered, in bytes: far above any real request.
+#[cfg(not(target_arch = "wasm32"))]
+pub const LONGEST_LINE: usize = 4_000_000;
+
+/// The reply to a line that is longer than [`LONGEST_LINE`].
+#[cfg(not(target_arch = "wasm32"))]
+pub fn refuse_long_line() -> String {
+    finish(Err(Failure::long_line(LONGEST_LINE / 1_000_000))).to_string()
+}
+
 /// Answers one JSON request, as text, with one JSON reply without a line break. Never fails: what is wrong with the
 /// request is said in the reply.
 #[cfg(not(target_arch = "wasm32"))]
 pub fn answer_json_line(line: &[u8]) -> String {
+    if line.len() > LONGEST_LINE {
+        return refuse_long_line();
+    }
     let outcome = match serde_json::from_slice(line) {
         Ok(request) => route(&request, &mut |_| true),
         Err(error) => Err(Failure::not_json(&error.to_string())),

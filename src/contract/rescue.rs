@@ -84,9 +84,14 @@ pub(super) fn rescue(
     let batch = batch(&made.made)?;
     let problem = rework::problem(request, wishes)?;
     if let Some(stuck) = problem.candidates.iter().find(|it| it.bounds.1 <= 0.0 && it.now > 0.0) {
+        let refused = request.limits.refuse.iter().position(|word| stuck.is_meant(word));
         return Err(Failure::new(
             ErrorKind::Conflict,
-            "limits.refuse",
+            // A bound of 0 holds it out as well as a refusal does.
+            refused.map_or_else(
+                || format!("limits.bounds.{}", stuck.line.key),
+                |at| format!("limits.refuse[{at}]"),
+            ),
             format!(
                 "{} is refused but is in the batch, and nothing can be taken out: drop the refusal, or make it anew",
                 stuck.line.key

@@ -341,12 +341,12 @@ pub(super) fn problem(request: &ReworkRequest, wishes: Wishes) -> Result<Problem
                 .map(|found| Line::of(found, 0.0))
                 .ok_or_else(|| unknown_ingredient(id, format!("limits.pantry[{at}]")))
         })
-        .collect::<Result<_, _>>()?;
+        .collect::<Result<_, Failure>>()?;
     let usual = |group: Group, cap: f64| {
         recipe.lines().iter().filter(|line| group.counts(line)).map(|line| line.percent).sum::<f64>().max(cap)
     };
     if let Some(percent) = limits.wax_percent {
-        within(percent, WAX_PERCENT, "limits.wax_percent", "%")?;
+        within(percent, WAX_PERCENT, "limits.wax_percent", "the cap on wax", "%")?;
     }
     let wax = usual(Group::Class(Class::Wax), usual_wax_percent(wishes.format));
     let acid = usual(Group::Class(Class::FattyAcid), FATTY_ACID_PERCENT);
@@ -371,7 +371,7 @@ pub(super) fn problem(request: &ReworkRequest, wishes: Wishes) -> Result<Problem
         any_step: limits.any_step,
     };
     let mut problem = Problem::new(&recipe, pantry, wishes, &scope)?;
-    within(limits.margin_points, MARGIN_POINTS, "limits.margin_points", "points")?;
+    within(limits.margin_points, MARGIN_POINTS, "limits.margin_points", "the margin", "points")?;
     if request.aim == Aim::AsNow {
         problem.demands = Demand::as_now(&recipe, &problem.wishes);
     }

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
 
-use super::{Aim, ErrorKind, Failure, Item, Limits, Made, StorageC, ranges::*};
+use super::{Aim, ErrorKind, Failure, Item, Limits, Made, StorageC, expose::AIR_TWICE, ranges::*};
 use crate::behaviour::{Firmness, Format, OnSkin, Pack, Preset, SKIN_C as USUAL_SKIN_C};
 
 /// The state of the page: a recipe, a climate, wishes, limits. The recipe need not sum to 100.
@@ -250,7 +250,10 @@ impl State {
                 return Err(Failure::new(
                     ErrorKind::Empty,
                     format!("recipe[{at}]"),
-                    "this line has neither id nor name: give it one",
+                    format!(
+                        "line {} of the recipe has neither an ingredient nor a name: give it one",
+                        at + 1
+                    ),
                 ));
             }
         }
@@ -272,23 +275,26 @@ impl Journey {
             (None, _) => {
                 return wrong(
                     String::new(),
-                    "the way is not said: give one of `preset`, `constant_c` and `points`",
+                    "the air on its way is not given: name a place, one temperature, or points of hour and °C",
                 );
             }
             (_, Some((second, _))) => {
-                return wrong(
-                    (*second).to_owned(),
-                    "the way is said twice: keep one of `preset`, `constant_c` and `points`",
-                );
+                return wrong((*second).to_owned(), AIR_TWICE);
             }
             _ => {}
         }
         let Some(points) = &self.points else { return Ok(()) };
         if points.len() < 2 {
-            return wrong(".points".to_owned(), "give from 2 to 100 corners, each an hour and a temperature");
+            return wrong(
+                ".points".to_owned(),
+                "its course has fewer than 2 points: give from 2 to 100, each an hour and a temperature",
+            );
         }
         match points.windows(2).position(|two| two[1].0 <= two[0].0) {
-            Some(at) => wrong(format!(".points[{}][0]", at + 1), "its hours do not rise: put them in order"),
+            Some(at) => wrong(
+                format!(".points[{}][0]", at + 1),
+                "the hours of its course do not rise: put its points in order, each hour once",
+            ),
             None => Ok(()),
         }
     }

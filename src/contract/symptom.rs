@@ -67,13 +67,13 @@ fn sign(request: &SymptomRequest) -> Result<Sign, Failure> {
         None => Err(Failure::new(
             ErrorKind::Empty,
             "sign",
-            format!("what went wrong is not said: give a `sign` ({known}) or `words`"),
+            format!("what went wrong is not said: say it in your words, or choose one of {known}"),
         )),
         Some(words) => judgement::sign_in(words).ok_or_else(|| {
             Failure::new(
                 ErrorKind::OutOfRange,
                 "words",
-                format!("these words name no sign, or several: say that it is grainy, wet on top, hard, runny, or in layers, or give a `sign`: {known}"),
+                format!("these words name no sign, or several: say that it is grainy, wet on top, hard, runny, or in layers, or choose one of {known}"),
             )
         }),
     }

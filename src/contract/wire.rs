@@ -11,7 +11,8 @@ use serde::de::{
 };
 use serde_json::{Value, map};
 
-use crate::failure::{Failure, nearest};
+use super::Failure;
+use crate::{failure::nearest, quote::quoted};
 
 /// What becomes of a field that the form does not have.
 #[derive(Clone, Copy, PartialEq)]
@@ -91,7 +92,7 @@ impl Refusal {
     }
 
     fn failure(self) -> Failure {
-        Failure::malformed(self.0.at, self.0.message)
+        Failure::malformed(self.0.at, &self.0.message)
     }
 }
 
@@ -115,7 +116,7 @@ impl de::Error for Refusal {
             Unexpected::Unsigned(value) => format!("the number {value}"),
             Unexpected::Signed(value) => format!("the number {value}"),
             Unexpected::Float(value) => format!("the number {value}"),
-            Unexpected::Str(text) => format!("the text \"{text}\""),
+            Unexpected::Str(text) => format!("the text \"{}\"", quoted(text)),
             Unexpected::Seq => "a list".to_owned(),
             Unexpected::Map => "an object".to_owned(),
             other => other.to_string(),
@@ -134,7 +135,7 @@ impl de::Error for Refusal {
     fn unknown_variant(word: &str, known: &'static [&'static str]) -> Self {
         let near = nearest(word, &mut known.iter().copied());
         let meant = near.map_or(String::new(), |near| format!("; did you mean `{near}`?"));
-        de::Error::custom(format_args!("`{word}` is none of {}{meant}", known.join(", ")))
+        de::Error::custom(format_args!("`{}` is none of {}{meant}", quoted(word), known.join(", ")))
     }
 
     fn missing_field(field: &'static str) -> Self {

@@ -10,8 +10,10 @@ use crate::behaviour::{Band, Quantity, Where, Wishes, judgement::Miss};
 impl WishesRequest {
     /// The wishes, checked.
     pub(super) fn wishes(&self) -> Result<Wishes, Failure> {
-        let coldest_c = within(self.storage_c.coldest, STORAGE_C, "storage_c.coldest", "°C")?;
-        let hottest_c = within(self.storage_c.hottest, STORAGE_C, "storage_c.hottest", "°C")?;
+        let coldest_c =
+            within(self.storage_c.coldest, STORAGE_C, "storage_c.coldest", "the coldest storage", "°C")?;
+        let hottest_c =
+            within(self.storage_c.hottest, STORAGE_C, "storage_c.hottest", "the hottest storage", "°C")?;
         if coldest_c > hottest_c {
             return Err(Failure::new(
                 ErrorKind::Conflict,
@@ -25,7 +27,7 @@ impl WishesRequest {
             format: self.format,
             coldest_c,
             hottest_c,
-            skin_c: within(self.skin_c, SKIN_C, "skin_c", "°C")?,
+            skin_c: within(self.skin_c, SKIN_C, "skin_c", "skin", "°C")?,
             firmness: self.firmness,
             on_skin: self.on_skin,
         })

@@ -30,7 +30,7 @@ pub use units::Unit;
 
 use serde::{Deserialize, Serialize, Serializer, ser::SerializeStruct};
 
-use crate::failure::{ErrorKind, Failure};
+use crate::failure::{ErrorKind, Failure, Place};
 use names::Meaning;
 use rows::Entry;
 
@@ -255,7 +255,7 @@ pub fn read(text: &str, corrections: &[LineCorrection]) -> Result<Read, Failure>
 }
 
 fn too_long(message: String) -> Failure {
-    Failure::new(ErrorKind::OutOfRange, "text", message)
+    Failure::new(ErrorKind::OutOfRange, Place::Text, message)
 }
 
 /// Words that a total, or how much a recipe makes, begins or ends with. General knowledge, no source.

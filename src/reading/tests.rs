@@ -1,5 +1,5 @@
 use super::*;
-use crate::substances;
+use crate::{failure::OfCorrection, substances};
 
 fn read(text: &str) -> Result<Read, Failure> {
     super::read(text, &[])
@@ -132,7 +132,7 @@ fn mixed_units_are_said_and_not_guessed() {
 fn a_text_without_ingredients_is_refused() {
     for text in ["", "   \n", "shea butter and love"] {
         let failure = read(text).expect_err("must be refused");
-        assert_eq!((failure.kind, failure.at.as_str()), (ErrorKind::Empty, "text"));
+        assert_eq!((failure.kind, &failure.at), (ErrorKind::Empty, &Place::Text));
     }
     assert!(read(&"1 g shea butter\n".repeat(MOST_LINES + 1)).is_err());
     assert!(read(&"x".repeat(LONGEST + 1)).is_err());
@@ -215,11 +215,12 @@ fn what_was_corrected_counts() {
     assert_eq!(read.lines[0].percent, Some(100.0));
     assert_eq!(read.lines[1].percent, None);
     for (wrong, at) in [
-        (correction(3), "corrections[0].line"),
-        (LineCorrection { id: Some("zorblax".to_owned()), ..correction(0) }, "corrections[0].id"),
-        (LineCorrection { amount: Some(-1.0), ..correction(0) }, "corrections[0].amount"),
+        (correction(3), OfCorrection::Line),
+        (LineCorrection { id: Some("zorblax".to_owned()), ..correction(0) }, OfCorrection::Id),
+        (LineCorrection { amount: Some(-1.0), ..correction(0) }, OfCorrection::Amount),
     ] {
-        assert_eq!(super::read(text, &[wrong]).expect_err("must be refused").at, at);
+        let failure = super::read(text, &[wrong]).expect_err("must be refused");
+        assert_eq!(failure.at, Place::Correction(0, at));
     }
 }
 

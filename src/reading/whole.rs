@@ -10,7 +10,7 @@ use super::{
     units::Kind,
 };
 use crate::{
-    failure::{ErrorKind, Failure},
+    failure::{ErrorKind, Failure, OfCorrection, Place},
     substances::{self, Class},
 };
 
@@ -38,7 +38,7 @@ pub(super) fn read(gathered: Gathered, corrections: &[LineCorrection]) -> Result
     if gathered.water.is_empty() && !drafts.iter().any(known) {
         return Err(Failure::new(
             ErrorKind::Empty,
-            "text",
+            Place::Text,
             "no ingredient was found: write one ingredient a line with its amount, such as “60 % shea butter”",
         ));
     }
@@ -156,12 +156,12 @@ fn columns_disagree(drafts: &[Draft]) -> bool {
 /// Takes over what was corrected.
 fn correct(drafts: &mut [Draft], corrections: &[LineCorrection]) -> Result<(), Failure> {
     for (number, correction) in corrections.iter().enumerate() {
-        let at = |field: &str| format!("corrections[{number}].{field}");
+        let at = |what| Place::Correction(number, what);
         let count = drafts.len();
         let Some(Draft { line, told, .. }) = drafts.get_mut(correction.line) else {
             return Err(Failure::new(
                 ErrorKind::OutOfRange,
-                at("line"),
+                at(OfCorrection::Line),
                 format!("the text has no line {}: give a number below {count}", correction.line),
             ));
         };
@@ -169,7 +169,7 @@ fn correct(drafts: &mut [Draft], corrections: &[LineCorrection]) -> Result<(), F
             let Some(ingredient) = substances::find(id) else {
                 return Err(Failure::new(
                     ErrorKind::UnknownIngredient,
-                    at("id"),
+                    at(OfCorrection::Id),
                     format!("there is no ingredient `{id}`: choose one of the catalogue"),
                 ));
             };
@@ -181,7 +181,7 @@ fn correct(drafts: &mut [Draft], corrections: &[LineCorrection]) -> Result<(), F
             if !(amount.is_finite() && amount >= 0.0) {
                 return Err(Failure::new(
                     ErrorKind::OutOfRange,
-                    at("amount"),
+                    at(OfCorrection::Amount),
                     "this amount is not a positive number: correct it first",
                 ));
             }

@@ -6,7 +6,8 @@ use super::{Line, check_percent, solid_points, unknown_ingredient};
 use crate::{
     behaviour::{self, SLIP_SOLID_PERCENT},
     equilibrium::{Blend, Mixture, Part, State},
-    failure::{ErrorKind, Failure},
+    failure::{ErrorKind, Failure, OfLine, Place},
+    quote::quoted,
     roots,
     substances::{
         self, Class, Correction, DIGLYCERIDE_PERCENT, FREE_ACID_PERCENT, Fat, FattyAcid, Ingredient, Make,
@@ -60,7 +61,7 @@ pub struct Own<'a> {
 }
 
 impl Line {
-    /// A line of an own ingredient; `at` is its place in the request.
+    /// A line of an own ingredient; `line` is which of the recipe it is, counted from 0, for what is told where something is wrong.
     ///
     /// ```
     /// use std::collections::BTreeMap;
@@ -75,26 +76,27 @@ impl Line {
     /// let acids = [("palmitic", 4.0), ("stearic", 42.0), ("oleic", 46.0), ("linoleic", 6.0), ("other", 2.0)];
     /// let fatty_acids = BTreeMap::from(acids.map(|(acid, percent)| (acid.to_owned(), percent)));
     /// let own = Own { fatty_acids: Some(&fatty_acids), melts_at_c: Some(33.0), ..Own::default() };
-    /// let line = Line::own("my shea butter", 100.0, &own, "recipe[0]").unwrap();
+    /// let line = Line::own("my shea butter", 100.0, &own, 0).unwrap();
     /// let mixture = Recipe::new(vec![line]).unwrap().mixture(State::Settled);
     /// assert!((slip_point(&mixture).celsius.unwrap() - 33.0).abs() < 1e-3);
     /// ```
     ///
     /// # Errors
     /// Names what is missing, contradictory, unknown or out of reach, and what to do.
-    pub fn own(name: &str, percent: f64, own: &Own<'_>, at: &str) -> Result<Line, Failure> {
-        own.check_fields(name, at)?;
+    pub fn own(name: &str, percent: f64, own: &Own<'_>, line: usize) -> Result<Line, Failure> {
+        let (called, at) = (&quoted(name), |what| Place::Line(line, what));
+        own.check_fields(called).map_err(|failure| failure.placed(at))?;
         let like = own
             .like
-            .map(|id| substances::find(id).ok_or_else(|| unknown_ingredient(id, format!("{at}.like"))))
+            .map(|id| substances::find(id).ok_or_else(|| unknown_ingredient(id, at(OfLine::Like))))
             .transpose()?;
         let mut corrections = like.map_or_else(Vec::new, |like| like.corrections().to_vec());
         let make = if let Some(composition) = own.composition {
-            by_species(name, composition, at)?
+            by_species(called, composition).map_err(|failure| failure.placed(at))?
         } else if let Some(fatty_acids) = own.fatty_acids {
-            own.by_fatty_acids(name, fatty_acids, at)?
+            own.by_fatty_acids(called, fatty_acids).map_err(|failure| failure.placed(at))?
         } else if let Some(points) = own.solid_points {
-            let found = solid_points::make(name, points, &format!("{at}.solid_points"))?;
+            let found = solid_points::make(called, points).map_err(|failure| failure.placed(at))?;
             corrections = vec![found.1];
             found.0
         } else {
@@ -102,7 +104,8 @@ impl Line {
             like.map_or_else(Make::new, |like| like.make().clone())
         };
         if let Some(celsius) = own.melts_at_c {
-            corrections = matched(name, &make, corrections, celsius, &format!("{at}.melts_at_c"))?;
+            corrections =
+                matched(called, &make, corrections, celsius).map_err(|failure| failure.placed(at))?;
         }
         let class = own.class.unwrap_or(like.map_or(Class::Other, Ingredient::class));
         let by_acids = own.fatty_acids.map(|_| own.melts_at_c.is_some());
@@ -114,6 +117,20 @@ impl Line {
             slip_known,
             ..Line::made(name, percent, class, like, make, corrections)
         })
+    }
+}
+
+/// What of a line is meant, in a sentence.
+fn words(what: &OfLine) -> &'static str {
+    match what {
+        OfLine::Composition => "its make-up by species",
+        OfLine::FattyAcids => "its fatty acids",
+        OfLine::SolidPoints => "its measured solids",
+        OfLine::FreeAcid => "free fatty acids",
+        OfLine::Unsaponifiable => "unsaponifiable matter",
+        OfLine::Diglyceride => "diglycerides",
+        OfLine::Spread => "the places of the fatty acids",
+        _ => "a part",
     }
 }
 
@@ -132,65 +149,67 @@ impl Own<'_> {
         self.makes().is_empty()
     }
 
-    /// The fields that say what it is made of.
-    fn makes(&self) -> Vec<&'static str> {
+    /// What says what it is made of.
+    fn makes(&self) -> Vec<OfLine> {
         [
-            ("composition", self.composition.is_some()),
-            ("fatty_acids", self.fatty_acids.is_some()),
-            ("solid_points", self.solid_points.is_some()),
+            (OfLine::Composition, self.composition.is_some()),
+            (OfLine::FattyAcids, self.fatty_acids.is_some()),
+            (OfLine::SolidPoints, self.solid_points.is_some()),
         ]
         .into_iter()
-        .filter_map(|(name, given)| given.then_some(name))
+        .filter_map(|(what, given)| given.then_some(what))
         .collect()
     }
 
-    /// The fields that mean something only beside `fatty_acids`.
-    fn needing_acids(&self) -> Vec<&'static str> {
+    /// What means something only beside fatty acids.
+    fn needing_acids(&self) -> Vec<OfLine> {
         [
-            ("spread", self.spread.is_some()),
-            ("free_acid_percent", self.free_acid_percent.is_some()),
-            ("unsaponifiable_percent", self.unsaponifiable_percent.is_some()),
-            ("diglyceride_percent", self.diglyceride_percent.is_some()),
+            (OfLine::Spread, self.spread.is_some()),
+            (OfLine::FreeAcid, self.free_acid_percent.is_some()),
+            (OfLine::Unsaponifiable, self.unsaponifiable_percent.is_some()),
+            (OfLine::Diglyceride, self.diglyceride_percent.is_some()),
         ]
         .into_iter()
-        .filter_map(|(name, given)| given.then_some(name))
+        .filter_map(|(what, given)| given.then_some(what))
         .collect()
     }
 
-    fn check_fields(&self, name: &str, at: &str) -> Result<(), Failure> {
-        let conflict = |field: &str, message: String| {
-            Err(Failure::new(ErrorKind::Conflict, format!("{at}.{field}"), message))
-        };
+    fn check_fields(&self, name: &str) -> Result<(), Failure<OfLine>> {
+        let conflict =
+            |at: &OfLine, message: String| Err(Failure::new(ErrorKind::Conflict, at.clone(), message));
         let makes = self.makes();
-        if let [first, second, ..] = makes[..] {
+        if let [first, second, ..] = &makes[..] {
             return conflict(
                 second,
                 format!(
-                    "{name} says what it is made of more than once, by `{first}` and by `{second}`: keep one"
+                    "{name} says what it is made of more than once, by {} and by {}: keep one",
+                    words(first),
+                    words(second)
                 ),
             );
         }
         if makes.is_empty() && self.like.is_none() {
             return Err(Failure::new(
                 ErrorKind::Empty,
-                at,
+                OfLine::Whole,
                 format!(
-                    "{name} does not say what it is made of: give `composition`, `fatty_acids` or `solid_points`, or the catalogue ingredient that it is `like`"
+                    "{name} does not say what it is made of: give its fatty acids, its measured solids, its make-up by species, or the catalogue ingredient that it is like"
                 ),
             ));
         }
-        if let (None, [field, ..]) = (self.fatty_acids, &self.needing_acids()[..]) {
+        if let (None, [what, ..]) = (self.fatty_acids, &self.needing_acids()[..]) {
             return conflict(
-                field,
+                what,
                 format!(
-                    "`{field}` of {name} belongs to a fatty-acid profile: give `fatty_acids` too, or leave it out"
+                    "{} of {name} mean something only beside its fatty acids: give those too, or leave them out",
+                    words(what)
                 ),
             );
         }
         if self.solid_points.is_some() && self.melts_at_c.is_some() {
             return conflict(
-                "melts_at_c",
-                format!("the `solid_points` of {name} already say where it melts: leave `melts_at_c` out"),
+                &OfLine::MeltsAt,
+                format!("the measured solids of {name} already say where it melts: leave its slip point out"),
             );
         }
         Ok(())
@@ -200,24 +219,24 @@ impl Own<'_> {
         &self,
         name: &str,
         fatty_acids: &BTreeMap<String, f64>,
-        at: &str,
-    ) -> Result<Make, Failure> {
+    ) -> Result<Make, Failure<OfLine>> {
         let mut acids = Vec::new();
         for (given, percent) in fatty_acids {
-            let place = format!("{at}.fatty_acids.{given}");
+            let place = || OfLine::FattyAcid(given.clone());
+            let said = quoted(given);
             let acid = FattyAcid::named(given).ok_or_else(|| {
                 let known: Vec<String> =
                     FattyAcid::all().map(|acid| format!("{} ({})", acid.name, acid.common)).collect();
                 Failure::new(
                     ErrorKind::UnknownSpecies,
-                    place.clone(),
+                    place(),
                     format!(
-                        "there is no fatty acid `{given}`: count it as `other`, or use one of {}",
+                        "there is no fatty acid `{said}`: count it as `other`, or use one of {}",
                         known.join(", ")
                     ),
                 )
             })?;
-            check_percent(*percent, &place, &format!("the share of {given}"))?;
+            check_percent(*percent, place(), &format!("the share of {said} in {name}"))?;
             if *percent > 0.0 {
                 acids.push((acid, *percent));
             }
@@ -228,12 +247,13 @@ impl Own<'_> {
             ACIDS_TOLERANCE,
             &format!("the fatty acids of {name} sum"),
             "other",
-            format!("{at}.fatty_acids"),
+            OfLine::FattyAcids,
         )?;
         let mut minor = 0.0;
-        let mut minor_percent = |given: Option<f64>, usual: f64, field: &str| {
+        let mut minor_percent = |given: Option<f64>, usual: f64, at: OfLine| {
             let percent = given.unwrap_or(usual);
-            check_percent(percent, &format!("{at}.{field}"), field)?;
+            let what = format!("the share of {} in {name}", words(&at));
+            check_percent(percent, at, &what)?;
             minor += percent;
             Ok(percent)
         };
@@ -243,19 +263,19 @@ impl Own<'_> {
             unsaponifiable_percent: minor_percent(
                 self.unsaponifiable_percent,
                 UNSAPONIFIABLE_PERCENT,
-                "unsaponifiable_percent",
+                OfLine::Unsaponifiable,
             )?,
-            free_acid_percent: minor_percent(self.free_acid_percent, FREE_ACID_PERCENT, "free_acid_percent")?,
+            free_acid_percent: minor_percent(self.free_acid_percent, FREE_ACID_PERCENT, OfLine::FreeAcid)?,
             diglyceride_percent: minor_percent(
                 self.diglyceride_percent,
                 DIGLYCERIDE_PERCENT,
-                "diglyceride_percent",
+                OfLine::Diglyceride,
             )?,
         };
         if minor > 100.0 {
             return Err(Failure::new(
                 ErrorKind::OutOfRange,
-                at,
+                OfLine::Whole,
                 format!(
                     "unsaponifiable matter, free fatty acids and diglycerides of {name} come to {minor:.1} %: lower them to 100 or less in all"
                 ),
@@ -277,34 +297,34 @@ fn usual_spread(acids: &[(FattyAcid, f64)]) -> Rule {
 }
 
 /// A make-up by species.
-fn by_species(name: &str, composition: &BTreeMap<String, f64>, at: &str) -> Result<Make, Failure> {
+fn by_species(name: &str, composition: &BTreeMap<String, f64>) -> Result<Make, Failure<OfLine>> {
     let mut make = Make::new();
     for (id, amount) in composition {
-        let place = format!("{at}.composition.{id}");
+        let place = || OfLine::Species(id.clone());
+        let said = quoted(id);
         let species = Species::find(id).map_err(|_| {
             Failure::new(
                 ErrorKind::UnknownSpecies,
-                place.clone(),
+                place(),
                 format!(
-                    "there is no species `{id}`: use triglyceride letters such as SOS or LaLaM, an acid such as stearic-acid, an alcohol such as hexadecanol, or `liquid` for the rest"
+                    "there is no species `{said}`: use triglyceride letters such as SOS or LaLaM, an acid such as stearic-acid, an alcohol such as hexadecanol, or `liquid` for the rest"
                 ),
             )
         })?;
-        check_percent(*amount, &place, &format!("the share of {id}"))?;
+        check_percent(*amount, place(), &format!("the share of {said} in {name}"))?;
         if *amount > 0.0 {
             make.push((species, *amount));
         }
     }
     let sum: f64 = make.iter().map(|(_, amount)| amount).sum();
-    let at = format!("{at}.composition");
-    check_sum(sum, MAKE_TOLERANCE, &format!("the make-up of {name} sums"), "liquid", at)?;
+    check_sum(sum, MAKE_TOLERANCE, &format!("the make-up of {name} sums"), "liquid", OfLine::Composition)?;
     for (_, amount) in &mut make {
         *amount *= 100.0 / sum;
     }
     Ok(make)
 }
 
-fn check_sum(sum: f64, tolerance: f64, what: &str, rest: &str, at: String) -> Result<(), Failure> {
+fn check_sum(sum: f64, tolerance: f64, what: &str, rest: &str, at: OfLine) -> Result<(), Failure<OfLine>> {
     if (sum - 100.0).abs() <= tolerance {
         return Ok(());
     }
@@ -330,9 +350,8 @@ fn matched(
     make: &Make,
     corrections: Vec<Correction>,
     celsius: f64,
-    at: &str,
-) -> Result<Vec<Correction>, Failure> {
-    let out_of_range = |message: String| Err(Failure::new(ErrorKind::OutOfRange, at, message));
+) -> Result<Vec<Correction>, Failure<OfLine>> {
+    let out_of_range = |message: String| Err(Failure::new(ErrorKind::OutOfRange, OfLine::MeltsAt, message));
     if !STATABLE_C.contains(&celsius) {
         return out_of_range(format!(
             "{name} cannot melt at {celsius} °C: give its slip point, from {} to {} °C",
@@ -352,7 +371,7 @@ fn matched(
         let edge = |shift_k: f64| slip_c(&mixture.clone().shifted(shift_k));
         return out_of_range(match (edge(low), edge(high)) {
             (_, None) => format!(
-                "{name} has too few solids to have a slip point at all: leave `melts_at_c` out, or check its make-up"
+                "{name} has too few solids to have a slip point at all: leave its slip point out, or check its make-up"
             ),
             (None, Some(high)) => format!(
                 "{name} cannot be made to melt at {celsius} °C: with this make-up it reaches up to {high:.1} °C; check the make-up, or the melting point"

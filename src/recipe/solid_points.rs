@@ -14,7 +14,7 @@
 use super::check_percent;
 use crate::{
     equilibrium::{Blend, Part, State},
-    failure::{ErrorKind, Failure},
+    failure::{ErrorKind, Failure, OfLine},
     substances::{
         Correction, Crystal, Family, Fusion, GAS_CONSTANT, Kind, Make, OuterChains, Species, ZERO_CELSIUS_K,
     },
@@ -53,13 +53,12 @@ struct Point {
     solid: f64,
 }
 
-/// The stand-in for a fat with these measured points, °C and percent, and the correction that goes with it; `at` is
-/// their place in the request.
+/// The stand-in for a fat with these measured points, °C and percent, and the correction that goes with it.
 ///
 /// # Errors
 /// Fewer than two points, a point out of range, two too close, solids that rise, or a fall too steep for any crystal.
-pub(super) fn make(name: &str, points: &[(f64, f64)], at: &str) -> Result<(Make, Correction), Failure> {
-    let points = checked(name, points, at)?;
+pub(super) fn make(name: &str, points: &[(f64, f64)]) -> Result<(Make, Correction), Failure<OfLine>> {
+    let points = checked(name, points)?;
     let curve = curve(&points);
     let mut factor = 1.0;
     while factor <= MOST_FACTOR {
@@ -74,27 +73,27 @@ pub(super) fn make(name: &str, points: &[(f64, f64)], at: &str) -> Result<(Make,
     }
     Err(Failure::new(
         ErrorKind::OutOfRange,
-        at,
+        OfLine::SolidPoints,
         format!(
-            "no fat melts as the `solid_points` of {name} say, within {WITHIN_POINTS} points: they are flat, then fall too steeply; check them, or give fewer"
+            "no fat melts as the measured solids of {name} say, within {WITHIN_POINTS} points: they are flat, then fall too steeply; check them, or give fewer"
         ),
     ))
 }
 
 /// The points, coldest first, each in range and none above the one before.
-fn checked(name: &str, points: &[(f64, f64)], at: &str) -> Result<Vec<Point>, Failure> {
-    let failure = |kind, at: String, message: String| Err(Failure::new(kind, at, message));
+fn checked(name: &str, points: &[(f64, f64)]) -> Result<Vec<Point>, Failure<OfLine>> {
+    let failure = |kind, at: OfLine, message: String| Err(Failure::new(kind, at, message));
     if points.len() < 2 {
         return failure(
             ErrorKind::Empty,
-            at.to_owned(),
+            OfLine::SolidPoints,
             format!("{name} has {} solid-fat point: give at least two, each as [°C, percent]", points.len()),
         );
     }
     if points.len() > MOST_POINTS {
         return failure(
             ErrorKind::OutOfRange,
-            at.to_owned(),
+            OfLine::SolidPoints,
             format!("{name} has {} solid-fat points: give at most {MOST_POINTS}", points.len()),
         );
     }
@@ -102,7 +101,7 @@ fn checked(name: &str, points: &[(f64, f64)], at: &str) -> Result<Vec<Point>, Fa
         if !MEASURABLE_C.contains(celsius) {
             return failure(
                 ErrorKind::OutOfRange,
-                format!("{at}[{i}]"),
+                OfLine::SolidPoint(i),
                 format!(
                     "{celsius} °C is no temperature for a solid-fat point: give [°C, percent] with °C from {} to {}",
                     MEASURABLE_C.start(),
@@ -110,13 +109,13 @@ fn checked(name: &str, points: &[(f64, f64)], at: &str) -> Result<Vec<Point>, Fa
                 ),
             );
         }
-        check_percent(*percent, &format!("{at}[{i}]"), &format!("solid fat at {celsius} °C"))?;
+        check_percent(*percent, OfLine::SolidPoint(i), &format!("solid fat of {name} at {celsius} °C"))?;
     }
     let mut order: Vec<usize> = (0..points.len()).collect();
     order.sort_by(|a, b| points[*a].0.total_cmp(&points[*b].0));
     for pair in order.windows(2) {
         let (cold, warm) = (points[pair[0]], points[pair[1]]);
-        let place = format!("{at}[{}]", pair[1]);
+        let place = OfLine::SolidPoint(pair[1]);
         if warm.0 - cold.0 < LEAST_STEP_K {
             return failure(
                 ErrorKind::OutOfRange,

@@ -256,7 +256,7 @@ fn neither_order_nor_splitting_a_line_nor_a_newcomer_changes_the_odds() {
 #[test]
 fn what_was_measured_leaves_less_open_than_what_is_like() {
     let width = |own: Own<'_>| {
-        let line = Line::own("my shea", 100.0, &own, "recipe[0]").expect("a make-up");
+        let line = Line::own("my shea", 100.0, &own, 0).expect("a make-up");
         let recipe = Recipe::new(vec![line]).expect("it sums to 100");
         let (low, high) = Unknowns::of(&recipe).solid_percent(&[22.0])[0];
         high - low

@@ -71,7 +71,7 @@ fn line(name: &str, percent: f64) -> Line {
 
 #[track_caller]
 fn own(name: &str, percent: f64, own: &Own<'_>) -> Line {
-    Line::own(name, percent, own, name).unwrap_or_else(|failure| panic!("{failure:?}"))
+    Line::own(name, percent, own, 0).unwrap_or_else(|failure| panic!("{failure:?}"))
 }
 
 /// The fatty acids of the triglycerides in a make-up, percent by mass, as a certificate of analysis gives them.

@@ -216,7 +216,7 @@ fn cocoa_butter_and_coconut() {
 fn what_cocoa_butter_has_its_eutectic_with_coconut_at_35() {
     let own = |id, percent, melts_at_c| {
         let own = Own { like: Some(id), melts_at_c: Some(melts_at_c), ..Own::default() };
-        Line::own(id, percent, &own, id).unwrap()
+        Line::own(id, percent, &own, 0).unwrap()
     };
     let share = |cocoa_c: f64, coconut_c: f64| {
         let slip = |cocoa: f64| {

@@ -6,6 +6,7 @@ mod v1;
 use serde::{Deserialize, Serialize};
 
 use super::{ErrorKind, Failure, State};
+use crate::quote::{is_unruly, quoted};
 
 /// `{"ask":"link"}`: write the state as a fragment.
 #[derive(Clone, Debug, Deserialize)]
@@ -107,28 +108,12 @@ fn decoded(value: &str) -> Option<String> {
     String::from_utf8(bytes).ok()
 }
 
-/// Characters that would let a name rewrite the text around it, or look like another: controls, marks of direction, and what
-/// is not seen. The two joiners, which Persian, Hindi and others are written with, are none of them.
-fn is_unruly(letter: char) -> bool {
-    letter.is_control()
-        || matches!(
-            letter,
-            '\u{ad}' | '\u{61c}' | '\u{180e}' | '\u{200b}' | '\u{200e}' | '\u{200f}' | '\u{2028}'..='\u{202e}'
-                | '\u{2060}'..='\u{206f}' | '\u{feff}' | '\u{fff9}'..='\u{fffb}' | '\u{e0000}'..='\u{e007f}'
-        )
-}
-
-/// A piece of the link to show in a message: short, and without unruly characters.
-fn shown(text: &str) -> String {
-    text.chars().filter(|letter| !is_unruly(*letter)).take(24).collect()
-}
-
 fn unknown_part(key: &str) -> LinkRemark {
-    LinkRemark::UnknownPart { key: shown(key) }
+    LinkRemark::UnknownPart { key: quoted(key) }
 }
 
 fn bad(key: &str, what: &str) -> Failure {
-    let place = if key.is_empty() { String::new() } else { format!(" in its part `{}`", shown(key)) };
+    let place = if key.is_empty() { String::new() } else { format!(" in its part `{}`", quoted(key)) };
     Failure::new(
         ErrorKind::BadLink,
         "fragment",

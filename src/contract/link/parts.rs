@@ -5,7 +5,7 @@
 
 use serde_json::{Map, Value, json};
 
-use super::{LONGEST, LinkRemark, bad, is_unruly, shown, unknown_part};
+use super::{LONGEST, LinkRemark, bad, is_unruly, quoted, unknown_part};
 use crate::contract::{
     ErrorKind, Failure, Journey, Picture, State,
     ranges::{PERCENT, Range},
@@ -56,7 +56,7 @@ pub(super) fn write(state: &State) -> Result<String, Failure> {
             link.push(TOKEN);
             link.push_str(&token);
         }
-        Ok(())
+        Ok::<_, Failure>(())
     };
     for field in FIELDS {
         match field.at.split_once("[]") {
@@ -293,7 +293,7 @@ impl Shape {
             Shape::Flag => match one()? {
                 "y" => Ok(true.into()),
                 "n" => Ok(false.into()),
-                other => Err(format!("`{}` is neither `y` nor `n`", shown(other))),
+                other => Err(format!("`{}` is neither `y` nor `n`", quoted(other))),
             },
             Shape::Names(most) => {
                 few(tokens.len(), *most)?;
@@ -356,9 +356,9 @@ fn form(tokens: &[&str], fields: &[(&str, Range)]) -> Result<Value, String> {
 
 /// A plain decimal: no exponent, no `inf`, no `NaN`. Whole numbers are told as such, for what is counted.
 fn figure(token: &str, (least, most): Range) -> Result<Value, String> {
-    let value = decimal(token).ok_or_else(|| format!("`{}` is not a number", shown(token)))?;
+    let value = decimal(token).ok_or_else(|| format!("`{}` is not a number", quoted(token)))?;
     if !(least..=most).contains(&value) {
-        return Err(format!("{} is not from {least} to {most}", shown(token)));
+        return Err(format!("{} is not from {least} to {most}", quoted(token)));
     }
     Ok(if value.fract() == 0.0 && value.abs() < 1e15 { json!(value as i64) } else { json!(value) })
 }
@@ -426,7 +426,7 @@ fn encoded(name: &str) -> String {
 }
 
 fn decoded(token: &str) -> Result<String, String> {
-    let garbled = || format!("`{}` is not how a link writes a name", shown(token));
+    let garbled = || format!("`{}` is not how a link writes a name", quoted(token));
     let mut name = String::with_capacity(token.len());
     let mut rest = token;
     while let Some(letter) = rest.chars().next() {

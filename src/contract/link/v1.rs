@@ -2,7 +2,7 @@
 
 use serde::de::DeserializeOwned;
 
-use super::{LinkRemark, bad, decoded, is_unruly, shown, unknown_part};
+use super::{LinkRemark, bad, decoded, is_unruly, quoted, unknown_part};
 use crate::behaviour::{Firmness, Format, OnSkin};
 use crate::contract::{
     Aim, Bounds, Failure, Item, Journey, Limits, Made, Picture, State, StorageC, Swap,
@@ -96,7 +96,7 @@ pub(super) fn read(text: &str) -> Result<(State, Vec<LinkRemark>), Failure> {
                         _ => {
                             return Err(bad(
                                 key,
-                                &format!("`{}` is not a feel, or is one too many", shown(word)),
+                                &format!("`{}` is not a feel, or is one too many", quoted(word)),
                             ));
                         }
                     }
@@ -115,13 +115,15 @@ pub(super) fn read(text: &str) -> Result<(State, Vec<LinkRemark>), Failure> {
             "pantry" => limits.pantry = Some(items(key, value, 4 * MOST_LINES, |item| text_of(key, item))?),
             "avoid" => limits.refuse = items(key, value, MOST_LINES, |item| text_of(key, item))?,
             "aim" if value == "now" => state.aim = Aim::AsNow,
-            "aim" => return Err(bad(key, &format!("`{}` is not `now`", shown(value)))),
+            "aim" => return Err(bad(key, &format!("`{}` is not `now`", quoted(value)))),
             "hold" => {
                 for word in value.split(',') {
                     match word {
                         "lead" => limits.keep_lead = true,
                         "weighing" => limits.any_step = true,
-                        _ => return Err(bad(key, &format!("`{}` is not `lead` or `weighing`", shown(word)))),
+                        _ => {
+                            return Err(bad(key, &format!("`{}` is not `lead` or `weighing`", quoted(word))));
+                        }
                     }
                 }
             }
@@ -154,7 +156,7 @@ pub(super) fn read(text: &str) -> Result<(State, Vec<LinkRemark>), Failure> {
             "changes" => {
                 let lines = number(key, value, CHANGES)?;
                 if lines.fract() != 0.0 {
-                    return Err(bad(key, &format!("{} is not a whole number", shown(value))));
+                    return Err(bad(key, &format!("{} is not a whole number", quoted(value))));
                 }
                 limits.changes = lines as u32;
             }
@@ -199,7 +201,7 @@ fn way(key: &str, value: &str, journey: &mut Journey) -> Result<(), Failure> {
         }
         journey.points = Some(corners);
     } else {
-        return Err(bad(key, &format!("`{}` is neither `steady` nor `hourly`", shown(kind))));
+        return Err(bad(key, &format!("`{}` is neither `steady` nor `hourly`", quoted(kind))));
     }
     Ok(())
 }
@@ -234,13 +236,13 @@ fn items<'a, T>(
 
 fn line(key: &str, item: &str) -> Result<Item, Failure> {
     let (what, percent) =
-        item.rsplit_once(':').ok_or_else(|| bad(key, &format!("`{}` has no percentage", shown(item))))?;
+        item.rsplit_once(':').ok_or_else(|| bad(key, &format!("`{}` has no percentage", quoted(item))))?;
     let mut fields = what.split('!');
     let mut field = || fields.next().unwrap_or("");
     let (id, name, like, make_up) = (field(), field(), field(), field());
     let (acids, solids, more) = (field(), field(), field());
     if fields.next().is_some() {
-        return Err(bad(key, &format!("`{}` has too many fields", shown(item))));
+        return Err(bad(key, &format!("`{}` has too many fields", quoted(item))));
     }
     let optional = |text: &str| if text.is_empty() { Ok(None) } else { text_of(key, text).map(Some) };
     let mut line = Item {
@@ -292,7 +294,7 @@ fn known(key: &str, text: &str, line: &mut Item) -> Result<(), Failure> {
             "unsap" => line.unsaponifiable_percent = Some(number(key, value, PERCENT)?),
             "di" => line.diglyceride_percent = Some(number(key, value, PERCENT)?),
             _ => {
-                return Err(bad(key, &format!("`{}` is nothing known of an own ingredient", shown(what))));
+                return Err(bad(key, &format!("`{}` is nothing known of an own ingredient", quoted(what))));
             }
         }
     }
@@ -319,9 +321,9 @@ fn two<'a>(key: &str, value: &'a str) -> Result<(&'a str, &'a str), Failure> {
 
 /// A plain decimal: no exponent, no `inf`, no `NaN`.
 fn number(key: &str, value: &str, (least, most): Range) -> Result<f64, Failure> {
-    let number = decimal(value).ok_or_else(|| bad(key, &format!("`{}` is not a number", shown(value))))?;
+    let number = decimal(value).ok_or_else(|| bad(key, &format!("`{}` is not a number", quoted(value))))?;
     if !(least..=most).contains(&number) {
-        return Err(bad(key, &format!("{} is not from {least} to {most}", shown(value))));
+        return Err(bad(key, &format!("{} is not from {least} to {most}", quoted(value))));
     }
     Ok(number + 0.0)
 }

@@ -1,7 +1,7 @@
 //! The lines that may be part of the new recipe: those that are in it now, and the pantry.
 
 use crate::{
-    failure::{ErrorKind, Failure},
+    failure::{ErrorKind, Failure, Limit, Place},
     recipe::Line,
     substances,
 };
@@ -36,6 +36,14 @@ impl Candidate {
         }
     }
 
+    /// Whether a word names it: its key, its class, an allergen group of it, or that it comes from animals.
+    pub fn is_meant(&self, word: &str) -> bool {
+        word == VEGAN && is_of_animals(self)
+            || self.line.key == word
+            || self.line.class.name() == word
+            || self.line.allergens().contains(&word)
+    }
+
     pub(super) fn least(&self) -> f64 {
         if self.fixed { self.line.percent } else { self.bounds.0 }
     }
@@ -46,7 +54,7 @@ impl Candidate {
 }
 
 /// Adds a line to the candidates, or its amount to the candidate that it already is.
-pub(super) fn join(candidates: &mut Vec<Candidate>, line: &Line, at: &str) -> Result<(), Failure> {
+pub(super) fn join(candidates: &mut Vec<Candidate>, line: &Line, at: Place) -> Result<(), Failure> {
     if let Some(found) = candidates.iter_mut().find(|found| found.line.key == line.key) {
         if found.line.ingredient.map(|it| it.id()) != line.ingredient.map(|it| it.id())
             || line.ingredient.is_none()
@@ -79,14 +87,18 @@ pub(super) fn largest(candidates: &[Candidate]) -> Option<usize> {
     candidates.iter().position(|it| it.line.percent >= most)
 }
 
-/// Fixes the lines of these keys; `at` is the place of the list in the request.
-pub(super) fn lock(candidates: &mut [Candidate], keys: &[String], at: &str) -> Result<(), Failure> {
+/// Fixes the lines of these keys; `place` says where one of them is.
+pub(super) fn lock(
+    candidates: &mut [Candidate],
+    keys: &[String],
+    place: fn(usize) -> Limit,
+) -> Result<(), Failure> {
     for (index, key) in keys.iter().enumerate() {
         let found = candidates.iter_mut().find(|found| found.line.key == *key && !found.newcomer);
         let Some(found) = found else {
             return Err(Failure::new(
                 ErrorKind::UnknownIngredient,
-                format!("{at}[{index}]"),
+                Place::Limits(place(index)),
                 format!(
                     "`{key}` should stay as it is but is not in the recipe: add it, or take it off the list"
                 ),
@@ -106,38 +118,30 @@ fn is_of_animals(candidate: &Candidate) -> bool {
     candidate.line.allergens().iter().any(|group| groups.contains(group)) || candidate.line.key == "tallow"
 }
 
-/// Whether a word names a candidate: its key, its class or an allergen group of it.
-fn is_meant(candidate: &Candidate, word: &str) -> bool {
-    word == VEGAN && is_of_animals(candidate)
-        || candidate.line.key == word
-        || candidate.line.class.name() == word
-        || candidate.line.allergens().contains(&word)
-}
-
 /// Takes out what is refused: out of the pantry at once, out of the recipe by a bound of 0.
 pub(super) fn refuse(candidates: &mut Vec<Candidate>, refused: &[String]) -> Result<(), Failure> {
     for (index, word) in refused.iter().enumerate() {
-        let at = format!("limits.refuse[{index}]");
+        let at = || Place::Limits(Limit::Refused(index));
         let known = word == VEGAN
-            || candidates.iter().any(|it| is_meant(it, word))
+            || candidates.iter().any(|it| it.is_meant(word))
             || substances::catalogue().iter().any(|it| {
                 it.id() == word || it.class().name() == word || it.allergens().contains(&word.as_str())
             });
         if !known {
             return Err(Failure::new(
                 ErrorKind::UnknownIngredient,
-                at,
+                at(),
                 format!(
                     "`{word}` is no ingredient, class or allergen group: refuse an id such as beeswax, a class such as wax, a group such as bee, tree-nut, palm or coconut, or vegan"
                 ),
             ));
         }
-        candidates.retain(|it| !(it.newcomer && is_meant(it, word)));
-        for found in candidates.iter_mut().filter(|it| is_meant(it, word)) {
+        candidates.retain(|it| !(it.newcomer && it.is_meant(word)));
+        for found in candidates.iter_mut().filter(|it| it.is_meant(word)) {
             if found.fixed || found.bounds.0 > 0.0 {
                 return Err(Failure::new(
                     ErrorKind::Conflict,
-                    at,
+                    at(),
                     format!(
                         "`{word}` is refused, but {} must stay in the recipe: unlock it, or drop the refusal",
                         found.line.key

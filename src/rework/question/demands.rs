@@ -3,7 +3,7 @@
 use crate::{
     behaviour::{Band, Quantity, Solids, Where, Wish, Wishes},
     equilibrium::{Equilibrium, State},
-    failure::{ErrorKind, Failure},
+    failure::{ErrorKind, Failure, Limit, Place},
     recipe::Recipe,
 };
 
@@ -66,7 +66,7 @@ impl Demand {
                 if low > high {
                     return Err(Failure::new(
                         ErrorKind::Conflict,
-                        "limits.margin_points",
+                        Place::Limits(Limit::Margin),
                         format!(
                             "at {} °C the band of {:.1} to {:.1} % leaves no room for a margin of {points} points: ask for less",
                             demand.celsius, demand.band.low, demand.band.high

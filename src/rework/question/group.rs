@@ -1,6 +1,7 @@
 //! What a cap counts: a class, or powders, which are of no class of their own.
 
 use crate::{
+    failure::{Limit, Place},
     recipe::Line,
     substances::{Class, Kind},
 };
@@ -34,16 +35,16 @@ impl Group {
         }
     }
 
-    /// The place of its cap in a request.
-    pub(super) fn place(self) -> String {
-        match self {
-            Group::Class(Class::Wax) => "limits.wax_percent".to_owned(),
-            Group::Class(Class::FattyAcid) => "limits.fatty_acid_percent".to_owned(),
-            Group::Class(Class::FattyAlcohol) => "limits.fatty_alcohol_percent".to_owned(),
+    /// Where its cap is.
+    pub(super) fn place(self) -> Place {
+        Place::Limits(match self {
+            Group::Class(Class::Wax) => Limit::Wax,
+            Group::Class(Class::FattyAcid) => Limit::FattyAcid,
+            Group::Class(Class::FattyAlcohol) => Limit::FattyAlcohol,
             // Only the groups of `Scope::caps` have one.
-            Group::Class(_) => "limits".to_owned(),
-            Group::Powder => "limits.powder_percent".to_owned(),
-        }
+            Group::Class(_) => Limit::All,
+            Group::Powder => Limit::Powder,
+        })
     }
 }
 

@@ -2,7 +2,7 @@
 
 use crate::{
     behaviour::Wishes,
-    failure::{ErrorKind, Failure},
+    failure::{ErrorKind, Failure, Limit, OfLine, Place},
     recipe::{Line, Recipe},
 };
 
@@ -50,25 +50,25 @@ impl Problem {
         let present = lines.iter().enumerate().filter(|(_, line)| line.percent > 0.0);
         let absent = lines.iter().enumerate().filter(|(_, line)| line.percent <= 0.0);
         for (at, line) in present.chain(absent) {
-            join(&mut candidates, line, &format!("recipe[{at}]"))?;
+            join(&mut candidates, line, Place::Line(at, OfLine::Whole))?;
         }
         for (at, line) in pantry.iter().enumerate() {
             if !candidates.iter().any(|found| found.line.key == line.key) {
-                join(&mut candidates, line, &format!("limits.pantry[{at}]"))?;
+                join(&mut candidates, line, Place::Limits(Limit::PantryEntry(at)))?;
             }
         }
         if candidates.len() > MOST_CANDIDATES {
             return Err(Failure::new(
                 ErrorKind::OutOfRange,
-                "limits.pantry",
+                Place::Limits(Limit::Pantry),
                 format!(
                     "the recipe and the pantry hold {} ingredients together: leave at most {MOST_CANDIDATES}",
                     candidates.len()
                 ),
             ));
         }
-        lock(&mut candidates, &scope.locked, "limits.locked")?;
-        lock(&mut candidates, &scope.actives, "limits.actives")?;
+        lock(&mut candidates, &scope.locked, Limit::Locked)?;
+        lock(&mut candidates, &scope.actives, Limit::Active)?;
         if scope.ceilings {
             for found in &mut candidates {
                 if let Some(ceiling) = found.line.ingredient.and_then(|it| it.use_ceiling_percent()) {
@@ -77,12 +77,12 @@ impl Problem {
             }
         }
         for (key, (min, max)) in &scope.bounds {
-            let at = format!("limits.bounds.{key}");
-            check_bounds(key, *min, *max, &at)?;
+            let at = || Place::Limits(Limit::Bounds(key.clone()));
+            check_bounds(key, *min, *max)?;
             let Some(found) = candidates.iter_mut().find(|found| found.line.key == *key) else {
                 return Err(Failure::new(
                     ErrorKind::UnknownIngredient,
-                    at,
+                    at(),
                     format!(
                         "`{key}` has bounds but is neither in the recipe nor in the pantry: add it, or drop the bounds"
                     ),
@@ -92,7 +92,7 @@ impl Problem {
             if found.fixed && !(min - ON_GRID..=max + ON_GRID).contains(&percent) {
                 return Err(Failure::new(
                     ErrorKind::Conflict,
-                    at,
+                    at(),
                     format!(
                         "{key} is locked at {percent:.2} %, outside its bounds of {min} to {max} %: unlock it, or widen the bounds"
                     ),
@@ -105,7 +105,7 @@ impl Problem {
         if least > 100.0 + ON_GRID {
             return Err(Failure::new(
                 ErrorKind::Conflict,
-                "limits.bounds",
+                Place::Limits(Limit::AllBounds),
                 format!("locks and least amounts sum to {least:.2} %, more than 100: lower one of them"),
             ));
         }
@@ -113,7 +113,7 @@ impl Problem {
         if most < 100.0 - ON_GRID {
             return Err(Failure::new(
                 ErrorKind::Conflict,
-                "limits.bounds",
+                Place::Limits(Limit::AllBounds),
                 format!("locks and greatest amounts sum to {most:.2} %, less than 100: raise one of them"),
             ));
         }
@@ -131,7 +131,7 @@ impl Problem {
             }
         }
         for (key, price) in &scope.prices {
-            let at = format!("limits.prices.{key}");
+            let at = Place::Limits(Limit::Price(key.clone()));
             if !price.is_finite() || *price < 0.0 {
                 return Err(Failure::new(
                     ErrorKind::OutOfRange,

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::failure::{ErrorKind, Failure};
+use crate::failure::{ErrorKind, Failure, Limit, Place};
 
 use super::group::Group;
 
@@ -66,7 +66,7 @@ fn check_step(step: f64) -> Result<(), Failure> {
     }
     Err(Failure::new(
         ErrorKind::OutOfRange,
-        "limits.step_percent",
+        Place::Limits(Limit::Step),
         format!("the step is {step} %: give one from {finest} to {coarsest}, such as 0.5"),
     ))
 }
@@ -83,7 +83,7 @@ fn check_changes(changes: usize) -> Result<(), Failure> {
     };
     Err(Failure::new(
         ErrorKind::OutOfRange,
-        "limits.changes",
+        Place::Limits(Limit::Changes),
         format!("{changes} lines may change: {why}; give {least} to {most}"),
     ))
 }
@@ -101,7 +101,8 @@ fn check_caps(caps: &[(Group, f64)]) -> Result<(), Failure> {
     Ok(())
 }
 
-pub(super) fn check_bounds(key: &str, min: f64, max: f64, at: &str) -> Result<(), Failure> {
+pub(super) fn check_bounds(key: &str, min: f64, max: f64) -> Result<(), Failure> {
+    let at = Place::Limits(Limit::Bounds(key.to_owned()));
     let fine = |value: f64| value.is_finite() && (0.0..=100.0).contains(&value);
     if !fine(min) || !fine(max) {
         return Err(Failure::new(

@@ -1,0 +1,205 @@
+//! What is refused names its place, in the request and in words, and what to do about it.
+
+// The lints' own exception for tests does not reach the helpers of a test crate.
+#![allow(clippy::panic, clippy::unwrap_used)]
+
+use meltmargin::contract::answer;
+use serde_json::{Value, json};
+
+/// A question with some of its fields said otherwise.
+fn with(base: &Value, more: Value) -> Value {
+    let mut request = base.clone();
+    request.as_object_mut().unwrap().extend(more.as_object().unwrap().clone());
+    request
+}
+
+/// Each request with the place of its fault, and words that its message must have: what is wrong, and what to do.
+fn refusals() -> Vec<(Value, &'static str, &'static [&'static str])> {
+    let recipe = json!([{"id": "shea-butter", "percent": 60}, {"id": "olive-oil", "percent": 40}]);
+    let wishes = json!({"recipe": recipe, "format": "pot", "storage_c": {"coldest": 18, "hottest": 28}});
+    let ask = |ask: &str, more: Value| with(&with(&wishes, json!({"ask": ask})), more);
+    let limits = |limits: Value| ask("rework", json!({"limits": limits}));
+    let air = |air: Value| json!({"ask": "expose", "recipe": recipe, "format": "pot", "air": air});
+    let state = |state: Value| json!({"ask": "link", "state": state});
+    let own =
+        |own: Value| json!({"ask": "melt", "recipe": [with(&json!({"name": "lot 7", "percent": 100}), own)]});
+    vec![
+        (
+            json!({"ask": "melt", "recipe": [{"id": "sheabutter", "percent": 100}]}),
+            "recipe[0].id",
+            &["sheabutter", "choose one", "did you mean `shea-butter`"],
+        ),
+        (json!({"ask": "melt", "recipe": [{"percent": 100}]}), "recipe[0]", &["line 1", "choose one"]),
+        (
+            json!({"ask": "melt", "recipe": [{"id": "shea-butter", "percent": 120}]}),
+            "recipe[0].percent",
+            &["shea-butter is 120 %", "0 to 100"],
+        ),
+        (
+            ask("behave", json!({"storage_c": {"coldest": -40, "hottest": 28}})),
+            "storage_c.coldest",
+            &["the coldest storage is -40 °C", "from -20 to 60 °C"],
+        ),
+        (
+            ask("behave", json!({"storage_c": {"coldest": 30, "hottest": 20}})),
+            "storage_c",
+            &["coldest", "swap them"],
+        ),
+        (ask("behave", json!({"skin_c": 50})), "skin_c", &["skin is 50 °C", "from 20 to 40 °C"]),
+        // An own ingredient.
+        (own(json!({"like": "shea"})), "recipe[0].like", &["`shea`", "choose one"]),
+        (own(json!({"class": "wax"})), "recipe[0]", &["lot 7", "fatty acids"]),
+        (
+            own(json!({"like": "shea-butter", "spread": "seed"})),
+            "recipe[0].spread",
+            &["lot 7", "leave them out"],
+        ),
+        (
+            own(json!({"composition": {"SOS": 100}, "fatty_acids": {"oleic": 100}})),
+            "recipe[0].fatty_acids",
+            &["lot 7", "keep one"],
+        ),
+        (
+            own(json!({"fatty_acids": {"oleac": 100}})),
+            "recipe[0].fatty_acids.oleac",
+            &["`oleac`", "count it as `other`"],
+        ),
+        (
+            own(json!({"composition": {"SOS": -1}})),
+            "recipe[0].composition.SOS",
+            &["SOS in lot 7 is -1 %", "0 to 100"],
+        ),
+        (
+            own(json!({"solid_points": [[10, 60], [10.1, 50]]})),
+            "recipe[0].solid_points[1]",
+            &["lot 7", "keep at least"],
+        ),
+        (
+            own(json!({"solid_points": [[10, 60], [20, 30]], "melts_at_c": 30})),
+            "recipe[0].melts_at_c",
+            &["lot 7", "leave its slip point out"],
+        ),
+        // What a rework may do.
+        (limits(json!({"step_percent": 20})), "limits.step_percent", &["the step is 20 %", "from 0.1 to 10"]),
+        (limits(json!({"wax_percent": 130})), "limits.wax_percent", &["wax is 130 %", "from 0 to"]),
+        (
+            limits(json!({"pantry": ["beeswax", "bees-wax"]})),
+            "limits.pantry[1]",
+            &["bees-wax", "did you mean `beeswax`"],
+        ),
+        (
+            limits(json!({"locked": ["cocoa-butter"]})),
+            "limits.locked[0]",
+            &["cocoa-butter", "add it, or take it off"],
+        ),
+        (limits(json!({"refuse": ["nuts"]})), "limits.refuse[0]", &["`nuts`", "tree-nut"]),
+        (
+            limits(json!({"refuse": ["bee", "shea-butter"], "locked": ["shea-butter"]})),
+            "limits.refuse[1]",
+            &["shea-butter", "unlock it"],
+        ),
+        (
+            limits(json!({"bounds": {"shea-butter": {"min": 50, "max": 10}}})),
+            "limits.bounds.shea-butter",
+            &["shea-butter", "exchange them"],
+        ),
+        (
+            limits(json!({"prices": {"shea-butter": -1}})),
+            "limits.prices.shea-butter",
+            &["price of shea-butter", "not negative"],
+        ),
+        (
+            limits(json!({"margin_points": 50})),
+            "limits.margin_points",
+            &["the margin is 50 points", "from 0 to 20"],
+        ),
+        // Nothing can be taken out of a batch; of several refusals, the one that is at fault is named.
+        (
+            ask("rescue", json!({"made": {"grams": 500}, "limits": {"refuse": ["bee", "shea-butter"]}})),
+            "limits.refuse[1]",
+            &["shea-butter", "drop the refusal"],
+        ),
+        // The air on its way, in a question and in a state.
+        (air(json!({})), "air", &["name a place"]),
+        (air(json!({"preset": "mailbox", "constant_c": 30})), "air.constant_c", &["given twice", "keep one"]),
+        (
+            air(json!({"preset": "mailbox", "points": [[0, 20], [1, 30]]})),
+            "air.points",
+            &["given twice", "keep one"],
+        ),
+        (air(json!({"points": [[0, 20], [1, 300]]})), "air.points[1][1]", &["point 2", "300 °C"]),
+        (air(json!({"points": [[0, 20], [0, 30]]})), "air.points[1][0]", &["in order"]),
+        (
+            state(json!({"journey": {"preset": "mailbox", "constant_c": 30}})),
+            "state.journey.constant_c",
+            &["given twice", "keep one"],
+        ),
+        (state(json!({"journey": {}})), "state.journey", &["name a place"]),
+        (
+            state(json!({"journey": {"points": [[0, 20], [0, 30]]}})),
+            "state.journey.points[1][0]",
+            &["in order"],
+        ),
+        // The teaching picture, in a state and in its question.
+        (
+            state(json!({"picture": {"hardeners": ["a", "b", "c", "d", "e"]}})),
+            "state.picture.hardeners",
+            &["5 are too many", "at most 4"],
+        ),
+        (state(json!({"picture": {"dose_percent": 90}})), "state.picture.dose_percent", &["90", "50"]),
+        (
+            ask("harden", json!({"hardeners": ["beeswax", "bees-wax"], "swap": "oil"})),
+            "hardeners[1]",
+            &["bees-wax", "did you mean `beeswax`"],
+        ),
+        (
+            ask("harden", json!({"hardeners": ["beeswax"], "swap": "oil", "doses_percent": [0, 10, 5]})),
+            "doses_percent[2]",
+            &["dose 3", "in order"],
+        ),
+        (
+            ask("harden", json!({"hardeners": ["beeswax"], "swap": "oil", "doses_percent": [0, 80]})),
+            "doses_percent[1]",
+            &["dose 2 is 80 %", "from 0 to 50 %"],
+        ),
+        // A season.
+        (
+            json!({"ask": "seasons", "recipe": recipe, "summer": {"format": "pot", "storage_c": {"coldest": 18, "hottest": 90}}, "winter": {"format": "pot", "storage_c": {"coldest": 5, "hottest": 15}}}),
+            "summer.storage_c.hottest",
+            &["hottest storage is 90 °C", "from -20 to 60 °C"],
+        ),
+        (
+            json!({"ask": "read", "text": "  "}),
+            "text",
+            &["no ingredient was found", "write one ingredient a line"],
+        ),
+    ]
+}
+
+#[test]
+fn each_fault_is_named_with_its_place_and_what_to_do() {
+    let mut faults = Vec::new();
+    for (request, at, says) in refusals() {
+        let reply = answer(&request);
+        let error = &reply["error"];
+        let message = error["message"].as_str().unwrap_or_default();
+        if error["at"] != at || !says.iter().all(|words| message.contains(words)) {
+            faults.push(format!("{request}\n  expected at {at}: {says:?}\n  found {reply}"));
+        }
+    }
+    assert!(faults.is_empty(), "{}", faults.join("\n"));
+}
+
+/// A message is for people: it names no question to be asked, and shows nothing of how the program is made.
+#[test]
+fn no_message_speaks_to_programs() {
+    for (request, ..) in refusals() {
+        let reply = answer(&request);
+        let message = reply["error"]["message"].as_str().unwrap_or_default();
+        for word in
+            ["ask `", "Os {", "Err(", "None", "solid_points", "fatty_acids", "melts_at_c", "constant_c"]
+        {
+            assert!(!message.contains(word), "{message}");
+        }
+    }
+}
