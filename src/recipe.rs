@@ -99,13 +99,13 @@ impl Line {
 /// The failure for an id that the catalogue lacks.
 pub fn unknown_ingredient<At>(id: &str, at: At) -> Failure<At> {
     let near = nearest(id, &mut substances::catalogue().iter().map(|ingredient| ingredient.id()))
-        .map_or(String::new(), |near| format!("; did you mean `{near}`?"));
+        .map_or(String::new(), |near| format!(" (did you mean `{near}`?)"));
     let id = quoted(id);
     Failure::new(
         ErrorKind::UnknownIngredient,
         at,
         format!(
-            "the catalogue has no ingredient `{id}`: choose one that it has, or describe your own by what it is made of or like{near}"
+            "the catalogue has no ingredient `{id}`{near}: choose one that it has, or describe your own by what it is made of or like"
         ),
     )
 }

@@ -383,7 +383,7 @@ export type ExposeRequest = {
 export type Fault = {
   /** The kind, for programs. */
   kind: ErrorKind,
-  /** The place in the request, such as `recipe[1].id`; empty for the whole. */
+  /** The place; in a reply, its path in the request such as `recipe[1].id`, empty for the whole. */
   at: string,
   /** What is wrong and what to do, for people. */
   message: string, };

@@ -223,7 +223,7 @@ fn hostile_links_are_refused_with_the_part_named() {
     refused(&v2("_of~shea-butter"), "the last has fewer");
     refused(&v2("_of~shea-butter~1e2"), "`1e2` is not a number");
     refused(&v2("_of~shea-butter~-1"), "part `of`: -1 is not from 0 to 100");
-    refused(&v2("_of~.n~5"), "neither id nor name");
+    refused(&v2("_of~.n~5"), "neither an ingredient nor a name");
     refused(&v2("_called~lot"), "no line comes before it");
     refused(&v2("_of~a~5_called~b_called~c"), "`called`: it comes twice");
     refused(&v2("_skin~32_skin~33"), "`skin`: it comes twice");
@@ -246,10 +246,10 @@ fn hostile_links_are_refused_with_the_part_named() {
     refused(&v2("_solids~10~20"), "no line comes before it");
     refused(&v2("_of~a~5_solids~10"), "the last has fewer");
     refused(&v2("_way~moon"), "none of parked-car-sun");
-    refused(&v2("_fill~120"), "the way is not said");
-    refused(&v2("_way~mailbox_steady~30"), "part `steady`: the way is said twice");
-    refused(&v2("_course~0~20"), "from 2 to 100 corners");
-    refused(&v2("_course~0~20~3~30~3~25"), "part `course`: its hours do not rise");
+    refused(&v2("_fill~120"), "is not given: name a place");
+    refused(&v2("_way~mailbox_steady~30"), "part `steady`: the air on its way is given twice");
+    refused(&v2("_course~0~20"), "from 2 to 100, each");
+    refused(&v2("_course~0~20~3~30~3~25"), "part `course`: the hours of its course do not rise");
     refused(&v2(&"~a~1".repeat(61).replacen('~', "_of~", 1)), "more than 60 entries");
     refused(&v2(&"_of~a~1".repeat(61)), "more than 60 lines");
     refused(&v2(&format!("_keep{}", "~a".repeat(61))), "more than 60 entries");
