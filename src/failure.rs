@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use std::ops::Deref;
 
-/// A stable word for the kind of failure, for programs; [`Fault::message`] is for people.
+/// A stable word for the kind of failure, for programs; `message` is for people.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "kebab-case")]
 #[cfg_attr(test, derive(ts_rs::TS))]

@@ -320,7 +320,7 @@ export type ErrorBand = {
   /** How many measured figures stand behind each of the three. */
   figures: Figures, };
 
-/** A stable word for the kind of failure, for programs; [`Fault::message`] is for people. */
+/** A stable word for the kind of failure, for programs; `message` is for people. */
 export type ErrorKind = "not-json" | "malformed" | "unknown-question" | "unknown-ingredient" | "unknown-species" | "out-of-range" | "sum-not-hundred" | "empty" | "conflict" | "bad-link";
 
 /** The answer to [`ExposeRequest`]. */
