@@ -95,7 +95,7 @@ fn a_warmer_course_never_helps() {
 fn nonsense_is_refused_with_the_place_and_the_fix() {
     for (air, parcel, kind, at) in [
         (json!({}), json!({}), "conflict", "air"),
-        (json!({"preset": "mailbox", "constant_c": 30}), json!({}), "conflict", "air"),
+        (json!({"preset": "mailbox", "constant_c": 30}), json!({}), "conflict", "air.constant_c"),
         (json!({"constant_c": 400}), json!({}), "out-of-range", "air.constant_c"),
         (json!({"constant_c": 40, "hours": 0}), json!({}), "out-of-range", "air.hours"),
         (json!({"points": [[0, 20]]}), json!({}), "out-of-range", "air.points"),
