@@ -5,7 +5,7 @@ use serde::Serialize;
 use crate::{
     behaviour::Where,
     recipe::Recipe,
-    substances::{Family, Species},
+    substances::Species,
     surety::{Range, Spread},
 };
 
@@ -128,25 +128,12 @@ impl RecipeClass {
             RecipeClass::AcidsAtSlip
         } else if percent(|species| species.kind.is_wax()) >= WAX_FROM_PERCENT {
             RecipeClass::Wax
-        } else if percent(is_lauric) >= FATS_FROM_PERCENT {
+        } else if percent(Species::is_lauric) >= FATS_FROM_PERCENT {
             RecipeClass::Lauric
         } else {
             RecipeClass::Plain
         }
     }
-}
-
-fn is_lauric(species: &Species) -> bool {
-    species.settled.is_some_and(|crystal| {
-        matches!(
-            crystal.family,
-            Family::Lauric30
-                | Family::Lauric36
-                | Family::Lauric40
-                | Family::Lauric44
-                | Family::LauricUnsaturated
-        )
-    })
 }
 
 impl ErrorBand {

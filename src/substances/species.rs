@@ -76,6 +76,20 @@ impl Species {
         self
     }
 
+    /// Whether it crystallises as the fats of coconut, palm kernel and the like do.
+    pub fn is_lauric(&self) -> bool {
+        self.settled.is_some_and(|crystal| {
+            matches!(
+                crystal.family,
+                Family::Lauric30
+                    | Family::Lauric36
+                    | Family::Lauric40
+                    | Family::Lauric44
+                    | Family::LauricUnsaturated
+            )
+        })
+    }
+
     /// The species of a triglyceride.
     pub fn triglyceride(triglyceride: Triglyceride) -> Species {
         let family = Family::of_triglyceride(triglyceride);

@@ -1,5 +1,6 @@
 #![doc = include_str!("README.md")]
 
+mod band;
 mod lots;
 mod normal;
 mod odds;
@@ -11,7 +12,8 @@ mod widths;
 #[cfg(test)]
 mod tests;
 
+pub use band::Range;
 pub use lots::{LOTS, Unknowns};
 pub use odds::Odds;
-pub use spread::{PlaceSpread, Range, Spread};
+pub use spread::{PlaceSpread, Spread};
 pub use widths::{Remainder, Width};

@@ -2,8 +2,8 @@
 
 use super::{
     Remainder, Unknowns,
+    band::{Range, percent, range},
     lots::{Drawn, POWERS_PER_LOT, Probe},
-    normal::Table,
     odds::{self, Odds, figure},
     temperatures::{Fall, Sought},
     widths::ByKind,
@@ -11,11 +11,7 @@ use super::{
 use crate::{
     behaviour::{self, Melting, Quantity, Solids, Where, Wishes},
     equilibrium::Sweep,
-    roots,
 };
-
-/// A band: nine in ten lots lie from the first to the second.
-pub type Range = (f64, f64);
 
 /// What one place looks like over the lots.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -39,29 +35,6 @@ pub struct Spread {
     pub slip_c: Option<Range>,
     /// Clear point, °C; likewise.
     pub clear_c: Option<Range>,
-}
-
-/// The share of lots that lie below a band, and that lie above it.
-const OUTSIDE: f64 = 0.05;
-
-/// How closely the ends of a band are found, in its unit.
-const RESOLUTION: f64 = 0.005;
-
-/// The band of these values, each smeared by a remainder.
-pub(super) fn range(values: &[f64], remainder: f64) -> Range {
-    let table = Table::get();
-    let share_below = |limit: f64| {
-        values.iter().map(|value| table.at((limit - value) / remainder)).sum::<f64>() / values.len() as f64
-    };
-    let least = values.iter().copied().fold(f64::INFINITY, f64::min) - 4.0 * remainder;
-    let most = values.iter().copied().fold(f64::NEG_INFINITY, f64::max) + 4.0 * remainder;
-    let end = |share: f64| roots::bisect((least, most), RESOLUTION, |limit| share_below(limit) < share);
-    (end(OUTSIDE), end(1.0 - OUTSIDE))
-}
-
-/// A band of percentages, which end at nothing and at all.
-fn percent((low, high): Range) -> Range {
-    (low.clamp(0.0, 100.0), high.clamp(0.0, 100.0))
 }
 
 impl Drawn {

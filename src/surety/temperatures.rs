@@ -1,9 +1,9 @@
 //! Where the figures of each lot fall to a level: the bands of slip, clear and softening points.
 
 use super::{
+    band::{Range, range},
     lots::{Drawn, POWERS_PER_LOT},
     odds::figure,
-    spread::{Range, range},
     widths::{ByKind, KINDS},
 };
 use crate::{

@@ -3,7 +3,7 @@
 use crate::{
     behaviour::Solids,
     recipe::{Line, Recipe},
-    substances::{Family, Species},
+    substances::Species,
 };
 
 include!(concat!(env!("OUT_DIR"), "/widths.rs"));
@@ -110,8 +110,11 @@ impl Remainder {
     pub fn of(recipe: &Recipe) -> Remainder {
         let width = |name: &str| named(REMAINDERS, name).unwrap_or(0.0);
         let wax = held(recipe, |species| species.kind.is_wax()) >= WAX_FROM_PERCENT;
-        let slip =
-            if wax || held(recipe, is_lauric) >= LAURIC_FROM_PERCENT { "slip-lauric-wax" } else { "slip" };
+        let slip = if wax || held(recipe, Species::is_lauric) >= LAURIC_FROM_PERCENT {
+            "slip-lauric-wax"
+        } else {
+            "slip"
+        };
         let mut sum = Remainder {
             solid_percent: width("solids"),
             slip_k: width(slip),
@@ -138,17 +141,4 @@ fn held(recipe: &Recipe, counts: fn(&Species) -> bool) -> f64 {
         0.01 * line.percent * shares.map(|(_, share)| share).sum::<f64>()
     };
     recipe.lines().iter().map(of_line).sum()
-}
-
-fn is_lauric(species: &Species) -> bool {
-    species.settled.is_some_and(|crystal| {
-        matches!(
-            crystal.family,
-            Family::Lauric30
-                | Family::Lauric36
-                | Family::Lauric40
-                | Family::Lauric44
-                | Family::LauricUnsaturated
-        )
-    })
 }
