@@ -518,6 +518,7 @@ export class Bench {
   async #writeAddress(state: State): Promise<void> {
     try {
       const { fragment } = await this.quick.ask("link", { state: sent(state) });
+      this.store.kept.noteAddress(fragment);
       history.replaceState(null, "", `#${fragment}`);
       this.store.note(state, fragment);
     } catch {

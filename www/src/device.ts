@@ -7,6 +7,9 @@ const HOME = "meltmargin/";
 export const PLACES = ["bench", "shelf", "own", "own-draft", "preferences", "aside"] as const;
 export type Place = (typeof PLACES)[number];
 
+/** What a tab notes for itself: what it put on the bench last, and the links that its address has held. */
+export type Note = "bench" | "addresses";
+
 /** Where the first version of the page kept the same. */
 const FIRST: Partial<Record<Place, string>> = {
   bench: "meltmargin.bench",
@@ -55,6 +58,23 @@ export const device = {
   removeFirst(place: Place): void {
     const key = FIRST[place];
     if (key) remove(key);
+  },
+
+  /** What this tab noted for itself: it outlives a reload, and no other tab sees it. */
+  noted(what: Note): string | null {
+    try {
+      return sessionStorage.getItem(HOME + what);
+    } catch {
+      return null;
+    }
+  },
+
+  note(what: Note, text: string): void {
+    try {
+      sessionStorage.setItem(HOME + what, text);
+    } catch {
+      // Then a reload goes by the address alone.
+    }
   },
 
   /** Tells of what another tab of this page keeps or removes. */

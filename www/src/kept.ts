@@ -61,6 +61,8 @@ const VERSION = 2;
 const LONGEST_NAME = 120;
 /** Of what was wrong with something, in characters: the engine may quote what it found. */
 const LONGEST_WHY = 240;
+/** How many links are known as the page's own: more than it writes while a reload is under way. */
+const MOST_ADDRESSES = 20;
 /** The most own ingredients that are remembered. */
 const MOST_OWN = 40;
 
@@ -150,6 +152,8 @@ export class Kept {
   onheard = (_: Place) => {};
   /** What this tab last read or wrote of the bench: if another text is there, another tab was at it. */
   #seen: string | null = null;
+  /** The links that the address of this tab has held, the last first. */
+  #addresses = (device.noted("addresses") ?? "").split(" ").filter(Boolean);
 
   constructor() {
     this.#read("aside");
@@ -329,7 +333,23 @@ export class Kept {
     if (there !== this.#seen && there !== text && there !== null && !overwrite) return "conflict";
     if (!device.write("bench", text)) return "denied";
     this.#seen = text;
+    device.note("bench", text);
     return "saved";
+  }
+
+  /** Notes a link that the page writes into the address. */
+  noteAddress(link: string): void {
+    this.#addresses = [link, ...this.#addresses.filter((one) => one !== link)].slice(0, MOST_ADDRESSES);
+    device.note("addresses", this.#addresses.join(" "));
+  }
+
+  /**
+   * Whether a link is from the address of this tab, and what is on the bench was put there by this tab since. A reload goes to
+   * the address of the moment when it was asked for, while the old page works on until the new one is here: what that keeps
+   * and writes until then is newer than the address that is loaded, which is nobody's link.
+   */
+  isOwnOfBefore(link: string): boolean {
+    return this.#addresses.includes(link) && this.#seen !== null && this.#seen === device.noted("bench");
   }
 
   /** What another tab has put on the bench since this one looked, where there is such. */

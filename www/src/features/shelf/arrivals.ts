@@ -58,7 +58,9 @@ export class Arrivals {
       store.begin(work?.state ?? null, work?.link);
     }
     // The page's own address of last time has nothing in it that is not on the bench already.
-    const opened = fragment !== "" && fragment !== bench?.link && (await this.#open(fragment));
+    const own =
+      fragment === "" || fragment === bench?.link || (isReload() && store.kept.isOwnOfBefore(fragment));
+    const opened = !own && (await this.#open(fragment));
     this.bench.opening = false;
     this.#tellOdd();
     return opened;
@@ -175,6 +177,8 @@ export class Arrivals {
       bench.drafts.clear();
       bench.unfolded = -1;
       bench.store.replace(held(state));
+      // Until the address is written anew, it holds what is on the bench.
+      bench.store.kept.noteAddress(fragment);
       this.stations.at = shownBy(bench.state);
       const told = shelved ? [shelved.words] : [];
       if (remarks.length) told.push(sayFindings("link-remark", remarks));
@@ -291,4 +295,9 @@ export class Arrivals {
       this.bench.report(reason);
     }
   }
+}
+
+function isReload(): boolean {
+  const [navigation] = performance.getEntriesByType("navigation");
+  return (navigation as PerformanceNavigationTiming | undefined)?.type === "reload";
 }
