@@ -51,7 +51,9 @@ const RUBBED_K: f64 = 2.5;
 const IN_USE_FROM_C: f64 = 0.0;
 
 /// The figure that a band is on.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub enum Quantity {
     /// Structure, percent.
     Structure,

@@ -11,7 +11,7 @@ use super::{
 };
 use crate::{
     behaviour::{
-        self, Firmness, Fresh, Making, Melting, Pack, Solids, Where, Wishes,
+        self, Firmness, Fresh, Making, Melting, Pack, Quantity, Solids, Where, Wishes,
         judgement::{
             self, Caution, Diagnosis, Gap, Judged, MARGIN_K, Miss, Mood, PackVerdict, Settling, SkinFeel,
             Step,
@@ -46,6 +46,8 @@ pub struct BehaveAnswer {
     pub places: Places,
     /// The wishes that are not met; empty when all are.
     pub misses: Vec<Miss>,
+    /// What keeps the format's shape, and how much of it that takes.
+    pub holding: Holding,
     /// Where the jar stops holding its shape, °C: the structure falls to the least that the format needs; `null`
     /// where it never holds.
     pub softening_c: Option<f64>,
@@ -88,6 +90,16 @@ pub struct BehaveAnswer {
     /// How many equilibria were solved for it.
     #[serde(skip)]
     pub states: usize,
+}
+
+/// What keeps a format's shape.
+#[derive(Clone, Copy, Debug, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct Holding {
+    /// The figure that decides: `structure`, or in a whipped butter its `crystals` but wax.
+    pub by: Quantity,
+    /// The least of it, percent, at which the shape is kept.
+    pub least_percent: f64,
 }
 
 /// The verdict: whether it does what is wanted, before it is a number.
@@ -178,6 +190,8 @@ pub struct Curve {
     pub solid_percent: Vec<f64>,
     /// Structure, percent.
     pub structure_percent: Vec<f64>,
+    /// Crystals but wax, percent by mass: what holds air.
+    pub crystals_percent: Vec<f64>,
     /// The class that the structure falls in.
     pub firmness: Vec<Firmness>,
 }
@@ -254,6 +268,7 @@ pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAns
             skin: place(skin),
         },
         misses,
+        holding: Holding { by: wishes.format.held_by(), least_percent: wishes.format.least_percent() },
         softening_c,
         softening_band_c: (spread.softening_c.map(|band| band.0), spread.softening_c.map(|band| band.1)),
         slip_c,
@@ -287,6 +302,7 @@ pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAns
             at_c: profile.at_c().to_vec(),
             solid_percent: profile.solids().iter().map(Solids::fat_percent).collect(),
             structure_percent: profile.solids().iter().map(Solids::structure_percent).collect(),
+            crystals_percent: profile.solids().iter().map(Solids::crystals_percent).collect(),
             firmness: profile
                 .solids()
                 .iter()
@@ -340,6 +356,35 @@ mod tests {
             let answer = behave(request, wishes).expect("answers");
             assert!(answer.states < 250, "{format:?}: {}", answer.states);
             assert!(answer.certificate < 1e-9, "{}", answer.certificate);
+        }
+    }
+
+    /// A picture drawn from the curve and the line of what holds says what the verdict says: where they cross, the jar gives way.
+    #[test]
+    fn the_curve_crosses_what_holds_where_the_butter_softens() {
+        let item = |id: &str, percent| Item { id: Some(id.to_owned()), percent, ..Item::default() };
+        for format in [Format::Whipped, Format::Pot, Format::Bar, Format::Stick] {
+            let recipe =
+                vec![item("shea-butter", 60.0), item("sweet-almond-oil", 30.0), item("beeswax", 10.0)];
+            let wishes = Wishes {
+                format,
+                coldest_c: 16.0,
+                hottest_c: 30.0,
+                skin_c: 32.5,
+                firmness: None,
+                on_skin: None,
+            };
+            let request = BehaveRequest { recipe, pack: None, dab: DabRequest::default() };
+            let answer = behave(request, wishes).expect("answers");
+            let BehaveAnswer { holding, curve, softening_c, .. } = answer;
+            let column = match holding.by {
+                Quantity::Crystals => &curve.crystals_percent,
+                _ => &curve.structure_percent,
+            };
+            let softening_c = softening_c.expect("it holds somewhere");
+            let above = curve.at_c.partition_point(|at_c| *at_c < softening_c);
+            assert!(column[above - 1] >= holding.least_percent, "{format:?} {softening_c}");
+            assert!(column[above] <= holding.least_percent, "{format:?} {softening_c}");
         }
     }
 }

@@ -10,8 +10,8 @@ use crate::{
     behaviour::{
         Air, Firmness,
         judgement::{
-            Advice, Afterwards, Cause, Caution, DabMelts, Journey, Miss, MissKind, NoButter, PackKind,
-            PackVerdict, Packing, Reading, Remedy, Settling, Sign, SkinFeel, Step, Verdict,
+            Advice, Afterwards, Cause, Caution, DabMelts, DoseNote, Journey, Miss, MissKind, NoButter,
+            PackKind, PackVerdict, Packing, Reading, Remedy, Settling, Sign, SkinFeel, Step, Verdict,
         },
     },
     reading::{LineProblem, TextRemark},
@@ -61,6 +61,7 @@ fn subjects() -> BTreeMap<&'static str, Kinds> {
         ("caution", kinds::<Caution>()),
         ("cause", kinds::<Cause>()),
         ("dab", kinds::<DabMelts>()),
+        ("dose-note", kinds::<DoseNote>()),
         ("firmness", kinds::<Firmness>()),
         ("journey", kinds::<Journey>()),
         ("label-note", kinds::<LabelNote>()),

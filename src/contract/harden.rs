@@ -4,7 +4,10 @@ use serde::{Deserialize, Serialize};
 
 use super::{ErrorKind, Failure, Item, check::within, item, ranges::DOSE_PERCENT, state::Swap};
 use crate::{
-    behaviour::{Firmness, Solids, Where, Wishes, clear_point, judgement::NoButter, slip_point},
+    behaviour::{
+        Firmness, Melting, Quantity, Where, Wishes, clear_point,
+        judgement::{DoseNote, Dosed, NoButter},
+    },
     equilibrium::State,
     recipe::{Line, Recipe, unknown_ingredient},
     substances::{self, Class},
@@ -45,6 +48,8 @@ pub struct Hardener {
     pub id: String,
     /// Percent; shorter than asked where there is no more oil to replace.
     pub dose_percent: Vec<f64>,
+    /// Where the format stops keeping its shape, °C; `null` where it never does.
+    pub softens_c: Vec<Option<f64>>,
     /// Slip point, °C; `null` where it is liquid at every temperature considered.
     pub slip_c: Vec<Option<f64>>,
     /// Clear point, °C; `null` likewise.
@@ -61,6 +66,8 @@ pub struct Hardener {
     pub structure_hottest_percent: Vec<f64>,
     /// The class that the structure falls in.
     pub firmness: Vec<Firmness>,
+    /// What of it a class will ask about: a line that stays flat, a dose that does nothing.
+    pub dose_notes: Vec<DoseNote>,
     /// Where it stops being a butter; `null` where it stays one.
     pub stops: Option<Stop>,
     /// The largest violation of the optimality conditions over every state solved for this hardener.
@@ -135,6 +142,7 @@ fn one(
     let mut told = Hardener {
         id: ingredient.id().to_owned(),
         dose_percent: Vec::new(),
+        softens_c: Vec::new(),
         slip_c: Vec::new(),
         clear_c: Vec::new(),
         coldest_percent: Vec::new(),
@@ -143,29 +151,30 @@ fn one(
         structure_percent: Vec::new(),
         structure_hottest_percent: Vec::new(),
         firmness: Vec::new(),
+        dose_notes: Vec::new(),
         stops: None,
         certificate: 0.0,
     };
+    let (held_by, least_percent) = (wishes.format.held_by(), wishes.format.least_percent());
+    let mut holds_percent = Vec::new();
     for dose in doses {
         let Some(lines) = swapped(base.lines(), ingredient, swap, *dose) else { break };
         let wax: f64 = lines.iter().filter(|line| line.class == Class::Wax).map(|line| line.percent).sum();
         let mixture = Recipe::new(lines)?.mixture(State::Settled);
-        let [cold, usual, hot, skin] =
-            [Where::Coldest, Where::Usual, Where::Hottest, Where::Skin].map(|place| {
-                let state = mixture.at(wishes.temperature_c(place));
-                told.certificate = told.certificate.max(state.certificate);
-                Solids::from(&state)
-            });
-        let (slip, clear) = (slip_point(&mixture), clear_point(&mixture));
-        told.certificate = told.certificate.max(slip.certificate).max(clear.certificate);
+        let mut melting = Melting::of(&mixture);
+        let [cold, usual, hot, skin] = [Where::Coldest, Where::Usual, Where::Hottest, Where::Skin]
+            .map(|place| melting.solids(wishes.temperature_c(place)));
+        told.softens_c.push(melting.softens_c(least_percent, held_by.figure()));
+        told.slip_c.push(melting.slip_c());
+        told.clear_c.push(melting.clear_c());
+        told.certificate = told.certificate.max(melting.certificate());
+        holds_percent.push(held_by.of(&hot));
         let firmness = Firmness::of(usual.structure_percent());
         if told.stops.is_none() {
             told.stops = NoButter::of(firmness, skin.on_skin_percent(), wax)
                 .map(|reason| Stop { dose_percent: *dose, reason });
         }
         told.dose_percent.push(*dose);
-        told.slip_c.push(slip.celsius);
-        told.clear_c.push(clear.celsius);
         told.coldest_percent.push(cold.fat_percent());
         told.hottest_percent.push(hot.fat_percent());
         told.skin_percent.push(skin.fat_percent());
@@ -173,6 +182,16 @@ fn one(
         told.structure_hottest_percent.push(hot.structure_percent());
         told.firmness.push(firmness);
     }
+    let alone = clear_point(&Recipe::new(vec![Line::of(ingredient, 100.0)])?.mixture(State::Settled));
+    told.certificate = told.certificate.max(alone.certificate);
+    told.dose_notes = DoseNote::of(&Dosed {
+        doses_percent: &told.dose_percent,
+        softens_c: &told.softens_c,
+        holds_percent: &holds_percent,
+        holds_no_air: ingredient.class() == Class::Wax && held_by == Quantity::Crystals,
+        alone_c: alone.celsius,
+        hottest_c: wishes.hottest_c,
+    });
     Ok(told)
 }
 
@@ -271,6 +290,43 @@ mod tests {
         assert!(lowest < solids[0], "{solids:?}");
         assert!(solids[20] > solids[0] + 5.0, "{solids:?}");
         assert!(told.clear_c[20] > told.clear_c[0]);
+    }
+
+    /// What is said on the picture: cocoa butter, which melts where shea does, moves nothing; stearic acid dissolves
+    /// in the warm butter until there is too much of it; wax does neither.
+    #[test]
+    fn flat_lines_and_idle_doses_are_noted() {
+        let cocoa = ask("cocoa-butter", Swap::Oil);
+        let [DoseNote::MeltsThere { alone_c, moves_k }] = cocoa.dose_notes[..] else {
+            panic!("{:?}", cocoa.dose_notes)
+        };
+        assert!((32.0..37.0).contains(&alone_c), "{alone_c}");
+        let softens: Vec<f64> = cocoa.softens_c.iter().map(|at_c| at_c.expect("it holds")).collect();
+        let (least, most) =
+            softens.iter().fold((f64::INFINITY, 0.0_f64), |(low, high), c| (low.min(*c), high.max(*c)));
+        assert!((most - least - moves_k).abs() < 1e-9, "{softens:?}");
+
+        let stearic = ask("stearic-acid", Swap::Oil);
+        let [DoseNote::Dissolves { to_percent, at_c }] = stearic.dose_notes[..] else {
+            panic!("{:?}", stearic.dose_notes)
+        };
+        assert_eq!(at_c, WISHES.hottest_c);
+        let idle =
+            stearic.dose_percent.iter().position(|dose| *dose == to_percent).expect("a dose asked for");
+        let structure = &stearic.structure_hottest_percent;
+        assert!(structure[..=idle].iter().all(|one| *one < structure[0] + 1.0), "{structure:?}");
+        assert!(structure[idle + 1] > structure[0], "{structure:?}");
+
+        assert!(ask("beeswax", Swap::Oil).dose_notes.is_empty());
+        let whipped = Wishes { format: Format::Whipped, ..WISHES };
+        let request = HardenRequest {
+            recipe: vec![item("shea-butter", 60.0), item("sunflower-oil", 40.0)],
+            hardeners: vec!["beeswax".to_owned()],
+            swap: Swap::Oil,
+            doses_percent: doses(),
+        };
+        let answer = harden(request, whipped).expect("answers");
+        assert_eq!(answer.hardeners[0].dose_notes, [DoseNote::HoldsNoAir]);
     }
 
     #[test]

@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 
 use super::{ErrorBand, ErrorKind, Failure, Item, item::recipe};
 use crate::{
-    behaviour::Melting,
+    behaviour::{Melting, Solids},
     equilibrium::{Mixture, MixtureError, State, Sweep},
     quote::quoted,
     recipe::check_percent,
@@ -34,6 +34,10 @@ pub struct MeltRequest {
 pub struct MeltAnswer {
     /// Solid fat content at each `at_c`, percent by mass.
     pub solid_percent: Vec<f64>,
+    /// Structure at each `at_c`, percent.
+    pub structure_percent: Vec<f64>,
+    /// Crystals but wax at each `at_c`, percent by mass.
+    pub crystals_percent: Vec<f64>,
     /// Slip point, °C; `null` where the recipe is liquid at every temperature considered.
     pub slip_c: Option<f64>,
     /// Clear point, °C; `null` likewise.
@@ -107,7 +111,7 @@ pub(super) fn melt(request: MeltRequest) -> Result<MeltAnswer, Failure> {
         ));
     }
     let mut certificate: f64 = 0.0;
-    let mut solid_percent = Vec::with_capacity(request.at_c.len());
+    let mut columns = [(); 3].map(|()| Vec::with_capacity(request.at_c.len()));
     let mut sweep = Sweep::new(&mixture);
     for (at, celsius) in request.at_c.iter().enumerate() {
         if !ASKABLE_C.contains(celsius) {
@@ -123,7 +127,11 @@ pub(super) fn melt(request: MeltRequest) -> Result<MeltAnswer, Failure> {
         }
         let state = sweep.rising(*celsius);
         certificate = certificate.max(state.certificate);
-        solid_percent.push(state.solid_percent);
+        let solids = Solids::from(&state);
+        let figures = [state.solid_percent, solids.structure_percent(), solids.crystals_percent()];
+        for (column, figure) in columns.iter_mut().zip(figures) {
+            column.push(figure);
+        }
     }
     let mut melting = Melting::of(&mixture);
     let (slip_c, clear_c) = (melting.slip_c(), melting.clear_c());
@@ -137,7 +145,18 @@ pub(super) fn melt(request: MeltRequest) -> Result<MeltAnswer, Failure> {
     }
     let [slip_band_c, clear_band_c] = points_c;
     let certificate = certificate.max(melting.certificate());
-    Ok(MeltAnswer { solid_percent, slip_c, clear_c, slip_band_c, clear_band_c, band, certificate })
+    let [solid_percent, structure_percent, crystals_percent] = columns;
+    Ok(MeltAnswer {
+        solid_percent,
+        structure_percent,
+        crystals_percent,
+        slip_c,
+        clear_c,
+        slip_band_c,
+        clear_band_c,
+        band,
+        certificate,
+    })
 }
 
 /// The most temperatures that the solids of lots are looked at for one band.

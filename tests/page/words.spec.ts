@@ -67,6 +67,7 @@ const SUBJECTS: Record<string, string> = {
   remedies: "remedy",
   readings: "reading",
   reason: "no-butter",
+  dose_notes: "dose-note",
   robust_cost: "robust-cost",
   notes: "batch-note",
   "label.notes": "label-note",

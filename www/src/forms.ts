@@ -143,6 +143,8 @@ export type BehaveAnswer = {
   places: Places,
   /** The wishes that are not met; empty when all are. */
   misses: Array<Miss>,
+  /** What keeps the format's shape, and how much of it that takes. */
+  holding: Holding,
   /** Where the jar stops holding its shape, °C: the structure falls to the least that the format needs; `null`
    * where it never holds. */
   softening_c: number | null,
@@ -260,6 +262,8 @@ export type Curve = {
   solid_percent: Array<number>,
   /** Structure, percent. */
   structure_percent: Array<number>,
+  /** Crystals but wax, percent by mass: what holds air. */
+  crystals_percent: Array<number>,
   /** The class that the structure falls in. */
   firmness: Array<Firmness>, };
 
@@ -305,6 +309,9 @@ export type DabTimes = {
 
 /** A sign with its causes in this recipe's figures, and what to do. */
 export type Diagnosis = { sign: Sign, causes: Array<Cause>, remedies: Array<Remedy>, };
+
+/** What a class will ask about the line of a hardener. */
+export type DoseNote = { "kind": "melts-there", alone_c: number, moves_k: number, } | { "kind": "holds-no-air" } | { "kind": "dissolves", to_percent: number, at_c: number, };
 
 /** Error bands of the figures of one recipe: nine in ten of its lots lie within so much of the prediction, either way, and so
  * do nine of ten measured figures that nothing was fitted to (`src/surety/README.md`). */
@@ -467,6 +474,8 @@ export type Hardener = {
   id: string,
   /** Percent; shorter than asked where there is no more oil to replace. */
   dose_percent: Array<number>,
+  /** Where the format stops keeping its shape, °C; `null` where it never does. */
+  softens_c: Array<number | null>,
   /** Slip point, °C; `null` where it is liquid at every temperature considered. */
   slip_c: Array<number | null>,
   /** Clear point, °C; `null` likewise. */
@@ -483,10 +492,19 @@ export type Hardener = {
   structure_hottest_percent: Array<number>,
   /** The class that the structure falls in. */
   firmness: Array<Firmness>,
+  /** What of it a class will ask about: a line that stays flat, a dose that does nothing. */
+  dose_notes: Array<DoseNote>,
   /** Where it stops being a butter; `null` where it stays one. */
   stops: Stop | null,
   /** The largest violation of the optimality conditions over every state solved for this hardener. */
   certificate: number, };
+
+/** What keeps a format's shape. */
+export type Holding = {
+  /** The figure that decides: `structure`, or in a whipped butter its `crystals` but wax. */
+  by: Quantity,
+  /** The least of it, percent, at which the shape is kept. */
+  least_percent: number, };
 
 /** How a name was taken for an ingredient. */
 export type How = "named" | "common" | "misspelt";
@@ -710,6 +728,10 @@ export type Making = {
 export type MeltAnswer = {
   /** Solid fat content at each `at_c`, percent by mass. */
   solid_percent: Array<number>,
+  /** Structure at each `at_c`, percent. */
+  structure_percent: Array<number>,
+  /** Crystals but wax at each `at_c`, percent by mass. */
+  crystals_percent: Array<number>,
   /** Slip point, °C; `null` where the recipe is liquid at every temperature considered. */
   slip_c: number | null,
   /** Clear point, °C; `null` likewise. */
@@ -921,6 +943,9 @@ export type QrAnswer = {
 export type QrRequest = {
   /** What the code says. */
   text: string, };
+
+/** The figure that a band is on. */
+export type Quantity = "structure" | "solid" | "crystals" | "on-skin";
 
 /** The answer to [`ReadRequest`]. */
 export type ReadAnswer = {

@@ -1,4 +1,4 @@
-//! Where a hardened recipe stops being a butter.
+//! Where a hardened recipe stops being a butter, and why some doses do nothing.
 
 use serde::Serialize;
 
@@ -32,5 +32,71 @@ impl NoButter {
             (wax_percent > MOST_WAX_PERCENT)
                 .then_some(NoButter::Balm { wax_percent, most_percent: MOST_WAX_PERCENT })
         }
+    }
+}
+
+/// What a class will ask about the line of a hardener.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(tag = "kind", rename_all = "kebab-case")]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub enum DoseNote {
+    /// Why it is flat: the hardener itself melts about where the butter gives way.
+    MeltsThere { alone_c: f64, moves_k: f64 },
+    /// Why it is flat in a whipped butter: it is a wax, which stiffens, and holds no air.
+    HoldsNoAir,
+    /// Why it begins idle: up to this dose the warm butter dissolves it.
+    Dissolves { to_percent: f64, at_c: f64 },
+}
+
+/// What the doses of a hardener do, column by column.
+pub struct Dosed<'a> {
+    /// Percent, rising.
+    pub doses_percent: &'a [f64],
+    /// Where the format stops keeping its shape, °C.
+    pub softens_c: &'a [Option<f64>],
+    /// Of what keeps the shape, at the hottest storage, percent.
+    pub holds_percent: &'a [f64],
+    /// Whether it is a wax in what is held by its other crystals.
+    pub holds_no_air: bool,
+    /// Where the hardener alone is clear, °C.
+    pub alone_c: Option<f64>,
+    /// The hottest storage, °C.
+    pub hottest_c: f64,
+}
+
+/// A line is called flat where it moves no more than this over all its doses, K: two steps of what is shown.
+const FLAT_K: f64 = 1.5;
+
+/// What melts by itself no more than this above where the butter gives way is gone there, thinned by its oil, K: ours.
+const NEAR_K: f64 = 9.0;
+
+/// A dose that adds less than this to what holds a warm jar is idle, percent: ours, less than is seen on the picture.
+const IDLE_PERCENT: f64 = 0.5;
+
+impl DoseNote {
+    /// What there is to say of these doses; each has a figure.
+    pub fn of(dosed: &Dosed) -> Vec<DoseNote> {
+        let Some(alone_c) = dosed.alone_c else { return Vec::new() };
+        let softens_c: Option<Vec<f64>> = dosed.softens_c.iter().copied().collect();
+        if let Some(softens_c) = softens_c.filter(|all| all.len() > 1) {
+            let lowest_c = softens_c.iter().copied().fold(f64::INFINITY, f64::min);
+            let highest_c = softens_c.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+            let moves_k = highest_c - lowest_c;
+            if moves_k <= FLAT_K && dosed.holds_no_air {
+                return vec![DoseNote::HoldsNoAir];
+            }
+            if moves_k <= FLAT_K && alone_c < lowest_c + NEAR_K {
+                return vec![DoseNote::MeltsThere { alone_c, moves_k }];
+            }
+        }
+        let Some(none_percent) = dosed.holds_percent.first() else { return Vec::new() };
+        let idle = |holds: &&f64| **holds < none_percent + IDLE_PERCENT;
+        let last = dosed.holds_percent.iter().take_while(idle).count() - 1;
+        let to_percent = dosed.doses_percent[last];
+        // What never adds anything has no dose from which it does.
+        if last > 1 && last + 1 < dosed.holds_percent.len() && alone_c > dosed.hottest_c + NEAR_K {
+            return vec![DoseNote::Dissolves { to_percent, at_c: dosed.hottest_c }];
+        }
+        Vec::new()
     }
 }
