@@ -310,7 +310,10 @@ test("a finger on the curve reads it", async ({ page }) => {
   const plot = page.getByRole("slider", { name: "Read the curve at a temperature" });
   await plot.click({ position: { x: 200, y: 60 } });
   await expect(page.locator(".reading")).toContainText(
-    /°C: (pours like an oil|slack, weeps oil|soft, spreads at a touch|scoops and spreads|firm, needs pressing|hard, must be scraped or rubbed|brittle, snaps); \d+\s% solid/,
+    /°C: (pours like an oil|slack, weeps oil|soft, spreads at a touch|scoops and spreads|firm, needs pressing|hard, must be scraped or rubbed|brittle, snaps); strength \d+\s%, needs 10\s%/,
   );
+  await expect(plot).toHaveAttribute("aria-valuetext", /strength \d/);
+  await page.getByRole("button", { name: "Percent solid" }).click();
+  await expect(page.locator(".reading")).toContainText(/; \d+\s% solid/);
   await expect(plot).toHaveAttribute("aria-valuetext", /% solid/);
 });

@@ -33,7 +33,7 @@ test("the whole job by keyboard", async ({ page }) => {
 
   await reach(/Read the curve/);
   await page.keyboard.press("ArrowLeft");
-  await expect(page.locator(".reading")).toContainText("% solid");
+  await expect(page.locator(".reading")).toContainText("strength");
   await reach(/Hottest storage/);
   await page.keyboard.press("ArrowRight");
   await page.keyboard.press("ArrowRight");

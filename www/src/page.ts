@@ -28,6 +28,8 @@ import { backupSheet } from "./features/shelf/backup-sheet.js";
 import { settings } from "./features/shelf/settings.js";
 import { shelfCard } from "./features/shelf/shelf.js";
 import type { Shelf } from "./features/shelf/state.js";
+import { classSheet } from "./features/teach/paper.js";
+import { stage } from "./features/teach/stage.js";
 import type { Teach } from "./features/teach/state.js";
 import { hardenerCard } from "./features/teach/view.js";
 import type { Trouble } from "./features/trouble/state.js";
@@ -68,10 +70,14 @@ export function page(parts: Parts): TemplateResult {
             ${icon("find")} ${FIND[aimOf(bench.state)]}</button>`,
           html`<section class="card look-card" aria-label=${say("temperatures")}>
             <div class="picture-frame ${bench.failure || bench.late ? "stale" : ""}" ${ref(look.fit)}>${picture(look)}</div>
-            <p class="reading" aria-hidden="true">${
-              reading(look, after, before) ||
-              (before || look.fresh ? legend(look, before !== null) : say("curve-hint"))
-            }</p>
+            <div class="look-row">
+              <p class="reading" aria-hidden="true">${
+                reading(look, after, before) ||
+                (before || look.fresh ? legend(look, before !== null) : say("curve-hint"))
+              }</p>
+              <button type="button" class="button view" aria-pressed=${look.view === "solid" ? "true" : "false"}
+                @click=${() => look.show(look.view === "solid" ? "holding" : "solid")}>${say("show-solid")}</button>
+            </div>
             ${places(bench)}
             ${table(bench)}
           </section>`,
@@ -99,6 +105,8 @@ export function page(parts: Parts): TemplateResult {
     ${pasteSheet(look.pasted)}
     ${backupSheet(shelf)}
     ${originSheet(bench, stations)}
+    ${stage(teach)}
+    ${classSheet(teach)}
     ${benchSheet(make, search)}`;
 }
 

@@ -1,64 +1,40 @@
-// The heart of the page: one temperature axis. The jar's storage is a column, skin a line, the butter a strip that
-// fades as it melts; under the strip, on the same axis, the curve of solid fat content, before and after.
+// The heart of the page: one temperature axis. The jar's storage is a column with a small jar at its hot end, skin a line; the
+// butter is a strip; an arrow is the margin between the jar and where the butter lets go; below, on the same axis, the curve.
 
-import { area, curveMonotoneX, line } from "d3-shape";
 import { html, nothing, type SVGTemplateResult, svg, type TemplateResult } from "lit/html.js";
 
 import type { Bench } from "../../bench.js";
 import type { Behaviour, Curve, Firmness, Storage } from "../../contract.js";
 import { degrees, fromUnit, shown, tied, toUnit } from "../../numbers.js";
+import { at, type Column, ceiling, columnOf, curves } from "../../parts/curve.js";
+import { JAR, jar } from "../../parts/jar.js";
+import { drawn, inRows, type Type, widthOf } from "../../parts/labels.js";
+import { margin } from "../../parts/margin.js";
+import { strip } from "../../parts/strip.js";
 import { linear, type Scale } from "../../scale.js";
 import { say } from "../../words.js";
 import type { Look } from "./state.js";
 
-const STRIP = { top: 46, height: 40 };
-const PLOT_TOP = 126;
+const HEAD = { foot: 42, row: 17, first: 14 };
+const STRIP = { top: 48, height: 34 };
+const ARROW = STRIP.top + STRIP.height + 15;
+const PLOT_TOP = 156;
 const BELOW_PLOT = 78;
 const SIDE = 14;
+const PLACE: Type = { px: 14, weight: 680 };
+const NOTE: Type = { px: 13, weight: 600 };
 
 /** The ends of the axis: round and steady. */
 export function domain(bench: Bench, behaviours: (Behaviour | null)[]): [number, number] {
   const { storage_c, skin_c } = bench.state;
-  const clears = behaviours.map((one) => one?.clear_c ?? 0);
+  const ends = behaviours.flatMap((one) => [one?.clear_c ?? 0, one?.softening_c ?? 0]);
   const low = Math.min(0, Math.floor((Math.min(storage_c.coldest, skin_c) - 2) / 10) * 10);
-  const high = Math.max(50, Math.ceil((Math.max(storage_c.hottest, skin_c, ...clears) + 3) / 10) * 10);
+  const high = Math.max(50, Math.ceil((Math.max(storage_c.hottest, skin_c, ...ends) + 3) / 10) * 10);
   return [low, Math.min(high, 100)];
 }
 
-/** Reads a curve between its points. */
-export function at(curve: Curve, column: "solid_percent" | "structure_percent", celsius: number): number {
-  const xs = curve.at_c;
-  const ys = curve[column];
-  const first = ys[0] ?? 0;
-  const above = xs.findIndex((x) => x >= celsius);
-  if (above === 0) return first;
-  if (above < 0) return ys.at(-1) ?? 0;
-  const [x0 = 0, x1 = 1] = [xs[above - 1], xs[above]];
-  const [y0 = 0, y1 = 0] = [ys[above - 1], ys[above]];
-  return y0 + ((y1 - y0) * (celsius - x0)) / (x1 - x0);
-}
-
-/** The top of the scale, percent solid: the least of three that all curves stay under, for most butters fill half of it. */
-function ceiling(all: (Curve | null | undefined)[], [low, high]: [number, number]): number {
-  const most = Math.max(
-    0,
-    ...all.flatMap((curve) =>
-      curve
-        ? [
-            at(curve, "solid_percent", low),
-            ...curve.solid_percent.filter((_, i) => inside(curve, i, low, high)),
-          ]
-        : [],
-    ),
-  );
-  return most <= 50 ? 50 : most <= 75 ? 75 : 100;
-}
-
-const inside = (curve: Curve, i: number, low: number, high: number) =>
-  (curve.at_c[i] ?? low) > low && (curve.at_c[i] ?? high) < high;
-
 export function picture(look: Look): TemplateResult {
-  const { bench } = look;
+  const { bench, view } = look;
   const width = Math.max(280, Math.round(look.frame.width));
   const height = Math.max(320, Math.round(look.frame.height));
   const { before, after } = bench.pair;
@@ -68,51 +44,101 @@ export function picture(look: Look): TemplateResult {
   const limits = look.held ?? domain(bench, [before, after]);
   const x = linear(limits, [SIDE, width - SIDE]);
   const plotEnd = height - BELOW_PLOT;
-  const y = linear([0, ceiling([before?.curve, after?.curve, look.fresh], limits)], [plotEnd, PLOT_TOP]);
+  const column = after ? columnOf(view, after) : "solid_percent";
+  const top = ceiling([before?.curve, after?.curve, look.fresh], column, limits);
+  const y = linear([0, top], [plotEnd, PLOT_TOP]);
   const [cold, hot] = [
     Math.min(storage_c.coldest, storage_c.hottest),
     Math.max(storage_c.coldest, storage_c.hottest),
   ];
   const narrow = width < 480;
-
-  const store = svg`
-    <rect class="store-column" x=${x(cold)} y="24" width=${Math.max(2, x(hot) - x(cold))} height=${plotEnd - 24} />
-    ${columnLabel(x(cold), x(hot), width, say("picture-jar", { range: range(cold, hot, unit) }))}`;
-  const skin = svg`
-    <line class="skin-line" x1=${x(skin_c)} x2=${x(skin_c)} y1="38" y2=${plotEnd} />
-    <circle class="skin-head" cx=${x(skin_c)} cy="36" r="5" />
-    ${
-      x(skin_c) + 96 < width
-        ? svg`<text class="skin-label" x=${x(skin_c) + 10} y="39">${say("picture-skin", { at: degrees(skin_c, unit) })}</text>`
-        : svg`<text class="skin-label end" x=${x(skin_c) - 10} y="39">${say("picture-skin", { at: degrees(skin_c, unit) })}</text>`
-    }`;
+  const jarAt = Math.min(width - JAR.half, Math.max(JAR.half, x(hot)));
 
   return html`<svg class="picture" width=${width} height=${height} viewBox="0 0 ${width} ${height}" role="group"
       aria-label=${say("picture-label")}>
     ${svg`<g aria-hidden="true">
-      ${store}
-      ${after ? strip(after, x, limits, width) : nothing}
-      ${[cold, hot].map((edge) => svg`<line class="store-edge" x1=${x(edge)} x2=${x(edge)} y1="24" y2=${plotEnd} />`)}
-      ${after ? curves(before, after, x, y, limits, look.fresh) : nothing}
-      ${grid(x, y, plotEnd, width, narrow, unit)}
-      ${skin}
-      ${after ? marks(after, x, width, unit) : nothing}
-      ${after ? dots(after, [cold, hot], skin_c, x, y) : nothing}
+      <rect class="store-column" x=${x(cold)} y=${HEAD.foot} width=${Math.max(2, x(hot) - x(cold))} height=${plotEnd - HEAD.foot} />
+      ${after ? strip(after, skin_c, x, STRIP.top, STRIP.height) : nothing}
+      ${[cold, hot].map((edge) => svg`<line class="store-edge" x1=${x(edge)} x2=${x(edge)} y1=${HEAD.foot} y2=${plotEnd} />`)}
+      ${after ? curves({ before, after, fresh: look.fresh, view }, x, y) : nothing}
+      ${grid(x, y, plotEnd, width, narrow, unit, view === "holding" ? "axis-strength" : "axis-solid")}
+      <line class="skin-line" x1=${x(skin_c)} x2=${x(skin_c)} y1=${HEAD.foot - 4} y2=${plotEnd} />
+      <circle class="skin-head" cx=${x(skin_c)} cy=${HEAD.foot - 6} r="5" />
+      ${after ? jar(after, bench.state.format, jarAt, HEAD.foot) : nothing}
+      ${heads([cold, hot], skin_c, x, width, unit, after ? [jarAt - JAR.half, jarAt + JAR.half] : null)}
+      ${after ? margin(after, hot, x, ARROW, STRIP.top, unit) : nothing}
+      ${after && view === "holding" ? holdsAbove(after, skin_c, x, y, plotEnd) : nothing}
+      ${after ? dots(after, column, [cold, hot], skin_c, x, y) : nothing}
     </g>
     ${readout(look, after, before, x, y, plotEnd, width)}
     ${thumbs(look, x, plotEnd + 48)}`}
   </svg>`;
 }
 
+/** Where the jar lives and where skin is, beside the small jar and never over it. */
+function heads(
+  [cold, hot]: [number, number],
+  skin_c: number,
+  x: Scale,
+  width: number,
+  unit: "C" | "F",
+  small: [number, number] | null,
+): SVGTemplateResult[] {
+  const placed = inRows(
+    [
+      {
+        text: say("picture-jar", { range: range(cold, hot, unit) }),
+        at: small ? x(hot) : (x(cold) + x(hot)) / 2,
+        sides: small ? ["before", "after"] : ["over"],
+        off: JAR.half + 7,
+        type: PLACE,
+        look: "store-label",
+      },
+      {
+        text: say("picture-skin", { at: degrees(skin_c, unit) }),
+        at: x(skin_c),
+        sides: ["after", "before"],
+        off: 10,
+        type: PLACE,
+        look: "skin-label",
+      },
+    ],
+    [2, width - 2],
+    2,
+    [[x(skin_c) - 2, x(skin_c) + 2], ...(small ? [small] : [])],
+  );
+  // Beside the head of its line, where there is room for that.
+  return drawn(
+    placed.map((one) => ({ ...one, row: 1 - one.row })),
+    HEAD.first + 9,
+    HEAD.row,
+  );
+}
+
+/** What the line across the curve is. */
+function holdsAbove(
+  butter: Behaviour,
+  skin_c: number,
+  x: Scale,
+  y: Scale,
+  plotEnd: number,
+): SVGTemplateResult {
+  const { holding, softening_c } = butter;
+  const [left, right] = x.range;
+  const text = say("holds-above");
+  const level = y(holding.least_percent);
+  const width = widthOf(text, NOTE);
+  // On the side where no line crosses it, and clear of the figures of the axis.
+  const crossed = [x(skin_c), softening_c === null ? left : x(softening_c)].some(
+    (line) => line > right - width - 8,
+  );
+  const place = crossed ? left + 26 : right - width;
+  return svg`<text class="hold-label" x=${place} y=${Math.min(level - 5, plotEnd - 6)}>${text}</text>`;
+}
+
 function range(cold: number, hot: number, unit: "C" | "F"): string {
   const digits = unit === "F" ? 0 : 1;
   return say("from-to", { from: shown(toUnit(cold, unit), digits), to: degrees(hot, unit) });
-}
-
-function columnLabel(left: number, right: number, width: number, text: string): SVGTemplateResult {
-  const half = text.length * 3.9;
-  const middle = Math.min(width - half - 2, Math.max(half + 2, (left + right) / 2));
-  return svg`<text class="store-label" x=${middle} y="15">${text}</text>`;
 }
 
 function grid(
@@ -122,6 +148,7 @@ function grid(
   width: number,
   narrow: boolean,
   unit: "C" | "F",
+  name: "axis-strength" | "axis-solid",
 ): SVGTemplateResult {
   const [low, high] = x.domain;
   const inUnit = linear([toUnit(low, unit), toUnit(high, unit)], x.range);
@@ -132,7 +159,7 @@ function grid(
       .filter((level) => level <= top)
       .map(
         (level) => svg`<line class="grid" x1=${SIDE} x2=${width - SIDE} y1=${y(level)} y2=${y(level)} />
-        <text class="grid-label" x=${SIDE} y=${y(level) - 4}>${level === top ? say("axis-solid", { level_percent: level }) : level}</text>`,
+        <text class="grid-label" x=${SIDE} y=${y(level) - 4}>${level === top ? say(name, { level_percent: level }) : level}</text>`,
       )}
     <line class="base" x1=${SIDE} x2=${width - SIDE} y1=${plotEnd} y2=${plotEnd} />
     ${ticks.map(
@@ -146,96 +173,6 @@ function grid(
     )}`;
 }
 
-/** The butter itself: as dense as it is solid. */
-function strip(butter: Behaviour, x: Scale, [low, high]: [number, number], width: number): SVGTemplateResult {
-  const { curve, clear_c: clears } = butter;
-  const step = (high - low) / 40;
-  const stops = Array.from({ length: 41 }, (_, i) => low + i * step);
-  const middle = STRIP.top + STRIP.height / 2 + 5;
-  const solidAtStart = at(curve, "solid_percent", low + 5) > 38;
-  const liquidAtEnd =
-    at(curve, "solid_percent", high - 4) < 30 && (clears === null || x(clears) < width - 90);
-  return svg`
-    <linearGradient id="melting" x1="0" x2="1">
-      ${stops.map(
-        (celsius) => svg`<stop class="butter-stop" offset=${(celsius - low) / (high - low)}
-          stop-opacity=${Math.min(1, at(curve, "solid_percent", celsius) / 65).toFixed(3)} />`,
-      )}
-    </linearGradient>
-    <rect class="strip-ground" x=${SIDE} y=${STRIP.top} width=${width - 2 * SIDE} height=${STRIP.height} rx="10" />
-    <rect class="strip" x=${SIDE} y=${STRIP.top} width=${width - 2 * SIDE} height=${STRIP.height} rx="10" fill="url(#melting)" />
-    <text class="strip-label ${solidAtStart ? "on-butter" : ""}" x=${SIDE + 12} y=${middle}>${say(solidAtStart ? "strip-solid" : "strip-soft")}</text>
-    ${liquidAtEnd ? svg`<text class="strip-label end" x=${width - SIDE - 12} y=${middle}>${say("strip-liquid")}</text>` : nothing}`;
-}
-
-/** To half a degree, as the verdict says it. */
-const about = (celsius: number, unit: "C" | "F") =>
-  unit === "F" ? degrees(celsius, unit, 0) : degrees(Math.round(celsius * 2) / 2, unit);
-
-/** Where it softens and where it is clear. */
-function marks(butter: Behaviour, x: Scale, width: number, unit: "C" | "F"): SVGTemplateResult {
-  const { softening_c: softens, clear_c: clears } = butter;
-  const foot = STRIP.top + STRIP.height;
-  const clamp = (place: number, text: string, end: boolean) =>
-    end ? Math.max(place, text.length * 8) : Math.min(place, width - text.length * 8);
-  const soft = softens === null ? "" : say("mark-softens", { at: about(softens, unit) });
-  const clear = clears === null ? "" : say("mark-clear", { at: about(clears, unit) });
-  return svg`
-    ${
-      softens === null
-        ? nothing
-        : svg`<line class="mark" x1=${x(softens)} x2=${x(softens)} y1=${STRIP.top} y2=${foot + 6} />
-          <text class="mark-label end" x=${clamp(x(softens) + 3, soft, true)} y=${foot + 20}>${soft}</text>`
-    }
-    ${
-      clears === null
-        ? nothing
-        : svg`<line class="mark" x1=${x(clears)} x2=${x(clears)} y1=${STRIP.top} y2=${foot + 6} />
-          <text class="mark-label" x=${clamp(x(clears) - 3, clear, false)} y=${foot + 20}>${clear}</text>`
-    }`;
-}
-
-function points(curve: Curve, [low, high]: [number, number]): [number, number][] {
-  const inside = curve.at_c
-    .map((celsius, i): [number, number] => [celsius, curve.solid_percent[i] ?? 0])
-    .filter(([celsius]) => celsius > low && celsius < high);
-  return [[low, at(curve, "solid_percent", low)], ...inside, [high, at(curve, "solid_percent", high)]];
-}
-
-function curves(
-  before: Behaviour | null,
-  after: Behaviour,
-  x: Scale,
-  y: Scale,
-  limits: [number, number],
-  fresh: Curve | null = null,
-): SVGTemplateResult {
-  const stroke = line<[number, number]>(
-    ([celsius]) => x(celsius),
-    ([, solid]) => y(solid),
-  ).curve(curveMonotoneX);
-  const fill = area<[number, number]>(
-    ([celsius]) => x(celsius),
-    y(0),
-    ([, solid]) => y(solid),
-  ).curve(curveMonotoneX);
-  const now = points(after.curve, limits);
-  const width = after.band.solid_percent;
-  const top = y.domain[1];
-  const within = area<[number, number]>(
-    ([celsius]) => x(celsius),
-    ([, solid]) => y(Math.max(0, solid - width)),
-    // Where nothing is solid, nothing is uncertain: the clear point has a band of its own.
-    ([, solid]) => y(Math.min(top, solid + width * Math.min(1, solid / 3))),
-  );
-  return svg`
-    <path class="curve-fill" d=${fill(now)} />
-    <path class="curve-band" d=${within(now)} />
-    ${before ? svg`<path class="curve before" d=${stroke(points(before.curve, limits))} />` : nothing}
-    ${fresh ? svg`<path class="curve fresh" d=${stroke(points(fresh, limits))} />` : nothing}
-    <path class="curve" d=${stroke(now)} />`;
-}
-
 /** The same picture in small, for a list: storage, skin, before and after. */
 export function smallPicture(
   bench: Bench,
@@ -246,19 +183,27 @@ export function smallPicture(
   const [width, height] = [320, 84];
   const limits = domain(bench, [before, after]);
   const x = linear(limits, [0, width]);
-  const y = linear([0, ceiling([before?.curve, after?.curve], limits)], [height - 1, 2]);
+  const column = after ? columnOf("holding", after) : "structure_percent";
+  const y = linear([0, ceiling([before?.curve, after?.curve], column, limits)], [height - 1, 2]);
   const { skin_c } = bench.state;
-  const column = Math.max(2, x(storage_c.hottest) - x(storage_c.coldest));
+  const stored = Math.max(2, x(storage_c.hottest) - x(storage_c.coldest));
   return html`<svg class="picture small" viewBox="0 0 ${width} ${height}" preserveAspectRatio="none" aria-hidden="true">
-    ${svg`<rect class="store-column" x=${x(storage_c.coldest)} width=${column} height=${height} />
-    ${after ? curves(before, after, x, y, limits) : nothing}
+    ${svg`<rect class="store-column" x=${x(storage_c.coldest)} width=${stored} height=${height} />
+    ${after ? curves({ before, after, view: "holding" }, x, y) : nothing}
     <line class="skin-line" x1=${x(skin_c)} x2=${x(skin_c)} y1="0" y2=${height} />
     <line class="base" x1="0" x2=${width} y1=${height - 0.5} y2=${height - 0.5} />`}
   </svg>`;
 }
 
-function dots(butter: Behaviour, storage: number[], skin: number, x: Scale, y: Scale): SVGTemplateResult {
-  const level = (celsius: number) => y(at(butter.curve, "solid_percent", celsius));
+function dots(
+  butter: Behaviour,
+  column: Column,
+  storage: number[],
+  skin: number,
+  x: Scale,
+  y: Scale,
+): SVGTemplateResult {
+  const level = (celsius: number) => y(at(butter.curve, column, celsius));
   return svg`
     ${storage.map((celsius) => svg`<circle class="store-dot" cx=${x(celsius)} cy=${level(celsius)} r="6" />`)}
     <rect class="skin-dot" x=${x(skin) - 5.5} y=${level(skin) - 5.5} width="11" height="11"
@@ -266,18 +211,25 @@ function dots(butter: Behaviour, storage: number[], skin: number, x: Scale, y: S
 }
 
 /** What the reader's finger is on, in words. */
-export function reading({ bench, cursor }: Look, butter: Behaviour | null, before: Behaviour | null): string {
+export function reading(
+  { bench, cursor, view }: Look,
+  butter: Behaviour | null,
+  before: Behaviour | null,
+): string {
   if (cursor === null || !butter) return "";
+  const column = columnOf(view, butter);
   const unit = bench.store.preferences.temperature;
   const firmness = firmnessAt(butter.curve, cursor);
   const now = {
     at: degrees(cursor, unit),
     feel: firmness ? say(`firmness-${firmness}`) : "…",
-    solid_percent: at(butter.curve, "solid_percent", cursor),
+    of: view,
+    figure_percent: at(butter.curve, column, cursor),
+    least_percent: butter.holding.least_percent,
   };
   return tied(
     before
-      ? say("curve-reading-compared", { ...now, before_percent: at(before.curve, "solid_percent", cursor) })
+      ? say("curve-reading-compared", { ...now, before_percent: at(before.curve, column, cursor) })
       : say("curve-reading", now),
   );
 }
@@ -329,7 +281,7 @@ function readout(
         ? nothing
         : svg`<g class="cursor" aria-hidden="true">
             <line x1=${x(cursor)} x2=${x(cursor)} y1=${PLOT_TOP - 14} y2=${plotEnd} />
-            <circle cx=${x(cursor)} cy=${y(at(butter.curve, "solid_percent", cursor))} r="7" /></g>`
+            <circle cx=${x(cursor)} cy=${y(at(butter.curve, columnOf(look.view, butter), cursor))} r="7" /></g>`
     }`;
 }
 

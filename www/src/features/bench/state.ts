@@ -3,6 +3,7 @@
 import type { Bench } from "../../bench.js";
 import type { Curve } from "../../contract.js";
 import { Superseded } from "../../engine.js";
+import type { View } from "../../parts/curve.js";
 import { OwnForm } from "./own/state.js";
 import { Pasted } from "./pasted.js";
 import { Sought } from "./sought.js";
@@ -19,6 +20,8 @@ export class Look {
   /** The ends of the picture's axis while a finger drags on it, °C. */
   held: [number, number] | null = null;
   frame: Frame = { width: 328, height: 356 };
+  /** Which of its two curves the picture shows. */
+  view: View = "holding";
   /** Whether all sources are unfolded. */
   sourcesOpen = false;
   /** The curve before the crystals settle, if it is to be shown. */
@@ -52,6 +55,11 @@ export class Look {
     this.bench.drawNow();
   }
 
+  show(view: View): void {
+    this.view = view;
+    this.bench.refresh();
+  }
+
   async toggleFresh(): Promise<void> {
     this.showsFresh = !this.showsFresh;
     this.fresh = null;
@@ -67,7 +75,10 @@ export class Look {
     const { recipe } = bench.state;
     try {
       const melt = await bench.anew("melt", bench.quick, { recipe, at_c: settled.at_c, state: "fresh" });
-      if (melt && this.showsFresh) this.fresh = { ...settled, solid_percent: melt.solid_percent };
+      if (melt && this.showsFresh) {
+        const { solid_percent, structure_percent, crystals_percent } = melt;
+        this.fresh = { ...settled, solid_percent, structure_percent, crystals_percent };
+      }
     } catch (reason) {
       if (reason instanceof Superseded) return;
       this.showsFresh = false;

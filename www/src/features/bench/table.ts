@@ -5,10 +5,11 @@ import { html, nothing, type TemplateResult } from "lit/html.js";
 import type { Bench } from "../../bench.js";
 import type { Behaviour } from "../../contract.js";
 import { degrees, shown, tied } from "../../numbers.js";
+import { at } from "../../parts/curve.js";
 import { say } from "../../words.js";
 import { FIRMNESS } from "./classes.js";
 import { askOrigin } from "./origin.js";
-import { at, domain } from "./picture.js";
+import { domain } from "./picture.js";
 
 const PLACES = {
   coldest: say("at-coldest"),
