@@ -164,9 +164,16 @@ test("the hardener picture has its own link, and is one page of paper", async ({
   await expect(other.locator("#hardeners caption")).toContainText("12 %");
   await page.locator("#hardeners").getByRole("button", { name: "Print it" }).click();
   await page.emulateMedia({ media: "print" });
-  await expect(page.locator("#hardeners svg.doses")).toBeVisible();
-  await expect(page.locator("#hardeners caption")).toBeVisible();
-  await expect(page.locator("#hardeners button:visible")).toHaveCount(0);
+  const sheet = page.locator(".class-sheet");
+  await expect(sheet.locator("svg.doses")).toBeVisible();
+  // The recipe, the doses, a code to follow, and room for what is measured.
+  await expect(sheet).toContainText(/Shea butter\s*50/);
+  await expect(sheet.locator("caption").first()).toContainText("Softens");
+  for (const dose of ["0 %", "12 %", "20 %"]) await expect(sheet.locator("thead").nth(1)).toContainText(dose);
+  await expect(sheet.locator(".code path")).toHaveCount(1);
+  await expect(sheet).toContainText("_dose~12");
+  expect(await sheet.locator("tr.empty").count()).toBeGreaterThan(5);
+  await expect(page.locator("#page button:visible, .bench-sheet:visible")).toHaveCount(0);
   await expect(page.getByRole("heading", { name: "Recipe" })).toBeHidden();
   await look(page, "hardeners-print");
   const pdf = (await page.pdf({ format: "A4" })).toString("latin1");
@@ -214,6 +221,7 @@ test("ten lines, and four hardeners, print on one page of A4 and of Letter", asy
   );
   await expect(page.locator("#hardeners .dose-line")).toHaveCount(4);
   await page.locator("#hardeners").getByRole("button", { name: "Print it" }).click();
+  await expect(page.locator(".class-sheet .code path")).toHaveCount(1);
   for (const format of ["A4", "Letter"]) expect(await pages(format), format).toBe(1);
 });
 

@@ -21,12 +21,20 @@ export function shownBy({ picture, journey, made, other_storage_c }: State): Sta
 
 export class Stations {
   at: Station = "bench";
+  /** What a station does when somebody comes to it: nobody should have to unfold what they came for. */
+  readonly arriving = new Map<Station, () => void>();
 
   constructor(private readonly bench: Bench) {}
+
+  /** Somebody is at the present station. */
+  arrive(): void {
+    this.arriving.get(this.at)?.();
+  }
 
   /** Goes to a station, or to what has this id in it. */
   go(station: Station, id = station as string): void {
     this.at = station;
+    this.arrive();
     this.bench.drawNow();
     const place = document.getElementById(id);
     place?.scrollIntoView({ block: "start" });

@@ -12,22 +12,40 @@ export class Heat {
   failure: string | null = null;
   /** What was looked at before the card was folded. */
   #last = START;
+  /** Whether it is unfolded because somebody came to see it; what is changed in it goes into the state. */
+  unfolded = false;
 
   constructor(readonly bench: Bench) {
     bench.follow(() => this.#travel());
   }
 
-  /** The state opens and folds it, not the browser: a link must be able to, and undo. */
+  /** The journey that is looked at: that of the state, or the last one where the card is only open. */
+  get journey(): Way | null {
+    return this.bench.state.journey ?? (this.unfolded ? this.#last : null);
+  }
+
+  /** A link must be able to open and fold it, and undo: what is opened by hand goes into the state. */
   toggle(): void {
     const { journey } = this.bench.state;
+    const open = this.journey !== null;
+    this.unfolded = false;
     if (journey) this.#last = journey;
-    this.bench.store.change({ journey: journey ? null : this.#last });
+    if (open && !journey) this.bench.refresh();
+    else this.bench.store.change({ journey: open ? null : this.#last });
+  }
+
+  /** Who comes to this station comes for the journey; only looking at it changes nothing. */
+  unfold(): void {
+    if (this.journey) return;
+    this.unfolded = true;
+    void this.#travel();
   }
 
   /** In the searcher's worker: it may take a while. */
   async #travel(): Promise<void> {
     const { bench } = this;
-    const { recipe, format, skin_c, pack, journey } = bench.state;
+    const { recipe, format, skin_c, pack } = bench.state;
+    const { journey } = this;
     if (!journey) return;
     const { volume_ml, insulation_mm, cold_pack_g, ...air } = journey;
     try {

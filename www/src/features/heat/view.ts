@@ -41,7 +41,7 @@ const AIRS: Record<string, Air> = {
 };
 
 export function journeyCard(heat: Heat): TemplateResult {
-  const now = heat.bench.state.journey;
+  const now = heat.journey;
   const toggle = (event: Event) => {
     event.preventDefault();
     heat.toggle();

@@ -38,6 +38,7 @@ export class Arrivals {
     bench.refresh();
     try {
       const opened = await this.#comeIn(stationIn(fragment) ? "" : fragment.replace(/^#/, ""));
+      this.stations.arrive();
       // What the visitor came for first: the catalogue can wait for the verdict.
       const predicted = opened ? undefined : bench.predict();
       await Promise.all([bench.list(), predicted]);
@@ -179,7 +180,10 @@ export class Arrivals {
       bench.store.replace(held(state));
       // Until the address is written anew, it holds what is on the bench.
       bench.store.kept.noteAddress(fragment);
-      this.stations.at = shownBy(bench.state);
+      const at = shownBy(bench.state);
+      this.stations.at = at;
+      // What the link was sent for is in sight as soon as there is something to see.
+      if (at !== "bench") requestAnimationFrame(() => this.stations.go(at));
       const told = shelved ? [shelved.words] : [];
       if (remarks.length) told.push(sayFindings("link-remark", remarks));
       if (told.length) {

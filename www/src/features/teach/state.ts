@@ -10,21 +10,71 @@ const START: HardenerPicture = {
   hardeners: ["cocoa-butter", "stearic-acid", "beeswax"],
 };
 
-export type Figure = "clear" | "slip" | "hot" | "structure" | "skin";
+export type Figure = "softens" | "clear" | "slip" | "hot" | "structure" | "skin";
+
+/** The doses that are asked about go so far, by whole percents: `doses` in `src/contract/harden.rs`. */
+export const MOST_PERCENT = 20;
+
+/** A link as a code to point a camera at. */
+export interface Code {
+  size: number;
+  path: string;
+  address: string;
+}
 
 export class Teach {
   told: Hardener[] = [];
   failure: string | null = null;
-  figure: Figure = "clear";
-  readonly fillsScreen = document.fullscreenEnabled;
+  figure: Figure = "softens";
+  /** Whether it is unfolded because somebody came to see it; what is changed in it goes into the state. */
+  unfolded = false;
+  /** How large the stage is, where the picture is shown to a room, in CSS pixels. */
+  stage: { width: number; height: number } | null = null;
+  /** Whether the sheet for a class is on its way to paper. */
+  onPaper = false;
+  code: Code | null = null;
 
   constructor(readonly bench: Bench) {
     bench.follow(() => this.#harden());
+    addEventListener("resize", () => this.stage && this.#fit());
+    document.addEventListener("fullscreenchange", () => {
+      if (!document.fullscreenElement && this.stage) this.leave();
+    });
   }
 
-  /** The state opens and folds it, not the browser: a link must be able to, and undo. */
+  /** What is looked at: that of the state, or the usual one where the card is only open. */
+  get picture(): HardenerPicture | null {
+    return this.bench.state.picture ?? (this.unfolded ? START : null);
+  }
+
+  /** A link must be able to open and fold it, and undo: what is opened by hand goes into the state. */
   toggle(): void {
-    this.bench.store.change({ picture: this.bench.state.picture ? null : START });
+    const open = this.picture !== null;
+    this.unfolded = false;
+    if (open && !this.bench.state.picture) this.bench.refresh();
+    else this.bench.store.change({ picture: open ? null : START });
+  }
+
+  /** Who comes to this station comes for the picture; only looking at it changes nothing. */
+  unfold(): void {
+    if (this.picture) return;
+    this.unfolded = true;
+    void this.#harden();
+  }
+
+  set(part: Partial<HardenerPicture>, tag = ""): void {
+    const now = this.picture;
+    if (now) this.bench.store.change({ picture: { ...now, ...part } }, tag);
+  }
+
+  /** A link may say any dose; those asked about are whole. */
+  get dose(): number {
+    return Math.min(MOST_PERCENT, Math.round(this.picture?.dose_percent ?? 0));
+  }
+
+  setDose(percent: number): void {
+    const dose_percent = Math.min(MOST_PERCENT, Math.max(0, Math.round(percent)));
+    if (dose_percent !== this.dose) this.set({ dose_percent }, "dose");
   }
 
   show(figure: Figure): void {
@@ -32,16 +82,70 @@ export class Teach {
     this.bench.refresh();
   }
 
-  /** The picture alone, on paper. */
-  print(): void {
-    document.documentElement.dataset.print = "hardeners";
-    addEventListener("afterprint", () => delete document.documentElement.dataset.print, { once: true });
+  share(): Promise<void> {
+    return this.bench.share({ picture: this.picture });
+  }
+
+  /** The picture alone, as large as the screen. */
+  async present(): Promise<void> {
+    this.#fit();
+    document.querySelector<HTMLDialogElement>("#stage")?.showModal();
+    document.querySelector<SVGElement>("#stage [role=slider]")?.focus();
+    // Where a browser fills no screen, its window must do.
+    await document
+      .querySelector("#stage .stage")
+      ?.requestFullscreen?.()
+      .catch(() => {});
+    await this.#encode();
+    this.bench.refresh();
+  }
+
+  leave(): void {
+    this.stage = null;
+    if (document.fullscreenElement) void document.exitFullscreen();
+    document.querySelector<HTMLDialogElement>("#stage")?.close();
+    this.bench.refresh();
+  }
+
+  #fit(): void {
+    this.stage = { width: innerWidth, height: innerHeight };
+    this.bench.drawNow();
+  }
+
+  /** The sheet for a class, on paper. */
+  async print(): Promise<void> {
+    await this.#encode();
+    this.onPaper = true;
+    document.documentElement.dataset.print = "class";
+    addEventListener(
+      "afterprint",
+      () => {
+        this.onPaper = false;
+        delete document.documentElement.dataset.print;
+        this.bench.refresh();
+      },
+      { once: true },
+    );
+    this.bench.drawNow();
     window.print();
   }
 
-  async #harden(): Promise<void> {
+  /** The link as a code, where others can follow it. */
+  async #encode(): Promise<void> {
+    this.code = null;
     const { bench } = this;
-    const { picture } = bench.state;
+    try {
+      const address = await bench.address({ picture: this.picture });
+      if (!address.startsWith("file:")) {
+        this.code = { ...(await bench.quick.ask("qr", { text: address })), address };
+      }
+    } catch (reason) {
+      bench.report(reason);
+    }
+  }
+
+  async #harden(): Promise<void> {
+    const { bench, picture } = this;
     if (!picture?.hardeners.length) return;
     try {
       const answer = await bench.anew("harden", bench.searcher, {
