@@ -5,7 +5,8 @@ use anyhow::{Context, Result, bail};
 /// Said by `--help`.
 pub(crate) const HELP: &str = "\
 cargo page [--port N] [--under /folder/]   build all into dist/ and serve it on 127.0.0.1
-cargo page build                           build all into dist/ and check the size budgets
+cargo page build [--hosted-at URL]         build all into dist/ and check the size budgets; with the address of the
+                                           host, previews of its link have a picture, and the single file leads there
 cargo page serve [--port N] [--under /f/]  serve dist/ as it is
 cargo page words                           check www/words/, and write the type of its messages
 cargo verify                               everything that the continuous integration runs
@@ -16,8 +17,8 @@ cargo verify                               everything that the continuous integr
 pub(crate) enum Task {
     /// Build, then serve.
     Page(Address),
-    /// Build only.
-    Build,
+    /// Build only, for this address of the host if it was said.
+    Build(Option<String>),
     /// Serve what was built before.
     Serve(Address),
     /// Check how things are said.
@@ -43,7 +44,7 @@ pub(crate) fn parse(words: impl IntoIterator<Item = String>) -> Result<Task> {
     match words.next().as_deref() {
         Some("verify") => end(words, Task::Verify),
         Some("page") => match words.peek().map(String::as_str) {
-            Some("build") => end(words.skip(1), Task::Build),
+            Some("build") => Ok(Task::Build(hosted_at(words.skip(1))?)),
             Some("words") => end(words.skip(1), Task::Words),
             Some("serve") => Ok(Task::Serve(address(words.skip(1))?)),
             Some("--help" | "-h" | "help") => Ok(Task::Help),
@@ -54,11 +55,26 @@ pub(crate) fn parse(words: impl IntoIterator<Item = String>) -> Result<Task> {
     }
 }
 
-fn end(mut words: impl Iterator<Item = String>, task: Task) -> Result<Task> {
+fn end<T>(mut words: impl Iterator<Item = String>, task: T) -> Result<T> {
     match words.next() {
         None => Ok(task),
         Some(word) => bail!("`{word}` is not understood here\n{HELP}"),
     }
+}
+
+fn hosted_at(mut words: impl Iterator<Item = String>) -> Result<Option<String>> {
+    match words.next().as_deref() {
+        None => return Ok(None),
+        Some("--hosted-at") => {}
+        Some(word) => bail!("`{word}` is not understood here\n{HELP}"),
+    }
+    let url = words.next().context("`--hosted-at` needs a value")?;
+    let plain = url.bytes().all(|byte| byte.is_ascii_graphic() && !b"\"'<>?#&`\\".contains(&byte));
+    let rest = url.strip_prefix("https://").or_else(|| url.strip_prefix("http://"));
+    if !plain || rest.is_none_or(|rest| rest.trim_matches('/').is_empty()) {
+        bail!("`{url}` is not the address of a folder: give it like https://example.org/butter/");
+    }
+    end(words, Some(format!("{}/", url.trim_end_matches('/'))))
 }
 
 fn address(mut words: impl Iterator<Item = String>) -> Result<Address> {
@@ -94,7 +110,11 @@ mod tests {
     fn the_aliases_mean_what_the_readme_says() {
         let usual = || Address { port: None, under: "/".into() };
         assert_eq!(task("page").unwrap(), Task::Page(usual()));
-        assert_eq!(task("page build").unwrap(), Task::Build);
+        assert_eq!(task("page build").unwrap(), Task::Build(None));
+        for url in ["https://a.example/b", "https://a.example/b/"] {
+            let built = task(&format!("page build --hosted-at {url}")).unwrap();
+            assert_eq!(built, Task::Build(Some("https://a.example/b/".into())));
+        }
         assert_eq!(task("page words").unwrap(), Task::Words);
         assert_eq!(task("verify").unwrap(), Task::Verify);
         assert_eq!(task("page serve").unwrap(), Task::Serve(usual()));
@@ -106,7 +126,16 @@ mod tests {
 
     #[test]
     fn what_is_not_understood_is_refused_by_name() {
-        for line in ["page biuld", "verify --fast", "page --port", "page --port 70000", "pages"] {
+        for line in [
+            "page biuld",
+            "verify --fast",
+            "page --port",
+            "page --port 70000",
+            "page build --hosted-at ftp://a/",
+            "page build --hosted-at https://a/\"b",
+            "page build --hosted-at https://a/ b",
+            "pages",
+        ] {
             let said = format!("{:#}", task(line).unwrap_err());
             let culprit = line.split_whitespace().last().unwrap();
             assert!(said.contains(culprit), "{line}: {said}");

@@ -20,12 +20,16 @@ pub(crate) struct Constants<'a> {
     pub(crate) single_file: bool,
     pub(crate) engine_url: &'a str,
     pub(crate) worker_url: &'a str,
+    pub(crate) hosted_at: Option<&'a str>,
 }
 
 impl Constants<'_> {
     fn define(&self, esbuild: &mut Command) {
         esbuild.arg(format!("--define:SINGLE_FILE={}", self.single_file));
-        for (name, value) in [("ENGINE_URL", self.engine_url), ("WORKER_URL", self.worker_url)] {
+        let hosted_at = self.hosted_at.unwrap_or_default();
+        for (name, value) in
+            [("ENGINE_URL", self.engine_url), ("WORKER_URL", self.worker_url), ("HOSTED_AT", hosted_at)]
+        {
             esbuild.arg(format!("--define:{name}={}", serde_json::Value::from(value)));
         }
     }
@@ -122,8 +126,8 @@ pub(crate) fn page_bundles(
 }
 
 /// The page's script as one module, and its style, with all they refer to inside.
-pub(crate) fn inline_bundles(project: &Project) -> Result<(String, String)> {
-    let constants = Constants { single_file: true, engine_url: "", worker_url: "" };
+pub(crate) fn inline_bundles(project: &Project, hosted_at: Option<&str>) -> Result<(String, String)> {
+    let constants = Constants { single_file: true, engine_url: "", worker_url: "", hosted_at };
     let folder = project.work().join("inline");
     let mut esbuild = esbuild(project);
     esbuild.args([

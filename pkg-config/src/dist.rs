@@ -15,21 +15,22 @@ use crate::{hosted, single_file, words};
 pub(crate) const SINGLE_FILE: &str = "meltmargin.html";
 
 /// Builds `dist/`, if anything changed, and measures it.
-pub(crate) fn build(project: &Project, engine: &Path) -> Result<Sizes> {
+pub(crate) fn build(project: &Project, engine: &Path, hosted_at: Option<&str>) -> Result<Sizes> {
     words::check(project)?;
     let dist = project.dist();
     let inputs = Inputs::default()
         .folder(&project.www(), &["node_modules"])?
         .folder(&project.root().join("pkg-config/src"), &[])?
-        .file(engine);
+        .file(engine)
+        .text(hosted_at.unwrap_or_default());
     let stamp = Stamp::new(project, "bundle", inputs);
     if !stamp.holds(&[dist.join("index.html"), dist.join(SINGLE_FILE), dist.join(ASSETS)]) {
         bundle::types(project)?;
         let fresh = project.work().join("dist");
         clear(&fresh)?;
         fs::create_dir_all(fresh.join(ASSETS))?;
-        hosted::write(project, engine, &fresh)?;
-        single_file::write(project, engine, &fresh.join(SINGLE_FILE))?;
+        hosted::write(project, engine, &fresh, hosted_at)?;
+        single_file::write(project, engine, &fresh.join(SINGLE_FILE), hosted_at)?;
         clear(&dist)?;
         fs::rename(&fresh, &dist).context("cannot put the finished page into dist/")?;
         stamp.set()?;

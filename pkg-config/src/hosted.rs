@@ -14,11 +14,12 @@ use crate::project::Project;
 use crate::stamp::{Inputs, content_name, files_under};
 
 /// Writes the hosted page.
-pub(crate) fn write(project: &Project, engine: &Path, dist: &Path) -> Result<()> {
+pub(crate) fn write(project: &Project, engine: &Path, dist: &Path, hosted_at: Option<&str>) -> Result<()> {
     let www = project.www();
     let engine_url = keep(dist, "meltmargin", "wasm", &fs::read(engine)?)?;
     let worker_url = keep(dist, "worker", "js", &bundle::worker(project)?)?;
-    let constants = Constants { single_file: false, engine_url: &engine_url, worker_url: &worker_url };
+    let constants =
+        Constants { single_file: false, engine_url: &engine_url, worker_url: &worker_url, hosted_at };
     let (script, style) = bundle::page_bundles(project, dist, &constants)?;
     let icons = bundle::icons(&www)?
         .into_iter()
@@ -37,12 +38,32 @@ pub(crate) fn write(project: &Project, engine: &Path, dist: &Path) -> Result<()>
     fs::write(dist.join("manifest.webmanifest"), manifest)?;
     page.fill("policy", &policy_tag(POLICY))?;
     page.fill("preload", &format!("<link rel=\"preload\" as=\"fetch\" href=\"{engine_url}\" crossorigin>"))?;
+    page.fill("card", &hosted_at.map_or_else(String::new, |at| card(at, &icons[CARD_ICON])))?;
     page.fill("embedded", "")?;
     page.replace("\"src/main.ts\"", &quoted(&script))?;
     page.replace("\"styles/main.css\"", &quoted(&style))?;
     fs::write(dist.join("index.html"), page.finish()?)?;
 
     service_worker(project, dist)
+}
+
+/// What a preview of the page's link shows.
+const CARD_ICON: &str = "icons/icon-512.png";
+
+/// The tags by which chat programs show a link. They know no relative address, so that there are none where the host is not known.
+fn card(hosted_at: &str, icon: &str) -> String {
+    [
+        ("title", "Meltmargin"),
+        (
+            "description",
+            "Will your body butter hold in the heat, and what is the smallest change that helps?",
+        ),
+        ("type", "website"),
+        ("url", hosted_at),
+        ("image", &format!("{hosted_at}{icon}")),
+    ]
+    .map(|(name, content)| format!("<meta property=\"og:{name}\" content=\"{content}\">"))
+    .join("\n    ")
 }
 
 /// `"reference"`, as it stands in HTML and JSON.
@@ -86,4 +107,16 @@ fn offline_files(dist: &Path) -> Result<Vec<String>> {
 /// Icons that a browser fetches itself where the page is installed, and nobody else.
 pub(crate) fn only_to_install(path: &Path) -> bool {
     path.extension().is_some_and(|extension| extension == "png")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::card;
+
+    #[test]
+    fn a_preview_knows_only_whole_addresses() {
+        let tags = card("https://a.example/b/", "assets/icon.0.png");
+        assert!(tags.contains("og:url\" content=\"https://a.example/b/\""), "{tags}");
+        assert!(tags.contains("og:image\" content=\"https://a.example/b/assets/icon.0.png\""), "{tags}");
+    }
 }

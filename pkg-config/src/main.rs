@@ -9,6 +9,7 @@ mod budget;
 mod bundle;
 mod command;
 mod dist;
+mod engines;
 mod hosted;
 mod html;
 mod licences;
@@ -47,10 +48,10 @@ fn run() -> Result<()> {
     let project = Project::locate()?;
     match task {
         Task::Help => print!("{}", arguments::HELP),
-        Task::Build => budget::check(&build(&project)?)?,
+        Task::Build(hosted_at) => budget::check(&build(&project, hosted_at.as_deref())?)?,
         Task::Page(address) => {
             // What is too large is said, and can still be looked at; `cargo page build` and `cargo verify` refuse it.
-            if let Err(error) = budget::check(&build(&project)?) {
+            if let Err(error) = budget::check(&build(&project, None)?) {
                 eprintln!("warning: {error:#}");
             }
             serve::Server::bind(&project.dist(), &address)?.announce_and_run()?;
@@ -63,9 +64,9 @@ fn run() -> Result<()> {
 }
 
 /// Builds `dist/`.
-fn build(project: &Project) -> Result<budget::Sizes> {
+fn build(project: &Project, hosted_at: Option<&str>) -> Result<budget::Sizes> {
     let toolchain = toolchain::wasm()?;
     npm::install(project, &project.www())?;
     let engine = wasm::build(project, &toolchain)?;
-    dist::build(project, &engine)
+    dist::build(project, &engine, hosted_at)
 }

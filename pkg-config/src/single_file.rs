@@ -14,9 +14,9 @@ use crate::policy::policy_tag;
 use crate::project::Project;
 
 /// Writes the self-contained page.
-pub(crate) fn write(project: &Project, engine: &Path, to: &Path) -> Result<()> {
+pub(crate) fn write(project: &Project, engine: &Path, to: &Path, hosted_at: Option<&str>) -> Result<()> {
     let www = project.www();
-    let (script, style) = bundle::inline_bundles(project)?;
+    let (script, style) = bundle::inline_bundles(project, hosted_at)?;
     let worker = String::from_utf8(bundle::worker(project)?)?;
     for (what, text) in [("main script", &script), ("worker", &worker)] {
         fits_in_a_script_tag(what, text)?;
@@ -32,6 +32,7 @@ pub(crate) fn write(project: &Project, engine: &Path, to: &Path) -> Result<()> {
     }
     page.fill("policy", &policy_tag(&policy(&script, &style)))?;
     page.fill("preload", "")?;
+    page.fill("card", "")?;
     page.replace("<link rel=\"manifest\" href=\"manifest.webmanifest\">", "")?;
     page.replace("<link rel=\"stylesheet\" href=\"styles/main.css\">", &format!("<style>{style}</style>"))?;
     page.replace(

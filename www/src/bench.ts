@@ -60,6 +60,8 @@ export class Bench {
   before: Behaviour | null = null;
   /** What a feature has to put on the bench, while the reader looks at it. */
   preview: () => Behaviour | null = () => null;
+  /** Sends the bench to somebody, or what it would be with another recipe. */
+  share: (other?: Partial<State>) => Promise<void> = async () => {};
   notice: Notice | null = null;
   /** Whether what was kept is still on its way in through the engine: until then there is nothing to change. */
   opening = true;
@@ -326,30 +328,10 @@ export class Bench {
   /** The address that reopens all this; asks the engine, so that a link holds only what was checked. */
   async address(other: Partial<State> = {}): Promise<string> {
     const { fragment } = await this.quick.ask("link", { state: sent({ ...this.state, ...other }) }, "share");
-    const here = new URL(location.href);
+    // Nobody else has this file: where the page is hosted too, the link leads there.
+    const here = new URL(location.protocol === "file:" && HOSTED_AT ? HOSTED_AT : location.href);
     here.hash = fragment;
     return here.href;
-  }
-
-  /** The bench, or what it would be with another recipe. */
-  async share(other: Partial<State> = {}): Promise<void> {
-    try {
-      const url = await this.address(other);
-      const data = { title: document.title, text: this.state.name ?? "", url };
-      if (navigator.share && matchMedia("(pointer: coarse)").matches) {
-        await navigator.share(data);
-        return;
-      }
-      await navigator.clipboard.writeText(url);
-      this.say({
-        text: say("link-copied"),
-        tone: "plain",
-      });
-    } catch (reason) {
-      if (reason instanceof DOMException && reason.name === "AbortError") return;
-      if (reason instanceof EngineError) this.report(reason);
-      else this.say({ text: say("copy-the-address"), tone: "plain" });
-    }
   }
 
   // Telling

@@ -6,6 +6,8 @@ declare const SINGLE_FILE: boolean;
 declare const ENGINE_URL: string;
 /** Where the worker is, relative to the page; empty in the single file. */
 declare const WORKER_URL: string;
+/** Where the page is hosted, for who opens the single file; empty where that was not said at build. */
+declare const HOSTED_AT: string;
 /** Names this build: changes with any file of it. Only in the service worker. */
 declare const BUILD_ID: string;
 /** Everything the page needs offline, relative to the page. Only in the service worker. */

@@ -2,9 +2,10 @@
 
 import type { Bench } from "./bench.js";
 import type { Aside } from "./kept.js";
+import { broken, type Type } from "./parts/labels.js";
 import { sent } from "./state.js";
 import type { Store } from "./store.js";
-import { say } from "./words.js";
+import { say, sayFindings } from "./words.js";
 
 /** What a file says it is. */
 export const RECIPE = 1;
@@ -67,6 +68,8 @@ export function curveTable(bench: Bench): void {
   save(bench, "csv", new Blob([`${[head.join(","), ...rows].join("\r\n")}\r\n`], { type: "text/csv" }));
 }
 
+const SVG = "http://www.w3.org/2000/svg";
+
 const STYLES = [
   "fill",
   "fill-opacity",
@@ -100,7 +103,7 @@ function standalone(picture: SVGSVGElement): SVGSVGElement {
     for (const name of ["class", "role", "tabindex"]) element.removeAttribute(name);
   });
   for (const handle of copy.querySelectorAll("[aria-valuenow]")) handle.remove();
-  const ground = document.createElementNS("http://www.w3.org/2000/svg", "rect");
+  const ground = document.createElementNS(SVG, "rect");
   ground.setAttribute("width", "100%");
   ground.setAttribute("height", "100%");
   ground.setAttribute(
@@ -108,35 +111,103 @@ function standalone(picture: SVGSVGElement): SVGSVGElement {
     getComputedStyle(document.querySelector(".look-card") ?? document.body).backgroundColor,
   );
   copy.prepend(ground);
-  copy.setAttribute("xmlns", "http://www.w3.org/2000/svg");
+  copy.setAttribute("xmlns", SVG);
   return copy;
 }
 
-export async function pictureFile(bench: Bench, ending: "svg" | "png"): Promise<void> {
-  const picture = document.querySelector<SVGSVGElement>(".picture-frame svg");
-  if (!picture) return;
-  const text = new XMLSerializer().serializeToString(standalone(picture));
-  const file = new Blob([text], { type: "image/svg+xml" });
-  if (ending === "svg") {
-    save(bench, "svg", file);
-    return;
-  }
-  const url = URL.createObjectURL(file);
+const asFile = (picture: SVGSVGElement) =>
+  new Blob([new XMLSerializer().serializeToString(picture)], { type: "image/svg+xml" });
+
+/** Draws a picture that stands alone, so many times as large as it says; throws where a browser cannot. */
+async function painted(picture: SVGSVGElement, scale: number): Promise<Blob> {
+  const url = URL.createObjectURL(asFile(picture));
   try {
     const image = new Image();
     image.src = url;
     await image.decode();
     const canvas = document.createElement("canvas");
-    const scale = 2;
-    canvas.width = picture.clientWidth * scale;
-    canvas.height = picture.clientHeight * scale;
+    canvas.width = scale * Number(picture.getAttribute("width"));
+    canvas.height = scale * Number(picture.getAttribute("height"));
     canvas.getContext("2d")?.drawImage(image, 0, 0, canvas.width, canvas.height);
     const png = await new Promise<Blob | null>((resolve) => canvas.toBlob(resolve, "image/png"));
     if (!png) throw new Error("no PNG");
-    save(bench, "png", png);
-  } catch {
-    bench.say({ text: say("no-png"), tone: "problem" });
+    return png;
   } finally {
     URL.revokeObjectURL(url);
   }
+}
+
+export async function pictureFile(bench: Bench, ending: "svg" | "png"): Promise<void> {
+  const picture = document.querySelector<SVGSVGElement>(".picture-frame svg");
+  if (!picture) return;
+  const alone = standalone(picture);
+  try {
+    save(bench, ending, ending === "svg" ? asFile(alone) : await painted(alone, 2));
+  } catch {
+    bench.say({ text: say("no-png"), tone: "problem" });
+  }
+}
+
+/** How large a card is: what chat programs show whole. */
+const CARD = { width: 1200, height: 630, edge: 48 };
+const CARD_NAME: Type = { px: 34, weight: 640 };
+const CARD_VERDICT: Type = { px: 44, weight: 700 };
+const CARD_BEFORE: Type = { px: 26, weight: 450 };
+
+/** The verdict, and the picture with what it was before, on a card to send along. */
+export async function cardFile(bench: Bench): Promise<File> {
+  const picture = document.querySelector<SVGSVGElement>(".picture-frame svg");
+  const { before, after } = bench.pair;
+  if (!picture || !after) throw new Error("nothing to show yet");
+  const looks = getComputedStyle(document.documentElement);
+  const colour = (name: string) => looks.getPropertyValue(name).trim();
+  const card = document.createElementNS(SVG, "svg");
+  for (const [name, value] of Object.entries({ xmlns: SVG, width: CARD.width, height: CARD.height }))
+    card.setAttribute(name, String(value));
+  const ground = document.createElementNS(SVG, "rect");
+  for (const [name, value] of Object.entries({ width: "100%", height: "100%", fill: colour("--surface") }))
+    ground.setAttribute(name, value);
+  card.append(ground);
+
+  const alone = standalone(picture);
+  const [wide, high] = [Number(picture.getAttribute("width")), Number(picture.getAttribute("height"))];
+  const scale = Math.min((CARD.height - 2 * CARD.edge) / high, (0.52 * CARD.width) / wide);
+  const place = {
+    width: scale * wide,
+    height: scale * high,
+    x: CARD.width - CARD.edge - scale * wide,
+    y: (CARD.height - scale * high) / 2,
+  };
+  for (const [name, value] of Object.entries(place)) alone.setAttribute(name, String(value));
+  card.append(alone);
+
+  const most = place.x - 2 * CARD.edge;
+  let foot = CARD.edge;
+  const write = (text: string, type: Type, fill: string) => {
+    for (const line of broken(text, type, most)) {
+      foot += 1.25 * type.px;
+      const words = document.createElementNS(SVG, "text");
+      const set = {
+        x: CARD.edge,
+        y: foot,
+        fill: colour(fill),
+        "font-size": type.px,
+        "font-weight": type.weight,
+        "font-family": getComputedStyle(document.body).fontFamily,
+      };
+      for (const [name, value] of Object.entries(set)) words.setAttribute(name, String(value));
+      words.textContent = line;
+      card.append(words);
+    }
+    foot += 0.6 * type.px;
+  };
+  write(bench.state.name ?? say("body-butter"), CARD_NAME, "--ink-soft");
+  // The first sentence is whether it holds; what follows is on the page.
+  const [verdict] = after.verdict.findings;
+  if (verdict) write(sayFindings("verdict", [verdict]), CARD_VERDICT, "--ink");
+  const [was] = before?.verdict.findings ?? [];
+  if (was) write(say("card-before", { verdict: sayFindings("verdict", [was]) }), CARD_BEFORE, "--ink-soft");
+  foot = CARD.height - CARD.edge - 1.9 * CARD_BEFORE.px;
+  write(say("page-title"), CARD_BEFORE, "--ink-soft");
+  return new File([await painted(card, 1)], "butter.png", { type: "image/png" });
 }

@@ -16,6 +16,7 @@ import { backupFile } from "./files.js";
 import { Kept } from "./kept.js";
 import { type Parts, page } from "./page.js";
 import { repeatHeld } from "./parts/hold.js";
+import { share, titleOf } from "./sharing.js";
 import { Stations } from "./stations.js";
 import { Store } from "./store.js";
 import { say } from "./words.js";
@@ -40,16 +41,22 @@ const arrivals = new Arrivals(bench, stations);
 
 function compose(): Parts {
   const bench = new Bench(store, quick, new Engine(startWorker, compile, PATIENCE.searcher), draw);
+  bench.share = (other) => share(bench, other);
+  const stations = new Stations(bench);
+  const teach = new Teach(bench);
+  const heat = new Heat(bench);
+  stations.arriving.set("heat", () => heat.unfold());
+  stations.arriving.set("teach", () => teach.unfold());
   return {
     bench,
     look: new Look(bench),
     search: new Search(bench),
     make: new Make(bench),
-    heat: new Heat(bench),
+    heat,
     trouble: new Trouble(bench),
-    teach: new Teach(bench),
+    teach,
     shelf: new Shelf(bench),
-    stations: new Stations(bench),
+    stations,
   };
 }
 
@@ -67,6 +74,7 @@ function draw(): void {
   if (fell || !root) return;
   try {
     render(page(parts), root);
+    document.title = titleOf(parts.bench);
   } catch (reason) {
     fall();
     // The browser's console says to whoever mends it what it was.
