@@ -12,7 +12,7 @@ use crate::browser::Browser;
 use crate::project::Project;
 use crate::serve::Server;
 use crate::toolchain::{self, Toolchain};
-use crate::{browser, budget, bundle, command, dist, licences, npm, tidy, wasm, words};
+use crate::{browser, budget, bundle, command, dist, engines, licences, npm, tidy, wasm, words};
 
 /// The folder of a host that the page is tested in: it must work in any.
 const UNDER: &str = "/some/folder/";
@@ -32,9 +32,10 @@ pub(crate) fn verify(project: &Project) -> Result<()> {
     steps.run("tests, native", || cargo(project, &["test", "--quiet", "--workspace"]))?;
     let engine = steps.run("engine for the browser", || wasm::build(project, &machine.toolchain))?;
     steps.run("page: types, lint, format", || page_sources(project))?;
-    let sizes = steps.run("page: build", || dist::build(project, &engine))?;
+    let sizes = steps.run("page: build", || dist::build(project, &engine, None))?;
     steps.run("tests, engine in the browser", || engine_in_browser(project, &machine))?;
     steps.run("tests, page in the browser", || page_in_browser(project, &machine))?;
+    steps.run("main job in other engines", || other_engines(project))?;
     steps.run("size budgets", || budget::check(&sizes))?;
     steps.report();
     Ok(())
@@ -112,6 +113,13 @@ fn page_in_browser(project: &Project, machine: &Machine) -> Result<()> {
     let mut test = Command::new(node);
     test.arg(playwright).arg("test").current_dir(project.page_tests());
     command::run(test.env("PAGE_URL", url).env("CHROMIUM", &machine.browser.chromium))
+}
+
+fn other_engines(project: &Project) -> Result<()> {
+    let server = Server::bind(&project.dist(), &Address { port: Some(0), under: UNDER.into() })?;
+    let url = server.url();
+    server.start();
+    engines::main_job(project, &url, &project.dist().join(dist::SINGLE_FILE))
 }
 
 /// The steps done so far and how long each took.
