@@ -313,7 +313,7 @@ test("a finger on the curve reads it", async ({ page }) => {
     /°C: (pours like an oil|slack, weeps oil|soft, spreads at a touch|scoops and spreads|firm, needs pressing|hard, must be scraped or rubbed|brittle, snaps); strength \d+\s%, needs 10\s%/,
   );
   await expect(plot).toHaveAttribute("aria-valuetext", /strength \d/);
-  await page.getByRole("button", { name: "Percent solid" }).click();
+  await page.getByRole("button", { name: "% solid", exact: true }).click();
   await expect(page.locator(".reading")).toContainText(/; \d+\s% solid/);
   await expect(plot).toHaveAttribute("aria-valuetext", /% solid/);
 });

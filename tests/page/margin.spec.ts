@@ -131,7 +131,7 @@ test("strip and curve are drawn from what decides, and percent solid is a tap aw
   });
   expect(Math.abs(meets)).toBeLessThan(3);
   const decides = await picture.locator(".curve").getAttribute("d");
-  const solid = page.getByRole("button", { name: "Percent solid" });
+  const solid = page.getByRole("button", { name: "% solid", exact: true });
   await solid.click();
   await expect(solid).toHaveAttribute("aria-pressed", "true");
   await expect(picture.locator(".hold-line")).toHaveCount(0);
@@ -164,9 +164,9 @@ for (const [device, use] of [
         await expect(page).toHaveURL(/#v2_/);
         await expect(page.locator(`${PICTURE} .margin-length`)).toHaveCount(1);
         expect(await collisions(page, PICTURE), name).toEqual([]);
-        await page.getByRole("button", { name: "Percent solid" }).click();
+        await page.getByRole("button", { name: "% solid", exact: true }).click();
         expect(await collisions(page, PICTURE), `${name}, solid`).toEqual([]);
-        await page.getByRole("button", { name: "Percent solid" }).click();
+        await page.getByRole("button", { name: "% solid", exact: true }).click();
         await look(page, `margin-${device}-${name.replaceAll(" ", "-")}`);
         await go(page, "Bench");
         const handle = page.getByRole("slider", { name: "Hottest storage" });

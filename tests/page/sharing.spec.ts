@@ -25,6 +25,7 @@ test("the title says which butter, to what it holds, and where", async ({ page }
   await expect(page).toHaveTitle("Whipped shea holds to 28.5\u00a0°C, hottest 30\u00a0°C · Meltmargin");
   await box(page, "Hottest").fill("27");
   await expect(page).toHaveTitle(/hottest 27/);
+  await page.goto("about:blank");
   await page.goto("./#v1&recipe=castor-oil:100&as=pot&store=18~30");
   await expect(page).toHaveTitle(/never holds its shape/);
 });

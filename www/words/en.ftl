@@ -352,7 +352,7 @@ no-butter-balm = { PERCENT($wax_percent, digits: 1) } wax: above { PERCENT($most
 ## Weighing and the label
 
 dose-note-melts-there = flat: it melts here too (alone it is clear at { TEMP($alone_c) })
-dose-note-holds-no-air = flat: wax stiffens, but holds no air
+dose-note-holds-no-air = wax stiffens, but holds no air
 dose-note-dissolves = up to { PERCENT($to_percent) } it dissolves at { TEMP($at_c, digits: 1) }, and holds nothing
 
 batch-note-coarse-step = A step of { MASS($step_g, digits: 3) } is coarse for { NAME($id) }: { PERCENT($asked_percent, digits: 2) } becomes { PERCENT($weighed_percent, digits: 2) }. Take a finer scale or a larger batch.
@@ -507,7 +507,7 @@ margin-just-holds = just holds
 margin-just-short = just short
 margin-never = never holds its shape
 holds-above = holds above this
-show-solid = Percent solid
+show-solid = % solid
 curve-reading = { $at }: { $feel }; { $of ->
     [solid] { PERCENT($figure_percent) } solid
    *[holding] strength { PERCENT($figure_percent) }, needs { PERCENT($least_percent) }

@@ -42,7 +42,7 @@ impl NoButter {
 pub enum DoseNote {
     /// Why it is flat: the hardener itself melts about where the butter gives way.
     MeltsThere { alone_c: f64, moves_k: f64 },
-    /// Why it is flat in a whipped butter: it is a wax, which stiffens, and holds no air.
+    /// Why it does little in a whipped butter: it is a wax, which stiffens, and holds no air.
     HoldsNoAir,
     /// Why it begins idle: up to this dose the warm butter dissolves it.
     Dissolves { to_percent: f64, at_c: f64 },
@@ -77,14 +77,14 @@ impl DoseNote {
     /// What there is to say of these doses; each has a figure.
     pub fn of(dosed: &Dosed) -> Vec<DoseNote> {
         let Some(alone_c) = dosed.alone_c else { return Vec::new() };
+        if dosed.holds_no_air {
+            return vec![DoseNote::HoldsNoAir];
+        }
         let softens_c: Option<Vec<f64>> = dosed.softens_c.iter().copied().collect();
         if let Some(softens_c) = softens_c.filter(|all| all.len() > 1) {
             let lowest_c = softens_c.iter().copied().fold(f64::INFINITY, f64::min);
             let highest_c = softens_c.iter().copied().fold(f64::NEG_INFINITY, f64::max);
             let moves_k = highest_c - lowest_c;
-            if moves_k <= FLAT_K && dosed.holds_no_air {
-                return vec![DoseNote::HoldsNoAir];
-            }
             if moves_k <= FLAT_K && alone_c < lowest_c + NEAR_K {
                 return vec![DoseNote::MeltsThere { alone_c, moves_k }];
             }

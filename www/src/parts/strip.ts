@@ -11,7 +11,7 @@ import { type Type, widthOf } from "./labels.js";
 const LABEL: Type = { px: 14, weight: 640 };
 
 /** How dense it is drawn with so many times what it needs: what holds is told from what does not at a glance. */
-const density = (times: number) => (times >= 1 ? 0.62 + 0.38 * Math.min(1, (times - 1) / 3) : 0.26 * times);
+const density = (times: number) => (times >= 1 ? 0.7 + 0.3 * Math.min(1, (times - 1) / 3) : 0.26 * times);
 
 export function strip(
   butter: Behaviour,

@@ -59,7 +59,7 @@ export function picture(look: Look): TemplateResult {
     ${svg`<g aria-hidden="true">
       <rect class="store-column" x=${x(cold)} y=${HEAD.foot} width=${Math.max(2, x(hot) - x(cold))} height=${plotEnd - HEAD.foot} />
       ${after ? strip(after, skin_c, x, STRIP.top, STRIP.height) : nothing}
-      ${[cold, hot].map((edge) => svg`<line class="store-edge" x1=${x(edge)} x2=${x(edge)} y1=${HEAD.foot} y2=${plotEnd} />`)}
+      ${[cold, hot].map((edge) => svg`<line class="store-edge" x1=${x(edge)} x2=${x(edge)} y1=${STRIP.top + STRIP.height} y2=${plotEnd} />`)}
       ${after ? curves({ before, after, fresh: look.fresh, view }, x, y) : nothing}
       ${grid(x, y, plotEnd, width, narrow, unit, view === "holding" ? "axis-strength" : "axis-solid")}
       <line class="skin-line" x1=${x(skin_c)} x2=${x(skin_c)} y1=${HEAD.foot - 4} y2=${plotEnd} />
