@@ -9,7 +9,7 @@ pub use own::{ACIDS_TOLERANCE, MAKE_TOLERANCE, MOST_SHIFT_K, Own, STATABLE_C};
 pub use solid_points::MEASURABLE_C;
 
 use crate::{
-    equilibrium::{Blend, Mixture, Part, State},
+    equilibrium::{Blend, Lot, Mixture, Part, State},
     failure::{ErrorKind, Failure, OfLine, Place, nearest},
     quote::quoted,
     substances::{self, Class, Correction, Ingredient, Make},
@@ -17,6 +17,18 @@ use crate::{
 
 /// How far the percentages of a recipe may sum from 100.
 pub const SUM_TOLERANCE: f64 = 0.01;
+
+/// What is known of one lot of an ingredient, by what its maker saw it do.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct KnownLot {
+    /// How it differs from the make-up on record, in the middle of what is left open.
+    pub lot: Lot,
+    /// What is left open of each, as standard deviations.
+    pub left: Lot,
+    /// How the two go together in what is left, -1 to 1: where only their sum was seen, a lot that melts higher than
+    /// thought crystallises less.
+    pub together: f64,
+}
 
 /// One line of a recipe.
 #[derive(Clone)]
@@ -37,6 +49,8 @@ pub struct Line {
     pub make_known: bool,
     /// Whether its slip point was stated.
     pub slip_known: bool,
+    /// What is known of the lot that it is taken from; `None`: any lot.
+    pub lot: Option<KnownLot>,
     make: Cow<'static, Make>,
     corrections: Vec<Correction>,
 }
@@ -53,6 +67,7 @@ impl Line {
             by_acids: None,
             make_known: false,
             slip_known: false,
+            lot: None,
             make: Cow::Borrowed(ingredient.make()),
             corrections: ingredient.corrections().to_vec(),
         }
@@ -75,9 +90,16 @@ impl Line {
             by_acids: None,
             make_known: false,
             slip_known: false,
+            lot: None,
             make: Cow::Owned(make),
             corrections,
         }
+    }
+
+    /// The same line of a lot of which something is known.
+    pub fn of_lot(self, known: KnownLot) -> Line {
+        let (make, corrections) = known.lot.of_make(&self.make, &self.corrections);
+        Line { make: Cow::Owned(make), corrections, lot: Some(known), ..self }
     }
 
     /// Its allergen groups; an own make-up has those of what it is like.

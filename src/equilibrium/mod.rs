@@ -4,6 +4,7 @@ mod model;
 mod region;
 mod solve;
 
+pub(crate) use model::shift;
 pub use model::{Blend, Lot, Mixture, MixtureError, Part, State};
 pub(crate) use region::{CORNERS, Slope};
 pub use region::{Enclosure, IsothermalSection, View, Weighting};

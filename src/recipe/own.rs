@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use super::{Line, check_percent, solid_points, unknown_ingredient};
 use crate::{
     behaviour::{self, SLIP_SOLID_PERCENT},
-    equilibrium::{Blend, Mixture, Part, State},
+    equilibrium::{Blend, Mixture, Part, State, shift},
     failure::{ErrorKind, Failure, OfLine, Place},
     quote::quoted,
     roots,
@@ -387,20 +387,6 @@ fn matched(
 
 /// These corrections with every family of `make` moved by `shift_k` more.
 fn shifted(make: &Make, mut corrections: Vec<Correction>, shift_k: f64) -> Vec<Correction> {
-    for (species, _) in make {
-        for crystal in [species.settled, species.fresh].into_iter().flatten() {
-            if !corrections.iter().any(|correction| correction.family == crystal.family) {
-                corrections.push(Correction {
-                    family: crystal.family,
-                    shift_k: 0.0,
-                    enthalpy_factor: 1.0,
-                    sets_at_once: false,
-                });
-            }
-        }
-    }
-    for correction in &mut corrections {
-        correction.shift_k += shift_k;
-    }
+    shift(make, &mut corrections, shift_k);
     corrections
 }

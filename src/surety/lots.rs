@@ -92,13 +92,7 @@ impl Unknowns {
         let lots: Vec<Lot> = self
             .ingredient_of
             .iter()
-            .map(|at| {
-                let width = self.ingredients[*at].1;
-                Lot {
-                    melts_higher_k: width.melts_k * off[2 * at],
-                    crystallises_log: width.crystallises_log * off[2 * at + 1],
-                }
-            })
+            .map(|at| self.ingredients[*at].1.lot(off[2 * at], off[2 * at + 1]))
             .collect();
         self.blend.mixture_of_lots(&self.amounts, &lots)
     }

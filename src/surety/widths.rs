@@ -2,7 +2,8 @@
 
 use crate::{
     behaviour::Solids,
-    recipe::{Line, Recipe},
+    equilibrium::Lot,
+    recipe::{KnownLot, Line, Recipe},
     substances::Species,
 };
 
@@ -15,6 +16,9 @@ pub struct Width {
     pub melts_k: f64,
     /// Of the natural logarithm of the share that crystallises.
     pub crystallises_log: f64,
+    /// By how much higher its crystals melt for each standard deviation that more crystallises, K: of a lot that was
+    /// looked at, where `melts_k` is what is left beside it.
+    pub melts_with_share_k: f64,
 }
 
 /// A width by its name; the build refuses a table that lacks a class.
@@ -23,10 +27,25 @@ fn named(table: &[(&str, f64)], name: &str) -> Option<f64> {
 }
 
 impl Width {
-    /// That of a line: its own, else its class's. An own make-up that is known by species or by measured solids leaves
+    /// The lot that lies so many widths off, of how high its crystals melt and of how much crystallises.
+    pub fn lot(&self, melts: f64, crystallises: f64) -> Lot {
+        Lot {
+            melts_higher_k: self.melts_k * melts + self.melts_with_share_k * crystallises,
+            crystallises_log: self.crystallises_log * crystallises,
+        }
+    }
+
+    /// That of a line: what is left open of its lot, if that was looked at; else its own, else its class's. An own make-up that is known by species or by measured solids leaves
     /// little open; one that is like an ingredient of the catalogue differs as its lots do. A fat that is known by its
     /// fatty acids alone errs by more than lots do, and otherwise: [`Remainder`] has it.
     pub fn of(line: &Line) -> Width {
+        if let Some(KnownLot { left, together, .. }) = line.lot {
+            return Width {
+                melts_k: left.melts_higher_k * (1.0 - together * together).max(0.0).sqrt(),
+                melts_with_share_k: left.melts_higher_k * together,
+                crystallises_log: left.crystallises_log,
+            };
+        }
         if line.by_acids.is_some() {
             return Width::default();
         }
@@ -41,6 +60,7 @@ impl Width {
         Width {
             melts_k: stated.map_or(melts_k, |stated| melts_k.min(stated)),
             crystallises_log: of(CRYSTALLISES),
+            melts_with_share_k: 0.0,
         }
     }
 }

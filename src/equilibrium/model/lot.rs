@@ -1,5 +1,7 @@
 //! A lot of an ingredient: how it differs from the make-up that is on record.
 
+use crate::substances::{Correction, Kind, Make, Species};
+
 /// How one lot of an ingredient differs from the make-up that is on record; not at all by default.
 ///
 /// Two lots of shea butter differ by more than any formula can tell: in how high their crystals melt, and in how much
@@ -52,10 +54,101 @@ impl Lot {
     }
 }
 
+impl Lot {
+    /// The make-up of an ingredient and what was fitted to it, as this lot has them: what is mixed from them is what
+    /// [`super::Blend::mixture_of_lots`] mixes from the lot.
+    pub fn of_make(&self, make: &Make, corrections: &[Correction]) -> (Make, Vec<Correction>) {
+        let crystallises = |species: &Species| {
+            species.settled.or(species.fresh).is_some_and(|it| it.fusion.melting_k > CRYSTALLISES_ABOVE_K)
+        };
+        let held = |counts: &dyn Fn(&Species) -> bool| -> (f64, f64) {
+            let counted = make.iter().filter(|(species, _)| species.kind != Kind::Powder && counts(species));
+            counted.fold((0.0, 0.0), |(grams, moles), (species, percent)| {
+                (grams + percent, moles + percent / species.molar_mass)
+            })
+        };
+        let (crystallising, moles) = held(&crystallises);
+        let (rest, _) = held(&|species| !crystallises(species));
+        let parts = self.parts(crystallising, rest);
+        let mut own: Make = make.clone();
+        for (species, percent) in &mut own {
+            *percent *= match species.kind {
+                Kind::Powder => 1.0,
+                _ if crystallises(species) => parts.crystallising,
+                _ => parts.rest,
+            };
+        }
+        if parts.melted > 0.0 {
+            let melted = Species {
+                id: "melted of a lot".to_owned(),
+                kind: Kind::Liquid,
+                molar_mass: crystallising / moles,
+                settled: None,
+                fresh: None,
+            };
+            own.push((melted, parts.melted));
+        }
+        let mut corrections = corrections.to_vec();
+        if self.melts_higher_k != 0.0 {
+            shift(make, &mut corrections, self.melts_higher_k);
+        }
+        (own, corrections)
+    }
+}
+
+/// Adds a shift of every family of a make-up, K, to what was fitted to it.
+pub(crate) fn shift(make: &Make, corrections: &mut Vec<Correction>, shift_k: f64) {
+    for (species, _) in make {
+        for crystal in [species.settled, species.fresh].into_iter().flatten() {
+            if !corrections.iter().any(|correction| correction.family == crystal.family) {
+                corrections.push(Correction {
+                    family: crystal.family,
+                    shift_k: 0.0,
+                    enthalpy_factor: 1.0,
+                    sets_at_once: false,
+                });
+            }
+        }
+    }
+    for correction in corrections {
+        correction.shift_k += shift_k;
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::{
+        equilibrium::{Blend, Part, State},
+        substances::catalogue,
+    };
     use approx::assert_abs_diff_eq;
+
+    /// A lot by its make-up melts as the same lot by its unknowns, alone and half in an oil, settled and fresh.
+    #[test]
+    fn a_make_up_of_its_own_is_the_same_lot() {
+        let oil = crate::substances::find("olive-oil").unwrap();
+        let oil = Part { make: oil.make(), corrections: oil.corrections() };
+        for ingredient in catalogue() {
+            let as_is = Part { make: ingredient.make(), corrections: ingredient.corrections() };
+            for (melts_higher_k, crystallises_log) in [(1.5, -0.2), (-2.0, 0.15), (0.0, -0.1)] {
+                let lot = Lot { melts_higher_k, crystallises_log };
+                let (make, corrections) = lot.of_make(ingredient.make(), ingredient.corrections());
+                let own = Part { make: &make, corrections: &corrections };
+                for state in [State::Settled, State::Fresh] {
+                    for amounts in [[100.0, 0.0], [50.0, 50.0]] {
+                        let by_unknowns = Blend::new(&[as_is, oil], state).mixture_of_lots(&amounts, &[lot]);
+                        let by_make = Blend::new(&[own, oil], state).mixture(&amounts);
+                        for at_c in [5.0, 25.0, 32.0, 45.0] {
+                            let [one, other] =
+                                [&by_unknowns, &by_make].map(|mixture| mixture.at(at_c).solid_percent);
+                            assert_abs_diff_eq!(one, other, epsilon = 1e-6);
+                        }
+                    }
+                }
+            }
+        }
+    }
 
     #[test]
     fn mass_is_kept_and_no_part_is_more_than_all() {

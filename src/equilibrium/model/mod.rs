@@ -10,6 +10,7 @@ pub use blend::{Blend, Part, State};
 pub(crate) use blend::{BlendSpecies, Composition};
 pub(crate) use correction::{CorrectionSums, Distribution, PhaseCorrection};
 pub use lot::Lot;
+pub(crate) use lot::shift;
 pub(crate) use mixture::{COLDEST_K, Solute, Solvent, kelvin};
 pub use mixture::{Mixture, MixtureError};
 pub(crate) use phase::Phase;
