@@ -30,7 +30,7 @@ pub use points::{
 pub use profile::{Profile, grid_c};
 pub use settling::{Fresh, FreshPlace};
 pub use structure::{Power, Solids};
-pub use wishes::{Band, OnSkin, Quantity, Where, Wish, Wishes};
+pub use wishes::{Band, OnSkin, Quantity, RUBBED_K, Where, Wish, Wishes};
 
 /// Skin surface temperature assumed unless the maker says otherwise, °C: protruding parts and hands run 32 to 34
 /// (Bierman 1936; skin-absorption test practice is 32 ± 1, OECD 428, from memory).

@@ -45,7 +45,7 @@ pub enum Where {
 /// By how much skin under a rubbing hand is warmer than in the open, K: neutral skin that nothing cools runs at 34.4 (hand), 34.6 (forearm),
 /// 35.2 (cheek) and 35.3 °C (finger; Arens & Zhang 2006, table), where 32.5 is taken for what lies open. So shea butter, of which a fifth is
 /// solid at 32.5 °C, melts when it is rubbed, as makers know.
-const RUBBED_K: f64 = 2.5;
+pub const RUBBED_K: f64 = 2.5;
 
 /// Frost is for transit and for freezers: nobody takes butter out of a jar below this, °C (common practice, no source).
 const IN_USE_FROM_C: f64 = 0.0;

@@ -1,6 +1,7 @@
 #![doc = include_str!("README.md")]
 
 mod band;
+pub mod learned;
 mod lots;
 mod normal;
 mod odds;

@@ -22,7 +22,7 @@ pub(super) struct Fall {
 }
 
 /// What crystals are worth as usual.
-const AS_USUAL: ByKind = [1.0; KINDS];
+pub(super) const AS_USUAL: ByKind = [1.0; KINDS];
 
 /// How far from where the make-up on record falls to a level lots are looked for, K, in whole steps.
 const REACH_K: i32 = 15;
@@ -40,18 +40,18 @@ const NEAR_K: f64 = 0.5;
 const MOST_STATES: u32 = 4;
 
 /// How the make-up on record falls about a level: °C and the figure there.
-struct Curve {
+pub(super) struct Curve {
     level: f64,
     points: Vec<(f64, f64)>,
 }
 
 impl Curve {
-    fn of(settled: &mut Melting<'_>, fall: &Fall) -> Curve {
+    pub(super) fn of(settled: &mut Melting<'_>, fall: &Fall, powers: &ByKind) -> Curve {
         // On the half degrees that a sampled recipe has been solved at already.
         let middle_c = 0.5 * libm::round(2.0 * fall.at_c);
         let point = |step: i32| {
             let at_c = middle_c + f64::from(step);
-            (at_c, figure(fall.quantity, &settled.solids(at_c), &AS_USUAL))
+            (at_c, figure(fall.quantity, &settled.solids(at_c), powers))
         };
         Curve { level: fall.level, points: (-REACH_K..=REACH_K).map(point).collect() }
     }
@@ -69,7 +69,7 @@ impl Curve {
     }
 
     /// How much further a lot must be warmed that has this figure, K, were it to fall as the make-up on record does.
-    fn further_k(&self, found: f64) -> f64 {
+    pub(super) fn further_k(&self, found: f64) -> f64 {
         self.at_c(self.level) - self.at_c(found)
     }
 }
@@ -85,7 +85,7 @@ pub(super) struct Sought {
 impl Sought {
     /// What is still to be found; `settled` is the recipe as it is on record.
     pub(super) fn of(settled: &mut Melting<'_>, fall: Fall) -> Sought {
-        Sought { curve: Curve::of(settled, &fall), fall, found: Vec::with_capacity(MOST_LOTS) }
+        Sought { curve: Curve::of(settled, &fall, &AS_USUAL), fall, found: Vec::with_capacity(MOST_LOTS) }
     }
 
     /// Looks into a lot, the next in its order.
