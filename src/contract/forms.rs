@@ -84,6 +84,8 @@ fn forms() -> Forms {
     question!(forms, "qr", [QrRequest], QrAnswer);
     question!(forms, "harden", [HardenRequest, WishesRequest], HardenAnswer);
     question!(forms, "symptom", [SymptomRequest, WishesRequest], SymptomAnswer);
+    question!(forms, "learn", [LearnRequest], LearnAnswer);
+    question!(forms, "plan", [PlanRequest], PlanAnswer);
     question!(forms, "ingredients", [], Vec<Ingredient>);
     forms.visit::<ReworkProgress>();
     forms.visit::<Fault>();

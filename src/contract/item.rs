@@ -4,10 +4,12 @@ use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
 
-use super::{ErrorKind, Failure};
+use super::{ErrorKind, Failure, ranges::*};
 use crate::{
     behaviour::{Firmness, Format, OnSkin, SKIN_C},
-    recipe::{self, Line, Own, Recipe},
+    equilibrium::Lot,
+    quote::quoted,
+    recipe::{self, KnownLot, Line, Own, Recipe},
     substances::{self, Class, Rule},
 };
 
@@ -56,6 +58,65 @@ pub struct Item {
     /// The class of an own ingredient; that of `like`, else `other`, unless said otherwise.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub class: Option<Class>,
+    /// What is known of the lot that it is taken from, by what it was seen to do (`learn`); absent: any lot. A line of 0 %
+    /// tells the lot of what a rework may add.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub lot: Option<ItemLot>,
+}
+
+/// What is known of one lot of an ingredient, as the answer to `learn` tells it. How it goes together with other lots is
+/// not carried.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Deserialize, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct ItemLot {
+    /// K by which all its crystals melt higher than on record.
+    pub shift_k: f64,
+    /// The natural logarithm of how many times as much of it crystallises.
+    pub share_log: f64,
+    /// What is left unknown of the shift, K, as a standard deviation.
+    pub shift_left_k: f64,
+    /// What is left unknown of the share, likewise.
+    pub share_left_log: f64,
+    /// How the two go together in what is left, -1 to 1.
+    #[serde(default)]
+    pub together: f64,
+}
+
+/// What each figure of an [`ItemLot`] may be.
+pub(super) const LOT: &[(&str, Range)] = &[
+    ("shift_k", LOT_SHIFT_K),
+    ("share_log", LOT_SHARE_LOG),
+    ("shift_left_k", LOT_SHIFT_LEFT_K),
+    ("share_left_log", LOT_SHARE_LEFT_LOG),
+    ("together", TOGETHER),
+];
+
+impl ItemLot {
+    /// Its figures, in the order of [`LOT`].
+    fn figures(&self) -> [f64; 5] {
+        let ItemLot { shift_k, share_log, shift_left_k, share_left_log, together } = *self;
+        [shift_k, share_log, shift_left_k, share_left_log, together]
+    }
+
+    /// What is known of the lot; `at` is where it is told.
+    pub(super) fn known(&self, at: &str) -> Result<KnownLot, Failure> {
+        for (figure, (name, (least, most))) in self.figures().iter().zip(LOT) {
+            if !(least..=most).contains(&figure) {
+                return Err(Failure::new(
+                    ErrorKind::OutOfRange,
+                    format!("{at}.{name}"),
+                    format!(
+                        "a lot cannot differ by {figure} here: give a number from {least} to {most}, as learned"
+                    ),
+                ));
+            }
+        }
+        Ok(KnownLot {
+            lot: Lot { melts_higher_k: self.shift_k, crystallises_log: self.share_log },
+            left: Lot { melts_higher_k: self.shift_left_k, crystallises_log: self.share_left_log },
+            together: self.together,
+        })
+    }
 }
 
 impl Item {
@@ -118,11 +179,35 @@ pub(super) fn skin_c() -> f64 {
 /// Reads the items of a request as a recipe.
 pub(super) fn recipe(items: &[Item]) -> Result<Recipe, Failure> {
     let lines = items.iter().enumerate().map(|(at, item)| line(item, at)).collect::<Result<_, Failure>>()?;
+    let lines: Vec<Line> = lines;
+    // A rework takes lines of one name for one ingredient.
+    let torn = |at: &usize| {
+        let line = &lines[*at];
+        lines[..*at].iter().any(|before| before.key == line.key && before.lot != line.lot)
+    };
+    if let Some(at) = (0..lines.len()).find(torn) {
+        return Err(Failure::new(
+            ErrorKind::Conflict,
+            format!("recipe[{at}].lot"),
+            format!(
+                "two lines of {} are of different lots: keep one lot, or describe the other as your own ingredient that is like it",
+                quoted(&lines[at].key)
+            ),
+        ));
+    }
     Ok(Recipe::new(lines)?)
 }
 
 /// Reads one item; `line` is which of the recipe it is.
-fn line(item: &Item, line: usize) -> Result<Line, Failure> {
+pub(super) fn line(item: &Item, line: usize) -> Result<Line, Failure> {
+    let any = line_of_any_lot(item, line)?;
+    match &item.lot {
+        Some(lot) => Ok(any.of_lot(lot.known(&format!("recipe[{line}].lot"))?)),
+        None => Ok(any),
+    }
+}
+
+fn line_of_any_lot(item: &Item, line: usize) -> Result<Line, Failure> {
     let own = item.own();
     match &item.id {
         Some(id) if own.is_empty() => {

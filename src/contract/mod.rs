@@ -15,6 +15,7 @@ mod forms;
 mod harden;
 mod item;
 mod label;
+mod learn;
 mod limits;
 mod link;
 mod melt;
@@ -42,8 +43,13 @@ pub use dab::{DabAnswer, DabRequest, DabTimes};
 pub use expose::{AirRequest, ExposeAnswer, ExposeRequest, PackedBetter, ParcelRequest};
 pub use failure::{Failure, Fault};
 pub use harden::{HardenAnswer, HardenRequest, Hardener, Stop};
-pub use item::{Item, StorageC, WishesRequest};
+pub use item::{Item, ItemLot, StorageC, WishesRequest};
 pub use label::{Label, LabelName, LabelNote};
+pub use learn::{
+    Agreement, LearnAnswer, LearnRequest, LearnedLot, LearnedRecipe, LearnedThermometer, LotRequest,
+    Observation, PlanAnswer, PlanRequest, PlannedPot, PointBand, PotLine, SeenSign, SeriesAnswer, SeriesDose,
+    SeriesRequest,
+};
 pub use limits::{Bounds, Limits};
 pub use link::{LinkAnswer, LinkRemark, LinkRequest, OpenLinkAnswer, OpenLinkRequest};
 pub use melt::{Ingredient, LiquidusAnswer, LiquidusRequest, MeltAnswer, MeltRequest};
@@ -121,6 +127,8 @@ const QUESTIONS: &[(&str, Answer)] = &[
     ("qr", |request, _| reply(request, qr::qr)),
     ("harden", |request, _| reply_to_wishes(request, harden::harden)),
     ("symptom", |request, _| reply_to_wishes(request, symptom::symptom)),
+    ("learn", |request, _| reply(request, learn::learn)),
+    ("plan", |request, _| reply(request, learn::plan)),
     ("ingredients", |request, _| {
         refuse_others(request, &[fields::<Ask>()])?;
         Ok(written(&melt::ingredients()))

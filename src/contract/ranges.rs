@@ -41,6 +41,20 @@ pub(super) const FOAM_MM: Range = (0.0, 200.0);
 pub(super) const COLD_PACK_G: Range = (0.0, 50_000.0);
 /// A stated slip point, °C.
 pub(super) const MELTS_C: Range = (*recipe::STATABLE_C.start(), *recipe::STATABLE_C.end());
+/// How much higher a lot's crystals melt than on record, K.
+pub(super) const LOT_SHIFT_K: Range = (-recipe::MOST_SHIFT_K, recipe::MOST_SHIFT_K);
+/// The natural logarithm of how many times as much of a lot crystallises.
+pub(super) const LOT_SHARE_LOG: Range = (-1.5, 1.5);
+/// What is left unknown of a lot's shift, K.
+pub(super) const LOT_SHIFT_LEFT_K: Range = (0.0, 5.0);
+/// What is left unknown of its share.
+pub(super) const LOT_SHARE_LEFT_LOG: Range = (0.0, 1.0);
+/// Where a pot is looked at, °C: from a freezer to a water bath.
+pub(super) const SEEN_C: Range = (-20.0, 100.0);
+/// What of a pot a laboratory finds solid, percent.
+pub(super) const SEEN_SOLID_PERCENT: Range = (0.1, 99.0);
+/// How two figures go together.
+pub(super) const TOGETHER: Range = (-1.0, 1.0);
 /// Where solids are measured, °C.
 pub(super) const MEASURED_C: Range = (*recipe::MEASURABLE_C.start(), *recipe::MEASURABLE_C.end());
 /// Where cold packs melt, °C.

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
 
-use super::{Aim, ErrorKind, Failure, Item, Limits, Made, StorageC, expose::AIR_TWICE, ranges::*};
+use super::{Aim, ErrorKind, Failure, Item, Limits, Made, StorageC, expose::AIR_TWICE, item, ranges::*};
 use crate::behaviour::{Firmness, Format, OnSkin, Pack, Preset, SKIN_C as USUAL_SKIN_C};
 
 /// The state of the page: a recipe, a climate, wishes, limits. The recipe need not sum to 100.
@@ -203,6 +203,7 @@ pub(super) const FIELDS: &[Field] = &[
     field("solids", "recipe[].solid_points", Shape::Pairs(MEASURED_C, PERCENT, MOST_PARTS)),
     field("melts", "recipe[].melts_at_c", Shape::Number(MELTS_C)),
     field("class", "recipe[].class", Shape::Word),
+    field("lot", "recipe[].lot", Shape::Numbers(item::LOT)),
     field("price", "prices", Shape::ByName(PRICE, MOST_LINES)),
     field("as", "format", Shape::Word),
     field("pack", "pack", Shape::Word),

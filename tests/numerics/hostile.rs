@@ -234,6 +234,8 @@ fn requests_with_values_replaced() {
         r#"{"ask":"batch","recipe":[{"id":"shea-butter","percent":70},{"id":"olive-oil","percent":30}],"weighed_g":[70,30],"step":0.1,"jar_ml":60,"overrun_percent":50,"price_per_kg":{"shea-butter":10}}"#,
         r#"{"ask":"symptom","recipe":[{"id":"shea-butter","percent":70},{"id":"olive-oil","percent":30}],"format":"pot","storage_c":{"coldest":16,"hottest":31},"words":"grainy"}"#,
         r#"{"ask":"harden","recipe":[{"id":"shea-butter","percent":70},{"id":"olive-oil","percent":30}],"format":"pot","storage_c":{"coldest":16,"hottest":31},"hardeners":["beeswax"],"swap":"oil","doses_percent":[0,5]}"#,
+        r#"{"ask":"learn","lots":[{"name":"a","id":"shea-butter","lot":{"shift_k":-1,"share_log":0.1,"shift_left_k":1,"share_left_log":0.1,"together":-0.3}}],"observations":[{"recipe":[{"lot":"a","percent":70},{"id":"olive-oil","percent":30}],"pot":"one","seen":"firmness","firmness":"soft","at_c":24,"after_days":9,"thermometer":"b","measured":"probe"}],"recipe":[{"lot":"a","percent":100}]}"#,
+        r#"{"ask":"plan","lots":[{"name":"a","id":"shea-butter"}],"recipe":[{"lot":"a","percent":70},{"id":"olive-oil","percent":30}],"beside":[{"lot":"a","percent":100}],"pots":[[{"lot":"a","percent":100}]],"at_c":[26],"water_bath":true,"most":1,"grams":20,"series":{"butter":"a","hardener":"beeswax","most_percent":4,"doses":2}}"#,
     ]
     .iter()
     .map(|line| serde_json::from_str(line).unwrap())

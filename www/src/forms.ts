@@ -41,6 +41,24 @@ export type Advice = { "kind": "rework-first" } | { "kind": "no-butter-comes-thr
 /** What becomes of it afterwards. */
 export type Afterwards = { "kind": "unchanged" } | { "kind": "smoother-skin" } | { "kind": "may-grain" } | { "kind": "as-before" } | { "kind": "loses-air" } | { "kind": "sets-unseeded" } | { "kind": "sets-coarse" } | { "kind": "out-of-shape" } | { "kind": "leaks" } | { "kind": "needs-tight-lid" };
 
+/** How an observation agrees with all others and with what is published. */
+export type Agreement = {
+  /** `yes`, `strained`, or `no`: then it was left out. */
+  agrees: Agrees,
+  /** Of such observations, were all as the others say, the share that is so far off or farther. */
+  share_as_far_off: number,
+  /** Where, by all others, it should have been seen, °C. */
+  expected_c: number,
+  /** Nine in ten such readings would lie so near to that, K. */
+  within_k: number,
+  /** The likeliest reason, where it does not agree. */
+  because: Because | null,
+  /** Another observation of the same pot that cannot be true beside it: which of the request. */
+  against: number | null, };
+
+/** How a look agrees with the others and with what is published of such lots. */
+export type Agrees = "yes" | "strained" | "no";
+
 /** What a rework aims at. */
 export type Aim = "wishes" | "as-now";
 
@@ -132,6 +150,9 @@ export type BatchRequest = {
   jar_ml: number,
   /** Price of a kilogram by id or own name, in any currency; empty: no cost. */
   price_per_kg: { [key in string]: number }, };
+
+/** Why a look may contradict the others. */
+export type Because = "not-settled" | "thermometer" | "another-lot";
 
 /** The answer to [`BehaveRequest`]. */
 export type BehaveAnswer = {
@@ -560,7 +581,24 @@ export type Item = {
   /** The slip point of an own ingredient, °C: all its crystals are moved alike to meet it. */
   melts_at_c?: number,
   /** The class of an own ingredient; that of `like`, else `other`, unless said otherwise. */
-  class?: Class, };
+  class?: Class,
+  /** What is known of the lot that it is taken from, by what it was seen to do (`learn`); absent: any lot. A line of 0 %
+   * tells the lot of what a rework may add. */
+  lot?: ItemLot, };
+
+/** What is known of one lot of an ingredient, as the answer to `learn` tells it. How it goes together with other lots is
+ * not carried. */
+export type ItemLot = {
+  /** K by which all its crystals melt higher than on record. */
+  shift_k: number,
+  /** The natural logarithm of how many times as much of it crystallises. */
+  share_log: number,
+  /** What is left unknown of the shift, K, as a standard deviation. */
+  shift_left_k: number,
+  /** What is left unknown of the share, likewise. */
+  share_left_log: number,
+  /** How the two go together in what is left, -1 to 1. */
+  together: number, };
 
 /** The jars that a batch fills. */
 export type Jars = {
@@ -605,6 +643,69 @@ export type LabelName = {
 
 /** What to know before printing a label. */
 export type LabelNote = { "kind": "rules-differ", any_order_percent: number, } | { "kind": "shares-assumed", extract_percent: number, } | { "kind": "own-names", ids: Array<string>, };
+
+/** The answer to [`LearnRequest`]. */
+export type LearnAnswer = {
+  /** Each lot, in the order of the request. */
+  lots: Array<LearnedLot>,
+  /** The thermometers, in the order that they were met. */
+  thermometers: Array<LearnedThermometer>,
+  /** How each observation agrees, in the order of the request. */
+  observations: Array<Agreement>,
+  /** How many pots were looked at. */
+  pots: number,
+  /** The recipe before and after; `null` where none was given. */
+  recipe: LearnedRecipe | null, };
+
+/** `{"ask":"learn"}`: what the lots are like, by what was seen of them. */
+export type LearnRequest = {
+  /** The lots, at most 12. */
+  lots: Array<LotRequest>,
+  /** What was seen, at most 40. */
+  observations: Array<Observation>,
+  /** A recipe of them, to be told what became of its figures; absent: none. */
+  recipe: Array<PotLine>,
+  /** How the recipe is sold; a pot unless said otherwise. */
+  format: Format, };
+
+/** What is known of a lot. */
+export type LearnedLot = {
+  /** What the maker calls it. */
+  name: string,
+  /** What it is a lot of. */
+  id: string,
+  /** What is known of it now: a line of a recipe takes it as its `lot`. */
+  lot: ItemLot,
+  /** What was known of it before. */
+  before: ItemLot,
+  /** How many observations that count are of pots with it. */
+  observations: number,
+  /** The slip point of the lot by itself, before. */
+  slip_before: PointBand,
+  /** And now. */
+  slip: PointBand, };
+
+/** What became of a recipe's figures. */
+export type LearnedRecipe = {
+  /** Where it softens, of any lots. */
+  softening_before: PointBand,
+  /** Of these. */
+  softening: PointBand,
+  /** Where it slips, of any lots. */
+  slip_before: PointBand,
+  /** Of these. */
+  slip: PointBand, };
+
+/** What a thermometer reads wrong. */
+export type LearnedThermometer = {
+  /** What kind it is. */
+  measured: Measured,
+  /** Its name, if it has one. */
+  thermometer: string | null,
+  /** K that it reads too high. */
+  reads_high_k: number,
+  /** What is left unknown of that, K, as a standard deviation. */
+  left_k: number, };
 
 /** Why a piece of the text is no line of the recipe. */
 export type LeftOut = "note" | "total" | "water";
@@ -696,6 +797,15 @@ export type LiquidusRequest = {
   /** Mole percent by species id, summing to 100. */
   mole_percent: { [key in string]: number }, };
 
+/** A lot that the maker has. */
+export type LotRequest = {
+  /** What the maker calls it. */
+  name: string,
+  /** The catalogue id of what it is a lot of. */
+  id: string,
+  /** What is known of it already, as from a link; absent: nothing. */
+  lot: ItemLot | null, };
+
 /** A batch that is made. */
 export type Made = {
   /** What was made, g. */
@@ -723,6 +833,9 @@ export type Making = {
   demould_c: number | null,
   /** Cool through this range without lingering: here the highest-melting part sets alone, and grows grains. */
   hurry_c: [number, number] | null, };
+
+/** How a temperature was measured. */
+export type Measured = "kitchen" | "probe" | "room-guess";
 
 /** The answer to [`MeltRequest`]. */
 export type MeltAnswer = {
@@ -772,6 +885,33 @@ export type Mood = "good" | "doubtful" | "bad";
 
 /** Why it is no butter any more. */
 export type NoButter = { "kind": "snaps" } | { "kind": "film", skin_percent: number, most_percent: number, } | { "kind": "balm", wax_percent: number, most_percent: number, };
+
+/** What was seen of a pot. */
+export type Observation = {
+  /** What the pot is made of, summing to 100: one lot alone, or a blend. */
+  recipe: Array<PotLine>,
+  /** What the pot is called; looks at pots of one name are looks at one pot. Absent: pots of one recipe are one. */
+  pot: string | null,
+  /** What it is; a pot unless said otherwise. */
+  format: Format,
+  /** What was seen. */
+  seen: SeenSign,
+  /** With `seen` `firmness`: the class. */
+  firmness: Firmness | null,
+  /** With `seen` `solid`: percent by mass. */
+  solid_percent: number | null,
+  /** °C, as it was read; on skin that of skin in the open, 32.5 unless said otherwise. */
+  at_c: number | null,
+  /** How many days after making; below 2 it counts as fresh, and absent as settled. */
+  after_days: number | null,
+  /** How the temperature was measured; with a kitchen thermometer unless said otherwise. */
+  measured: Measured,
+  /** Which thermometer of that kind; all without a name are one. */
+  thermometer: string | null,
+  /** Whether the maker leaves it out. */
+  left_out: boolean,
+  /** Whether the maker stands by it, whatever the others say. */
+  insist: boolean, };
 
 /** How likely it is that a batch does what is wanted, if lots vary as published; each from 0 to 1. */
 export type Odds = {
@@ -886,6 +1026,85 @@ export type Places = {
   hottest: Place,
   /** On skin. */
   skin: Place, };
+
+/** The answer to [`PlanRequest`]. */
+export type PlanAnswer = {
+  /** What is unknown now of where the recipe softens by its lots, K, as a standard deviation; beside another recipe, of how much
+   * higher it does. */
+  now_k: number,
+  /** The pots, the one that tells most first. Make the first, say what was seen, and ask again: that tells far more than
+   * to make all at once. */
+  pots: Array<PlannedPot>,
+  /** What would be left after two, one at a time, K; `null` where only one is planned. */
+  one_by_one_k: number | null,
+  /** The ratio series; `null` where none was asked for. */
+  series: SeriesAnswer | null, };
+
+/** `{"ask":"plan"}`: which pots to make next, so as to know best where a recipe softens, or which of two softens higher; and
+ * a ratio series for a classroom. */
+export type PlanRequest = {
+  /** The lots, as in `learn`. */
+  lots: Array<LotRequest>,
+  /** What was seen so far, as in `learn`. */
+  observations: Array<Observation>,
+  /** The recipe that matters. */
+  recipe: Array<PotLine>,
+  /** How it is sold; a pot unless said otherwise. */
+  format: Format,
+  /** Another recipe to choose it from; absent: none. */
+  beside: Array<PotLine>,
+  /** The pots to choose from; absent: the recipe, each of its butters alone, and blends of two of its lines. */
+  pots: Array<Array<PotLine>>,
+  /** The temperatures that the maker can keep a pot at overnight, °C. */
+  at_c: Array<number>,
+  /** Whether a slip tube in a warming water bath is at hand. */
+  water_bath: boolean,
+  /** How temperatures will be measured; with a kitchen thermometer unless said otherwise. */
+  measured: Measured,
+  /** Which thermometer of that kind. */
+  thermometer: string | null,
+  /** How many pots to plan, 1 to 3; 2 unless said otherwise. */
+  most: number,
+  /** How much a pot weighs, g; 20 unless said otherwise. */
+  grams: number,
+  /** A ratio series to plan beside; absent: none. */
+  series: SeriesRequest | null, };
+
+/** A pot to make. */
+export type PlannedPot = {
+  /** What to make it of. */
+  recipe: Array<PotLine>,
+  /** How much of each, g. */
+  grams: Array<number>,
+  /** What to look for: `held` (or not), or `slipped`. */
+  seen: SeenSign,
+  /** Where to keep it, °C; `null` for a slip point. */
+  at_c: number | null,
+  /** Where, by all that is known, it will slip or soften, °C. */
+  expected_c: number,
+  /** Nine in ten such readings lie so near to that, K. */
+  within_k: number,
+  /** How likely it holds there; `null` for a slip point. */
+  holds: number | null,
+  /** What would be left unknown after it and those before it, K. */
+  left_k: number, };
+
+/** A temperature and its band. */
+export type PointBand = {
+  /** °C; `null` where there is none. */
+  at_c: number | null,
+  /** Nine in ten lie within, °C; likewise. */
+  band_c: [number, number] | null, };
+
+/** A line of a pot: of one of the lots, or of a catalogue ingredient of which no lot is named (all pots are then taken to have
+ * it from one jar). */
+export type PotLine = {
+  /** The name of a lot. */
+  lot?: string,
+  /** Or else a catalogue id. */
+  id?: string,
+  /** Percent by mass. */
+  percent: number, };
 
 /** A course of air temperature, from published measurements as far as they go. */
 export type Preset = "parked-car-sun" | "parked-car-shade" | "dashboard" | "delivery-van" | "mailbox" | "sea-container" | "warm-room";
@@ -1153,6 +1372,36 @@ export type SeasonsRequest = {
   /** What is wanted in winter. */
   winter: WishesRequest, };
 
+/** What was seen. */
+export type SeenSign = "held" | "slumped" | "clear" | "slipped" | "firmness" | "oil-on-top" | "film" | "melts-away" | "solid";
+
+/** A ratio series. */
+export type SeriesAnswer = {
+  /** What is unknown now of the slip points over the series, K, as a standard deviation. */
+  now_k: number,
+  /** The doses worth making, percent, the one that tells most first. */
+  doses: Array<SeriesDose>,
+  /** What as many evenly spaced doses would leave, K. */
+  evenly_k: number, };
+
+/** A dose of a series. */
+export type SeriesDose = {
+  /** Percent of the hardener. */
+  percent: number,
+  /** What is left unknown of the whole series after it and those before it, K. */
+  left_k: number, };
+
+/** A ratio series of one butter and one hardener. */
+export type SeriesRequest = {
+  /** The butter: the name of a lot, or else a catalogue id. */
+  butter: string,
+  /** The hardener, likewise. */
+  hardener: string,
+  /** The largest dose, percent, 1 to 40; 20 unless said otherwise. */
+  most_percent: number,
+  /** How many doses to make, 1 to 10; 5 unless said otherwise. */
+  doses: number, };
+
 /** What to expect, one after the other. How long settling takes depends on the fat and its storage, days to weeks: cocoa butter
  * leaves form IV within days at room temperature (from memory). Kinetics are not modelled. */
 export type Settling = { "kind": "at-once" } | { "kind": "firms-a-little", at_c: number, class: Firmness, } | { "kind": "firms", at_c: number, from: Firmness, to: Firmness, } | { "kind": "slip-rises", from_c: number, to_c: number, } | { "kind": "keep-cool", hottest_c: number, } | { "kind": "judge-then" };
@@ -1340,6 +1589,8 @@ export interface Questions {
   "qr": { request: QrRequest; answer: QrAnswer };
   "harden": { request: HardenRequest & WishesRequest; answer: HardenAnswer };
   "symptom": { request: SymptomRequest & WishesRequest; answer: SymptomAnswer };
+  "learn": { request: LearnRequest; answer: LearnAnswer };
+  "plan": { request: PlanRequest; answer: PlanAnswer };
   "ingredients": { request: object; answer: Array<Ingredient> };
 }
 

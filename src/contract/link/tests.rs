@@ -3,7 +3,7 @@ use std::collections::BTreeMap;
 use super::*;
 use crate::behaviour::{Firmness, Format, OnSkin, Pack, Preset};
 use crate::contract::{
-    Aim, Bounds, Item, Journey, Limits, Made, Picture, StorageC, Swap,
+    Aim, Bounds, Item, ItemLot, Journey, Limits, Made, Picture, StorageC, Swap,
     state::{FIELDS, Shape},
     written,
 };
@@ -85,6 +85,7 @@ fn every_field_of_the_state_has_a_key() {
             like: Some("c".to_owned()),
             melts_at_c: Some(1.0),
             class: Some(Class::Wax),
+            lot: Some(ItemLot::default()),
         }],
         made: Some(Made { grams: 1.0, used_grams: 1.0, step_grams: Some(1.0), most_grams: Some(1.0) }),
         picture: Some(Picture::default()),
@@ -404,6 +405,13 @@ impl Dice {
                         free_acid_percent: self.optional(Dice::percent),
                         unsaponifiable_percent: self.optional(Dice::percent),
                         diglyceride_percent: self.optional(Dice::percent),
+                        lot: self.optional(|dice| ItemLot {
+                            shift_k: dice.within(-15.0, 15.0),
+                            share_log: dice.within(-1.5, 1.5),
+                            shift_left_k: dice.within(0.0, 5.0),
+                            share_left_log: dice.within(0.0, 1.0),
+                            together: dice.within(-1.0, 1.0),
+                        }),
                     }
                 })
                 .collect(),
