@@ -132,6 +132,16 @@ fn samples() -> &'static [Sample] {
     })
 }
 
+/// The catalogue ingredient that a part of a published recipe is a lot of, if it is one.
+pub(crate) fn lot_of(name: &str) -> Option<&'static substances::Ingredient> {
+    match name.strip_prefix('@') {
+        None => substances::find(name),
+        Some(sample) => {
+            samples().iter().find(|row| row.sample == sample).and_then(|row| substances::find(&row.like))
+        }
+    }
+}
+
 /// The answer to `melt`.
 #[track_caller]
 pub(crate) fn melt(recipe: &Value, at_c: &[f64]) -> Value {

@@ -12,6 +12,7 @@ mod blends;
 mod catalogue;
 mod figure;
 mod fresh;
+mod learned;
 mod liquid_models;
 mod lots;
 mod misfit;
