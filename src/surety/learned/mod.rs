@@ -57,7 +57,7 @@ pub struct Learned {
     pub thermometers: Vec<Bias>,
     /// How each look agrees with the others.
     pub looks: Vec<Doubt>,
-    /// How many of the weighted lots tell something, of [`weighted::WEIGHTED`].
+    /// How many of the 512 weighted lots tell something.
     pub worth: f64,
     unknown: Unknown,
     likeliest: Likeliest,
