@@ -34,7 +34,8 @@ export class Stations {
   /** Goes to a station, or to what has this id in it. */
   go(station: Station, id = station as string): void {
     this.at = station;
-    this.arrive();
+    // Who is led to something else in it does not want it pushed down by what unfolds above.
+    if (id === station) this.arrive();
     this.bench.drawNow();
     const place = document.getElementById(id);
     place?.scrollIntoView({ block: "start" });
