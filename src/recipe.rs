@@ -168,9 +168,8 @@ impl Recipe {
         if (sum - 100.0).abs() > SUM_TOLERANCE {
             let advice = if sum > 0.0 {
                 format!(
-                    "change an amount by {:+.2}, or scale: multiply every one by {:.6}",
-                    100.0 - sum,
-                    100.0 / sum
+                    "change an amount by {:+.2}, or all in proportion",
+                    100.0 - sum
                 )
             } else {
                 "give at least one ingredient an amount".to_owned()

@@ -102,6 +102,7 @@ const FUNCTIONS: &[(&str, Given, &[&str])] = &[
     ("TEMP", Given::Number, &["_c"]),
     ("TEMPDIFF", Given::Number, &["_k"]),
     ("MASS", Given::Number, &["_g"]),
+    ("VOLUME", Given::Number, &["_ml"]),
     ("PERCENT", Given::Number, &["_percent"]),
     ("SECONDS", Given::Number, &["_s"]),
     ("HOURS", Given::Number, &["_h"]),

@@ -332,12 +332,11 @@ fn check_sum(sum: f64, tolerance: f64, what: &str, rest: &str, at: OfLine) -> Re
         "give at least one of them a share".to_owned()
     } else if sum < 100.0 {
         format!(
-            "add the missing {:.2} % as `{rest}`, or multiply every share by {:.6}",
-            100.0 - sum,
-            100.0 / sum
+            "add the missing {:.2} % as `{rest}`, or raise all in proportion",
+            100.0 - sum
         )
     } else {
-        format!("multiply every share by {:.6}", 100.0 / sum)
+        format!("take off {:.2} %, from one or from all in proportion", sum - 100.0)
     };
     Err(Failure::new(ErrorKind::SumNotHundred, at, format!("{what} to {sum:.2} %, not 100: {advice}")))
 }

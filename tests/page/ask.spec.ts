@@ -68,13 +68,18 @@ for (const [name, device] of [
       await elsewhere.close();
 
       await first.getByRole("button", { name: "Use this" }).click();
-      await expect(box(page, "What was made")).toHaveValue(String(620 + grams));
-      await expect(box(page, "Of it used or lost")).toHaveValue("0");
+      // It is a batch like any other now: the next question is of the next, and this one's weight is in the weighing.
+      await expect(page.getByRole("radio", { name: "Next batch" })).toBeChecked();
+      await go(page, "Make");
+      await expect(box(page, "Batch")).toHaveValue(String(620 + grams));
+      await go(page, "Rework");
       await expect(page.locator(".total-figure")).toHaveText("100 %");
       await expect(page.locator(".verdict")).not.toHaveClass(/bad/);
       await page.getByRole("navigation").getByRole("button", { name: "Undo" }).click();
       await expect(box(page, "Of it used or lost")).toHaveValue("120");
       await expect(page.locator(".line")).toHaveCount(3);
+      await go(page, "Make");
+      await expect(box(page, "Batch")).toHaveValue("500");
     });
 
     test("two seasons stand side by side, and both are kept by name", async ({ page }) => {
@@ -213,7 +218,7 @@ test("what was locked, bounded or refused and has left the recipe is no bar to t
 
   // What is pasted brings nothing of the lines before.
   await page.getByRole("button", { name: /^Shea butter/ }).click();
-  await page.getByRole("checkbox", { name: "A rework leaves it alone" }).check();
+  await page.getByRole("checkbox", { name: "A rework keeps it as it is" }).check();
   await page.getByRole("button", { name: "Paste a recipe" }).click();
   await page.locator("#paste-text").fill("70 mango butter\n30 sunflower oil");
   await page.getByRole("button", { name: "Put 2 lines on the bench" }).click();
@@ -259,7 +264,7 @@ test("wishes that only together give way are named together", async ({ page }) =
   );
   await find(page).click();
   await expect(page.locator(answers).last()).toContainText(
-    /If the wish to keep its shape at the hottest gives [\d.]+ points, and the wish to stay firm enough at the hottest gives/,
+    /If the wish to keep its shape at the hottest gives way by [\d.]+ % of solids, and the wish to stay firm enough at the hottest gives way/,
   );
 });
 
@@ -270,7 +275,7 @@ test("which wish would have to give, by how much, and what meets the rest", asyn
   await box(page, "Hottest").fill("34");
   await find(page).click();
   await expect(page.getByRole("heading", { name: "What stands in the way" })).toBeVisible();
-  const spared = page.locator(answers).filter({ hasText: /If the wish .* gives [\d.]+ points/ });
+  const spared = page.locator(answers).filter({ hasText: /If the wish .* gives way by [\d.]+ % of solids/ });
   await expect(spared.first()).toBeVisible();
   await expect(spared.first().locator(".change").first()).toBeVisible();
   await accessible(page);

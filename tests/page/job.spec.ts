@@ -42,10 +42,12 @@ for (const [name, device] of [
       // A recipe: step, type with a comma, see the total, bring it to 100.
       await page.getByRole("button", { name: "More: Shea butter, percent" }).click();
       await expect(line(page, "Shea butter")).toHaveValue("50.5");
-      await line(page, "Coconut oil").fill("24,5");
-      await expect(page.locator(".total")).toContainText("5 % too much");
-      await page.locator(".total").getByRole("button", { name: "Scale to 100 %" }).click();
+      await line(page, "Coconut oil").fill("34,5");
+      await expect(page.locator(".total")).toContainText("15 % too much");
+      await expect(page.getByLabel("Take it from")).toHaveValue("2");
+      await page.locator(".total").getByRole("button", { name: "Make it 100 %" }).click();
       await expect(page.locator(".total-figure")).toHaveText("100 %");
+      await expect(line(page, "Sweet almond oil")).toHaveValue("15");
       await page.getByRole("button", { name: "Sweet almond oil liquid oil" }).click();
       await page.getByRole("button", { name: "Remove Sweet almond oil" }).click();
       await page.getByRole("button", { name: "Add an ingredient" }).click();
@@ -293,7 +295,7 @@ test("the climate is dragged on the axis, undone in one step, and chosen from re
 test("a rework keeps to what is locked and bounded", async ({ page }) => {
   await open(page);
   await page.getByRole("button", { name: "Sweet almond oil liquid oil" }).click();
-  await page.getByRole("checkbox", { name: "A rework leaves it alone" }).check();
+  await page.getByRole("checkbox", { name: "A rework keeps it as it is" }).check();
   await page.getByRole("button", { name: "Shea butter soft butter" }).click();
   await box(page, "In a rework, at most").fill("50");
   await find(page).click();

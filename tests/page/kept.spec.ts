@@ -37,7 +37,7 @@ for (const [delivery, url] of deliveries(() => host)) {
       const asItIs = async () => {
         await expect(line(page, name)).toHaveValue("60");
         await page.getByRole("button", { name: new RegExp(`^${name}`) }).click();
-        await page.getByRole("checkbox", { name: "A rework leaves it alone" }).uncheck();
+        await page.getByRole("checkbox", { name: "A rework keeps it as it is" }).uncheck();
         await expect(box(page, "In a rework, at most")).toHaveValue("80");
         await page.locator("summary", { hasText: "Jars, air and prices" }).click();
         await expect(page.locator(".cells input").first()).toHaveValue("12.5");

@@ -18,6 +18,8 @@ export default defineConfig({
   reporter: [["list"]],
   use: {
     baseURL: url,
+    // Where warmth is in °C and weights are in grams, unless a test says otherwise.
+    locale: "en-GB",
     trace: "retain-on-failure",
     launchOptions: {
       executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium",

@@ -343,14 +343,14 @@ for (const [button, address] of Object.entries(LONG_TOO)) {
 }
 
 test("a search holds up no key: a change ends it, and is answered at once", async ({ page }) => {
+  // It is never over by itself: whatever is answered has not waited for it.
+  await holdProofs(page);
   await open(page, LONG);
   await find(page).click();
   await expect(page.getByRole("progressbar")).toBeVisible();
   const before = await figures(page);
-  const began = Date.now();
   await box(page, "Hottest").fill("25");
   await expect.poll(() => figures(page), { intervals: [50] }).not.toEqual(before);
-  expect(Date.now() - began).toBeLessThan(3000);
   await expect(page.getByRole("progressbar")).toHaveCount(0);
   await address(page, /store~5~25/);
 });

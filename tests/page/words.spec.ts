@@ -183,7 +183,7 @@ for (const [locale, sum] of [
         const { say } = (window as unknown as { words: Words }).words;
         return say("verdict-sum", { sum_percent: 98.25 });
       });
-      expect(said).toBe(`The recipe adds up to ${sum}\u00a0%. At 100 % the prediction goes on.`);
+      expect(said).toBe(`The recipe adds up to ${sum}\u00a0%. Bring it to 100 %, and it is predicted again.`);
     });
   });
 }

@@ -1,6 +1,7 @@
 // The bench: the store with its recipe, the catalogue, what is asked of the engine, and what is told. The features stand on
 // it, each with its state and its view; it knows none of them. Every decision about butters is the engine's.
 
+import { changesTold } from "./changes.js";
 import type {
   Answers,
   Asked,
@@ -29,6 +30,8 @@ export interface Notice {
   text: string;
   tone: "plain" | "problem";
   stays?: boolean;
+  /** Whether a glance is enough. */
+  glance?: boolean;
   actions?: Action[];
 }
 
@@ -43,8 +46,13 @@ const AWAY = {
 const LATE = 1000;
 /** What a person notices as waiting, ms. */
 const NOTICED = 300;
+/** So long a notice stands at least, ms. */
+const HEARD = 800;
 /** How long what needs no answer is told, ms. */
 const TOLD = 12_000;
+const GLANCED = 5000;
+/** The step of percentages that are worked out rather than chosen. */
+export const FINE_PERCENT = 0.01;
 /** How long after a verdict the address is written, ms. */
 const WRITE_AFTER = 400;
 
@@ -84,7 +92,10 @@ export class Bench {
   #listing: Promise<void> | null = null;
   #keepBefore = false;
   #linkTimer = 0;
+  /** The state whose change the notice tells of, with a way back. */
+  #toldOf: State | null = null;
   #noticeTimer = 0;
+  #saidAt = 0;
 
   constructor(
     readonly store: Store,
@@ -191,18 +202,37 @@ export class Bench {
     const recipe = this.state.recipe.filter((_, i) => i !== at);
     this.unfolded = -1;
     this.drafts.clear();
+    this.store.change({ recipe, limits: this.limitsOf(recipe) });
     this.say({
       text: say("line-removed", { name: this.name(gone) }),
       tone: "plain",
       actions: [this.undoing],
     });
-    this.store.change({ recipe, limits: this.limitsOf(recipe) });
   }
 
+  /** The lines that can give what is too much, or take what is missing: oils first, the largest first. */
+  get givers(): { at: number; item: Item; percent: number }[] {
+    const missing = 100 - this.total();
+    const isOil = ({ id }: Item) => this.catalogue.get(id ?? "")?.class === "liquid-oil";
+    return this.state.recipe
+      .map((item, at) => ({ at, item, percent: Math.round((item.percent + missing) * 1000) / 1000 }))
+      .filter(({ percent }) => percent >= 0 && percent <= 100)
+      .sort((a, b) => Number(isOil(b.item)) - Number(isOil(a.item)) || b.item.percent - a.item.percent);
+  }
+
+  /** Brings the sum to 100 % by one line. */
+  even(at: number): void {
+    const giver = this.givers.find((one) => one.at === at);
+    if (!giver) return;
+    this.drafts.clear();
+    this.setPercent(at, giver.percent, "");
+  }
+
+  /** Brings the sum to 100 % by all lines, to the hundredth: a small one keeps its decimals. */
   async scale(): Promise<void> {
     try {
-      const { recipe, limits } = this.state;
-      const scaled = await this.quick.ask("scale", { recipe, step_percent: limits.step_percent });
+      const { recipe } = this.state;
+      const scaled = await this.quick.ask("scale", { recipe, step_percent: FINE_PERCENT });
       this.drafts.clear();
       this.store.change({ recipe: scaled.recipe });
     } catch (reason) {
@@ -275,8 +305,8 @@ export class Bench {
     this.drafts.clear();
     this.before = null;
     this.unfolded = -1;
-    this.say({ text, tone: "plain", actions: [this.undoing] });
     this.store.replace(state);
+    this.say({ text, tone: "plain", actions: [this.undoing] });
   }
 
   startOver(): void {
@@ -284,25 +314,51 @@ export class Bench {
   }
 
   /** Changes the recipe to what was proposed; the picture shows what it was before. */
-  put(part: Partial<State>, text: string): void {
+  put({ made, ...part }: Partial<State>, text: string): void {
     this.before = this.behaviour;
     this.drafts.clear();
-    this.say({ text, tone: "plain", actions: [this.undoing] });
     this.#keepBefore = true;
-    this.store.change(part.recipe ? { ...part, prices: this.pricesOf(part.recipe) } : part);
+    // A batch that was rescued is one like any other: what it weighs now is weighed, and the next question is of the next.
+    const weighs = made ? ({ by: "weight", batch: made.grams } as const) : undefined;
+    this.store.change(
+      {
+        ...part,
+        ...(part.recipe ? { prices: this.pricesOf(part.recipe) } : {}),
+        ...(made === undefined ? {} : { made: null }),
+      },
+      "",
+      weighs,
+    );
+    this.say({ text, tone: "plain", actions: [this.undoing] });
   }
 
   undo(): void {
-    this.drafts.clear();
-    this.notice = null;
-    this.before = null;
-    this.store.undo();
+    const was = this.state;
+    this.#turn(() => this.store.undo());
+    if (this.state !== was)
+      this.say({
+        text: say("undone", { what: changesTold(this, this.state, was) }),
+        tone: "plain",
+        glance: true,
+      });
   }
 
   redo(): void {
+    const was = this.state;
+    this.#turn(() => this.store.redo());
+    if (this.state !== was)
+      this.say({
+        text: say("redone", { what: changesTold(this, was, this.state) }),
+        tone: "plain",
+        glance: true,
+      });
+  }
+
+  #turn(go: () => void): void {
     this.drafts.clear();
+    this.notice = null;
     this.before = null;
-    this.store.redo();
+    go();
   }
 
   /** The curve to show, and the one that it is compared with. */
@@ -339,11 +395,21 @@ export class Bench {
   /** Says something in passing. What needs no answer goes by itself; its undo is also in the bar. */
   say(notice: Notice | null): void {
     this.notice = notice;
+    this.#toldOf = notice?.actions?.includes(this.undoing) ? this.state : null;
+    this.#saidAt = performance.now();
     clearTimeout(this.#noticeTimer);
     if (notice?.tone === "plain" && !notice.stays) {
-      this.#noticeTimer = window.setTimeout(() => this.say(null), TOLD);
+      this.#noticeTimer = window.setTimeout(() => this.say(null), notice.glance ? GLANCED : TOLD);
     }
     this.refresh();
+  }
+
+  /** Whoever goes on with something else has heard what was said in passing. */
+  goneOn(): void {
+    const { notice } = this;
+    const passing = notice?.tone === "plain" && !notice.stays;
+    // What this very touch brought up is to be heard first.
+    if (passing && performance.now() - this.#saidAt > HEARD) this.say(null);
   }
 
   report(reason: unknown): void {
@@ -442,6 +508,8 @@ export class Bench {
   #changed(): void {
     if (!this.#keepBefore) this.before = null;
     this.#keepBefore = false;
+    // Its Undo would take back something else by now.
+    if (this.#toldOf && this.#toldOf !== this.state) this.say(null);
     this.refresh();
     void this.predict();
   }

@@ -7,8 +7,8 @@ const HOME = "meltmargin/";
 export const PLACES = ["bench", "shelf", "own", "own-draft", "preferences", "aside"] as const;
 export type Place = (typeof PLACES)[number];
 
-/** What a tab notes for itself: what it put on the bench last, and the links that its address has held. */
-export type Note = "bench" | "addresses";
+/** What a tab notes for itself: what it put on the bench last, the links that its address has held, a text that was pasted. */
+export type Note = "bench" | "addresses" | "pasted";
 
 /** Where the first version of the page kept the same. */
 const FIRST: Partial<Record<Place, string>> = {

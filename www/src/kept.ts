@@ -3,15 +3,21 @@
 // cannot be read is set aside as it is: it is told, and can be saved as a file.
 
 import { device, PLACES, type Place } from "./device.js";
-import type { TemperatureUnit } from "./numbers.js";
-import { say } from "./words.js";
+import { customs, type TemperatureUnit } from "./numbers.js";
+import { FLUID_OUNCE_ML, OUNCE_G, say } from "./words.js";
 
 /** What belongs to the reader, not to the recipe: it stays on the device and out of links. */
 export interface Preferences {
   temperature: TemperatureUnit;
+  /** With ounces go fluid ounces. */
   mass: "g" | "oz";
+  /** Whether a batch is as heavy as `batch`, or fills so many jars. */
+  by: "weight" | "jars";
   /** Grams. */
   batch: number;
+  jars: number;
+  /** What stays in the bowl, percent of a batch. */
+  lost: number;
   /** Air whipped in, percent of the volume before. */
   overrun: number;
   jar_ml: number;
@@ -48,12 +54,18 @@ export interface Aside {
   why: string;
 }
 
+/** Where people measure so, until they say otherwise. */
+const { fahrenheit, ounces } = customs();
+
 const USUAL: Preferences = {
-  temperature: "C",
-  mass: "g",
-  batch: 500,
+  temperature: fahrenheit ? "F" : "C",
+  mass: ounces ? "oz" : "g",
+  by: "weight",
+  batch: ounces ? 16 * OUNCE_G : 500,
+  jars: 20,
+  lost: 0,
   overrun: 60,
-  jar_ml: 120,
+  jar_ml: ounces ? 4 * FLUID_OUNCE_ML : 120,
   prices: new Map(),
 };
 
@@ -102,7 +114,10 @@ export function preferencesOf(value: Fields): { preferences: Preferences; odd: s
   };
   take("temperature", value.temperature === "C" || value.temperature === "F");
   take("mass", value.mass === "g" || value.mass === "oz");
+  take("by", value.by === "weight" || value.by === "jars");
   take("batch", within(value.batch, 0.001, 1e6));
+  take("jars", within(value.jars, 1, 10_000));
+  take("lost", within(value.lost, 0, 50));
   take("overrun", within(value.overrun, 0, 300));
   take("jar_ml", within(value.jar_ml, 1, 5000));
   const prices = isFields(value.prices) ? Object.entries(value.prices) : [];

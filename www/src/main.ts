@@ -127,6 +127,18 @@ addEventListener("online", () => bench.away && bench.again());
 for (const sign of ["keydown", "pointerdown"]) {
   addEventListener(sign, () => bench.opening && bench.away && bench.again());
 }
+addEventListener("keydown", (event) => {
+  const back = event.key.toLowerCase() === "z";
+  const on = (back && event.shiftKey) || event.key.toLowerCase() === "y";
+  if (!(event.ctrlKey || event.metaKey) || event.altKey || !(back || on) || bench.opening || bench.sheet)
+    return;
+  // Where text is written, the keys are the text's; a box of one number is a part of the bench.
+  const place = event.target as Element;
+  if (place.matches("textarea, input:not([type=radio], [type=checkbox], .field > input)")) return;
+  event.preventDefault();
+  if (on) bench.redo();
+  else bench.undo();
+});
 addEventListener("hashchange", () => void arrivals.follow(location.hash));
 repeatHeld(root);
 void arrivals.begin(location.hash);

@@ -4,6 +4,21 @@ import { say } from "./words.js";
 
 export type TemperatureUnit = "C" | "F";
 
+/** Regions that measure warmth in Fahrenheit, and those that weigh in ounces (as Unicode's CLDR has them). */
+const FAHRENHEIT = ["BS", "BZ", "FM", "KY", "LR", "MH", "PR", "PW", "US"];
+const OUNCES = ["LR", "PR", "US"];
+
+/** How people measure where the reader's language is from. */
+export function customs(): { fahrenheit: boolean; ounces: boolean } {
+  let region = "";
+  try {
+    region = new Intl.Locale(navigator.language).maximize().region ?? "";
+  } catch {
+    // A browser that names no language that there is.
+  }
+  return { fahrenheit: FAHRENHEIT.includes(region), ounces: OUNCES.includes(region) };
+}
+
 /** The digit nought of the scripts that numbers are typed in: Arabic, Persian, Devanagari, Bengali, full width. */
 const NOUGHTS = ["\u0660", "\u06f0", "\u0966", "\u09e6", "\uff10"].map((nought) => nought.charCodeAt(0));
 
@@ -57,14 +72,19 @@ export function fromUnit(value: number, unit: TemperatureUnit): number {
   return unit === "F" ? Math.round(((value - 32) / 1.8) * 1000) / 1000 : value;
 }
 
-/** `31 °C`, or `88 °F`. */
-export function degrees(celsius: number, unit: TemperatureUnit, digits = unit === "F" ? 0 : 1): string {
+/** `31 °C`, or `87.8 °F`: what somebody gave, as it was given. */
+export function degrees(celsius: number, unit: TemperatureUnit, digits = 1): string {
   return `${shown(toUnit(celsius, unit), digits)} °${unit}`;
+}
+
+/** As closely as a prediction is worth saying, as the verdict does: to half a °C, or one °F. */
+export function foretold(celsius: number, unit: TemperatureUnit): string {
+  return unit === "F" ? degrees(celsius, unit, 0) : degrees(Math.round(celsius * 2) / 2, unit);
 }
 
 /** A figure and its unit stay on one line. */
 export function tied(text: string): string {
-  return text.replace(/(\p{Nd}) (°|%|g\b|s\b|h\b|mm\b|mL\b|min\b)/gu, "$1\u00a0$2");
+  return text.replace(/(\p{Nd}) (°|%|g\b|s\b|h\b|mm\b|mL\b|fl oz\b|oz\b|min\b)/gu, "$1\u00a0$2");
 }
 
 /** A typed course: each line an hour and a temperature in the reader's unit. Throws where a line is neither. */

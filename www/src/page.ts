@@ -4,6 +4,7 @@ import { ref } from "lit/directives/ref.js";
 import { html, nothing, type TemplateResult } from "lit/html.js";
 import type { Bench } from "./bench.js";
 import { addSheet } from "./features/bench/add.js";
+import { doors } from "./features/bench/doors.js";
 import { originSheet } from "./features/bench/origin.js";
 import { ownSheet } from "./features/bench/own/view.js";
 import { pasteSheet } from "./features/bench/paste.js";
@@ -62,10 +63,11 @@ export function page(parts: Parts): TemplateResult {
       ${actions(search, stations)}
       ${bar(stations)}
     </header>
-    <main class="bench ${bench.opening ? "opening" : ""}" ?inert=${bench.opening}>
+    <main class="bench ${bench.opening ? "opening" : ""}" ?inert=${bench.opening} @click=${() => bench.goneOn()}>
       <div class="edited">
         ${station(stations, "bench", "look", [
           verdict(bench),
+          html`${doors(look, trouble, teach, stations)}`,
           html`<button type="button" class="button primary wide find-here" @click=${() => findRework(search, stations)}>
             ${icon("find")} ${FIND[aimOf(bench.state)]}</button>`,
           html`<section class="card look-card" aria-label=${say("temperatures")}>
@@ -92,8 +94,8 @@ export function page(parts: Parts): TemplateResult {
           ${station(stations, "make", "", [weighing(make), making(look, stations), cautions(bench)])}
         </div>
         <div class="column">
-          ${station(stations, "heat", "", [journeyCard(heat)])}
           ${station(stations, "trouble", "", [troubleCard(trouble, search, stations)])}
+          ${station(stations, "heat", "", [journeyCard(heat)])}
           ${station(stations, "teach", "", [hardenerCard(teach), sources(look)])}
           ${station(stations, "notebook", "", [notebook(), shelfCard(shelf, stations), settings(shelf)])}
         </div>

@@ -20,13 +20,22 @@ interface Past {
   tag: string;
   press: Press | null;
   at: number;
+  /** What was preferred before, where the change set that too. */
+  preferred?: Partial<Preferences> | undefined;
+}
+
+/** A state that redo goes on to. */
+interface Future {
+  state: State;
+  preferred?: Partial<Preferences> | undefined;
 }
 
 export class Store {
   #state = EXAMPLE;
   #past: Past[] = [];
-  #future: State[] = [];
+  #future: Future[] = [];
   #press: Press | null = null;
+  #joined: State | null = null;
   #listeners: (() => void)[] = [];
   #unsaved = 0;
   /** The link of a state: the text that is kept of it. */
@@ -86,16 +95,20 @@ export class Store {
   }
 
   /** Changes the state. Changes with the same tag undo as one if they are of one press, however slow (a drag), or quick. */
-  change(part: Partial<State>, tag = ""): void {
+  change(part: Partial<State>, tag = "", preferred?: Partial<Preferences>): void {
     const last = this.#past.at(-1);
     const [now, press] = [performance.now(), this.#press];
     const goesOn = last && (now - last.at < JOIN_WITHIN || (press !== null && last.press === press));
-    if (tag && goesOn && last.tag === tag && this.#future.length === 0) {
+    if (last && this.#joined === this.#state) {
+      last.tag = tag;
+    } else if (tag && goesOn && last.tag === tag && this.#future.length === 0) {
       last.at = now;
     } else {
       this.#leave(tag, press, now);
     }
     this.#future = [];
+    const left = this.#past.at(-1);
+    if (left && preferred) left.preferred = { ...this.#swap(preferred), ...left.preferred };
     this.#set({ ...this.#state, ...part });
   }
 
@@ -126,15 +139,29 @@ export class Store {
   undo(): void {
     const last = this.#past.pop();
     if (!last) return;
-    this.#future.push(this.#state);
+    this.#future.push({ state: this.#state, preferred: last.preferred && this.#swap(last.preferred) });
     this.#set(last.state);
+  }
+
+  /** The next change undoes together with the last, if nothing comes between: what one thing led to is one step. */
+  join(): void {
+    this.#joined = this.#state;
   }
 
   redo(): void {
     const next = this.#future.pop();
     if (!next) return;
     this.#leave();
-    this.#set(next);
+    const left = this.#past.at(-1);
+    if (left) left.preferred = next.preferred && this.#swap(next.preferred);
+    this.#set(next.state);
+  }
+
+  /** Prefers this, and says what was preferred of the same before. */
+  #swap(preferred: Partial<Preferences>): Partial<Preferences> {
+    const before = Object.keys(preferred).map((name) => [name, this.preferences[name as keyof Preferences]]);
+    this.kept.prefer(preferred);
+    return Object.fromEntries(before);
   }
 
   prefer(part: Partial<Preferences>): void {

@@ -51,7 +51,23 @@ export interface Finding<S extends keyof Kinds> {
 
 export function sayFinding<S extends keyof Kinds>(subject: S, finding: Finding<S>): string {
   const { kind, ...figures } = finding;
-  return said(`${subject}-${kind}`, figures);
+  return said(`${subject}-${kind}`, subject === "miss" ? apart(figures) : figures);
+}
+
+/** What is missed by less than its last decimal is rounded away from what was wanted: 9.97 % is not "10 %, at least 10 %". */
+function apart(figures: object): object {
+  const { found_percent, low_percent, high_percent } = figures as Partial<Record<string, number>>;
+  if (found_percent === undefined) return figures;
+  const tenths = (percent: number) => Math.round(10 * percent);
+  const alike = (limit: number | undefined) =>
+    limit !== undefined && found_percent !== limit && tenths(found_percent) === tenths(limit);
+  const short = alike(low_percent) && found_percent < (low_percent ?? 0);
+  const over = alike(high_percent) && found_percent > (high_percent ?? 0);
+  if (!short && !over) return figures;
+  const shown = short ? Math.floor(10 * found_percent) : Math.ceil(10 * found_percent);
+  // Of a figure that is a tenth to within rounding, the next.
+  const apart = shown === tenths(found_percent) ? shown + (short ? -1 : 1) : shown;
+  return { ...figures, found_percent: apart / 10 };
 }
 
 /** Several, one after the other. */
@@ -76,6 +92,9 @@ const FORMATS = new Map<number, Intl.NumberFormat>();
 
 /** Grams in an avoirdupois ounce (exact by definition). */
 export const OUNCE_G = 28.349523125;
+
+/** Millilitres in a US fluid ounce (exact by definition). */
+export const FLUID_OUNCE_ML = 29.5735295625;
 
 /** A name without characters that do not show: what turns the direction of writing, and spaces of no width. */
 export function harmless(name: string): string {
@@ -160,6 +179,12 @@ const FUNCTIONS: Record<string, FluentFunction> = {
       written(ounces ? figure / OUNCE_G : figure, digitsOf(named, ounces ? 2 : 1)),
       reader.mass,
     );
+  },
+  VOLUME: ([millilitres]) => {
+    const figure = numberOf(millilitres);
+    return reader.mass === "oz"
+      ? withUnit(written(figure / FLUID_OUNCE_ML, 1), "fl\u00a0oz")
+      : withUnit(written(figure, 1), "mL");
   },
   PERCENT: ([percent], named) => {
     const number = written(numberOf(percent), digitsOf(named, 0));

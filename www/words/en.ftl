@@ -12,6 +12,7 @@
 #   { TEMP($at_c, unit: "none") }   29: the first of two, as in "15 to 29 °C"
 #   { TEMPDIFF($room_k) }           2.5 °C, 5 °F: how far apart two temperatures are
 #   { MASS($jar_g) }                250 g, 8.82 oz
+#   { VOLUME($jar_ml) }             120 mL, 4 fl oz
 #   { PERCENT($oil_percent) }       12 %; with digits: 1, 12.4 %
 #   { SECONDS($half_s) }            45 seconds, 3 minutes
 #   { HOURS($after_h) }             45 minutes, 3.5 hours, 2.5 days
@@ -37,7 +38,7 @@ warm-room = { TEMP(30) } for a week
 
 verdict-empty = Add an ingredient to see how it melts.
 verdict-waiting = Working out how it melts…
-verdict-sum = The recipe adds up to { PERCENT($sum_percent, digits: 2) }. At 100 % the prediction goes on.
+verdict-sum = The recipe adds up to { PERCENT($sum_percent, digits: 2) }. Bring it to 100 %, and it is predicted again.
 
 verdict-no-engine = The verdict comes as soon as the engine of this page is here.
 verdict-late = This was said of what was on the bench before. The new verdict is on its way.
@@ -83,6 +84,9 @@ batches-hold = { $batches ->
    *[other] About { NUMBER($batches) } batches in { NUMBER(10) } hold
 } at { TEMP($hottest_c, digits: 1) }, if lots vary as published.
 verdict-keep-cool-at-first = Fresh, it does not hold there yet: keep it cooler until it has settled, days to weeks after making.
+brief-holds-to = It { holds-shape } to { TEMP($holds_to_c) } (hottest { TEMP($hottest_c, digits: 1) }).
+brief-just-under = It { holds-shape } to just under { TEMP($hottest_c, digits: 1) }.
+brief-keep-cool = Keep it cool at first.
 verdict-on-skin = On skin it { WORDS($feel, of: "skin") }.
 verdict-too-hard = At { TEMP($usual_c, digits: 1) } it is harder than you want.
 verdict-too-soft = At { TEMP($usual_c, digits: 1) } it is softer than you want.
@@ -437,6 +441,28 @@ number-outside = Give a number from { $least } to { $most }.
 less-of = Less: { $what }
 more-of = More: { $what }
 cancel = Cancel
+undone = Taken back: { $what }.
+redone = Done again: { $what }.
+change-none = nothing that shows
+change-all = all that was changed together
+change-line = { TEXT($name) } { PERCENT($from_percent, digits: 2, unit: "none") } → { PERCENT($to_percent, digits: 2) }
+change-line-added = { TEXT($name) } added
+change-line-removed = { TEXT($name) } removed
+change-recipe = the recipe
+change-make-up = what a line is made of
+change-coldest = coldest { TEMP($from_c, digits: 1, unit: "none") } → { TEMP($to_c, digits: 1) }
+change-hottest = hottest { TEMP($from_c, digits: 1, unit: "none") } → { TEMP($to_c, digits: 1) }
+change-name = the name
+change-format = what it is sold as
+change-skin = the skin
+change-feel = what it should be
+change-pack = the pack
+change-asked = what is asked for
+hottest-is-now = Your hottest days are now { TEMP($to_c, digits: 1) }, before { TEMP($from_c, digits: 1) }: that is what the answer is for. One Undo after using it takes both back.
+change-journey = the way in the heat
+change-picture = what the class is shown
+change-limits = what a rework may do
+change-price = a price
 line-removed = { TEXT($name) } is off the recipe.
 example-is-back = The worked example is back on the bench.
 link-copied = The link is copied. It reopens this recipe, its climate and what you asked.
@@ -479,16 +505,26 @@ allergen-wheat = wheat
 allergen-wool = wool (lanolin)
 unnamed-butter = This butter
 worked-example = { TEXT($name) }, a worked example.
-paste-your-own = Paste your own
+doors = Begin with
+door-recipe = My recipe
+door-melted = My batch melted
+door-class = Show a class
 verdict-opening = Opening what was on the bench…
 verdict-title = Verdict
 verdict-is = Verdict:
-scale-to-all = Scale to 100 %
-why-and-what-to-mind = Why, and what to mind
+take-it-from = Take it from
+give-it-to = Give it to
+giver-becomes = { TEXT($name) }, then { PERCENT($to_percent, digits: 2) }
+all-in-proportion = All, in proportion
+make-it-whole = Make it 100 %
+take-from = Take it from { TEXT($name) }
+give-to = Give it to { TEXT($name) }
+why-and-what-to-mind = Why
 place-coldest = Coldest
 place-hottest = Hottest
 place-skin = On skin
 solid-with-band = { PERCENT($solid_percent, unit: "none") } ± { PERCENT($band_percent) } solid
+solid-at-most = at most { PERCENT($most_percent) } solid
 picture-jar = jar { $range }
 from-to = { $from } to { $to }
 picture-skin = skin { $at }
@@ -524,7 +560,7 @@ name-it = Name it
 add-an-ingredient = Add an ingredient
 paste-a-recipe = Paste a recipe
 line-percent = { TEXT($name) }, percent
-leave-alone = A rework leaves it alone
+leave-alone = A rework keeps it as it is
 own-lot = My own lot of it
 change-what-it-is = Change what it is
 remove-line = Remove { TEXT($name) }
@@ -661,7 +697,7 @@ answers = { $count ->
     [0] No answer
     [one] One answer
    *[other] { NUMBER($count) } answers
-}; recipes examined: { NUMBER($examined) }.
+}.
 answers-stale = The bench has changed since: these answers are for what it was.
 of-answers = these answers
 in-the-way = What stands in the way
@@ -676,7 +712,7 @@ winter = Winter
 summer-version = { TEXT($name) }, summer
 winter-version = { TEXT($name) }, winter
 if-gives = If { $wishes }
-wish-gives = the wish { $wish } gives { NUMBER($points, digits: 1) } points
+wish-gives = the wish { $wish } gives way by { NUMBER($points, digits: 1) } % of solids
 and-joins = {", and "}
 nearest-now = As near as can be to how it is now
 meets-all = Meets every wish
@@ -719,7 +755,7 @@ scale-step = Step of the scale
 margin = Room for error in the prediction
 wax-towards-balm = From 5 % wax on a butter turns towards a balm.
 margin-none = none
-margin-points = { NUMBER($points) } points
+margin-points = { NUMBER($points) } % of solids
 any-step = Still good with one line weighed a step off
 keep-lead = What is first on the label stays first
 may-be-added = May be added
@@ -756,9 +792,15 @@ batch = Batch
 fills = Fills { $jars ->
     [one] one jar
    *[other] { NUMBER($jars) } jars
-} of { NUMBER($each_ml) } mL, { MASS($jar_g, digits: 1) } each; { MASS($left_g, digits: 1) } left over.
+} of { VOLUME($each_ml) }, { MASS($jar_g, digits: 1) } each; { MASS($left_g, digits: 1) } left over.
+stays-in-bowl = { MASS($lost_g, digits: 1) } stays in the bowl.
+weigh-by = How much
+by-weight = By weight
+by-jars = By jars
+jars-to-fill = Jars to fill
+lost-percent = Stays in the bowl
 of-jars = jars and cost
-weights-wait = At 100 % the weights stand here.
+weights-wait = Once the recipe is at 100 %, its weights stand here.
 jars-and-prices = Jars, air and prices
 jar = Jar
 overrun = Air whipped in
@@ -783,7 +825,7 @@ sheet-softens = Softens
 sheet-slip = Slip point
 sheet-clear = Clear point
 sheet-melt-out = Melt-out
-sheet-fills = { NUMBER($jars) } of { NUMBER($each_ml) } mL, { MASS($jar_g, digits: 1) } each
+sheet-fills = { NUMBER($jars) } of { VOLUME($each_ml) }, { MASS($jar_g, digits: 1) } each
 melting-order = Melt in this order: { $names }.
 stirred-in = Once it has cooled, stir in: { $names }.
 sheet-allergens = In it: { $groups }.
@@ -834,7 +876,7 @@ choose-sign = Choose what you saw…
 own-words = Or in your own words
 own-words-example = it went grainy after a hot week
 find-rework-for = Find a rework for { $from } to { $to }
-rescue-the-batch = Rescue the batch
+rescue-the-batch = Rescue the batch for { $from } to { $to }
 figure-softens = Softens: the shape is kept up to here
 figure-clear = Clear
 figure-slip = Slip
@@ -888,7 +930,7 @@ notebook-hint = This is the place for what is observed of your own lots: what he
 settings = Units and this device
 weights = Weights
 grams = grams
-ounces = ounces
+ounces = ounces, fl oz
 device-keeps-nothing = This browser keeps nothing for the page, so the recipe lives in the address only: share or bookmark it.
 device-keeps = The recipe is kept on this device and in the address of the page. Nothing is sent anywhere.
 back-to-example = Back to the worked example
@@ -1004,6 +1046,8 @@ put-on-bench = Put { $count ->
     [one] one line
    *[other] { NUMBER($count) } lines
 } on the bench
+nothing-to-put = Nothing for the bench yet
+rest-brought-to-all = What is left is brought to 100 % in proportion.
 about = about { $amount }
 read-misspelt = “{ TEXT($name) }” is read as a spelling mistake.
 read-common = The common one of that name; it could be { $others }.

@@ -6,7 +6,7 @@ import { html, nothing, type TemplateResult } from "lit/html.js";
 import type { Bench } from "../bench.js";
 import type { Question } from "../contract.js";
 import { fromUnit, parseNumber, shown, toUnit, typed } from "../numbers.js";
-import { OUNCE_G, say } from "../words.js";
+import { FLUID_OUNCE_ML, OUNCE_G, say } from "../words.js";
 import { icon } from "./icons.js";
 
 export interface NumberBox {
@@ -112,8 +112,8 @@ export function worded<T extends string>(words: Record<T, string>): Choice<T>[] 
 }
 
 /** A weight in the reader's unit: `250 g`, `8.82 oz`. */
-export function mass(grams: number, unit: "g" | "oz"): string {
-  return `${shown(unit === "oz" ? grams / OUNCE_G : grams, unit === "oz" ? 2 : 1)} ${unit}`;
+export function mass(grams: number, unit: "g" | "oz", digits = unit === "oz" ? 2 : 1): string {
+  return `${shown(unit === "oz" ? grams / OUNCE_G : grams, digits)} ${unit}`;
 }
 
 /** A weight to type, held in grams. */
@@ -139,6 +139,27 @@ export function massBox(
     unit,
     complaint,
     set: (value) => set(ounces ? value * OUNCE_G : value),
+  });
+}
+
+/** What a jar holds, in the reader's unit. */
+export function volumeBox(
+  bench: Bench,
+  key: string,
+  label: string,
+  millilitres: number,
+  set: (millilitres: number) => void,
+): TemplateResult {
+  const ounces = bench.store.preferences.mass === "oz";
+  return numberBox(bench, {
+    key,
+    label,
+    value: ounces ? Math.round((millilitres / FLUID_OUNCE_ML) * 100) / 100 : millilitres,
+    least: ounces ? 0.05 : 1,
+    most: ounces ? 169 : 5000,
+    step: ounces ? 0.5 : 10,
+    unit: ounces ? "fl oz" : "mL",
+    set: (value) => set(ounces ? value * FLUID_OUNCE_ML : value),
   });
 }
 

@@ -5,7 +5,7 @@ import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import type { Reading, ReadLine, ReadUnit } from "../../contract.js";
 import { parseNumber, shown, typed } from "../../numbers.js";
-import { closeSheet, sheet } from "../../parts/sheets.js";
+import { closeSheet, openSheet, sheet } from "../../parts/sheets.js";
 import { say, sayFinding } from "../../words.js";
 import type { Pasted } from "./pasted.js";
 
@@ -29,6 +29,11 @@ const UNITS: Record<ReadUnit, string> = {
 
 const WHY = { note: say("left-note"), total: say("left-total"), water: say("left-water") };
 
+export function openPaste(pasted: Pasted): void {
+  void pasted.open();
+  openSheet(pasted.bench, "paste");
+}
+
 export function pasteSheet(pasted: Pasted): TemplateResult {
   return sheet(pasted.bench, "paste", say("paste-a-recipe"), () => body(pasted));
 }
@@ -46,7 +51,8 @@ function body(pasted: Pasted): TemplateResult {
 
 function preview(pasted: Pasted, reading: Reading): TemplateResult {
   const { bench } = pasted;
-  const { recipe } = reading;
+  const { scaled } = pasted;
+  const recipe = scaled ?? reading.recipe;
   const good = reading.lines.filter((line) => !line.left_out && !line.problems.length).length;
   const use = () => {
     closeSheet("paste");
@@ -70,7 +76,10 @@ function preview(pasted: Pasted, reading: Reading): TemplateResult {
         : nothing
     }</p>
     <ul class="read">${reading.lines.map((line, at) => readLine(pasted, reading, line, at))}</ul>
-    ${reading.remarks.map((remark) => html`<p class="help">${sayFinding("text-remark", remark)}</p>`)}
+    ${reading.remarks
+      .filter(({ kind }) => !scaled || kind !== "total-not-hundred")
+      .map((remark) => html`<p class="help">${sayFinding("text-remark", remark)}</p>`)}
+    ${scaled ? html`<p class="help" role="status">${say("rest-brought-to-all")}</p>` : nothing}
     ${
       reading.left_out.length
         ? html`<h3>${say("left-out-lines")}</h3>
@@ -81,14 +90,15 @@ function preview(pasted: Pasted, reading: Reading): TemplateResult {
         : nothing
     }
     <button type="button" class="button primary wide" ?disabled=${recipe.length === 0} @click=${use}>
-      ${say("put-on-bench", { count: recipe.length })}</button>`;
+      ${recipe.length ? say("put-on-bench", { count: recipe.length }) : say("nothing-to-put")}</button>`;
 }
 
 /** How much a line is, as far as it is known. */
-function share(line: ReadLine): string {
+function share({ scaled }: Pasted, line: ReadLine): string {
+  const now = scaled?.find(({ id }) => id === line.id)?.percent ?? line.percent;
   const text =
     line.percent !== null
-      ? `${shown(line.percent, 2)} %`
+      ? `${shown(now ?? line.percent, 2)} %`
       : line.amount !== null && line.unit
         ? `${shown(line.amount, 2)} ${UNITS[line.unit]}`
         : "";
@@ -115,7 +125,7 @@ function readLine(pasted: Pasted, reading: Reading, line: ReadLine, at: number):
     <p class="read-text"><bdi>${line.text}</bdi></p>
     <div class="read-found">
       <strong class="read-name">${line.id ? bench.nameOf(line.id) : html`<bdi>${line.name}</bdi>?`}</strong>
-      <span class="read-percent">${line.left_out ? say("left-out") : share(line)}</span>
+      <span class="read-percent">${line.left_out ? say("left-out") : share(pasted, line)}</span>
     </div>
     ${note ? html`<p class="help">${note}</p>` : nothing}
     ${line.left_out ? nothing : line.problems.map((problem) => html`<p class="problem">${sayFinding("line-problem", problem)}</p>`)}

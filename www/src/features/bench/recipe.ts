@@ -1,5 +1,6 @@
 // The recipe: one line an ingredient, big buttons, the total always in sight.
 
+import { live } from "lit/directives/live.js";
 import { repeat } from "lit/directives/repeat.js";
 import { html, nothing, svg, type TemplateResult } from "lit/html.js";
 
@@ -8,12 +9,12 @@ import type { Item } from "../../contract.js";
 import { shown } from "../../numbers.js";
 import { numberBox } from "../../parts/controls.js";
 import { icon } from "../../parts/icons.js";
-import { openSheet } from "../../parts/sheets.js";
 import { isOwn, keyOf } from "../../state.js";
 import { say } from "../../words.js";
 import { openAdd } from "./add.js";
 import { className } from "./classes.js";
 import { openOwn } from "./own/view.js";
+import { openPaste } from "./paste.js";
 import type { Look } from "./state.js";
 
 export function recipe(look: Look): TemplateResult {
@@ -36,10 +37,10 @@ export function recipe(look: Look): TemplateResult {
         (item, at) => row(look, item, at),
       )}
     </ul>
-    ${total(bench)}
+    ${total(look)}
     <div class="row add-row">
       <button type="button" class="button" @click=${() => openAdd(look)}>${icon("plus")} ${say("add-an-ingredient")}</button>
-      <button type="button" class="button" @click=${() => openSheet(bench, "paste")}>${say("paste-a-recipe")}</button>
+      <button type="button" class="button" @click=${() => openPaste(look.pasted)}>${say("paste-a-recipe")}</button>
     </div>
   </section>`;
 }
@@ -134,7 +135,8 @@ function bounds(bench: Bench, item: Item, at: number, key: string): TemplateResu
   </div>`;
 }
 
-function total(bench: Bench): TemplateResult {
+function total(look: Look): TemplateResult {
+  const { bench } = look;
   const sum = bench.total();
   const off = Math.abs(sum - 100) > 0.01;
   const word =
@@ -144,11 +146,31 @@ function total(bench: Bench): TemplateResult {
   return html`<div class="total ${off ? "off" : ""}">
     <span>${say("total")}</span>
     <output class="total-figure" aria-live="polite">${shown(sum, 2)} %</output>
-    ${
-      off
-        ? html`<span class="total-word">${word}</span>
-          ${sum > 0 ? html`<button type="button" class="button" @click=${() => bench.scale()}>${say("scale-to-all")}</button>` : nothing}`
-        : nothing
-    }
+    ${off ? html`<span class="total-word">${word}</span>${sum > 0 ? evening(look, sum) : nothing}` : nothing}
+  </div>`;
+}
+
+const ALL = "all";
+
+/** What brings the sum to 100 %: one line that the maker names, or all of them. */
+function evening(look: Look, sum: number): TemplateResult {
+  const { bench } = look;
+  const { givers } = bench;
+  const chosen = look.giver === ALL || givers.some(({ at }) => String(at) === look.giver) ? look.giver : null;
+  const now = chosen ?? String(givers[0]?.at ?? ALL);
+  const even = () => (now === ALL ? void bench.scale() : bench.even(Number(now)));
+  return html`<div class="evening">
+    <label class="label" for="giver">${say(sum > 100 ? "take-it-from" : "give-it-to")}</label>
+    <select id="giver" class="select" @change=${(event: Event) => {
+      look.giver = (event.target as HTMLSelectElement).value;
+      bench.refresh();
+    }}>
+      ${givers.map(
+        ({ at, item, percent }) =>
+          html`<option value=${at} .selected=${live(now === String(at))}>${say("giver-becomes", { name: bench.name(item), to_percent: percent })}</option>`,
+      )}
+      <option value=${ALL} .selected=${live(now === ALL)}>${say("all-in-proportion")}</option>
+    </select>
+    <button type="button" class="button" @click=${even}>${say("make-it-whole")}</button>
   </div>`;
 }

@@ -27,6 +27,8 @@ export class Look {
   /** The curve before the crystals settle, if it is to be shown. */
   fresh: Curve | null = null;
   showsFresh = false;
+  /** The line that gives or takes what is not 100 % in the sum, by its number, or "all"; `null`: the most likely. */
+  giver: string | null = null;
   readonly own: OwnForm;
   readonly pasted: Pasted;
   readonly sought: Sought;

@@ -4,7 +4,7 @@ import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import type { Bench } from "../../bench.js";
 import type { Behaviour } from "../../contract.js";
-import { degrees, shown, tied } from "../../numbers.js";
+import { degrees, foretold, shown, tied } from "../../numbers.js";
 import { at } from "../../parts/curve.js";
 import { say } from "../../words.js";
 import { FIRMNESS } from "./classes.js";
@@ -41,7 +41,7 @@ export function table(bench: Bench): TemplateResult {
     <th scope="row">${name} ${askOrigin(bench, key, name)}</th>
     ${[before, after].map((one) =>
       one
-        ? html`<td>${pick(one) === null ? "–" : degrees(pick(one) ?? 0, unit)}${band ? ` ± ${shown(unit === "F" ? band * 1.8 : band, 0)}` : ""}</td>`
+        ? html`<td>${pick(one) === null ? "–" : foretold(pick(one) ?? 0, unit)}${band ? ` ± ${shown(unit === "F" ? band * 1.8 : band, 0)}` : ""}</td>`
         : nothing,
     )}
   </tr>`;

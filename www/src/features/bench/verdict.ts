@@ -6,7 +6,6 @@ import type { Bench } from "../../bench.js";
 import type { Behaviour, Place } from "../../contract.js";
 import { degrees } from "../../numbers.js";
 import { icon } from "../../parts/icons.js";
-import { openSheet } from "../../parts/sheets.js";
 import { EXAMPLE } from "../../state.js";
 import { say, sayFinding, sayFindings } from "../../words.js";
 import { figure } from "./origin.js";
@@ -15,9 +14,7 @@ import type { OriginKey } from "./sources.js";
 /** What the sentence is about. */
 function subject(bench: Bench): TemplateResult {
   const name = bench.state.name ?? say("unnamed-butter");
-  return bench.state.recipe === EXAMPLE.recipe
-    ? html`${say("worked-example", { name })} <button type="button" class="link" @click=${() => openSheet(bench, "paste")}>${say("paste-your-own")}</button>`
-    : html`${name}`;
+  return bench.state.recipe === EXAMPLE.recipe ? html`${say("worked-example", { name })}` : html`${name}`;
 }
 
 /** Why the verdict is what it is, and what else to mind. */
@@ -33,6 +30,8 @@ function toMind({ misses, pack, verdict }: Behaviour): string[] {
 interface Said {
   mood: Mood;
   text: string;
+  /** The first of it, where there is little room. */
+  brief?: string;
   remarks?: string[];
   /** Whether the sum is what stands in the way. */
   scales?: boolean;
@@ -58,7 +57,28 @@ function said(bench: Bench): Said {
   const { behaviour, late, away } = bench;
   if (!behaviour) return { mood: "waiting", text: say(away ? "verdict-no-engine" : "verdict-waiting") };
   const { mood, findings } = behaviour.verdict;
-  return { mood, text: sayFindings("verdict", findings), remarks: toMind(behaviour), late };
+  return {
+    mood,
+    text: sayFindings("verdict", findings),
+    brief: inBrief(findings),
+    remarks: toMind(behaviour),
+    late,
+  };
+}
+
+/** What holds to where, and whether it does so at once; what is neither is said whole. */
+function inBrief(findings: Behaviour["verdict"]["findings"]): string {
+  const [first] = findings;
+  const room = findings.find((one) => one.kind.startsWith("holds") || one.kind.startsWith("fails")) ?? first;
+  if (!room) return "";
+  const told =
+    "holds_to_c" in room && "hottest_c" in room
+      ? say("brief-holds-to", room)
+      : room.kind === "fails-just-in-heat"
+        ? say("brief-just-under", room)
+        : sayFinding("verdict", room);
+  const cool = findings.some(({ kind }) => kind === "keep-cool-at-first");
+  return cool ? `${told} ${say("brief-keep-cool")}` : told;
 }
 
 const sign = (mood: Mood) =>
@@ -73,7 +93,7 @@ export function verdict(bench: Bench): TemplateResult {
       <p class="verdict-text" role="status" aria-live="polite">${text}</p></div>
     ${
       scales
-        ? html`<button type="button" class="button" @click=${() => bench.scale()}>${say("scale-to-all")}</button>`
+        ? evening(bench)
         : remarks?.length
           ? html`<details class="remarks"><summary>${say("why-and-what-to-mind")}</summary>
             <ul>${remarks.map((remark) => html`<li>${remark}</li>`)}</ul></details>`
@@ -82,15 +102,24 @@ export function verdict(bench: Bench): TemplateResult {
   </section>`;
 }
 
+/** The likeliest way to 100 %; the others stand under the recipe. */
+function evening(bench: Bench): TemplateResult {
+  const [giver] = bench.givers;
+  if (!giver)
+    return html`<button type="button" class="button" @click=${() => bench.scale()}>${say("all-in-proportion")}</button>`;
+  const words = say(bench.total() > 100 ? "take-from" : "give-to", { name: bench.name(giver.item) });
+  return html`<button type="button" class="button" @click=${() => bench.even(giver.at)}>${words}</button>`;
+}
+
 /** The verdict where something else is looked at: a line, and the way back to it. */
 export function verdictLine(bench: Bench, go: () => void): TemplateResult {
-  const { mood, text, late } = said(bench);
+  const { mood, text, brief = text, late } = said(bench);
   const back = (event: Event) => {
     event.preventDefault();
     go();
   };
   return html`<a class="verdict-brief ${mood} ${late ? "late" : ""}" href="#bench" @click=${back}>
-    <span class="mood">${sign(mood)}</span><span class="visually-hidden">${say("verdict-is")} </span><span class="brief-text">${text}</span></a>`;
+    <span class="mood">${sign(mood)}</span><span class="visually-hidden">${say("verdict-is")} </span><span class="brief-text">${brief}</span></a>`;
 }
 
 /** How it feels in a jar that is so warm. */
@@ -103,9 +132,13 @@ export const onSkin = (behaviour: Behaviour | null) =>
 export function places(bench: Bench): TemplateResult {
   const { after } = bench.pair;
   const now = after?.places;
-  // Half of a percent is not worth a decimal here.
-  const solid = (solid_percent: number) =>
-    say("solid-with-band", { solid_percent, band_percent: after?.band.solid_percent ?? 0 });
+  // Half of a percent is not worth a decimal here; nor is a band that reaches below nothing.
+  const solid = (solid_percent: number) => {
+    const band_percent = after?.band.solid_percent ?? 0;
+    return solid_percent < band_percent
+      ? say("solid-at-most", { most_percent: solid_percent + band_percent })
+      : say("solid-with-band", { solid_percent, band_percent });
+  };
   const { storage_c, skin_c } = bench.state;
   const tile = (
     name: string,

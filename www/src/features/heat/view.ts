@@ -7,7 +7,16 @@ import { html, nothing, svg, type TemplateResult } from "lit/html.js";
 import type { Bench } from "../../bench.js";
 import type { Air, Journey, Preset, Way } from "../../contract.js";
 import { degrees, hoursAndDegrees, shown, type TemperatureUnit, toUnit, typed } from "../../numbers.js";
-import { celsiusBox, chips, numberBox, select, waiting, worded } from "../../parts/controls.js";
+import {
+  celsiusBox,
+  chips,
+  mass,
+  numberBox,
+  select,
+  volumeBox,
+  waiting,
+  worded,
+} from "../../parts/controls.js";
 import { linear } from "../../scale.js";
 import { say, sayFinding, sayFindings } from "../../words.js";
 import { askOrigin } from "../bench/origin.js";
@@ -27,7 +36,7 @@ const WAYS = {
 };
 
 const FOAM = { 0: say("none"), 30: "30 mm", 50: "50 mm" };
-const COLD = { 0: say("none"), 300: "300 g", 800: "800 g" };
+const COLD_G = [300, 800];
 
 const CORNERS: [number, number][] = [
   [0, 20],
@@ -68,9 +77,21 @@ function body({ bench, told, failure }: Heat, now: Way): TemplateResult {
     ${select("journey-way", say("way"), { ...WAYS, "warm-room": say("warm-room") }, way, go)}
     ${way === "constant" ? constant(bench, air, set) : way === "list" ? list(bench, air.points ?? [], set) : nothing}
     ${packedIn(bench, "journey-pack")}
-    ${numberBox(bench, { key: "journey-ml", label: say("each-holds"), value: volume_ml, least: 1, most: 5000, step: 10, unit: "mL", set: (volume_ml) => change({ volume_ml }, "journey-ml") })}
+    ${volumeBox(bench, "journey-ml", say("each-holds"), volume_ml, (volume_ml) => change({ volume_ml }, "journey-ml"))}
     ${chips(say("foam"), "foam", worded(FOAM), String(insulation_mm), (value) => change({ insulation_mm: Number(value) }))}
-    ${chips(say("cold-packs"), "cold", worded(COLD), String(cold_pack_g), (value) => change({ cold_pack_g: Number(value) }))}
+    ${chips(
+      say("cold-packs"),
+      "cold",
+      [
+        { value: "0", label: say("none") },
+        ...COLD_G.map((grams) => ({
+          value: String(grams),
+          label: mass(grams, bench.store.preferences.mass, 1),
+        })),
+      ],
+      String(cold_pack_g),
+      (value) => change({ cold_pack_g: Number(value) }),
+    )}
     ${waiting(bench, "expose", say("following"))}
     ${failure ? html`<p class="problem" role="alert">${failure}</p>` : nothing}
     ${told ? outcome(bench, told, unit) : nothing}`;

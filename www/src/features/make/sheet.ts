@@ -4,8 +4,8 @@ import { live } from "lit/directives/live.js";
 import { html, nothing, svg, type TemplateResult } from "lit/html.js";
 import type { Bench } from "../../bench.js";
 import type { Cost, Item } from "../../contract.js";
-import { degrees, parseNumber, shown, typed } from "../../numbers.js";
-import { mass, massBox, numberBox } from "../../parts/controls.js";
+import { degrees, foretold, parseNumber, shown, typed } from "../../numbers.js";
+import { chips, mass, massBox, numberBox, volumeBox, worded } from "../../parts/controls.js";
 import { icon } from "../../parts/icons.js";
 import { keyOf } from "../../state.js";
 import { say, sayFinding, sayFindings } from "../../words.js";
@@ -17,12 +17,32 @@ import type { Make } from "./state.js";
 
 export function weighing(make: Make): TemplateResult {
   const { bench, batch: told } = make;
-  const { batch, overrun, jar_ml } = bench.store.preferences;
+  const { by, batch, jars, lost, overrun, jar_ml } = bench.store.preferences;
+  const filled = told && make.filled(told);
+  const jar = volumeBox(bench, "jar", say("jar"), jar_ml, (jar_ml) => bench.store.prefer({ jar_ml }));
+  const stays = numberBox(bench, {
+    key: "lost",
+    label: say("lost-percent"),
+    value: lost,
+    least: 0,
+    most: 50,
+    step: 1,
+    unit: "%",
+    set: (lost) => bench.store.prefer({ lost }),
+  });
   return html`<section class="card" aria-labelledby="weigh-title">
     <h2 id="weigh-title">${say("weigh")}</h2>
-    ${massBox(bench, "batch", say("batch"), batch, 50, null, (grams) => bench.store.prefer({ batch: grams }))}
+    ${chips(say("weigh-by"), "weigh-by", worded({ weight: say("by-weight"), jars: say("by-jars") }), by, (by) => bench.store.prefer({ by }))}
     ${
-      told
+      by === "weight"
+        ? massBox(bench, "batch", say("batch"), batch, 50, null, (grams) =>
+            bench.store.prefer({ batch: grams }),
+          )
+        : html`${numberBox(bench, { key: "jars", label: say("jars-to-fill"), value: jars, least: 1, most: 10_000, step: 1, unit: "", set: (jars) => bench.store.prefer({ jars }) })}
+          ${jar}${stays}`
+    }
+    ${
+      told && filled
         ? html`<table class="weights">
           <thead><tr><th scope="col">${say("ingredient")}</th><th scope="col">%</th><th scope="col">${told.unit}</th></tr></thead>
           <tbody>${told.lines.map(
@@ -32,17 +52,17 @@ export function weighing(make: Make): TemplateResult {
           <tfoot><tr><th scope="row">${say("total")}</th><td>100</td><td>${shown(told.total, 2)}</td></tr></tfoot>
         </table>
         <p>${say("fills", {
-          jars: told.jars.full,
+          jars: filled.jars,
           each_ml: told.jars.jar_ml,
           jar_g: told.jars.jar_g,
-          left_g: told.jars.left_over_g,
-        })} ${askOrigin(bench, "jars", say("of-jars"))}</p>
+          left_g: filled.left_g,
+        })} ${lost ? say("stays-in-bowl", { lost_g: filled.lost_g }) : nothing} ${askOrigin(bench, "jars", say("of-jars"))}</p>
         ${told.cost ? html`<p><strong>${costs(told.cost)}</strong></p>` : nothing}`
         : html`<p class="help">${say("weights-wait")}</p>`
     }
     <details><summary>${say("jars-and-prices")}</summary>
       <div class="pair">
-        ${numberBox(bench, { key: "jar", label: say("jar"), value: jar_ml, least: 1, most: 5000, step: 10, unit: "mL", set: (value) => bench.store.prefer({ jar_ml: value }) })}
+        ${by === "weight" ? [jar, stays] : nothing}
         ${
           bench.state.format === "whipped"
             ? numberBox(bench, {
@@ -111,7 +131,8 @@ function isStirredIn(bench: Bench, item: Item): boolean {
 }
 
 /** Only on paper, and drawn only for it. */
-export function benchSheet({ bench, batch, code, onPaper }: Make, search: Search): TemplateResult {
+export function benchSheet(make: Make, search: Search): TemplateResult {
+  const { bench, batch, code, onPaper } = make;
   const { state } = bench;
   if (!code && !onPaper) return html``;
   const answer = search.chosen;
@@ -154,13 +175,13 @@ export function benchSheet({ bench, batch, code, onPaper }: Make, search: Search
             [say("sheet-melt-out"), behaviour.making.melt_out_c],
           ].map(([name, celsius]) =>
             typeof celsius === "number"
-              ? html`<tr><th>${name}</th><td>${degrees(celsius, unit)}</td></tr>`
+              ? html`<tr><th>${name}</th><td>${foretold(celsius, unit)}</td></tr>`
               : nothing,
           )}
           ${
             rescue
               ? nothing
-              : html`<tr><th>${say("sheet-jars")}</th><td>${say("sheet-fills", { jars: batch.jars.full, each_ml: batch.jars.jar_ml, jar_g: batch.jars.jar_g })}</td></tr>
+              : html`<tr><th>${say("sheet-jars")}</th><td>${say("sheet-fills", { jars: make.filled(batch).jars, each_ml: batch.jars.jar_ml, jar_g: batch.jars.jar_g })}</td></tr>
             ${state.format === "whipped" ? html`<tr><th>${say("overrun")}</th><td>${shown(bench.store.preferences.overrun)} %</td></tr>` : nothing}
             ${batch.cost ? html`<tr><th>${say("sheet-cost")}</th><td>${shown(batch.cost.total, 2)}</td></tr>` : nothing}`
           }

@@ -4,6 +4,13 @@ import type { Bench } from "../../bench.js";
 import type { Batch } from "../../contract.js";
 import { Superseded } from "../../engine.js";
 
+/** What a batch fills, once what stays in the bowl is off. */
+export interface Filled {
+  jars: number;
+  left_g: number;
+  lost_g: number;
+}
+
 export class Make {
   batch: Batch | null = null;
   /** The link as a code, for the printed sheet. */
@@ -18,15 +25,29 @@ export class Make {
     bench.follow(() => this.#weigh());
   }
 
+  filled({ total_g, jars: { jar_g } }: Batch): Filled {
+    const lost_g = (total_g * this.bench.store.preferences.lost) / 100;
+    const jars = Math.floor((total_g - lost_g) / jar_g + 1e-6);
+    return { jars, lost_g, left_g: Math.max(0, total_g - lost_g - jars * jar_g) };
+  }
+
   async #weigh(): Promise<void> {
     const { bench } = this;
     const { recipe } = bench.state;
     try {
+      const { by, jars, lost } = bench.store.preferences;
+      const { batch_g, ...asked } = bench.batchOf(recipe);
       const batch = await bench.anew("batch", bench.quick, {
-        ...bench.batchOf(recipe),
+        ...asked,
+        // What stays in the bowl fills no jar.
+        ...(by === "jars" ? { jars: jars / (1 - lost / 100) } : { batch_g: batch_g ?? null }),
         price_per_kg: Object.fromEntries(bench.pricesOf(recipe)),
       });
-      if (batch) this.batch = batch;
+      if (batch) {
+        this.batch = batch;
+        // Whatever else asks how large a batch is means this one.
+        if (by === "jars") bench.store.prefer({ batch: batch.total_g });
+      }
     } catch (reason) {
       if (reason instanceof Superseded) return;
       this.batch = null;

@@ -74,7 +74,7 @@ export function reworks(search: Search, make: Make): TemplateResult {
 
 function body(search: Search, make: Make, aim: Aim): TemplateResult {
   const { bench } = search;
-  const { status, list, failure, examined, asked, progress, best, words } = search.now;
+  const { status, list, failure, asked, progress, best, words } = search.now;
   const stale = asked !== null && asked !== bench.state;
   if (status === "running") {
     const share = progress && progress.total > 0 ? Math.min(1, progress.decided / progress.total) : null;
@@ -100,8 +100,7 @@ function body(search: Search, make: Make, aim: Aim): TemplateResult {
   if (status !== "done") return html`<p>${PROMISE[aim]}</p>${ask(search, aim)}`;
   const plain = list.filter((answer) => !answer.gives);
   const spared = list.filter((answer) => answer.gives);
-  const told =
-    search.now.aim === "seasons" ? words : `${say("answers", { count: plain.length, examined })} ${words}`;
+  const told = search.now.aim === "seasons" ? words : `${say("answers", { count: plain.length })} ${words}`;
   const cards = (answers: Answer[]) =>
     html`<ol class="proposals">${answers.map((answer) => card(search, make, answer, list.indexOf(answer), stale))}</ol>`;
   return html`<p role="status" class="help">${

@@ -3,7 +3,7 @@
 import { live } from "lit/directives/live.js";
 import { html, nothing, type TemplateResult } from "lit/html.js";
 import type { Kinds } from "../../../generated/messages.js";
-import type { Sign } from "../../contract.js";
+import type { Sign, State, Symptom } from "../../contract.js";
 import { degrees } from "../../numbers.js";
 import { select } from "../../parts/controls.js";
 import { icon } from "../../parts/icons.js";
@@ -25,6 +25,19 @@ const SIGNS: Kinds["sign"][] = [
 export function troubleCard(trouble: Trouble, search: Search, stations: Stations): TemplateResult {
   const { bench, told, sign, words, failure } = trouble;
   const unit = bench.store.preferences.temperature;
+  const range = ({ rework_storage_c: { coldest, hottest } }: Symptom) => ({
+    from: degrees(coldest, unit),
+    to: degrees(hottest, unit),
+  });
+  const ask = ({ rework_storage_c }: Symptom, made: State["made"]) => {
+    const from_c = bench.state.storage_c.hottest;
+    const to_c = rework_storage_c.hottest;
+    bench.store.change({ storage_c: rework_storage_c, made, other_storage_c: null });
+    bench.store.join();
+    if (from_c !== to_c)
+      bench.say({ text: say("hottest-is-now", { from_c, to_c }), tone: "plain", actions: [bench.undoing] });
+    findRework(search, stations);
+  };
   return html`<section class="card" aria-labelledby="trouble-title">
     <h2 id="trouble-title">${say("trouble")}</h2>
     ${select("symptom", say("last-batch"), { "": say("choose-sign"), ...Object.fromEntries(SIGNS.map((one) => [one, say(`sign-${one}`)])) }, sign, (value) => trouble.seen(value as Sign | ""))}
@@ -37,19 +50,8 @@ export function troubleCard(trouble: Trouble, search: Search, stations: Stations
         ? html`<h3>${say(`sign-${told.sign}`)}</h3><p>${sayFindings("cause", told.causes)}</p>
           <p><strong>${sayFindings("reading", told.readings)}</strong></p>
           <ul class="bullets">${told.remedies.map((remedy) => html`<li>${sayFinding("remedy", remedy)}</li>`)}</ul>
-          <div class="row"><button type="button" class="button primary" @click=${() => {
-            bench.store.change({ storage_c: told.rework_storage_c, made: null, other_storage_c: null });
-            findRework(search, stations);
-          }}>${icon("find")} ${say("find-rework-for", { from: degrees(told.rework_storage_c.coldest, unit), to: degrees(told.rework_storage_c.hottest, unit) })}</button>
-          <button type="button" class="button" @click=${() => {
-            const { batch } = bench.store.preferences;
-            bench.store.change({
-              storage_c: told.rework_storage_c,
-              made: { grams: batch, used_grams: 0 },
-              other_storage_c: null,
-            });
-            findRework(search, stations);
-          }}>${say("rescue-the-batch")}</button></div>`
+          <div class="row"><button type="button" class="button primary" @click=${() => ask(told, null)}>${icon("find")} ${say("find-rework-for", range(told))}</button>
+          <button type="button" class="button" @click=${() => ask(told, { grams: bench.store.preferences.batch, used_grams: 0 })}>${say("rescue-the-batch", range(told))}</button></div>`
         : nothing
     }
   </section>`;

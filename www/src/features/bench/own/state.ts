@@ -109,6 +109,7 @@ export class OwnForm {
     const item = line === null ? null : this.bench.state.recipe[line];
     if (item) this.draft = this.#from(item, line);
     else if (this.draft.line !== null) this.draft = this.#blank();
+    else this.draft = inUnit(this.draft, this.bench.store.preferences.temperature);
     void this.#check();
   }
 
@@ -354,4 +355,19 @@ function draftOf(fields: Record<string, unknown>): Partial<Draft> {
     });
   }
   return draft;
+}
+
+/** A draft in the unit that the reader has chosen since; what is not a number stays as it was typed. */
+function inUnit(draft: Draft, unit: TemperatureUnit): Draft {
+  if (draft.unit === unit) return draft;
+  const anew = (text: string) => {
+    const at = parseNumber(text);
+    return at === null ? text : typed(toUnit(fromUnit(at, draft.unit), unit), 1);
+  };
+  return {
+    ...draft,
+    unit,
+    melts: anew(draft.melts),
+    solids: draft.solids.map(({ at, percent }) => ({ at: anew(at), percent })),
+  };
 }
