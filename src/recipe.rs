@@ -167,10 +167,7 @@ impl Recipe {
         let sum: f64 = lines.iter().map(|line| line.percent).sum();
         if (sum - 100.0).abs() > SUM_TOLERANCE {
             let advice = if sum > 0.0 {
-                format!(
-                    "change an amount by {:+.2}, or all in proportion",
-                    100.0 - sum
-                )
+                format!("change an amount by {:+.2}, or all in proportion", 100.0 - sum)
             } else {
                 "give at least one ingredient an amount".to_owned()
             };

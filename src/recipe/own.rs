@@ -331,10 +331,7 @@ fn check_sum(sum: f64, tolerance: f64, what: &str, rest: &str, at: OfLine) -> Re
     let advice = if sum <= 0.0 {
         "give at least one of them a share".to_owned()
     } else if sum < 100.0 {
-        format!(
-            "add the missing {:.2} % as `{rest}`, or raise all in proportion",
-            100.0 - sum
-        )
+        format!("add the missing {:.2} % as `{rest}`, or raise all in proportion", 100.0 - sum)
     } else {
         format!("take off {:.2} %, from one or from all in proportion", sum - 100.0)
     };

@@ -112,7 +112,7 @@ test("jars, air whipped in, prices: the batch and each rework say what they cost
   await open(page);
   await page.locator("summary", { hasText: "Jars, air and prices" }).click();
   const card = page.locator("section", { has: page.getByRole("heading", { name: "Weigh it" }) });
-  await expect(card).toContainText(/Fills \d+ jars of 120 mL/);
+  await expect(card).toContainText(/Fills \d+ jars of 120\smL/);
   await box(page, "Jar").fill("60");
   await expect(card).toContainText("jars of 60 mL");
   const prices = card.locator(".cells input");

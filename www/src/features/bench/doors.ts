@@ -21,7 +21,7 @@ export function doors(
     stations.go("trouble");
   };
   const show = () => {
-    if (!bench.state.picture) teach.toggle();
+    if (!teach.picture) teach.toggle();
     stations.go("teach");
   };
   const door = (words: string, open: () => void) =>
