@@ -111,10 +111,15 @@ for (const [width, height] of [
   });
 }
 
-test.describe("softens comes first", () => {
+test.describe("on a desktop", () => {
   test.use(DESKTOP);
 
-  test("among the figures, in the picture and in the table", async ({ page }) => {
+  test("a link opens at the picture", async ({ page }) => {
+    await open(page, FOUR);
+    await expect(page.locator("#hardeners svg.doses")).toBeInViewport({ ratio: 0.9 });
+  });
+
+  test("softens comes first among the figures, in the picture and in the table", async ({ page }) => {
     await open(page, FOUR);
     const card = page.locator("#hardeners");
     await expect(card.getByRole("radio", { name: "Softens" })).toBeChecked();

@@ -6,7 +6,7 @@ import { EngineError } from "../../engine.js";
 import { asideFile, backupFile } from "../../files.js";
 import { freeName, type Shelved, type Work } from "../../kept.js";
 import { EXAMPLE, held, type State, sent, untouched } from "../../state.js";
-import { type Stations, shownBy, stationIn } from "../../stations.js";
+import { type Station, type Stations, shownBy, stationIn } from "../../stations.js";
 import { say, sayFindings } from "../../words.js";
 
 /** How long what is not kept goes untold, ms: longer than its link takes to be written. */
@@ -18,6 +18,8 @@ export class Arrivals {
   #toldUnsaved = false;
   #unsaved = 0;
   #beginning = false;
+  /** Where a link that was opened leads, until its verdict is here and nothing above moves any more. */
+  #leads: Station | null = null;
 
   constructor(
     private readonly bench: Bench,
@@ -27,6 +29,11 @@ export class Arrivals {
     store.onsaved = () => this.#heardSaved();
     store.onconflict = (work) => void this.#askWhich(work);
     store.kept.onheard = (place) => this.#heard(place);
+    bench.follow(() => {
+      const at = this.#leads;
+      this.#leads = null;
+      if (at) requestAnimationFrame(() => this.stations.go(at));
+    });
   }
 
   async begin(fragment: string): Promise<void> {
@@ -183,7 +190,7 @@ export class Arrivals {
       const at = shownBy(bench.state);
       this.stations.at = at;
       // What the link was sent for is in sight as soon as there is something to see.
-      if (at !== "bench") requestAnimationFrame(() => this.stations.go(at));
+      if (at !== "bench") this.#leads = at;
       const told = shelved ? [shelved.words] : [];
       if (remarks.length) told.push(sayFindings("link-remark", remarks));
       if (told.length) {
