@@ -114,8 +114,8 @@ pub enum Limit {
     Bounds(String),
     /// The price of one ingredient.
     Price(String),
-    /// How far the prediction may err.
-    Margin,
+    /// The most equilibria that a search may take.
+    Work,
 }
 
 /// What of a correction is wrong.

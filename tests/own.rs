@@ -279,7 +279,7 @@ fn errors_name_the_input_and_the_fix() {
             json!({"fatty_acids": {"palmitic": 60, "oleic": 50}}),
             "sum-not-hundred",
             at("fatty_acids"),
-            ["110.00", "0.909"],
+            ["110.00", "take off 10.00 %"],
         ),
         (json!({"fatty_acids": {}}), "sum-not-hundred", at("fatty_acids"), ["0.00", "share"]),
         (

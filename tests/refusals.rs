@@ -108,11 +108,7 @@ fn refusals() -> Vec<(Value, &'static str, &'static [&'static str])> {
             "limits.prices.shea-butter",
             &["price of shea-butter", "not negative"],
         ),
-        (
-            limits(json!({"margin_points": 50})),
-            "limits.margin_points",
-            &["the margin is 50 points", "from 0 to 20"],
-        ),
+        (limits(json!({"work": 50})), "limits.work", &["the work of a search is 50 equilibria", "from 1000"]),
         // Nothing can be taken out of a batch; of several refusals, the one that is at fault is named.
         (
             ask("rescue", json!({"made": {"grams": 500}, "limits": {"refuse": ["bee", "shea-butter"]}})),

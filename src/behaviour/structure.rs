@@ -174,6 +174,36 @@ impl Solids {
         }
     }
 
+    /// 1 of each.
+    pub const ONE_EACH: Solids = Solids {
+        ester: 1.0,
+        alkane: 1.0,
+        short_ester: 1.0,
+        beeswax: 1.0,
+        candelilla: 1.0,
+        carnauba: 1.0,
+        powder: 1.0,
+        ..Solids::CRYSTALS
+    };
+
+    /// Each times the other's.
+    #[must_use]
+    pub fn times(&self, other: &Solids) -> Solids {
+        Solids {
+            triglyceride: self.triglyceride * other.triglyceride,
+            acid: self.acid * other.acid,
+            alcohol: self.alcohol * other.alcohol,
+            glyceride: self.glyceride * other.glyceride,
+            ester: self.ester * other.ester,
+            alkane: self.alkane * other.alkane,
+            short_ester: self.short_ester * other.short_ester,
+            beeswax: self.beeswax * other.beeswax,
+            candelilla: self.candelilla * other.candelilla,
+            carnauba: self.carnauba * other.carnauba,
+            powder: self.powder * other.powder,
+        }
+    }
+
     fn wax(&self) -> f64 {
         self.ester + self.alkane + self.short_ester + self.beeswax + self.candelilla + self.carnauba
     }
@@ -257,6 +287,11 @@ impl Solids {
         self.worth().sum().min(100.0)
     }
 
+    /// Structure, percent, at most 100, where a crystal of each kind is worth so many times as much as usual.
+    pub fn structure_percent_at(&self, worth: &Solids) -> f64 {
+        self.worth().times(worth).sum().min(100.0)
+    }
+
     /// The same of what melts: powder thickens, but does not keep a melt from flowing.
     pub fn crystal_structure_percent(&self) -> f64 {
         Solids { powder: 0.0, ..*self }.structure_percent()
@@ -270,17 +305,18 @@ impl Solids {
         (sum(|power| power.low), sum(|power| power.high))
     }
 
-    /// A function that structure, as long as it is below 100, is never above and here the same as: what a percent of each adds to it, and what
-    /// it is of none.
-    pub fn tangent(&self) -> (Solids, f64) {
-        let slopes = self.each(|percent, power| power.slope(percent));
+    /// A function that [`Solids::structure_percent_at`], as long as it is below 100, is never above and here the same as: what a percent of
+    /// each adds to it, and what it is of none.
+    pub fn tangent(&self, worth: &Solids) -> (Solids, f64) {
+        let slopes = self.each(|percent, power| power.slope(percent)).times(worth);
         let below = self.each(|percent, power| power.worth(percent) - power.slope(percent) * percent);
-        (slopes, below.sum())
+        (slopes, below.times(worth).sum())
     }
 
-    /// What a percent of each adds at least to structure, as long as there is no more of any than here and structure is below 100.
-    pub fn secant(&self) -> Solids {
-        self.each(|percent, power| power.mean(percent))
+    /// What a percent of each adds at least to [`Solids::structure_percent_at`], as long as there is no more of any than here and it is
+    /// below 100.
+    pub fn secant(&self, worth: &Solids) -> Solids {
+        self.each(|percent, power| power.mean(percent)).times(worth)
     }
 
     /// Oil that the crystals cannot hold, percent by mass of the whole. Margarine weeps below about 10 % solids
@@ -349,21 +385,21 @@ mod tests {
                 + weights.carnauba * solids.carnauba
                 + weights.powder * solids.powder
         };
-        for at in [0.0, 0.01, 0.1, 0.3, 0.45] {
-            let (slopes, none) = some(at).tangent();
-            assert_abs_diff_eq!(sum(&slopes, &some(at)) + none, some(at).structure_percent(), epsilon = 1e-9);
-            for other in [0.0, 0.005, 0.1, 0.2, 0.45] {
-                let structure = some(other).structure_percent();
-                assert!(sum(&slopes, &some(other)) + none >= structure - 1e-9, "{at} {other}");
-                if other <= at {
-                    assert!(sum(&some(at).secant(), &some(other)) <= structure + 1e-9, "{at} {other}");
+        let half = Solids { triglyceride: 0.9, ester: 0.5, beeswax: 0.7, powder: 1.2, ..Solids::ONE_EACH };
+        for worth in [Solids::ONE_EACH, half] {
+            let structure = |percent: f64| some(percent).structure_percent_at(&worth);
+            for at in [0.0, 0.01, 0.1, 0.3, 0.45] {
+                let (slopes, none) = some(at).tangent(&worth);
+                let secant = some(at).secant(&worth);
+                assert_abs_diff_eq!(sum(&slopes, &some(at)) + none, structure(at), epsilon = 1e-9);
+                for other in [0.0, 0.005, 0.1, 0.2, 0.45] {
+                    assert!(sum(&slopes, &some(other)) + none >= structure(other) - 1e-9, "{at} {other}");
+                    if other <= at {
+                        assert!(sum(&secant, &some(other)) <= structure(other) + 1e-9, "{at} {other}");
+                    }
                 }
+                assert_abs_diff_eq!(sum(&secant, &some(at)), structure(at), epsilon = 1e-9);
             }
-            assert_abs_diff_eq!(
-                sum(&some(at).secant(), &some(at)),
-                some(at).structure_percent(),
-                epsilon = 1e-9
-            );
         }
     }
 

@@ -65,7 +65,7 @@ fn of_limits(limit: Limit) -> String {
         Limit::Powder => "powder_percent",
         Limit::Pantry => "pantry",
         Limit::AllBounds => "bounds",
-        Limit::Margin => "margin_points",
+        Limit::Work => "work",
     };
     format!("limits.{field}")
 }

@@ -5,7 +5,7 @@ use std::path::Path;
 
 use ts_rs::{Config, TS};
 
-use super::{BatchNote, LabelNote, LinkRemark, Remark, RobustCost, SeasonsFinding};
+use super::{BatchNote, LabelNote, LinkRemark, Remark, SeasonsFinding};
 use crate::{
     behaviour::{
         Air, Firmness,
@@ -75,7 +75,6 @@ fn subjects() -> BTreeMap<&'static str, Kinds> {
         ("remark", kinds::<Remark>()),
         ("remedy", kinds::<Remedy>()),
         ("rework", kinds::<Finding>()),
-        ("robust-cost", kinds::<RobustCost>()),
         ("seasons", kinds::<SeasonsFinding>()),
         ("settling", kinds::<Settling>()),
         ("sign", kinds::<Sign>()),

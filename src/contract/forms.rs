@@ -71,6 +71,7 @@ fn forms() -> Forms {
     question!(forms, "behave", [BehaveRequest, WishesRequest], BehaveAnswer);
     question!(forms, "rework", [ReworkRequest, WishesRequest], ReworkAnswer);
     question!(forms, "rescue", [ReworkRequest, RescueRequest, WishesRequest], RescueAnswer);
+    question!(forms, "ladder", [ReworkRequest, WishesRequest], LadderAnswer);
     question!(forms, "seasons", [ReworkRequest, SeasonsRequest], SeasonsAnswer);
     question!(forms, "expose", [ExposeRequest], ExposeAnswer);
     question!(forms, "batch", [BatchRequest], BatchAnswer);

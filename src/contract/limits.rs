@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize, Serializer};
 
-use crate::behaviour::Format;
+use crate::{behaviour::Format, surety::Surety};
 
 /// What a rework may change.
 #[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
@@ -37,7 +37,8 @@ pub struct Limits {
     pub refuse: Vec<String>,
     /// Actives, by id or by own name: they never move.
     pub actives: Vec<String>,
-    /// Whether the line that is first on the label stays first.
+    /// Whether the butter that leads goes on to: no other butter comes to exceed it, and nothing at all where nothing does now; true unless
+    /// said otherwise.
     pub keep_lead: bool,
     /// Whether nothing is raised above what the trade uses of it (`use_ceiling_percent` of `ingredients`); true unless said
     /// otherwise.
@@ -45,10 +46,11 @@ pub struct Limits {
     /// Prices per kilogram, in any currency, by id or by own name: of proposals that are otherwise alike, the cheaper one. They
     /// count only where every ingredient has one.
     pub prices: BTreeMap<String, f64>,
-    /// How far, in percent points, the prediction may err without a band being left; 0 unless asked for.
-    pub margin_points: f64,
-    /// Whether every band must also hold when any one line is weighed a step more or less.
-    pub any_step: bool,
+    /// How surely it is to keep its shape at the hottest storage; `likely` (3 batches in 4) unless said otherwise.
+    pub surety: Surety,
+    /// The most equilibria that a search may take, from 1,000 on; past it the best so far is told, and `complete` is false. Unless said
+    /// otherwise the program stops after 1,000,000, and the page when its reader stops it.
+    pub work: Option<u64>,
 }
 
 impl Default for Limits {
@@ -65,11 +67,11 @@ impl Default for Limits {
             bounds: BTreeMap::new(),
             refuse: Vec::new(),
             actives: Vec::new(),
-            keep_lead: false,
+            keep_lead: true,
             use_ceilings: true,
             prices: BTreeMap::new(),
-            margin_points: 0.0,
-            any_step: false,
+            surety: Surety::default(),
+            work: None,
         }
     }
 }

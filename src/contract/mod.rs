@@ -15,6 +15,7 @@ mod forms;
 mod harden;
 mod item;
 mod label;
+mod ladder;
 mod learn;
 mod limits;
 mod link;
@@ -45,6 +46,7 @@ pub use failure::{Failure, Fault};
 pub use harden::{HardenAnswer, HardenRequest, Hardener, Stop};
 pub use item::{Item, ItemLot, StorageC, WishesRequest};
 pub use label::{Label, LabelName, LabelNote};
+pub use ladder::{LadderAnswer, LadderRung};
 pub use learn::{
     Agreement, LearnAnswer, LearnRequest, LearnedLot, LearnedRecipe, LearnedThermometer, LotRequest,
     Observation, PlanAnswer, PlanRequest, PlannedPot, PointBand, PotLine, SeenSign, SeriesAnswer, SeriesDose,
@@ -59,8 +61,8 @@ pub use read::{ReadAnswer, ReadRequest, ScaleAnswer, ScaleRequest};
 pub use remarks::Remark;
 pub use rescue::{Added, Addition, Made, RescueAnswer, RescueRequest};
 pub use rework::{
-    Aim, Change, Foreseen, Gives, Proposal, ReworkAnswer, ReworkProgress, ReworkRequest, RobustCost, SolidAt,
-    Surety, WhyNot,
+    Aim, Change, Foreseen, Gives, HowSure, Proposal, ReworkAnswer, ReworkProgress, ReworkRequest, SolidAt,
+    WhyNot,
 };
 pub use search::{SearchAnswer, TextRequest};
 pub use seasons::{SeasonsAnswer, SeasonsFinding, SeasonsRequest};
@@ -107,6 +109,12 @@ const QUESTIONS: &[(&str, Answer)] = &[
         let (rework, made, wishes) = (read(request)?, read(request)?, read::<WishesRequest>(request)?);
         let report = &mut |progress| rework::told(progress, report);
         Ok(written(&rescue::rescue(&rework, &made, wishes.wishes()?, report)?))
+    }),
+    ("ladder", |request, report| {
+        refuse_others(request, &[fields::<Ask>(), fields::<ReworkRequest>(), fields::<WishesRequest>()])?;
+        let (asked, wishes) = (read(request)?, read::<WishesRequest>(request)?);
+        let report = &mut |progress: &ReworkProgress| report(&written(progress));
+        Ok(written(&ladder::ladder(&asked, wishes.wishes()?, report)?))
     }),
     ("seasons", |request, report| {
         refuse_others(request, &[fields::<Ask>(), fields::<ReworkRequest>(), fields::<SeasonsRequest>()])?;
@@ -192,6 +200,26 @@ fn finish(outcome: Result<Value, Failure>) -> Value {
     Value::Object(reply)
 }
 
+/// After how many equilibria a search of the program stops, unless its request says otherwise: some ten seconds. Nobody can stop it by hand.
+#[cfg(not(target_arch = "wasm32"))]
+const WORK_OF_A_LINE: u64 = 1_000_000;
+
+/// Puts it into a request for a search that does not say.
+#[cfg(not(target_arch = "wasm32"))]
+fn bound_work(request: &mut Value) {
+    const SEARCHES: [&str; 3] = ["rework", "rescue", "ladder"];
+    let Some(fields) = request.as_object_mut() else { return };
+    if !fields.get("ask").and_then(Value::as_str).is_some_and(|ask| SEARCHES.contains(&ask)) {
+        return;
+    }
+    let limits = fields.entry("limits").or_insert_with(|| Value::Object(Map::new()));
+    if let Some(limits) = limits.as_object_mut()
+        && limits.get("work").is_none_or(Value::is_null)
+    {
+        limits.insert("work".to_owned(), Value::from(WORK_OF_A_LINE));
+    }
+}
+
 /// The longest line that is answered, in bytes: far above any real request.
 #[cfg(not(target_arch = "wasm32"))]
 pub const LONGEST_LINE: usize = 4_000_000;
@@ -210,7 +238,10 @@ pub fn answer_json_line(line: &[u8]) -> String {
         return refuse_long_line();
     }
     let outcome = match serde_json::from_slice(line) {
-        Ok(request) => route(&request, &mut |_| true),
+        Ok(mut request) => {
+            bound_work(&mut request);
+            route(&request, &mut |_| true)
+        }
         Err(error) => Err(Failure::not_json(&error.to_string())),
     };
     finish(outcome).to_string()

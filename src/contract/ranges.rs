@@ -17,8 +17,10 @@ pub(super) const WAX_PERCENT: Range = (0.0, rework::MOST_WAX_PERCENT);
 pub(super) const STEP_PERCENT: Range = rework::STEP_PERCENT;
 /// How many lines may change.
 pub(super) const CHANGES: Range = (*rework::CHANGES.start() as f64, *rework::CHANGES.end() as f64);
-/// Points that a prediction may err.
+/// Points of margin that a link of version 1 may ask for.
 pub(super) const MARGIN_POINTS: Range = (0.0, 20.0);
+/// After how many equilibria a search may be told to stop: from enough for a first answer.
+pub(super) const WORK: Range = (1_000.0, 1e12);
 /// Price of a kilogram, in any currency.
 pub(super) const PRICE: Range = (0.0, 1e9);
 /// A batch that is made, g.

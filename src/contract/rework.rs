@@ -7,14 +7,14 @@ use super::{
     check::within,
     item,
     limits::{FATTY_ACID_PERCENT, FATTY_ALCOHOL_PERCENT, POWDER_PERCENT, usual_wax_percent},
-    ranges::{MARGIN_POINTS, WAX_PERCENT},
+    ranges::{WAX_PERCENT, WORK},
     written,
 };
 use crate::{
     behaviour::{Melting, Wish, Wishes, judgement::Miss},
     equilibrium::State,
     recipe::{Line, Recipe, unknown_ingredient},
-    rework::{self as engine, Demand, Finding, Group, Problem, Scope, Search},
+    rework::{self as engine, Demand, Finding, Group, Problem, Scope},
     substances::{self, Class},
     surety::{Odds, Unknowns},
 };
@@ -63,11 +63,7 @@ pub struct ReworkAnswer {
     #[serde(skip_serializing_if = "Vec::is_empty")]
     #[cfg_attr(test, ts(as = "Option<Vec<WhyNot>>", optional))]
     pub why_not: Vec<WhyNot>,
-    /// With a margin or `any_step`: what that costs against the same question without.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub robust_cost: Option<RobustCost>,
-    /// Whether the search went to its end; `false` where it was stopped, and a better recipe may be left, or what `why_not` and
-    /// `robust_cost` say.
+    /// Whether the search went to its end; `false` where it was stopped, and a better recipe may be left, or what `why_not` says.
     pub complete: bool,
 }
 
@@ -85,7 +81,7 @@ pub struct ReworkProgress {
 }
 
 impl ReworkProgress {
-    fn of(progress: engine::Progress, best: Option<Proposal>) -> ReworkProgress {
+    pub(super) fn of(progress: engine::Progress, best: Option<Proposal>) -> ReworkProgress {
         ReworkProgress { decided: progress.decided, total: progress.total, best }
     }
 }
@@ -116,22 +112,6 @@ pub struct Gives {
     pub gives_points: f64,
 }
 
-/// What it costs to hold with a margin: how many lines more must change, and how much more, or less, of the recipe moves.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-#[serde(tag = "kind", rename_all = "kebab-case")]
-#[cfg_attr(test, derive(ts_rs::TS))]
-#[allow(missing_docs, reason = "a figure is what its name says, in the unit that its name ends in")]
-pub enum RobustCost {
-    /// Nothing: the smallest rework holds with it.
-    Nothing,
-    /// As much of the recipe moves.
-    Lines { more_lines: i64 },
-    /// More of it moves.
-    MovesMore { more_lines: i64, more_shift_percent: f64 },
-    /// Less of it moves.
-    MovesLess { more_lines: i64, less_shift_percent: f64 },
-}
-
 /// One rework.
 #[derive(Clone, Debug, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS), ts(optional_fields))]
@@ -143,6 +123,9 @@ pub struct Proposal {
     pub changes: Vec<Change>,
     /// How much of the recipe moves, percent: the sum of what lines gain.
     pub shift_percent: f64,
+    /// What it costs the maker, percent of the recipe: half of what moves, where a percent of wax counts four times and one of an acid or an
+    /// alcohol two and a half times, and 2 to 8 for each newcomer, by how common it is.
+    pub effort: i64,
     /// The class of ingredient that carries it, such as `hard-butter`; absent where nothing changes.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub lever: Option<Class>,
@@ -156,7 +139,8 @@ pub struct Proposal {
 pub struct Foreseen {
     /// The recipe.
     pub recipe: Vec<Item>,
-    /// Whether every wish is met; with the aim `as-now`, whether it is within half a point of how it is now.
+    /// Whether every wish is met, and it keeps its shape at the hottest as surely as was asked; with the aim `as-now`, whether it is within
+    /// half a point of how it is now.
     pub meets_all: bool,
     /// The wishes that are not met, and by how much; with the aim `as-now`, where it differs from now by half a point or more.
     pub misses: Vec<Miss>,
@@ -168,13 +152,13 @@ pub struct Foreseen {
     pub solid_percent: SolidAt,
     /// How sure it is.
     #[serde(flatten)]
-    pub surety: Surety,
+    pub surety: HowSure,
 }
 
 /// How sure a recipe is.
 #[derive(Clone, Debug, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
-pub struct Surety {
+pub struct HowSure {
     /// How likely a batch does what is wanted, if lots vary as published.
     pub odds: Odds,
     /// How far above the hottest storage it keeps its shape, K; negative where it does not; `null` where it never does.
@@ -221,22 +205,11 @@ pub(super) fn rework(
     report: &mut dyn FnMut(&ReworkProgress) -> bool,
 ) -> Result<ReworkAnswer, Failure> {
     let problem = problem(request, wishes)?;
-    let mut search = Search::new(&problem);
-    let mut told = None;
-    let (mut complete, progress) = loop {
-        let progress = search.step(engine::REPORT_AFTER);
-        if progress.done {
-            break (true, progress);
-        }
-        let best = search.best().filter(|best| told.as_ref() != Some(&best.merit));
-        told = best.map(|best| best.merit.clone()).or(told);
-        let best =
-            best.map(|best| proposal(request, &problem, &engine::Proposal::of(&problem, &best.amounts)));
-        if !report(&ReworkProgress::of(progress, best)) {
-            break (false, progress);
-        }
+    let mut hear = |progress, best: Option<engine::Proposal>| {
+        let best = best.map(|best| proposal(request, &problem, &best));
+        report(&ReworkProgress::of(progress, best))
     };
-    let outcome = engine::conclude(&problem, &search);
+    let outcome = engine::rework(&problem, &mut hear);
     if outcome.proposals.is_empty() {
         return Err(Failure::new(
             ErrorKind::Conflict,
@@ -245,27 +218,17 @@ pub(super) fn rework(
         ));
     }
     let proposals = outcome.proposals.iter().map(|found| proposal(request, &problem, found)).collect();
-    let (mut why, mut robust_cost) = (Vec::new(), None);
-    if complete && request.aim == Aim::Wishes {
+    let (mut why, mut complete) = (Vec::new(), outcome.complete);
+    if complete && request.aim == Aim::Wishes && request.why_not {
         let mut report = |progress| report(&ReworkProgress::of(progress, None));
-        let mut watch = engine::Watch::after(progress, &mut report);
-        if let Some(nearest) = outcome.proposals.first() {
-            if request.why_not && !nearest.after.misses.is_empty() {
-                why = why_not(request, &problem, nearest, &mut watch);
-            }
-            robust_cost = cost_of_margin(&problem, nearest, &mut watch);
+        let mut watch = engine::Watch::after(outcome.proof.progress(), &mut report);
+        if let Some(nearest) = outcome.proposals.first().filter(|it| !it.after.is_met()) {
+            why = why_not(request, &outcome.asked, nearest, &mut watch);
         }
         complete = !watch.is_stopped();
     }
     let proof = outcome.proof;
-    Ok(ReworkAnswer {
-        proposals,
-        examined: proof.decided(),
-        proof: proof.into(),
-        why_not: why,
-        robust_cost,
-        complete,
-    })
+    Ok(ReworkAnswer { proposals, examined: proof.decided(), proof: proof.into(), why_not: why, complete })
 }
 
 /// For each wish that stands in the way, what it would have to give.
@@ -290,29 +253,6 @@ fn why_not(
         })
     };
     found.iter().filter_map(tell).collect()
-}
-
-/// What a margin costs; `None` where none was asked for, or one of the two questions has no good answer.
-fn cost_of_margin(
-    problem: &Problem,
-    with: &engine::Proposal,
-    watch: &mut engine::Watch<'_>,
-) -> Option<RobustCost> {
-    let without = engine::without_margin(problem, watch)?;
-    if !with.met || !without.met {
-        return None;
-    }
-    let more_lines = with.changes.len() as i64 - without.changes.len() as i64;
-    // Without what sums of binary fractions leave behind.
-    let more_shift_percent = libm::round(1e6 * (with.shift - without.shift)) / 1e6;
-    Some(match more_shift_percent {
-        more_shift_percent if more_shift_percent > 0.0 => {
-            RobustCost::MovesMore { more_lines, more_shift_percent }
-        }
-        less if less < 0.0 => RobustCost::MovesLess { more_lines, less_shift_percent: -less },
-        _ if more_lines == 0 => RobustCost::Nothing,
-        _ => RobustCost::Lines { more_lines },
-    })
 }
 
 /// The question that a request asks.
@@ -368,15 +308,15 @@ pub(super) fn problem(request: &ReworkRequest, wishes: Wishes) -> Result<Problem
         actives: limits.actives.clone(),
         refuse: limits.refuse.clone(),
         ceilings: limits.use_ceilings,
-        any_step: limits.any_step,
+        surety: limits.surety,
+        work: limits.work,
     };
     let mut problem = Problem::new(&recipe, pantry, wishes, &scope)?;
-    within(limits.margin_points, MARGIN_POINTS, "limits.margin_points", "the margin", "points")?;
+    if let Some(work) = limits.work {
+        within(work as f64, WORK, "limits.work", "the work of a search", "equilibria")?;
+    }
     if request.aim == Aim::AsNow {
         problem.demands = Demand::as_now(&recipe, &problem.wishes);
-    }
-    if limits.margin_points > 0.0 {
-        problem.demands = Demand::narrowed(&problem.demands, limits.margin_points)?;
     }
     Ok(problem)
 }
@@ -396,6 +336,7 @@ pub(super) fn proposal(request: &ReworkRequest, problem: &Problem, found: &engin
         after: foreseen(request, problem, &found.after),
         changes,
         shift_percent: found.shift,
+        effort: found.effort,
         lever: found.lever.map(|lever| lever.class),
         findings: found.findings.clone(),
     }
@@ -404,10 +345,10 @@ pub(super) fn proposal(request: &ReworkRequest, problem: &Problem, found: &engin
 /// What is foreseen of a recipe, as it is told.
 pub(super) fn foreseen(request: &ReworkRequest, problem: &Problem, found: &engine::Foreseen) -> Foreseen {
     let states = &found.states;
-    let recipe = recipe_of(problem, &found.amounts);
+    let recipe = problem.recipe(&found.amounts);
     Foreseen {
         recipe: items(request, problem, &found.amounts),
-        meets_all: found.misses.is_empty(),
+        meets_all: found.is_met(),
         misses: found.misses.iter().map(|it| Miss::of(&problem.wishes, &it.band, it.found)).collect(),
         slip_c: found.slip_c,
         clear_c: found.clear_c,
@@ -417,27 +358,17 @@ pub(super) fn foreseen(request: &ReworkRequest, problem: &Problem, found: &engin
             hottest: states.hottest.solid_percent,
             skin: states.skin.solid_percent,
         },
-        surety: Surety::of(&recipe, &problem.wishes),
+        surety: HowSure::of(&recipe, &problem.wishes),
     }
 }
 
-/// The recipe of these amounts of the candidates.
-fn recipe_of(problem: &Problem, amounts: &[f64]) -> Recipe {
-    let held = problem.candidates.iter().zip(amounts).filter(|(_, percent)| **percent > 0.0);
-    Recipe::of_parts(held.map(|(found, percent)| {
-        let mut line = found.line.clone();
-        line.percent = *percent;
-        line
-    }))
-}
-
-impl Surety {
-    fn of(recipe: &Recipe, wishes: &Wishes) -> Surety {
+impl HowSure {
+    fn of(recipe: &Recipe, wishes: &Wishes) -> HowSure {
         let mixture = recipe.mixture(State::Settled);
         let mut settled = Melting::of(&mixture);
         let spread = Unknowns::of(recipe).spread(wishes, &mut settled);
         let softening_c = settled.softens_c(wishes.format.least_percent(), wishes.format.held_by().figure());
-        Surety {
+        HowSure {
             room_c: softening_c.map(|softening_c| softening_c - wishes.hottest_c),
             band: ErrorBand::of_spread(recipe, &spread),
             odds: spread.odds,

@@ -90,6 +90,36 @@ pub(super) fn by_kind(of: &Solids) -> ByKind {
     ]
 }
 
+/// Solids of these figures, in the order of [`by_kind`].
+pub(super) fn from_kinds(figures: &ByKind) -> Solids {
+    let [
+        triglyceride,
+        acid,
+        alcohol,
+        glyceride,
+        ester,
+        alkane,
+        short_ester,
+        beeswax,
+        candelilla,
+        carnauba,
+        powder,
+    ] = *figures;
+    Solids {
+        triglyceride,
+        acid,
+        alcohol,
+        glyceride,
+        ester,
+        alkane,
+        short_ester,
+        beeswax,
+        candelilla,
+        carnauba,
+        powder,
+    }
+}
+
 /// Standard deviations of the natural logarithm of what each kind of solid is worth as structure.
 pub(super) fn powers() -> ByKind {
     [
@@ -119,6 +149,11 @@ pub struct Remainder {
     pub clear_k: f64,
 }
 
+/// The remainder of a figure, by its name.
+pub(super) fn named_remainder(name: &str) -> f64 {
+    named(REMAINDERS, name).unwrap_or(0.0)
+}
+
 /// From so much wax on, percent, and from so much of lauric crystals, a recipe errs as such recipes do.
 const WAX_FROM_PERCENT: f64 = 0.2;
 /// See [`WAX_FROM_PERCENT`].
@@ -128,7 +163,7 @@ impl Remainder {
     /// That of a recipe. A fat that is known by its fatty acids alone adds what whole fats told so have been off, by its
     /// share.
     pub fn of(recipe: &Recipe) -> Remainder {
-        let width = |name: &str| named(REMAINDERS, name).unwrap_or(0.0);
+        let width = named_remainder;
         let wax = held(recipe, |species| species.kind.is_wax()) >= WAX_FROM_PERCENT;
         let slip = if wax || held(recipe, Species::is_lauric) >= LAURIC_FROM_PERCENT {
             "slip-lauric-wax"

@@ -16,9 +16,11 @@ fn main() {
         .warm_up_time(Duration::from_millis(500))
         .measurement_time(Duration::from_secs(4))
         .configure_from_args();
-    for questions::Question { name, request, lines } in questions::questions() {
+    for questions::Question { name, request, lines, meets_all } in questions::questions() {
         let reply = answer(&request);
-        assert_eq!(reply["answer"]["proposals"][0]["meets_all"], lines > 0, "{name}: {reply}");
+        let first = &reply["answer"]["proposals"][0];
+        let changes = first["changes"].as_array().map(Vec::len);
+        assert_eq!((first["meets_all"] == true, changes), (meets_all, Some(lines)), "{name}: {reply}");
         criterion.bench_function(&name, |bench| bench.iter(|| answer(black_box(&request))));
     }
     criterion.final_summary();

@@ -17,7 +17,7 @@ fn request() -> Value {
         "firmness": "scoopable",
         "on_skin": "melts",
         "limits": {
-            "wax_percent": 3, "fatty_acid_percent": 6, "step_percent": 0.5, "changes": 3,
+            "wax_percent": 3, "fatty_acid_percent": 6, "step_percent": 0.5, "changes": 3, "surety": "even",
             "locked": ["shea-butter"], "pantry": ["cocoa-butter", "stearic-acid", "candelilla-wax"],
         },
     })
@@ -273,7 +273,7 @@ fn a_field_that_is_not_known_is_named() {
 fn in_the_way(recipe: Value, pantry: Value) -> Vec<Vec<(String, f64)>> {
     let reply = ask(&json!({
         "ask": "rework", "recipe": recipe, "format": "pot", "firmness": "scoopable", "why_not": true,
-        "storage_c": {"coldest": 10, "hottest": 30}, "limits": {"pantry": pantry},
+        "storage_c": {"coldest": 10, "hottest": 30}, "limits": {"pantry": pantry, "surety": "even"},
     }));
     let told = |it: &Value| (it["wish"].as_str().unwrap().to_owned(), it["gives_points"].as_f64().unwrap());
     let list = reply["answer"]["why_not"].as_array().unwrap().iter();
@@ -405,4 +405,30 @@ fn a_soft_bar_is_refused_in_words() {
     request["firmness"] = json!("pourable");
     request["aim"] = json!("as-now");
     assert!(ask(&request)["answer"].is_object());
+}
+
+/// Two seasons with every wish ask at ten temperatures, since each holds with room.
+#[test]
+fn two_seasons_with_every_wish_are_answered() {
+    let season = |coldest: f64, hottest: f64| {
+        json!({
+            "format": "whipped", "firmness": "scoopable", "on_skin": "melts",
+            "storage_c": {"coldest": coldest, "hottest": hottest},
+        })
+    };
+    let reply = ask(&json!({
+        "ask": "seasons", "summer": season(18.0, 30.0), "winter": season(-5.0, 4.0),
+        "recipe": [
+            {"id": "shea-butter", "percent": 50}, {"id": "coconut-oil", "percent": 20},
+            {"id": "sweet-almond-oil", "percent": 30},
+        ],
+        "limits": {"pantry": ["cocoa-butter", "kokum-butter", "stearic-acid", "beeswax", "sunflower-oil"]},
+    }));
+    for season in ["summer", "winter"] {
+        assert!(
+            reply["answer"][season]["odds"]["holds"].as_f64().is_some_and(|odds| odds >= 0.75),
+            "{reply}"
+        );
+    }
+    assert!(!reply["answer"]["differ"].as_array().unwrap().is_empty(), "{reply}");
 }

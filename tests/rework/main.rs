@@ -5,12 +5,13 @@
 mod ask;
 mod bounds;
 mod brute;
+mod caps;
 mod first;
-mod margins;
-mod optimiser;
+mod margin;
 mod proof;
 mod questions;
 mod seasons;
+mod usual;
 mod worked;
 
 use meltmargin::behaviour::{Firmness, Format, OnSkin, Wishes};

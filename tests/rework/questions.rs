@@ -7,8 +7,10 @@ use serde_json::Value;
 pub(crate) struct Question {
     pub(crate) name: String,
     pub(crate) request: Value,
-    /// How many lines must change; 0 where nothing meets every wish.
+    /// How many lines change in the best answer.
     pub(crate) lines: usize,
+    /// Whether that meets every wish.
+    pub(crate) meets_all: bool,
 }
 
 pub(crate) fn questions() -> Vec<Question> {
@@ -18,6 +20,7 @@ pub(crate) fn questions() -> Vec<Question> {
             name: case["name"].as_str().unwrap().to_owned(),
             request: case["request"].take(),
             lines: case["lines_that_change"].as_u64().unwrap() as usize,
+            meets_all: case["meets_all"].as_bool().unwrap(),
         }
     };
     include_str!("large.jsonl").lines().map(question).collect()

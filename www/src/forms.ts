@@ -18,7 +18,8 @@ export type Addition = {
   findings: Array<ReworkFinding>,
   /** The recipe. */
   recipe: Array<Item>,
-  /** Whether every wish is met; with the aim `as-now`, whether it is within half a point of how it is now. */
+  /** Whether every wish is met, and it keeps its shape at the hottest as surely as was asked; with the aim `as-now`, whether it is within
+   * half a point of how it is now. */
   meets_all: boolean,
   /** The wishes that are not met, and by how much; with the aim `as-now`, where it differs from now by half a point or more. */
   misses: Array<Miss>,
@@ -644,6 +645,21 @@ export type LabelName = {
 /** What to know before printing a label. */
 export type LabelNote = { "kind": "rules-differ", any_order_percent: number, } | { "kind": "shares-assumed", extract_percent: number, } | { "kind": "own-names", ids: Array<string>, };
 
+/** The answer to `{"ask":"ladder"}`, which takes the fields of [`ReworkRequest`]. */
+export type LadderAnswer = {
+  /** The least effort for each rung that can be reached, the least sure first. The first is the recipe as it is, where the limits let it stay
+   * so; what one change reaches is not told twice. */
+  rungs: Array<LadderRung>,
+  /** Whether the search went to its end; `false` where it was stopped, and a rung may be missing. */
+  complete: boolean, };
+
+/** One rung. */
+export type LadderRung = {
+  /** That it keeps its shape at the hottest storage has these odds at least, 0 to 1; 0 where less than a quarter of batches hold. */
+  odds_at_least: number,
+  /** The recipe. */
+  proposal: Proposal, };
+
 /** The answer to [`LearnRequest`]. */
 export type LearnAnswer = {
   /** Each lot, in the order of the request. */
@@ -743,7 +759,8 @@ export type Limits = {
   refuse: Array<string>,
   /** Actives, by id or by own name: they never move. */
   actives: Array<string>,
-  /** Whether the line that is first on the label stays first. */
+  /** Whether the butter that leads goes on to: no other butter comes to exceed it, and nothing at all where nothing does now; true unless
+   * said otherwise. */
   keep_lead: boolean,
   /** Whether nothing is raised above what the trade uses of it (`use_ceiling_percent` of `ingredients`); true unless said
    * otherwise. */
@@ -751,10 +768,11 @@ export type Limits = {
   /** Prices per kilogram, in any currency, by id or by own name: of proposals that are otherwise alike, the cheaper one. They
    * count only where every ingredient has one. */
   prices: { [key in string]: number },
-  /** How far, in percent points, the prediction may err without a band being left; 0 unless asked for. */
-  margin_points: number,
-  /** Whether every band must also hold when any one line is weighed a step more or less. */
-  any_step: boolean, };
+  /** How surely it is to keep its shape at the hottest storage; `likely` (3 batches in 4) unless said otherwise. */
+  surety: Surety,
+  /** The most equilibria that a search may take, from 1,000 on; past it the best so far is told, and `complete` is false. Unless said
+   * otherwise the program stops after 1,000,000, and the page when its reader stops it. */
+  work: number | null, };
 
 /** What was corrected of one line. */
 export type LineCorrection = {
@@ -780,7 +798,7 @@ export type LinkAnswer = {
 /** What there is to know of a link that was opened. */
 export type LinkRemark = { "kind": "unknown-part",
   /** The key of the part. */
-  key: string, };
+  key: string, } | { "kind": "margin-is-surety" } | { "kind": "finds-otherwise" };
 
 /** `{"ask":"link"}`: write the state as a fragment. */
 export type LinkRequest = {
@@ -1128,13 +1146,17 @@ export type Proposal = {
   changes: Array<Change>,
   /** How much of the recipe moves, percent: the sum of what lines gain. */
   shift_percent: number,
+  /** What it costs the maker, percent of the recipe: half of what moves, where a percent of wax counts four times and one of an acid or an
+   * alcohol two and a half times, and 2 to 8 for each newcomer, by how common it is. */
+  effort: number,
   /** The class of ingredient that carries it, such as `hard-butter`; absent where nothing changes. */
   lever?: Class,
   /** What it does, why and at what cost. */
   findings: Array<ReworkFinding>,
   /** The recipe. */
   recipe: Array<Item>,
-  /** Whether every wish is met; with the aim `as-now`, whether it is within half a point of how it is now. */
+  /** Whether every wish is met, and it keeps its shape at the hottest as surely as was asked; with the aim `as-now`, whether it is within
+   * half a point of how it is now. */
   meets_all: boolean,
   /** The wishes that are not met, and by how much; with the aim `as-now`, where it differs from now by half a point or more. */
   misses: Array<Miss>,
@@ -1272,14 +1294,11 @@ export type ReworkAnswer = {
   /** Where `why_not` was asked and not every wish can be met: for each wish in the way, what it would have to give for all
    * the others to be met, the least first; where no wish is enough alone, those that are together. */
   why_not?: Array<WhyNot>,
-  /** With a margin or `any_step`: what that costs against the same question without. */
-  robust_cost?: RobustCost,
-  /** Whether the search went to its end; `false` where it was stopped, and a better recipe may be left, or what `why_not` and
-   * `robust_cost` say. */
+  /** Whether the search went to its end; `false` where it was stopped, and a better recipe may be left, or what `why_not` says. */
   complete: boolean, };
 
 /** What there is to say of a rework or a rescue; several, one after the other. */
-export type ReworkFinding = { "kind": "stays-as-now" } | { "kind": "good-as-it-is" } | { "kind": "nothing-nearer" } | { "kind": "moves", shift_percent: number, from_ids: Array<string>, to_ids: Array<string>, } | { "kind": "batch-is-good" } | { "kind": "nothing-helps" } | { "kind": "melt-in", id: string, added_g: number, } | { "kind": "batch-grows", batch_g: number, whole_g: number, } | { "kind": "firmer", carrier: Carrier, at_c: number, from_percent: number, to_percent: number, } | { "kind": "softer", carrier: Carrier, at_c: number, from_percent: number, to_percent: number, } | { "kind": "as-firm", at_c: number, structure_percent: number, } | { "kind": "more-on-skin", carrier: Carrier, from_percent: number, to_percent: number, } | { "kind": "less-on-skin", carrier: Carrier, from_percent: number, to_percent: number, } | { "kind": "as-much-on-skin", solid_percent: number, } | { "kind": "with-more-of", ids: Array<string>, } | { "kind": "with-less-of", ids: Array<string>, } | { "kind": "dissolves-less", ids: Array<string>, } | { "kind": "dissolves-more", ids: Array<string>, } | { "kind": "cold-stays", coldest_c: number, class: Firmness, from_percent: number, to_percent: number, } | { "kind": "cold-changes", coldest_c: number, from: Firmness, to: Firmness, from_percent: number, to_percent: number, } | { "kind": "on-skin", from_percent: number, to_percent: number, } | { "kind": "nearest-to-now" } | { "kind": "nearest" } | { "kind": "nearest-rescue" } | { "kind": "towards-balm", wax_percent: number, } | { "kind": "without-margin" };
+export type ReworkFinding = { "kind": "stays-as-now" } | { "kind": "good-as-it-is" } | { "kind": "nothing-nearer" } | { "kind": "moves", shift_percent: number, from_ids: Array<string>, to_ids: Array<string>, } | { "kind": "batch-is-good" } | { "kind": "nothing-helps" } | { "kind": "melt-in", id: string, added_g: number, } | { "kind": "batch-grows", batch_g: number, whole_g: number, } | { "kind": "firmer", carrier: Carrier, at_c: number, from_percent: number, to_percent: number, } | { "kind": "softer", carrier: Carrier, at_c: number, from_percent: number, to_percent: number, } | { "kind": "as-firm", at_c: number, structure_percent: number, } | { "kind": "more-on-skin", carrier: Carrier, from_percent: number, to_percent: number, } | { "kind": "less-on-skin", carrier: Carrier, from_percent: number, to_percent: number, } | { "kind": "as-much-on-skin", solid_percent: number, } | { "kind": "with-more-of", ids: Array<string>, } | { "kind": "with-less-of", ids: Array<string>, } | { "kind": "dissolves-less", ids: Array<string>, } | { "kind": "dissolves-more", ids: Array<string>, } | { "kind": "cold-stays", coldest_c: number, class: Firmness, from_percent: number, to_percent: number, } | { "kind": "cold-changes", coldest_c: number, from: Firmness, to: Firmness, from_percent: number, to_percent: number, } | { "kind": "on-skin", from_percent: number, to_percent: number, } | { "kind": "nearest-to-now" } | { "kind": "nearest" } | { "kind": "nearest-rescue" } | { "kind": "towards-balm", wax_percent: number, };
 
 /** How far a `rework`, `rescue` or `seasons` has come. */
 export type ReworkProgress = {
@@ -1300,9 +1319,6 @@ export type ReworkRequest = {
   aim: Aim,
   /** Whether to say, where not every wish can be met, by how much each would have to give if the others are met. */
   why_not: boolean, };
-
-/** What it costs to hold with a margin: how many lines more must change, and how much more, or less, of the recipe moves. */
-export type RobustCost = { "kind": "nothing" } | { "kind": "lines", more_lines: number, } | { "kind": "moves-more", more_lines: number, more_shift_percent: number, } | { "kind": "moves-less", more_lines: number, less_shift_percent: number, };
 
 /** The room that a climate leaves between storage and skin. */
 export type Room = {
@@ -1475,6 +1491,9 @@ export type StorageC = {
   /** °C. */
   hottest: number, };
 
+/** How surely a butter is to keep its shape at the hottest storage, if lots vary as published. */
+export type Surety = "even" | "likely" | "sure";
+
 /** What a hardener replaces. */
 export type Swap = "oil" | "all";
 
@@ -1576,6 +1595,7 @@ export interface Questions {
   "behave": { request: BehaveRequest & WishesRequest; answer: BehaveAnswer };
   "rework": { request: ReworkRequest & WishesRequest; answer: ReworkAnswer };
   "rescue": { request: ReworkRequest & RescueRequest & WishesRequest; answer: RescueAnswer };
+  "ladder": { request: ReworkRequest & WishesRequest; answer: LadderAnswer };
   "seasons": { request: ReworkRequest & SeasonsRequest; answer: SeasonsAnswer };
   "expose": { request: ExposeRequest; answer: ExposeAnswer };
   "batch": { request: BatchRequest; answer: BatchAnswer };
@@ -1595,6 +1615,6 @@ export interface Questions {
 }
 
 // What stands for what is left out of them.
-export const USUAL_STATE: State = {"name":null,"recipe":[],"format":"pot","pack":null,"storage_c":{"coldest":18.0,"hottest":25.0},"skin_c":32.5,"firmness":null,"on_skin":null,"limits":{"wax_percent":3.0,"fatty_acid_percent":6.0,"fatty_alcohol_percent":null,"powder_percent":null,"step_percent":0.5,"changes":3,"locked":[],"pantry":null,"bounds":{},"refuse":[],"actives":[],"keep_lead":false,"use_ceilings":true,"prices":{},"margin_points":0.0,"any_step":false},"aim":"wishes","made":null,"other_storage_c":null,"picture":null,"journey":null,"prices":{}};
+export const USUAL_STATE: State = {"name":null,"recipe":[],"format":"pot","pack":null,"storage_c":{"coldest":18.0,"hottest":25.0},"skin_c":32.5,"firmness":null,"on_skin":null,"limits":{"wax_percent":3.0,"fatty_acid_percent":6.0,"fatty_alcohol_percent":null,"powder_percent":null,"step_percent":0.5,"changes":3,"locked":[],"pantry":null,"bounds":{},"refuse":[],"actives":[],"keep_lead":true,"use_ceilings":true,"prices":{},"surety":"likely","work":null},"aim":"wishes","made":null,"other_storage_c":null,"picture":null,"journey":null,"prices":{}};
 export const USUAL_WAY: Way = {"volume_ml":120.0,"insulation_mm":0.0,"cold_pack_g":0.0};
 export const USUAL_PICTURE: Picture = {"hardeners":[],"swap":"oil","dose_percent":5.0};

@@ -52,6 +52,10 @@ pub enum LinkRemark {
         /// The key of the part.
         key: String,
     },
+    /// It asked for a margin, which reworks had before they were judged by how surely a butter holds: it asks for 9 batches in 10 now.
+    MarginIsSurety,
+    /// It was made before reworks asked for room: what it finds may be another recipe now.
+    FindsOtherwise,
 }
 
 /// The longest fragment that is read, in bytes: far above any real recipe, low enough that a hostile link is
@@ -75,7 +79,13 @@ pub(super) fn open(request: OpenLinkRequest) -> Result<OpenLinkAnswer, Failure> 
         text.strip_prefix('v').map(|rest| rest.trim_start_matches(|it: char| it.is_ascii_digit()));
     let version = &text[..text.len() - after_digits.map_or(text.len(), str::len)];
     let (state, remarks) = match version {
-        "v1" if text == version || text.starts_with("v1&") => v1::read(text)?,
+        "v1" if text == version || text.starts_with("v1&") => {
+            let (state, mut remarks) = v1::read(text)?;
+            if !state.recipe.is_empty() && !remarks.contains(&LinkRemark::MarginIsSurety) {
+                remarks.push(LinkRemark::FindsOtherwise);
+            }
+            (state, remarks)
+        }
         // Some programs encode what they need not; nothing of such a link means a `%` itself.
         "v2" => parts::read(&decoded(text).ok_or_else(|| bad("", "it is not percent-encoded UTF-8"))?)?,
         "" | "v" | "v0" | "v1" => return Err(bad("", "it does not begin with its version, `v1` or `v2`")),

@@ -8,6 +8,7 @@ use crate::contract::{
     written,
 };
 use crate::substances::{Class, Rule};
+use crate::surety::Surety;
 
 fn line(id: &str, percent: f64) -> Item {
     Item { id: Some(id.to_owned()), percent, ..Item::default() }
@@ -180,10 +181,14 @@ fn nothing_chosen_differs_from_the_default() {
 
 #[test]
 fn a_part_from_a_later_version_is_left_out_and_said() {
-    for link in ["v1&recipe=shea-butter:100&mood=blue", &v2("_of~shea-butter~100_mood~blue")] {
+    for (link, remarks) in
+        [("v1&recipe=shea-butter:100&mood=blue", 2), (&*v2("_of~shea-butter~100_mood~blue"), 1)]
+    {
         let answer = opened(link).expect("reads");
         assert_eq!(answer.state.recipe.len(), 1);
-        assert_eq!(answer.remarks.len(), 1);
+        // Of an old link it is also said that it may find otherwise now.
+        assert_eq!(answer.remarks.len(), remarks);
+        assert_eq!(answer.remarks.contains(&LinkRemark::FindsOtherwise), remarks == 2);
         assert_eq!(answer.remarks[0], LinkRemark::UnknownPart { key: "mood".to_owned() });
     }
 }
@@ -438,8 +443,8 @@ impl Dice {
                 keep_lead: self.yes(),
                 use_ceilings: self.yes(),
                 prices: BTreeMap::new(),
-                any_step: self.yes(),
-                margin_points: self.within(0.0, 20.0),
+                surety: self.one_of(&[Surety::Even, Surety::Likely, Surety::Sure]),
+                work: None,
             },
             aim: self.one_of(&[Aim::Wishes, Aim::AsNow]),
             made: self.optional(|dice| Made {

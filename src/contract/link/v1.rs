@@ -12,7 +12,7 @@ use crate::contract::{
     },
     wire::of_word,
 };
-use crate::decimal::decimal;
+use crate::{decimal::decimal, surety::Surety};
 
 /// The most lines of a recipe.
 const MOST_LINES: usize = 60;
@@ -44,8 +44,8 @@ fn usual() -> State {
             pantry: None,
             keep_lead: false,
             use_ceilings: true,
-            margin_points: 0.0,
-            any_step: false,
+            surety: Surety::Likely,
+            work: None,
             ..Limits::default()
         },
         aim: Aim::Wishes,
@@ -70,6 +70,8 @@ pub(super) fn read(text: &str) -> Result<(State, Vec<LinkRemark>), Failure> {
     let parts = text.split('&').skip(1);
     let mut state = usual();
     let mut remarks = Vec::new();
+    // A margin, or bands that were to hold by whatever a scale errs: what surety has taken the place of.
+    let mut sure = false;
     let mut seen: Vec<&str> = Vec::new();
     let (mut hardeners, mut swap, mut dose) = (None, None, 5.0);
     let (mut journey, mut travels, mut prices) = (usual_way(), false, "");
@@ -120,7 +122,7 @@ pub(super) fn read(text: &str) -> Result<(State, Vec<LinkRemark>), Failure> {
                 for word in value.split(',') {
                     match word {
                         "lead" => limits.keep_lead = true,
-                        "weighing" => limits.any_step = true,
+                        "weighing" => sure = true,
                         _ => {
                             return Err(bad(key, &format!("`{}` is not `lead` or `weighing`", quoted(word))));
                         }
@@ -151,7 +153,7 @@ pub(super) fn read(text: &str) -> Result<(State, Vec<LinkRemark>), Failure> {
             "alcohol" => limits.fatty_alcohol_percent = Some(number(key, value, PERCENT)?),
             "powder" => limits.powder_percent = Some(number(key, value, PERCENT)?),
             "step" => limits.step_percent = number(key, value, STEP_PERCENT)?,
-            "margin" => limits.margin_points = number(key, value, MARGIN_POINTS)?,
+            "margin" => sure |= number(key, value, MARGIN_POINTS)? > 0.0,
             "dose" => dose = number(key, value, DOSE_PERCENT)?,
             "changes" => {
                 let lines = number(key, value, CHANGES)?;
@@ -162,6 +164,10 @@ pub(super) fn read(text: &str) -> Result<(State, Vec<LinkRemark>), Failure> {
             }
             _ => remarks.push(unknown_part(key)),
         }
+    }
+    if sure {
+        state.limits.surety = Surety::Sure;
+        remarks.push(LinkRemark::MarginIsSurety);
     }
     if let Some(hardeners) = hardeners {
         state.picture = Some(Picture { hardeners, swap: swap.unwrap_or(Swap::Oil), dose_percent: dose });

@@ -8,7 +8,10 @@
 use super::evaluator::{Slack, points};
 use crate::{
     extremes::{greater, lesser},
-    rework::grid::{Across, Region, meet},
+    rework::{
+        grid::{Across, Region, meet},
+        question::Counts,
+    },
 };
 
 /// What rounding may take from a slack, percent points, or from an interval, steps.
@@ -36,12 +39,21 @@ pub(crate) fn cut(
     for region in regions.iter() {
         let mut region = Some(*region);
         for slack in slacks {
-            let spare = points(may_miss) / slack.weight + ROUNDING;
+            let Some(spare) = spare(slack.counts, may_miss) else { continue };
+            let spare = spare + ROUNDING;
             region = region.and_then(|it| left_of(steps, it, &corners_of(&it, lines, corners, slack, spare)));
         }
         left.extend(region);
     }
     *regions = left;
+}
+
+/// How far outside a band a recipe may be, percent points, that misses at most so much; `None` if anywhere.
+fn spare(counts: Counts, may_miss: u64) -> Option<f64> {
+    match counts {
+        Counts::ByPoint(cost) => Some(points(may_miss) / cost),
+        Counts::Once(cost) => (points(may_miss) < cost).then_some(0.0),
+    }
 }
 
 /// Those corners that only change the lines of a region: it lies between them.
@@ -159,7 +171,14 @@ mod tests {
             let spare = points(may_miss) / weight;
             let mut left = vec![region];
             let steps = |shares: [f64; 2]| shares.map(|percent| percent / step);
-            cut(&mut left, &[7, 4, 5], &corners, &steps, &[Slack { at_corners: inside, weight }], may_miss);
+            cut(
+                &mut left,
+                &[7, 4, 5],
+                &corners,
+                &steps,
+                &[Slack { at_corners: inside, counts: Counts::ByPoint(weight) }],
+                may_miss,
+            );
             for point in region.points() {
                 if most_inside(&places, &inside, point) >= -spare {
                     within += 1;
@@ -190,7 +209,7 @@ mod tests {
         let corners = [[0.0; 3], [10.0, 0.0, 0.0], [0.0, 10.0, 0.0], [0.0, 0.0, 10.0]];
         let mut left = vec![region(3, 4), region(3, 5), region(4, 5)];
         // The first of them brings the figure in from 5 % on, the second from 8 %, the third never.
-        let slack = Slack { at_corners: [-5.0, 5.0, 1.25, -9.0], weight: 1.0 };
+        let slack = Slack { at_corners: [-5.0, 5.0, 1.25, -9.0], counts: Counts::Once(1.0) };
         cut(&mut left, &[0, 3, 4, 5], &corners, &|shares| shares.map(|it| it / 0.5), &[slack], 0);
         assert_eq!(
             left.iter().map(|it| it.support.lines).collect::<Vec<_>>(),

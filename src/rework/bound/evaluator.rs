@@ -8,8 +8,11 @@ use crate::{
         Blend, CORNERS, Enclosure, Equilibrium, IsothermalSection, Part, Slope, State, View, Weighting,
     },
     extremes::{greater, lesser},
-    rework::question::{Demand, Problem, figure},
+    rework::question::{Counts, Demand, Problem},
 };
+
+/// What rounding may do to a bound, percent points.
+const ROUNDING: f64 = 1e-6;
 
 /// Misses are counted in millionths of a percent point, so that rounding never decides.
 const MISS_UNITS: f64 = 1e6;
@@ -53,9 +56,10 @@ struct Temperature {
     figures: Vec<Figure>,
 }
 
-/// A quantity that a band is on.
+/// What bands are on.
 struct Figure {
-    quantity: Quantity,
+    /// One of the demands on it: what it says of the figure is the same in all.
+    of: Demand,
     /// What each solid adds to it; none where that depends on how much there is of it.
     weighting: Option<Weighting>,
 }
@@ -73,47 +77,42 @@ impl Temperature {
     }
 
     fn demand(&mut self, demand: Demand) {
-        let quantity = demand.band.quantity;
-        if !self.figures.iter().any(|it| it.quantity == quantity) {
+        if !self.figures.iter().any(|it| same_figure(&it.of, &demand)) {
             let section = self.view.section();
-            let is_linear = is_linear(quantity) || !section.holds_wax();
-            let weighting =
-                is_linear.then(|| weighting_of(section, &tangent(quantity, &Solids::default()).0));
-            self.figures.push(Figure { quantity, weighting });
+            let is_linear = demand.band.quantity != Quantity::Structure || !section.holds_wax();
+            let weighting = is_linear.then(|| weighting_of(section, &tangent(&demand, &Solids::default()).0));
+            self.figures.push(Figure { of: demand, weighting });
         }
         self.demands.push(demand);
     }
 
-    /// How far a state is outside the bands, in all.
+    /// What a state misses the bands by, in all.
     fn miss(&self, state: &Equilibrium) -> f64 {
-        let miss = |it: &Demand| it.weight * it.band.miss(figure(it.band.quantity, state));
-        self.demands.iter().map(miss).sum()
+        let solids = Solids::from(state);
+        self.demands.iter().map(|it| it.cost(it.band.miss(it.figure(&solids)))).sum()
     }
 }
 
-/// Whether a quantity is a plain sum over solids, whatever they are: then one weighting bounds it from both sides.
-fn is_linear(quantity: Quantity) -> bool {
-    match quantity {
-        Quantity::Structure => false,
-        Quantity::Solid | Quantity::Crystals | Quantity::OnSkin => true,
-    }
+/// Whether two demands at one temperature are on the same figure.
+fn same_figure(a: &Demand, b: &Demand) -> bool {
+    a.band.quantity == b.band.quantity && (a.band.quantity != Quantity::Structure || a.worth == b.worth)
 }
 
-/// What a percent of each solid adds to a quantity at these solids, and what it is of none: together never below it.
-fn tangent(quantity: Quantity, at: &Solids) -> (Solids, f64) {
-    match quantity {
-        Quantity::Structure => at.tangent(),
+/// What a percent of each solid adds to a figure at these solids, and what it is of none: together never below it.
+fn tangent(of: &Demand, at: &Solids) -> (Solids, f64) {
+    match of.band.quantity {
+        Quantity::Structure => at.tangent(&of.worth),
         Quantity::Solid => (Solids::FAT, 0.0),
         Quantity::Crystals => (Solids::CRYSTALS, 0.0),
         Quantity::OnSkin => (Solids::ON_SKIN, 0.0),
     }
 }
 
-/// What a percent of each solid adds at least, where there is no more of any than here: together never above the quantity.
-fn secant(quantity: Quantity, most: &Solids) -> Solids {
-    match quantity {
-        Quantity::Structure => most.secant(),
-        Quantity::Solid | Quantity::Crystals | Quantity::OnSkin => tangent(quantity, most).0,
+/// What a percent of each solid adds at least, where there is no more of any than here: together never above the figure.
+fn secant(of: &Demand, most: &Solids) -> Solids {
+    match of.band.quantity {
+        Quantity::Structure => most.secant(&of.worth),
+        Quantity::Solid | Quantity::Crystals | Quantity::OnSkin => tangent(of, most).0,
     }
 }
 
@@ -137,8 +136,8 @@ pub(crate) struct Slack {
     /// At each corner that was bounded, percent points, and negative outside. A mixture of the corners has at most the same
     /// mixture of these.
     pub(crate) at_corners: [f64; CORNERS],
-    /// What a percent point outside counts for.
-    pub(crate) weight: f64,
+    /// What missing the band counts for.
+    pub(crate) counts: Counts,
 }
 
 /// What is known of a region at one temperature.
@@ -209,7 +208,7 @@ impl Evaluator {
     }
 
     /// The total miss of a whole recipe, in [`units`].
-    fn miss_of(&mut self, amounts: &[f64]) -> u64 {
+    pub(crate) fn miss_of(&mut self, amounts: &[f64]) -> u64 {
         let mut miss = 0.0;
         for temperature in &mut self.temperatures {
             self.equilibria += 1;
@@ -249,33 +248,6 @@ impl Evaluator {
         temperature.miss(&state)
     }
 
-    /// The miss that counts, in [`units`], of a whole recipe: as it is, or with [`Problem::any_step`] at its worst. What is above
-    /// `enough` need not be the whole.
-    pub(crate) fn miss_weighed(&mut self, problem: &Problem, amounts: &[f64], enough: u64) -> u64 {
-        if problem.any_step {
-            self.miss_any_step(amounts, problem.step, enough)
-        } else {
-            self.miss_of(amounts)
-        }
-    }
-
-    /// The greatest total miss, in [`units`], of a whole recipe and of those that it becomes when one line is weighed a step more
-    /// or less.
-    fn miss_any_step(&mut self, amounts: &[f64], step: f64, enough: u64) -> u64 {
-        let mut worst = self.miss_of(amounts);
-        for line in 0..amounts.len() {
-            for off in [-step, step] {
-                if worst > enough || amounts[line] <= 0.0 || amounts[line] + off < 0.0 {
-                    continue;
-                }
-                let mut weighed = amounts.to_vec();
-                weighed[line] += off;
-                worst = worst.max(self.miss_of(&weighed));
-            }
-        }
-        worst
-    }
-
     /// Bounds, at one temperature, all recipes in which these lines hold a mixture of what they hold at the corners. It solves one state
     /// for each figure that a band is on; [`Evaluator::slacks`] tell more.
     pub(crate) fn bound(&mut self, temperature: usize, lines: &[usize], corners: &[[f64; 3]]) -> Bound {
@@ -290,10 +262,10 @@ impl Evaluator {
         let most =
             if bends { Solids::of(&temperature.view.most_solid(corners), 0.0) } else { Solids::default() };
         let mut least = 0.0;
-        for Figure { quantity, weighting } in &temperature.figures {
-            let found = quantity.of(&here);
-            let demands = temperature.demands.iter().filter(|it| it.band.quantity == *quantity);
-            let miss: f64 = demands.clone().map(|it| it.weight * it.band.miss(found)).sum();
+        for Figure { of, weighting } in &temperature.figures {
+            let found = of.figure(&here);
+            let demands = temperature.demands.iter().filter(|it| same_figure(it, of));
+            let miss: f64 = demands.clone().map(|it| it.band.miss(found)).sum();
             bound.at_centre += miss;
             // Where the centre misses nothing, no bound can say that all recipes do.
             if miss <= 0.0 {
@@ -311,24 +283,28 @@ impl Evaluator {
                         let weighting = weighting_of(view.section(), weights);
                         self.enclosure.bounds_around(view, centre, corners, &weighting)
                     };
-                    let (slopes, none) = tangent(*quantity, &here);
+                    let (slopes, none) = tangent(of, &here);
                     let is_short = demands.clone().any(|it| found < it.band.low);
                     let high = is_short.then(|| around(&slopes)).flatten();
                     let high = high.map(|[_, high]| high.map(|it| it + none));
                     let is_over = demands.clone().any(|it| found > it.band.high);
-                    let low = is_over.then(|| around(&secant(*quantity, &most))).flatten();
+                    let low = is_over.then(|| around(&secant(of, &most))).flatten();
                     [low.map(|[low, _]| low), high]
                 }
             };
-            for Demand { band, weight, .. } in demands {
+            for demand in demands {
+                let Demand { band, counts, .. } = demand;
                 // No figure is above 100, whatever its solids count for. The lesser of 100 and a concave function is concave too,
                 // so that mixtures of corners may still be taken.
                 let above = high.map(|it| it.map(|high| high - band.low));
                 let below = low.map(|it| it.map(|low| band.high - lesser(low, 100.0)));
                 for at_corners in [above, below].into_iter().flatten() {
                     let most = at_corners.into_iter().fold(f64::NEG_INFINITY, greater);
-                    least += weight * greater(-most, 0.0);
-                    self.slacks.push(Slack { at_corners, weight: *weight });
+                    // What rounding may have done does not count as missed.
+                    if most < -ROUNDING {
+                        least += demand.cost(-most);
+                    }
+                    self.slacks.push(Slack { at_corners, counts: *counts });
                 }
             }
         }
@@ -340,9 +316,9 @@ impl Evaluator {
     pub(crate) fn targets(&self) -> Vec<Target> {
         let mut targets: Vec<Target> = Vec::new();
         for (temperature, it) in self.temperatures.iter().enumerate() {
-            for (figure, Figure { quantity, .. }) in it.figures.iter().enumerate() {
+            for (figure, Figure { of, .. }) in it.figures.iter().enumerate() {
                 let mut target = Target { temperature, figure, low: f64::NEG_INFINITY, high: f64::INFINITY };
-                for Demand { band, .. } in it.demands.iter().filter(|it| it.band.quantity == *quantity) {
+                for Demand { band, .. } in it.demands.iter().filter(|it| same_figure(it, of)) {
                     (target.low, target.high) = (target.low.max(band.low), target.high.min(band.high));
                 }
                 targets.push(target);
@@ -364,8 +340,9 @@ impl Evaluator {
             temperature.load(&self.present, lines);
             let state = temperature.view.at(shares);
             miss += temperature.miss(&state);
+            let solids = Solids::from(&state);
             let here = targets.iter().filter(|it| it.temperature == at);
-            figures.extend(here.map(|it| figure(temperature.figures[it.figure].quantity, &state)));
+            figures.extend(here.map(|it| temperature.figures[it.figure].of.figure(&solids)));
         }
         (of_recipe(miss), figures)
     }
@@ -374,12 +351,12 @@ impl Evaluator {
     pub(crate) fn slopes(&self, targets: &[Target], shares: &[f64; 3]) -> Vec<Vec<Slope>> {
         let slopes = |it: &Target| {
             let temperature = &self.temperatures[it.temperature];
-            let (view, Figure { quantity, weighting }) = (&temperature.view, &temperature.figures[it.figure]);
+            let (view, Figure { of, weighting }) = (&temperature.view, &temperature.figures[it.figure]);
             match weighting {
                 Some(weighting) => view.slopes(shares, weighting),
                 None => {
                     let (solids, powder) = view.solids(shares);
-                    let (slopes, _) = tangent(*quantity, &Solids::of(&solids, powder));
+                    let (slopes, _) = tangent(of, &Solids::of(&solids, powder));
                     view.slopes(shares, &weighting_of(view.section(), &slopes))
                 }
             }
@@ -457,7 +434,9 @@ mod tests {
                     low,
                     high,
                 };
-                Demand { celsius: 15.0 + case as f64 % 25.0, band, weight: 1.0 }
+                let worth =
+                    if case % 3 == 0 { Solids { ester: 0.6, ..Solids::ONE_EACH } } else { Solids::ONE_EACH };
+                Demand { celsius: 15.0 + case as f64 % 25.0, band, worth, counts: Counts::ByPoint(1.0) }
             };
             let figure = |problem: &Problem, shares: &[f64; 3]| {
                 let mut evaluator = Evaluator::new(problem);

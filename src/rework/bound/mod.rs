@@ -6,6 +6,6 @@ mod least_miss;
 mod linear;
 
 pub(crate) use cut::cut;
-pub(crate) use evaluator::{Bound, Evaluator, Target, in_grains, of_recipe, points, units};
+pub(crate) use evaluator::{Bound, Evaluator, Target, in_grains, units};
 pub(crate) use least_miss::LeastMiss;
 pub(crate) use linear::{Expected, LinearModel};

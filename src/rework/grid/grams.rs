@@ -5,7 +5,7 @@
 //! corners to corners, so that a bound on a mixture of corners serves here as it does where percentages change.
 
 use super::{
-    merit::Merit,
+    merit::{Cost, Merit},
     recipes::{Grid, Point},
     region::{Region, SHIFT_UNITS, Support, tidy},
 };
@@ -127,6 +127,10 @@ impl Grid for Grams<'_> {
         (self.grams(region.s.0) * SHIFT_UNITS).round() as i64
     }
 
+    fn least_cost(&self, region: &Region) -> Cost {
+        Cost { shift: self.least_shift(region), ..Cost::default() }
+    }
+
     fn forbids(&self, region: &Region) -> bool {
         let support = &region.support;
         let corners: Vec<Vec<f64>> =
@@ -170,6 +174,6 @@ impl Grid for Grams<'_> {
 
     fn merit(&self, support: &Support, (b, c): Point, _: &[f64], miss: u64) -> Merit {
         let shift = (self.grams(b + c) * SHIFT_UNITS).round() as i64;
-        Merit::of_addition(self.problem, added(support), [b, c], shift, miss)
+        Merit::of_addition(added(support), [b, c], Cost { shift, ..Cost::default() }, miss)
     }
 }

@@ -1,11 +1,14 @@
 //! What a recipe can become when percentages change, on a scale that weighs so many percent.
 
 use super::{
-    merit::Merit,
+    merit::{Cost, Merit, price},
     recipes::{Grid, Point},
     region::{Interval, Region, SHIFT_UNITS, Support, meet, tidy},
 };
-use crate::rework::question::{Candidate, Group, ON_GRID, Problem};
+use crate::{
+    rework::question::{Candidate, Group, ON_GRID, Problem},
+    substances::Class,
+};
 
 /// The most of a group, with what it holds now, percent, and by candidate whether it counts.
 struct Cap {
@@ -14,9 +17,34 @@ struct Cap {
     counts: Vec<bool>,
 }
 
+/// The least that a line of a recipe moves, and the least that comes in, percent: less is not worth weighing. A little of a wax, an acid or
+/// an alcohol does much (common practice, no source).
+const WORTH_MOVING: (f64, f64) = (1.0, 2.0);
+/// See [`WORTH_MOVING`].
+const WORTH_MOVING_STRONG: f64 = 0.5;
+
+/// The least by which a candidate changes, percent.
+fn least_move(candidate: &Candidate) -> f64 {
+    match candidate.line.class {
+        Class::Wax | Class::FattyAcid | Class::FattyAlcohol => WORTH_MOVING_STRONG,
+        _ if candidate.newcomer => WORTH_MOVING.1,
+        _ => WORTH_MOVING.0,
+    }
+}
+
+/// What regions come in the order of.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum By {
+    Cost,
+    Shift,
+}
+
 /// The recipes that differ from the present one in up to three lines.
 pub(crate) struct Percents<'p> {
     problem: &'p Problem,
+    by: By,
+    /// Hundred times the price of a kilogram now, where everything has one.
+    price: Option<f64>,
     /// Candidates outside their bounds now: they must change.
     must: Vec<u8>,
     caps: Vec<Cap>,
@@ -35,7 +63,13 @@ impl<'p> Percents<'p> {
             let now = problem.candidates.iter().zip(&counts).filter(|(_, counts)| **counts);
             Cap { most: *most, held: now.map(|(it, _)| it.line.percent).sum(), counts }
         };
-        Percents { problem, must, caps: problem.caps.iter().map(cap).collect() }
+        let price = price(problem, &problem.amounts());
+        Percents { problem, by: By::Cost, price, must, caps: problem.caps.iter().map(cap).collect() }
+    }
+
+    /// The same, of which only matters how much moves.
+    pub(crate) fn by_shift(problem: &'p Problem) -> Percents<'p> {
+        Percents { by: By::Shift, ..Percents::new(problem) }
     }
 
     fn of(&self, line: u8) -> &'p Candidate {
@@ -158,11 +192,19 @@ impl<'p> Percents<'p> {
         // Percent as steps: the least whole number not below, the greatest not above.
         let up = |percent: f64| (percent / step - ON_GRID).ceil() as i32;
         let down = |percent: f64| (percent / step + ON_GRID).floor() as i32;
+        // What must change may change by little.
+        let least = |line: u8| if self.must.contains(&line) { 0.0 } else { least_move(self.of(line)) };
         let allowed = |at: usize| -> Interval {
             let line = support.lines[at];
             let (now, (min, max)) = (self.percent(line), self.of(line).bounds);
             let (low, high) = (up(min), down(max.min(shared)));
-            if support.gains[at] { (low.max(down(now) + 1), high) } else { (low, high.min(up(now) - 1)) }
+            let moves = least(line);
+            if support.gains[at] {
+                (low.max(down(now) + 1).max(up(now + moves)), high)
+            } else {
+                // What there is less of than that may leave.
+                (low, high.min(up(now) - 1).min(down(now - moves).max(0)))
+            }
         };
         let b = allowed(1);
         let c = if count == 3 { allowed(2) } else { (0, 0) };
@@ -170,10 +212,12 @@ impl<'p> Percents<'p> {
         let (min, max) = self.of(support.lines[0]).bounds;
         let mut s = (up(shared - max), down(shared - min));
         // The remainder gains where the others hold less than now.
+        let moves = least(support.lines[0]);
         s = if support.gains[0] {
-            meet(s, (0, up(others) - 1))
+            meet(s, (0, (up(others) - 1).min(down(others - moves))))
         } else {
-            meet(s, (down(others) + 1, i32::MAX / 4))
+            let whole = (down(others) + 1).max(up(others + moves).min(down(shared)));
+            meet(s, (whole, i32::MAX / 4))
         };
         let mut region = Region { support, b, c, s };
         for cap in &self.caps {
@@ -216,13 +260,13 @@ impl<'p> Percents<'p> {
         let mut least: f64 = 0.0;
         for (at, it) in (0..).zip(&self.problem.candidates) {
             let holds = if changing.contains(&at) { self.range(&region, at).0 } else { it.line.percent };
-            least = least.max(if at == lead { 0.0 } else { holds });
+            least = least.max(if self.problem.is_led(usize::from(at)) { holds } else { 0.0 });
         }
         let most = if leads { self.range(&region, lead).1 } else { self.percent(lead) };
         if least > most + ON_GRID {
             return None;
         }
-        for line in changing.iter().filter(|line| **line != lead) {
+        for line in changing.iter().filter(|line| self.problem.is_led(usize::from(**line))) {
             region = self.within(region, *line, (0.0, most))?;
         }
         Some(region)
@@ -284,6 +328,20 @@ impl Grid for Percents<'_> {
         let (low, high) = (f64::from(steps.0) * step - now, f64::from(steps.1) * step - now);
         let shift = if low > 0.0 { low } else { (-high).max(0.0) };
         (shift * SHIFT_UNITS).round() as i64
+    }
+
+    fn least_cost(&self, region: &Region) -> Cost {
+        let shift = self.least_shift(region);
+        if self.by == By::Shift {
+            return Cost { shift, ..Cost::default() };
+        }
+        let support = &region.support;
+        let lines = || support.lines.iter().zip(support.gains).take(usize::from(support.count));
+        let changing: Vec<(&Candidate, bool)> =
+            lines().map(|(line, gains)| (self.of(*line), gains)).collect();
+        let of_changing = |it: &(&Candidate, bool)| it.0.price.unwrap_or(0.0) * it.0.line.percent;
+        let others = self.price.map(|all| all - changing.iter().map(of_changing).sum::<f64>());
+        Cost::least(&changing, &self.corners(region), others, shift)
     }
 
     fn forbids(&self, _: &Region) -> bool {

@@ -1,7 +1,7 @@
 //! What a search asks of the recipes that it looks among, whatever they are counted in.
 
 use super::{
-    merit::Merit,
+    merit::{Cost, Merit},
     region::{Region, Support},
 };
 
@@ -23,8 +23,11 @@ pub(crate) trait Grid {
     /// Every region in which exactly `count` lines change.
     fn regions(&self, count: u8) -> Vec<Region>;
 
-    /// The least that any recipe of a region moves, in the units of [`Merit::shift`].
+    /// The least that any recipe of a region moves, in the units of [`Cost::shift`].
     fn least_shift(&self, region: &Region) -> i64;
+
+    /// The least that any recipe of a region costs.
+    fn least_cost(&self, region: &Region) -> Cost;
 
     /// Whether a limit that the intervals of a region cannot express leaves none of its recipes.
     fn forbids(&self, region: &Region) -> bool;

@@ -3,7 +3,7 @@
 use crate::{
     failure::{ErrorKind, Failure, Limit, Place},
     recipe::Line,
-    substances,
+    substances::{self, Class},
 };
 
 use super::{group::Group, scope::ON_GRID};
@@ -34,6 +34,11 @@ impl Candidate {
             Group::Class(class) => self.line.class == class,
             Group::Powder => self.powder,
         }
+    }
+
+    /// Whether it is a butter, hard or soft.
+    pub(crate) fn is_butter(&self) -> bool {
+        matches!(self.line.class, Class::HardButter | Class::SoftButter)
     }
 
     /// Whether a word names it: its key, its class, an allergen group of it, or that it comes from animals.
@@ -81,10 +86,18 @@ pub(super) fn join(candidates: &mut Vec<Candidate>, line: &Line, at: Place) -> R
     Ok(())
 }
 
-/// The earliest of the largest lines.
-pub(super) fn largest(candidates: &[Candidate]) -> Option<usize> {
-    let most = candidates.iter().map(|it| it.line.percent).fold(0.0, f64::max);
-    candidates.iter().position(|it| it.line.percent >= most)
+/// The butter that leads: the earliest of the largest, if there is any.
+pub(super) fn leading_butter(candidates: &[Candidate]) -> Option<usize> {
+    let held = |it: &Candidate| if it.is_butter() { it.line.percent } else { 0.0 };
+    let most = candidates.iter().map(held).fold(0.0, f64::max);
+    candidates.iter().position(|it| most > 0.0 && held(it) >= most)
+}
+
+/// By candidate, whether it may not come to exceed the lead: the other butters, and everything where nothing exceeds it now.
+pub(super) fn led_by(candidates: &[Candidate], lead: usize) -> Vec<bool> {
+    let is_largest = candidates.iter().all(|it| it.now <= candidates[lead].now);
+    let led = |(at, it): (usize, &Candidate)| at != lead && (is_largest || it.is_butter());
+    candidates.iter().enumerate().map(led).collect()
 }
 
 /// Fixes the lines of these keys; `place` says where one of them is.

@@ -4,10 +4,11 @@ use crate::{
     behaviour::Wishes,
     failure::{ErrorKind, Failure, Limit, OfLine, Place},
     recipe::{Line, Recipe},
+    surety::{Margin, Surety},
 };
 
 use super::{
-    candidates::{Candidate, join, largest, leave_as_one, lock, refuse},
+    candidates::{Candidate, join, leading_butter, leave_as_one, led_by, lock, refuse},
     demands::Demand,
     group::Group,
     scope::{MOST_CANDIDATES, ON_GRID, Scope, check_bounds},
@@ -26,12 +27,16 @@ pub struct Problem {
     pub changes: usize,
     /// The most of a group, percent.
     pub caps: Vec<(Group, f64)>,
-    /// The candidate that must remain the largest.
+    /// The butter that leads and is to go on: no other butter may come to exceed it; and nothing may, if nothing does now.
     pub lead: Option<usize>,
+    /// By candidate, whether it may not come to exceed the lead; none where nothing leads.
+    pub led: Vec<bool>,
     /// What must be met.
     pub demands: Vec<Demand>,
-    /// Whether the bands must hold when any line is weighed one step more or less.
-    pub any_step: bool,
+    /// How surely it is to hold.
+    pub surety: Surety,
+    /// The most equilibria to solve; `None` as many as it takes.
+    pub work: Option<u64>,
 }
 
 impl Problem {
@@ -144,9 +149,12 @@ impl Problem {
                 found.price = Some(*price);
             }
         }
-        let lead = scope.keep_lead.then(|| largest(&candidates)).flatten();
+        // What must lose the lead is not asked to keep it.
+        let may_lead = |at: &usize| candidates[*at].bounds.1 >= candidates[*at].now - ON_GRID;
+        let lead = scope.keep_lead.then(|| leading_butter(&candidates)).flatten().filter(may_lead);
+        let led = lead.map_or_else(Vec::new, |lead| led_by(&candidates, lead));
         leave_as_one(&mut candidates);
-        let demands = Demand::of(&wishes);
+        let demands = Demand::of(&wishes, 0.0, &Margin::NONE);
         Ok(Problem {
             candidates,
             wishes,
@@ -154,8 +162,10 @@ impl Problem {
             changes: scope.changes,
             caps: scope.caps.clone(),
             lead,
+            led,
             demands,
-            any_step: scope.any_step,
+            surety: scope.surety,
+            work: scope.work,
         })
     }
 
@@ -194,8 +204,14 @@ impl Problem {
         self.demands.iter().all(|demand| demand.band.low >= demand.band.high)
     }
 
-    /// Whether the lead is still the largest.
-    pub(crate) fn leads(&self, amounts: &[f64]) -> bool {
-        self.lead.is_none_or(|lead| amounts.iter().all(|amount| *amount <= amounts[lead] + ON_GRID))
+    /// Whether this candidate may not come to exceed the lead.
+    pub(crate) fn is_led(&self, at: usize) -> bool {
+        self.led.get(at).copied().unwrap_or(false)
+    }
+
+    /// Whether the lead still leads.
+    pub fn leads(&self, amounts: &[f64]) -> bool {
+        let Some(most) = self.lead.map(|lead| amounts[lead] + ON_GRID) else { return true };
+        amounts.iter().zip(&self.led).all(|(amount, led)| !led || *amount <= most)
     }
 }

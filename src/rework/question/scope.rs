@@ -2,7 +2,10 @@
 
 use std::collections::BTreeMap;
 
-use crate::failure::{ErrorKind, Failure, Limit, Place};
+use crate::{
+    failure::{ErrorKind, Failure, Limit, Place},
+    surety::Surety,
+};
 
 use super::group::Group;
 
@@ -46,8 +49,10 @@ pub struct Scope {
     pub refuse: Vec<String>,
     /// Whether nothing is raised above what the trade uses of it.
     pub ceilings: bool,
-    /// Whether the bands must hold when any line is weighed one step more or less.
-    pub any_step: bool,
+    /// How surely it is to hold.
+    pub surety: Surety,
+    /// The most equilibria to solve; `None` as many as it takes.
+    pub work: Option<u64>,
 }
 
 impl Scope {

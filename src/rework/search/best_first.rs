@@ -11,7 +11,6 @@ use super::{
 use crate::rework::{
     bound::{Bound, Evaluator, Expected, LeastMiss, LinearModel, cut, in_grains, units},
     grid::{Grid, Point, Region, Support},
-    question::Problem,
 };
 
 /// Regions of up to so many recipes are solved one by one: a bound costs as much.
@@ -44,7 +43,6 @@ pub(crate) struct Recipe {
 
 /// A search under way, whatever its goal.
 pub(crate) struct BestFirst<'p> {
-    problem: &'p Problem,
     pub(crate) grid: Box<dyn Grid + 'p>,
     pub(crate) evaluator: Evaluator,
     /// Once it is needed.
@@ -56,9 +54,8 @@ pub(crate) struct BestFirst<'p> {
 }
 
 impl<'p> BestFirst<'p> {
-    pub(crate) fn new(problem: &'p Problem, grid: Box<dyn Grid + 'p>, evaluator: Evaluator) -> BestFirst<'p> {
+    pub(crate) fn new(grid: Box<dyn Grid + 'p>, evaluator: Evaluator) -> BestFirst<'p> {
         BestFirst {
-            problem,
             grid,
             evaluator,
             linear: None,
@@ -202,15 +199,11 @@ impl<'p> BestFirst<'p> {
                 continue;
             }
             let shares = self.grid.shares(&support, point);
-            let mut miss = match self.evaluator.meets(lines, &shares) {
-                Err(_) if may_miss > 0 => self.evaluator.miss(lines, &shares),
+            let miss = match self.evaluator.meets(lines, &shares) {
+                Err(miss) if miss <= may_miss => self.evaluator.miss(lines, &shares),
                 Err(miss) => miss,
                 Ok(()) => 0,
             };
-            // By a scale that errs it may miss more, and never less, so that the bounds hold.
-            if self.problem.any_step && miss <= may_miss {
-                miss = self.evaluator.miss_weighed(self.problem, &amounts, may_miss);
-            }
             if miss <= may_miss {
                 goal.take(&*self.grid, Recipe { support, point, amounts, miss });
             }

@@ -9,7 +9,7 @@ use crate::{
     equilibrium::Slope,
     extremes::{greater, lesser},
     rework::{
-        bound::{Evaluator, LinearModel, Target, points},
+        bound::{Evaluator, LinearModel, Target},
         grid::{Grid, Percents, Point, Region, Support},
         question::Problem,
     },
@@ -85,6 +85,8 @@ pub(crate) struct Solved {
     pub(crate) amounts: Vec<f64>,
     /// In [`units`](crate::rework::bound::units).
     pub(crate) miss: u64,
+    /// How far its figures are outside their bands, in all, percent points.
+    outside: f64,
     /// Where on the grid it lies; `None` for the present recipe.
     pub(crate) place: Option<(Support, Point)>,
     /// By target.
@@ -176,6 +178,7 @@ impl<'a> Dive<'a> {
         let present = Solved {
             amounts: problem.amounts(),
             miss: u64::MAX,
+            outside: f64::INFINITY,
             place: None,
             figures: linear.figures.clone(),
             slopes: linear.slopes.clone(),
@@ -247,15 +250,13 @@ impl<'a> Dive<'a> {
         let shares = self.grid.shares(&support, point);
         let (miss, figures) = evaluator.figures(self.targets, &lines[..count], &shares);
         let amounts = self.grid.amounts(&support, point);
-        let any_step = self.problem.any_step;
-        let slopes = if miss > 0 || any_step { evaluator.slopes(self.targets, &shares) } else { Vec::new() };
-        let miss =
-            if miss == 0 && any_step { evaluator.miss_weighed(self.problem, &amounts, 0) } else { miss };
-        self.solved.push(Solved { amounts, miss, place: Some((support, point)), figures, slopes });
+        let slopes = if miss > 0 { evaluator.slopes(self.targets, &shares) } else { Vec::new() };
+        let outside = self.outside(&figures);
+        self.solved.push(Solved { amounts, miss, outside, place: Some((support, point)), figures, slopes });
         if miss == 0 {
             return true;
         }
-        let miss = points(miss);
+        let miss = outside;
         let newest = self.solved.len() - 1;
         let mut regions = vec![region];
         if count == 2 && self.problem.changes > 2 {
@@ -273,6 +274,12 @@ impl<'a> Dive<'a> {
         }
         self.least = lesser(self.least, miss);
         false
+    }
+
+    /// How far figures are outside their bands, in all, percent points.
+    fn outside(&self, figures: &[f64]) -> f64 {
+        let outside = |(it, found): (&Target, &f64)| greater(greater(it.low - found, found - it.high), 0.0);
+        self.targets.iter().zip(figures).map(outside).sum()
     }
 
     /// Models the ideas by a recipe that was solved where that is nearer than those before.
@@ -310,7 +317,7 @@ impl<'a> Dive<'a> {
         let support = idea.region.support;
         let same_lines = |it: &&Solved| it.place.is_some_and(|(of, _)| of == support);
         let tried = self.solved.iter().filter(same_lines);
-        let least = tried.clone().map(|it| points(it.miss)).fold(f64::INFINITY, lesser);
+        let least = tried.clone().map(|it| it.outside).fold(f64::INFINITY, lesser);
         lesser(idea.guess.miss, idea.guess.bare + ERROR[2]) < WORTH * (least + ERROR[2])
             && tried.count() < MOST_TRIES
             && self.problem.leads(&self.grid.amounts(&support, idea.point))

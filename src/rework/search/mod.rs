@@ -6,11 +6,13 @@ mod pairs;
 mod progress;
 mod queue;
 mod rescue;
+mod rungs;
 mod season;
 mod smallest;
 mod trios;
 
-pub(crate) use pairs::{ClosestPair, closest_pair};
+pub(crate) use pairs::{ClosestPair, closest_pair, pair_as_demanded};
 pub use progress::{Progress, Proof, REPORT_AFTER, Report, Watch};
 pub(crate) use rescue::{Addition, LeastAddition, least_addition};
+pub(crate) use rungs::{Climbed, Reached, best_rung, climb};
 pub use smallest::{Found, Search};

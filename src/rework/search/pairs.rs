@@ -10,13 +10,15 @@ use std::{cmp::Reverse, collections::BTreeMap};
 
 use super::{
     progress::{Proof, REPORT_AFTER, Report, Watch},
+    rungs::{MORE, TRIES},
     season::{Branch, Season},
     smallest::Search,
 };
 use crate::rework::{
     grid::{SHIFT_UNITS, Support},
-    question::{ON_GRID, Problem},
+    question::{ON_GRID, Problem, Rung},
 };
+use crate::surety::deviations;
 
 /// What was found for two seasons.
 pub(crate) struct ClosestPair {
@@ -70,8 +72,46 @@ impl Merit {
 /// The best pair within the limits: each version changes at most as many lines of the present recipe as may be. `report` hears how far it
 /// has come, and stops it with `false`.
 ///
+/// Both are to hold on the rung that is asked for, else on the best on which there is a pair; within a season's hottest, not below it.
+///
 /// The problems must be of the same recipe, pantry and limits.
 pub(crate) fn closest_pair(summer: &Problem, winter: &Problem, report: Report<'_>) -> ClosestPair {
+    let rungs = Rung::from(summer.surety, &summer.wishes).into_iter().filter(|rung| rung.cooler_k == 0.0);
+    let mut done = Proof::default();
+    let mut last = None;
+    for rung in rungs {
+        let mut room = rung.deviations();
+        for _ in 0..TRIES {
+            let on = |season: &Problem| season.on(rung, room);
+            let mut found = pair_as_demanded(&on(summer), &on(winter), report);
+            done = done.and(found.proof);
+            found.proof = done;
+            let odds = found.pair.as_ref().map(|[a, b]| summer.odds(a, rung).min(winter.odds(b, rung)));
+            let is_one = found.complete && found.lacks.is_none();
+            let there = !is_one || odds.is_none_or(|odds| odds >= rung.odds);
+            let ends = !found.complete || (is_one && there);
+            last = Some(found);
+            if ends {
+                return last.unwrap_or_else(ClosestPair::none);
+            }
+            if there {
+                break;
+            }
+            room += odds.map_or(0.0, |odds| deviations(rung.odds) - deviations(odds)).max(MORE);
+        }
+    }
+    last.unwrap_or_else(ClosestPair::none)
+}
+
+impl ClosestPair {
+    /// None, of a question that was not asked.
+    fn none() -> ClosestPair {
+        ClosestPair { pair: None, at_least: 0, lacks: None, complete: false, proof: Proof::default() }
+    }
+}
+
+/// The best pair that meets all that is demanded of either.
+pub(crate) fn pair_as_demanded(summer: &Problem, winter: &Problem, report: Report<'_>) -> ClosestPair {
     let mut watch = Watch::new(report);
     let demands = summer.demands.iter().chain(&winter.demands).copied().collect();
     let both = Problem { demands, ..summer.clone() };

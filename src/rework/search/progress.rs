@@ -18,6 +18,23 @@ pub struct Proof {
 }
 
 impl Proof {
+    /// What was done for this and for another search.
+    pub(crate) fn and(self, other: Proof) -> Proof {
+        Proof {
+            supports: self.supports + other.supports,
+            taken_up: self.taken_up + other.taken_up,
+            excluded_by_bound: self.excluded_by_bound + other.excluded_by_bound,
+            excluded_by_merit: self.excluded_by_merit + other.excluded_by_merit,
+            solved: self.solved + other.solved,
+            equilibria: self.equilibria + other.equilibria,
+        }
+    }
+
+    /// How far a search has come that did so much and is at its end.
+    pub fn progress(&self) -> Progress {
+        Progress { done: true, decided: self.decided(), total: self.taken_up }
+    }
+
     /// Recipes decided: all that were taken up, once a search is complete.
     pub fn decided(&self) -> u64 {
         self.excluded_by_bound + self.excluded_by_merit + self.solved

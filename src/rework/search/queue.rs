@@ -4,14 +4,14 @@ use std::{cmp::Reverse, collections::BinaryHeap};
 
 use crate::rework::{
     bound::LeastMiss,
-    grid::{Grid, Region},
+    grid::{Cost, Grid, Region},
 };
 
 /// How many nodes are taken by promise alone before the order of merit has its turn.
 const BY_PROMISE: u32 = 600;
 
-/// The order of merit of nodes, in that of recipes: the least they miss by, how many lines change, the least that moves.
-pub(crate) type Key = (u64, u8, i64);
+/// The order of merit of nodes, in that of recipes: the least they miss by, how many lines change, the least that it costs.
+pub(crate) type Key = (u64, u8, Cost);
 
 /// Recipes that are decided together.
 pub(crate) enum Node {
@@ -64,9 +64,9 @@ impl Node {
     }
 
     pub(crate) fn key(&self, grid: &dyn Grid, least_miss: u64) -> Key {
-        let shift = self.regions().iter().map(|region| grid.least_shift(region)).min();
+        let cost = self.regions().iter().map(|region| grid.least_cost(region)).min();
         let lines = self.regions().first().map_or(0, |region| region.support.count);
-        (least_miss, lines, shift.unwrap_or(0))
+        (least_miss, lines, cost.unwrap_or_default())
     }
 
     /// How many recipes.

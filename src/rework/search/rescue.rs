@@ -1,8 +1,8 @@
 //! A batch that is made: nothing can be taken out of it, so what is the least to melt in?
 
 use super::{
-    progress::{Proof, REPORT_AFTER, Report, Watch},
-    smallest::Search,
+    progress::Proof,
+    rungs::{Hear, Reached, best_rung},
 };
 use crate::rework::{
     grid::{Batch, Grams},
@@ -19,7 +19,7 @@ pub(crate) struct Addition {
 
 /// What was found for a batch.
 pub(crate) struct LeastAddition {
-    /// The best for each kind of ingredient, best first; where nothing meets every wish, the one that misses by the least.
+    /// The best for each kind of ingredient, best first; where nothing meets every wish, the one that does best.
     pub(crate) found: Vec<Addition>,
     /// What was done to be sure.
     pub(crate) proof: Proof,
@@ -30,20 +30,11 @@ pub(crate) struct LeastAddition {
 /// How many lines change at most: the batch, and two additions.
 const LINES: usize = 3;
 
-/// The least to melt into a batch for it to meet the demands of `problem`. `report` hears how far it has come.
-pub(crate) fn least_addition(problem: &Problem, batch: Batch, report: Report<'_>) -> LeastAddition {
-    // How many lines of a recipe may change, and by which steps it is weighed, is not asked of a batch.
-    let problem = Problem { changes: LINES, any_step: false, ..problem.clone() };
-    let mut search = Search::of_batch(&problem, batch);
-    let mut watch = Watch::new(report);
-    loop {
-        let progress = search.step(REPORT_AFTER);
-        if progress.done || watch.passes_on(progress) {
-            break;
-        }
-    }
-    let complete = !watch.is_stopped();
-    let mut found = search.found();
+/// The least to melt into a batch for it to meet the demands of `problem`. `hear` hears how far it has come.
+pub(crate) fn least_addition(problem: &Problem, batch: Batch, hear: Hear<'_>) -> LeastAddition {
+    // How many lines of a recipe may change is not asked of a batch.
+    let problem = Problem { changes: LINES, ..problem.clone() };
+    let Reached { mut found, proof, complete, .. } = best_rung(&problem, Some(batch), hear);
     if found.iter().any(|it| it.merit.miss > 0) {
         found.truncate(1);
         // Only at its end does a search know that nothing helps.
@@ -54,5 +45,5 @@ pub(crate) fn least_addition(problem: &Problem, batch: Batch, report: Report<'_>
         add: it.place.map_or_else(Vec::new, |(support, point)| grid.additions(&support, point)),
         amounts: it.amounts,
     });
-    LeastAddition { found: found.collect(), proof: search.proof(), complete }
+    LeastAddition { found: found.collect(), proof, complete }
 }

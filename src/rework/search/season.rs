@@ -9,7 +9,7 @@ use super::{
 };
 use crate::rework::{
     bound::{Evaluator, LeastMiss},
-    grid::{Grid, Percents, Region, Support},
+    grid::{Cost, Grid, Percents, Region, Support},
     question::Problem,
 };
 
@@ -93,10 +93,10 @@ pub(crate) struct Season<'p> {
 
 impl<'p> Season<'p> {
     pub(crate) fn new(problem: &'p Problem) -> Season<'p> {
-        let (grid, evaluator) = (Percents::new(problem), Evaluator::new(problem));
-        let mut search = BestFirst::new(problem, Box::new(Percents::new(problem)), evaluator);
+        let (grid, evaluator) = (Percents::by_shift(problem), Evaluator::new(problem));
+        let mut search = BestFirst::new(Box::new(Percents::by_shift(problem)), evaluator);
         let now = problem.amounts();
-        let good = grid.keeps_present() && search.evaluator.miss_weighed(problem, &now, 0) == 0;
+        let good = grid.keeps_present() && search.evaluator.miss_of(&now) == 0;
         let present = good.then(|| Branch { region: Region::present(), shift: 0, good });
         let branches = [Some(present.into_iter().collect()), None, None, None];
         Season { grid, search, branches, any: good.then_some(now) }
@@ -145,7 +145,9 @@ impl<'p> Season<'p> {
             self.search.push(Node::Region(branch.region), LeastMiss::default(), None);
         }
         let mut stopped = None;
-        while let Some((_, _, shift)) = self.search.queue.first_key().filter(|key| key.2 <= goal.least) {
+        while let Some((_, _, Cost { shift, .. })) =
+            self.search.queue.first_key().filter(|key| key.2.shift <= goal.least)
+        {
             if watch.stops() {
                 stopped = Some(shift);
                 break;

@@ -1,9 +1,9 @@
-//! The smallest rework: first the present recipe, then a dive for any recipe that meets every band, then all regions, best first.
+//! The best rework: first the present recipe, then a dive for any recipe that meets every band, then all regions, best first.
 //!
-//! Where the dive finds a good recipe, the regions of two lines come in the order of their least shift, then those of three lines if need be: so the
-//! first recipe that meets every band is the one that moves least, and the best of other levers follow. Where the dive finds none, there mostly is
-//! none. Then all regions come at once, in the order of the least that they can miss by, of the lines and of the shift. Nothing is lost if a good
-//! recipe turns up after all, since what misses nothing comes first in that order too.
+//! Where the dive finds a good recipe, the regions of two lines come in the order of the least that they cost, then those of three lines if need be:
+//! so the first recipe that meets every band is the one that costs least, and the best of other levers follow. Where the dive finds none, there
+//! mostly is none. Then all regions come at once, in the order of the least that they can miss, of the lines and of the cost. Nothing is lost if a
+//! good recipe turns up after all, since what misses nothing comes first in that order too.
 
 use std::collections::BTreeMap;
 
@@ -19,7 +19,7 @@ use crate::rework::{
     question::{Demand, Problem},
 };
 
-/// Where nothing meets every band, others are offered that miss by this much more than the best, percent points.
+/// To be as now is hardly ever met to the digit: then others are offered that miss by this much more than the best, percent points.
 const NEAR_MISS: f64 = 2.0;
 
 /// A recipe found.
@@ -68,6 +68,9 @@ impl BestOfEachLever<'_> {
 
     /// Takes a recipe as the best of its lever if it is.
     fn offer(&mut self, found: Found) {
+        if found.merit.miss > self.most {
+            return;
+        }
         if found.merit.miss == 0 {
             let lines = found.merit.lines;
             self.good = Some(self.good.map_or(lines, |good| good.min(lines)));
@@ -85,8 +88,10 @@ impl Goal for BestOfEachLever<'_> {
     }
 
     fn has_better(&self, key: Key, regions: &[Region]) -> bool {
-        let surpassed = |it: &Found| key > (it.merit.miss, it.merit.lines, it.merit.shift);
+        let surpassed = |it: &Found| key > (it.merit.miss, it.merit.lines, it.merit.cost);
+        let more_lines = |it: &Found| key.0 == it.merit.miss && key.1 > it.merit.lines;
         self.good.is_some_and(|lines| key.1 > lines)
+            || (self.near_miss == 0 && self.best().is_some_and(more_lines))
             || regions.iter().all(|region| self.of(region).is_some_and(surpassed))
     }
 
@@ -124,23 +129,24 @@ impl<'p> Search<'p> {
     /// A search among the recipes that differ from the present one, which has not begun.
     pub fn new(problem: &'p Problem) -> Search<'p> {
         let (grid, evaluator) = (Percents::new(problem), Evaluator::new(problem));
-        Search::among(problem, Box::new(grid), evaluator, units(NEAR_MISS), true)
+        Search::among(problem, Box::new(grid), evaluator, true)
     }
 
     /// A search among what a batch of the present recipe can become. Its grid is small, so that no dive is worth while.
     pub(crate) fn of_batch(problem: &'p Problem, batch: Batch) -> Search<'p> {
         let grid = Grams::new(problem, batch);
         let evaluator = Evaluator::of_batch(problem, grid.present());
-        Search::among(problem, Box::new(grid), evaluator, 0, false)
+        Search::among(problem, Box::new(grid), evaluator, false)
     }
 
     fn among(
         problem: &'p Problem,
         grid: Box<dyn Grid + 'p>,
         evaluator: Evaluator,
-        near_miss: u64,
         dives: bool,
     ) -> Search<'p> {
+        // Matters of feel are met or not; only what is counted by points can be nearly as good.
+        let near_miss = if problem.is_as_now() { units(NEAR_MISS) } else { 0 };
         let goal = BestOfEachLever {
             problem,
             best: BTreeMap::new(),
@@ -148,7 +154,7 @@ impl<'p> Search<'p> {
             near_miss,
             most: Demand::most_miss(&problem.demands).map_or(u64::MAX, units),
         };
-        let search = BestFirst::new(problem, grid, evaluator);
+        let search = BestFirst::new(grid, evaluator);
         Search { problem, search, goal, stage: Stage::Present, lines: 1, dives }
     }
 
@@ -189,13 +195,15 @@ impl<'p> Search<'p> {
     pub fn found(&self) -> Vec<Found> {
         let BestOfEachLever { best, good, .. } = &self.goal;
         let enough = self.goal.enough();
+        let of_best = || self.goal.best().map(|it| it.merit.lines);
+        let lines = if self.goal.near_miss == 0 { of_best() } else { *good };
         let mut found: Vec<Found> = Vec::new();
         for it in best.values() {
-            if it.merit.miss <= enough && good.is_none_or(|lines| it.merit.lines == lines) {
+            if it.merit.miss <= enough && lines.is_none_or(|lines| it.merit.lines == lines) {
                 found.push(it.clone());
             }
         }
-        if let Some(present) = best.get(&None) {
+        if let Some(present) = best.get(&None).filter(|present| present.merit.miss <= enough) {
             found.retain(|it| it.merit.miss < present.merit.miss);
             if found.is_empty() {
                 found.push(present.clone());
@@ -216,7 +224,7 @@ impl<'p> Search<'p> {
         self.stage = if self.dives { Stage::Dive } else { Stage::Regions };
         if self.search.grid.keeps_present() {
             let amounts = self.problem.amounts();
-            let miss = self.search.evaluator.miss_weighed(self.problem, &amounts, u64::MAX);
+            let miss = self.search.evaluator.miss_of(&amounts);
             let merit = Merit::of(self.problem, &amounts, miss);
             self.goal.offer(Found { amounts, merit, lever: None, place: None });
             if miss == 0 {
@@ -231,16 +239,8 @@ impl<'p> Search<'p> {
         let grid = Percents::new(self.problem);
         let (evaluator, linear) = self.search.model();
         let solved = Dive::run(self.problem, &grid, evaluator, linear);
-        let least = solved.iter().map(|it| it.miss).min();
-        for Solved { place, amounts, mut miss, .. } in solved {
+        for Solved { place, amounts, miss, .. } in solved {
             let Some((support, point)) = place else { continue };
-            // By a scale that errs it may miss more, which takes many equilibria to know.
-            if self.problem.any_step {
-                if Some(miss) > least {
-                    continue;
-                }
-                miss = self.search.evaluator.miss_weighed(self.problem, &amounts, u64::MAX);
-            }
             self.goal.take(&grid, Recipe { support, point, amounts, miss });
         }
         self.go_on();

@@ -69,8 +69,6 @@ pub enum Finding {
     NearestRescue,
     /// So much wax turns it towards a balm.
     TowardsBalm { wax_percent: f64 },
-    /// It meets every wish, but not with the margin that was asked for.
-    WithoutMargin,
 }
 
 /// What carries a change.

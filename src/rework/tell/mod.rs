@@ -8,8 +8,8 @@ mod states;
 mod why_not;
 
 pub use finding::{Carrier, Finding};
-pub use proposal::{Outcome, Proposal, conclude, rework};
+pub use proposal::{Ladder, Outcome, Proposal, ladder, rework};
 pub use rescue::{Rescue, Rescued, rescue};
-pub use seasons::{Pair, Seasons, seasons};
+pub use seasons::{Pair, Seasons, seasons, seasons_as_demanded};
 pub use states::{Change, Foreseen, Miss, States};
-pub use why_not::{Spared, why_not, without_margin};
+pub use why_not::{Spared, why_not};

@@ -5,10 +5,9 @@ use super::{
     states::{Change, Foreseen, States},
 };
 use crate::rework::{
-    bound::{Evaluator, of_recipe},
     grid::{Lever, Merit, tidy},
-    question::{ON_GRID, Problem},
-    search::{Found, Proof, Search},
+    question::{ON_GRID, Problem, Rung},
+    search::{Climbed, Found, Progress, Proof, Reached, Search, best_rung, climb},
 };
 
 /// One rework.
@@ -20,56 +19,77 @@ pub struct Proposal {
     pub changes: Vec<Change>,
     /// How much is shifted, percent of the recipe.
     pub shift: f64,
+    /// What it costs the maker, percent of the recipe: the shift, weighed by what moves, and what newcomers cost.
+    pub effort: i64,
     /// What carries it.
     pub lever: Option<Lever>,
-    /// Whether every demand is met.
+    /// Whether it does all that was asked.
     pub met: bool,
     /// What it does, why and at what cost.
     pub findings: Vec<Finding>,
 }
 
 /// The answer to a [`Problem`].
-#[derive(Clone, Debug)]
+#[derive(Clone)]
 pub struct Outcome {
     /// The best first; none is dominated by another.
     pub proposals: Vec<Proposal>,
+    /// The rung of holding that they are on; `None` where it is to be as now, or where holding is beyond reach.
+    pub rung: Option<Rung>,
+    /// The question as it was put on the rung that was asked for.
+    pub asked: Problem,
     /// What was done to be sure.
     pub proof: Proof,
+    /// Whether the search went to its end.
+    pub complete: bool,
 }
 
 /// The most proposals in an answer.
 const MOST_PROPOSALS: usize = 6;
 
-/// Searches to the end.
-pub fn rework(problem: &Problem) -> Outcome {
-    let mut search = Search::new(problem);
-    while !search.step(u32::MAX).done {}
-    conclude(problem, &search)
-}
-
-/// What a finished search amounts to.
-pub fn conclude(problem: &Problem, search: &Search<'_>) -> Outcome {
+/// Searches to the end, or until `report` gives `false`; it hears how far the search has come, and the best so far where that is another than
+/// the last time.
+pub fn rework(problem: &Problem, report: &mut dyn FnMut(Progress, Option<Proposal>) -> bool) -> Outcome {
     let present = Foreseen::of(problem, &problem.now()).states;
+    let mut hear = |progress, best: Option<(&Problem, &Found)>| {
+        report(progress, best.map(|(_, found)| propose(problem, &present, found.clone())))
+    };
+    let Reached { found, rung, asked, proof, complete } = best_rung(problem, None, &mut hear);
     let mut proposals: Vec<Proposal> = Vec::new();
-    for found in search.found() {
+    for found in found {
         let proposal = propose(problem, &present, found);
         if !proposals.iter().any(|better| dominates(better, &proposal)) {
             proposals.push(proposal);
         }
     }
     proposals.truncate(MOST_PROPOSALS);
-    Outcome { proposals, proof: search.proof() }
+    Outcome { proposals, rung, asked, proof, complete }
+}
+
+/// What each rung of holding costs, told.
+#[derive(Clone)]
+pub struct Ladder {
+    /// The odds of each rung, and what reaches it for least; the least sure first.
+    pub rungs: Vec<(f64, Proposal)>,
+    /// Whether the search went to its end.
+    pub complete: bool,
+}
+
+/// What each rung of holding costs, from where the recipe is now up to the surest that there is. `report` hears how far it has come.
+pub fn ladder(problem: &Problem, report: &mut dyn FnMut(Progress, Option<Proposal>) -> bool) -> Ladder {
+    let present = Foreseen::of(problem, &problem.now()).states;
+    let Climbed { rungs, complete } = climb(problem, &mut |progress, _| report(progress, None));
+    let tell = |(odds, found): (f64, Found)| (odds, propose(problem, &present, found));
+    Ladder { rungs: rungs.into_iter().map(tell).collect(), complete }
 }
 
 /// Whether `a`, which comes first in merit, is at least as good as `b` in every way that shows.
 fn dominates(a: &Proposal, b: &Proposal) -> bool {
     let newcomers = |of: &Proposal| of.changes.iter().filter(|change| change.from <= 0.0).count();
-    let miss = |of: &Proposal| of_recipe(of.after.misses.iter().map(|miss| miss.band.miss(miss.found)).sum());
     let most = |of: &Proposal| [of.after.states.coldest.solid_percent, of.after.states.skin.solid_percent];
     let least = |of: &Proposal| of.after.states.hottest.solid_percent;
-    miss(a) <= miss(b)
-        && a.changes.len() <= b.changes.len()
-        && a.shift <= b.shift
+    a.changes.len() <= b.changes.len()
+        && a.effort <= b.effort
         && newcomers(a) <= newcomers(b)
         && most(a).iter().zip(most(b)).all(|(a, b)| *a <= b)
         && least(a) >= least(b)
@@ -78,9 +98,7 @@ fn dominates(a: &Proposal, b: &Proposal) -> bool {
 impl Proposal {
     /// A recipe of these percentages as a proposal.
     pub fn of(problem: &Problem, amounts: &[f64]) -> Proposal {
-        let mut evaluator = Evaluator::new(problem);
-        let miss = evaluator.miss_weighed(problem, amounts, u64::MAX);
-        let merit = Merit::of(problem, amounts, miss);
+        let merit = Merit::of(problem, amounts, 0);
         let present = Foreseen::of(problem, &problem.now()).states;
         propose(problem, &present, Found { amounts: amounts.to_vec(), merit, lever: None, place: None })
     }
@@ -97,12 +115,14 @@ fn propose(problem: &Problem, before: &States, found: Found) -> Proposal {
         .map(|(at, (candidate, to))| Change { candidate: at, from: candidate.now, to: *to })
         .collect();
     let shift = tidy(changes.iter().map(|change| (change.to - change.from).max(0.0)).sum());
-    let misses = !after.misses.is_empty();
-    let mut findings = of_rework(problem, &changes, shift, before, &after.states, misses);
-    let met = found.merit.miss == 0;
-    // How it is now is hardly ever met to the digit.
-    if !met && !misses && !problem.is_as_now() {
-        findings.push(Finding::WithoutMargin);
-    }
-    Proposal { after, changes, shift, lever: found.lever, met, findings }
+    let met = after.is_met();
+    let findings = of_rework(problem, &changes, shift, before, &after.states, !met);
+    let effort = found.merit.cost.effort;
+    Proposal { after, changes, shift, effort, lever: found.lever, met, findings }
+}
+
+/// What a search that was run on the side found, told.
+pub(super) fn best_of(problem: &Problem, search: &Search<'_>) -> Option<Proposal> {
+    let present = Foreseen::of(problem, &problem.now()).states;
+    search.found().into_iter().next().map(|found| propose(problem, &present, found))
 }

@@ -35,11 +35,12 @@ pub struct Rescued {
 
 /// The least to melt into a batch for it to meet the demands of `problem`. `report` hears how far it has come.
 pub fn rescue<'p>(problem: &'p Problem, batch: Batch, report: Report<'p>) -> Rescued {
-    let LeastAddition { found, proof, complete } = least_addition(problem, batch, report);
+    let LeastAddition { found, proof, complete } =
+        least_addition(problem, batch, &mut |progress, _| report(progress));
     let before = Foreseen::of(problem, &problem.amounts()).states;
     let tell = |Addition { add, amounts }: Addition| {
         let after = Foreseen::of(problem, &amounts);
-        let findings = of_rescue(problem, &add, batch, &before, &after.states, !after.misses.is_empty());
+        let findings = of_rescue(problem, &add, batch, &before, &after.states, !after.is_met());
         Rescue { add, after, findings }
     };
     Rescued { found: found.into_iter().map(tell).collect(), proof, complete }

@@ -67,9 +67,16 @@ pub struct Foreseen {
     pub clear_c: Option<f64>,
     /// The bands of the wishes that are not met; where it is to be as now, what differs.
     pub misses: Vec<Miss>,
+    /// Whether it holds as surely as was asked; where it is to be as now, nothing was.
+    pub is_sure: bool,
 }
 
 impl Foreseen {
+    /// Whether it does all that was asked.
+    pub fn is_met(&self) -> bool {
+        self.misses.is_empty() && self.is_sure
+    }
+
     pub(super) fn of(problem: &Problem, amounts: &[f64]) -> Foreseen {
         let parts: Vec<Part<'_>> = problem.candidates.iter().map(|candidate| candidate.line.part()).collect();
         let mixture = Blend::new(&parts, State::Settled).mixture(amounts);
@@ -83,6 +90,7 @@ impl Foreseen {
         Foreseen {
             amounts: amounts.to_vec(),
             misses: misses(problem, &states),
+            is_sure: problem.is_as_now() || problem.holds_as_asked(amounts),
             states,
             slip_c: behaviour::slip_point(&mixture).celsius,
             clear_c: behaviour::clear_point(&mixture).celsius,

@@ -1,6 +1,6 @@
-//! What stands in the way of every wish being met, and what a margin costs: the same question with less asked.
+//! What stands in the way of every wish being met: the same question with less asked.
 
-use super::proposal::{Outcome, Proposal, conclude};
+use super::proposal::{Proposal, best_of};
 use crate::{
     behaviour::Wish,
     rework::{
@@ -10,14 +10,15 @@ use crate::{
 };
 
 /// Searches to the end, or until stopped.
-fn finish(problem: &Problem, mut search: Search<'_>, watch: &mut Watch<'_>) -> Option<Outcome> {
+fn finish(problem: &Problem, watch: &mut Watch<'_>) -> Option<Proposal> {
+    let mut search = Search::new(problem);
     loop {
         let progress = search.step(REPORT_AFTER);
         if watch.passes_on(progress) {
             return None;
         }
         if progress.done {
-            return Some(conclude(problem, &search));
+            return best_of(problem, &search);
         }
     }
 }
@@ -49,8 +50,7 @@ pub fn why_not(problem: &Problem, nearest: &Proposal, watch: &mut Watch<'_>) -> 
     let mut spare = |wishes: &[Wish]| {
         let demands = Demand::all_but(&problem.demands, wishes);
         let spared = Problem { demands, ..problem.clone() };
-        let found = finish(&spared, Search::new(&spared), watch)?;
-        Spared::of(wishes, found.proposals.into_iter().next()?)
+        Spared::of(wishes, finish(&spared, watch)?)
     };
     let mut found: Vec<Spared> = Vec::new();
     let mut alone: Vec<&Demand> = Vec::new();
@@ -71,18 +71,4 @@ pub fn why_not(problem: &Problem, nearest: &Proposal, watch: &mut Watch<'_>) -> 
         found.extend(Spared::of(&all, nearest.clone()));
     }
     found
-}
-
-/// The best without a margin; `None` where the question has none, or the search was stopped.
-pub fn without_margin(problem: &Problem, watch: &mut Watch<'_>) -> Option<Proposal> {
-    let demands = Demand::of(&problem.wishes);
-    let same = demands
-        .iter()
-        .zip(&problem.demands)
-        .all(|(a, b)| a.band.wish != b.band.wish || (a.band.low == b.band.low && a.band.high == b.band.high));
-    if same && !problem.any_step {
-        return None;
-    }
-    let plain = Problem { demands, any_step: false, ..problem.clone() };
-    finish(&plain, Search::new(&plain), watch)?.proposals.into_iter().next()
 }

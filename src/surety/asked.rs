@@ -1,0 +1,28 @@
+//! How surely a butter is to hold.
+
+use serde::{Deserialize, Serialize};
+
+/// How surely a butter is to keep its shape at the hottest storage, if lots vary as published.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Deserialize, Serialize)]
+#[serde(rename_all = "kebab-case")]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub enum Surety {
+    /// An even chance.
+    Even,
+    /// 3 batches in 4.
+    #[default]
+    Likely,
+    /// 9 batches in 10.
+    Sure,
+}
+
+impl Surety {
+    /// The odds that it asks for.
+    pub fn odds(self) -> f64 {
+        match self {
+            Surety::Even => 0.5,
+            Surety::Likely => 0.75,
+            Surety::Sure => 0.9,
+        }
+    }
+}
