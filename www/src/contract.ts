@@ -37,6 +37,7 @@ export type {
   Hardener,
   Ingredient,
   Item,
+  LadderRung,
   Limits,
   LineCorrection,
   Miss,
@@ -49,6 +50,7 @@ export type {
   Rule,
   Sign,
   State,
+  Surety,
   Swap,
   Way,
 } from "./forms.js";

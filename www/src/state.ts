@@ -91,6 +91,8 @@ export const USUAL_PANTRY = [
   "cetyl-alcohol",
   "beeswax",
   "candelilla-wax",
+  // To soften with: what a pantry of hard things lacks.
+  "sunflower-oil",
 ];
 
 /** Whether a line brings what it is made of, rather than being in the catalogue. */

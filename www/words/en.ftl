@@ -317,10 +317,9 @@ rework-cold-stays = In the cold, at { TEMP($coldest_c, digits: 1) }, it stays �
 rework-cold-changes = In the cold, at { TEMP($coldest_c, digits: 1) }, it goes from “{ WORDS($from, of: "firmness") }” to “{ WORDS($to, of: "firmness") }” (structure { PERCENT($to_percent) }, before { PERCENT($from_percent) }).
 rework-on-skin = On skin { PERCENT($to_percent, digits: 1) } stays solid, before { PERCENT($from_percent, digits: 1) }.
 rework-nearest-to-now = No recipe within the limits is just as it is now; of its kind this one is the nearest.
-rework-nearest = No recipe within the limits meets every wish; of its kind this one misses by the least.
-rework-nearest-rescue = Nothing that may be added meets every wish; of its kind this misses by the least.
+rework-nearest = No recipe within the limits does all that is asked; of its kind this one does most for least.
+rework-nearest-rescue = Nothing that may be added does all that is asked; this does most for least.
 rework-towards-balm = With { PERCENT($wax_percent, digits: 2) } wax it turns towards a balm.
-rework-without-margin = It meets every wish, but not with the margin that you asked for.
 fewer = { $carrier ->
     [powder] Less
    *[other] Fewer
@@ -332,15 +331,6 @@ carrier-wax-crystals = wax crystals
 carrier-glyceride-crystals = mono- and diglyceride crystals
 carrier-powder = powder
 
-robust-cost-nothing = The margin costs nothing: the smallest rework holds with it as it is.
-robust-cost-lines = The margin costs { more-lines }; as much of the recipe moves.
-robust-cost-moves-more = The margin costs { more-lines }; { PERCENT($more_shift_percent, digits: 2) } more of the recipe moves.
-robust-cost-moves-less = The margin costs { more-lines }, but { PERCENT($less_shift_percent, digits: 2) } less of the recipe moves.
-more-lines = { $more_lines ->
-    [0] no more changed lines
-    [one] one more changed line
-   *[other] { NUMBER($more_lines) } more changed lines
-}
 seasons-one-serves-both = One recipe serves both seasons.
 seasons-differ = From summer to winter { $lines ->
     [one] one line changes
@@ -397,6 +387,8 @@ line-problem-other-recipe = The text holds two recipes: leave this line out, or 
 ## A link that was opened
 
 link-remark-unknown-part = The link has a part, “{ TEXT($key) }”, that this version of the page does not know; it was left out.
+link-remark-margin-is-surety = The link asked for a margin; reworks now go by how surely a butter holds, so it asks for 9 batches in 10.
+link-remark-finds-otherwise = The link was made before reworks left room for lots that differ: what they find may be another recipe now.
 
 ## Where figures come from
 
@@ -752,12 +744,21 @@ most-fatty-alcohol = Most fatty alcohol
 most-powder = Most powder
 most-lines = Lines that may change
 scale-step = Step of the scale
-margin = Room for error in the prediction
+surety = How surely it must hold in the heat
+surety-even = 1 batch in 2
+surety-likely = 3 in 4
+surety-sure = 9 in 10
+surety-quarter = 1 in 4
+surety-less = fewer than 1 in 4
+ladder-ask = What does surety cost?
+ladder-title = What surety costs
+ladder-hint = The least change for each chance that a batch holds in the heat. Tap one to take it.
+ladder-as-it-is = as it is
+ladder-effort = { PERCENT($effort_percent) }
+ladder-change = { NAME($id) } { NUMBER($from, digits: 1) } → { PERCENT($to_percent, digits: 1) }
+ladder-ends = Nothing within these limits holds more surely. Cooler storage, a butter that lingers, another format, or more wax would.
 wax-towards-balm = From 5 % wax on a butter turns towards a balm.
-margin-none = none
-margin-points = { NUMBER($points) } % of solids
-any-step = Still good with one line weighed a step off
-keep-lead = What is first on the label stays first
+keep-lead = The butter that leads stays the lead
 may-be-added = May be added
 search-pantry = Search for more that may be added
 search-for-more = Search for more

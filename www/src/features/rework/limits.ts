@@ -109,19 +109,6 @@ export function limits({ bench, now: answers }: Search): TemplateResult {
       String(now.step_percent),
       (value) => bench.setLimits({ step_percent: Number(value) }),
     )}
-    ${chips(
-      say("margin"),
-      "margin",
-      worded({
-        0: say("margin-none"),
-        2: say("margin-points", { points: 2 }),
-        4: say("margin-points", { points: 4 }),
-      }),
-      String(now.margin_points),
-      (value) => bench.setLimits({ margin_points: Number(value) }),
-    )}
-    <label class="check"><input type="checkbox" .checked=${live(now.any_step)} @change=${() => bench.setLimits({ any_step: !now.any_step })} />
-      <span>${say("any-step")}</span></label>
     <label class="check"><input type="checkbox" .checked=${live(now.keep_lead)} @change=${() => bench.setLimits({ keep_lead: !now.keep_lead })} />
       <span>${say("keep-lead")}</span></label>
     ${pantryBox(bench, pantry)}

@@ -15,7 +15,8 @@ import type {
 } from "../../contract.js";
 import { EngineError, Superseded } from "../../engine.js";
 import { keyOf, type Limits, type State, sentLimits, USUAL_PANTRY } from "../../state.js";
-import { say, sayFinding, sayFindings } from "../../words.js";
+import { say, sayFindings } from "../../words.js";
+import { type Ladder, suretyOf } from "./surety.js";
 
 export type Aim = "rework" | "rescue" | "seasons";
 
@@ -25,7 +26,7 @@ export function aimOf(state: State): Aim {
 }
 
 /** One answer, whatever was asked. */
-export interface Answer extends Omit<Proposal, "shift_percent" | "slip_c" | "clear_c"> {
+export interface Answer extends Omit<Proposal, "shift_percent" | "effort" | "slip_c" | "clear_c"> {
   /** Where its jar lives. */
   storage_c: Storage;
   /** Of a rescue: what to melt in, and how much there is then. */
@@ -118,6 +119,7 @@ export function left({ grams, used_grams }: { grams: number; used_grams: number 
 
 export class Search {
   now: Answers = NONE;
+  ladder: Ladder | null = null;
 
   constructor(readonly bench: Bench) {
     bench.preview = () => {
@@ -162,19 +164,49 @@ export class Search {
     this.bench.refresh();
   }
 
-  async #ask(aim: Aim, asked: State): Promise<Partial<Answers>> {
-    const { searcher } = this.bench;
-    const { limits, storage_c } = asked;
+  /** What is asked of the recipe on the bench, whatever for. */
+  #request(asked: State) {
     const pantry = pantryOf(this.bench, asked);
-    const request = {
+    return {
       ...this.bench.wishes(asked),
       limits: sentLimits({
-        ...limits,
+        ...asked.limits,
         ...standing(this.bench, asked, pantry),
         pantry,
         prices: this.bench.knownPrices,
       }),
     };
+  }
+
+  /** Asks what surety costs. */
+  async climb(): Promise<void> {
+    const asked = this.bench.state;
+    this.ladder = { asked, rungs: null };
+    this.bench.refresh();
+    try {
+      const { rungs } = await this.bench.searcher.ask("ladder", this.#request(asked), "ladder");
+      if (this.ladder?.asked === asked) this.ladder = { asked, rungs };
+    } catch (reason) {
+      this.ladder = null;
+      if (!(reason instanceof Superseded)) this.bench.report(reason);
+    }
+    this.bench.refresh();
+  }
+
+  /** Puts what reaches a rung on the bench, which asks for that rung from then on. */
+  take(at: number): void {
+    const rung = this.ladder?.asked === this.bench.state ? this.ladder.rungs?.[at] : null;
+    if (!rung) return;
+    const { limits } = this.bench.state;
+    const surety = suretyOf(rung) ?? limits.surety;
+    this.clear();
+    this.bench.put({ recipe: rung.proposal.recipe, limits: { ...limits, surety } }, say("rework-on-bench"));
+  }
+
+  async #ask(aim: Aim, asked: State): Promise<Partial<Answers>> {
+    const { searcher } = this.bench;
+    const { storage_c } = asked;
+    const request = this.#request(asked);
     const plain = { storage_c, add: null, grams: 0, season: null, gives: null, behaviour: null, cost: null };
     const begun = performance.now();
     const told = (progress: Progress) => {
@@ -215,11 +247,7 @@ export class Search {
     for (const { with: others = [], proposal, ...first } of found.why_not ?? []) {
       list.push({ ...plain, ...proposal, gives: [first, ...others] });
     }
-    return {
-      list,
-      examined: found.examined,
-      words: found.robust_cost ? sayFinding("robust-cost", found.robust_cost) : "",
-    };
+    return { list, examined: found.examined };
   }
 
   async #foresee(answer: Answer, at: number, asked: State): Promise<void> {

@@ -13,8 +13,10 @@ import { smallPicture } from "../bench/picture.js";
 import { feels, onSkin } from "../bench/verdict.js";
 import type { Make } from "../make/state.js";
 import { madeBatch, otherSeason } from "./aims.js";
+import { ladder } from "./ladder.js";
 import { avoided, limits } from "./limits.js";
 import { type Aim, type Answer, aimOf, asNow, left, type Search } from "./state.js";
+import { ODDS, surety } from "./surety.js";
 
 export const FIND: Record<Aim, string> = {
   rework: say("find-rework"),
@@ -66,8 +68,10 @@ export function reworks(search: Search, make: Make): TemplateResult {
       set,
     )}
     ${aim === "rescue" ? madeBatch(search) : aim === "seasons" ? otherSeason(bench) : nothing}
+    ${surety(bench)}
     ${avoided(bench)}
     ${body(search, make, aim)}
+    ${aim === "rework" && !asNow(bench.state) ? ladder(search) : nothing}
     ${limits(search)}
   </section>`;
 }
@@ -174,8 +178,8 @@ function card(search: Search, make: Make, answer: Answer, at: number, stale: boo
   const { behaviour, storage_c, add, season, gives, cost } = answer;
   const { coldest, hottest } = storage_c;
   const near = search.now.aim === "rework" && search.now.asked !== null && asNow(search.now.asked);
-  // No tick where fewer than three batches in four would hold.
-  const likely = answer.odds.holds >= 0.75;
+  // No tick where it is less likely to hold than was asked.
+  const likely = answer.odds.holds >= (near ? 0.75 : ODDS[bench.state.limits.surety]);
   const good = (near || answer.meets_all) && likely;
   const nothingToDo = add ? add.length === 0 : answer.changes.length === 0;
   const meets = gives

@@ -1,0 +1,54 @@
+// What surety costs: the least change for each rung, from the recipe as it is to the surest that there is. A rung is taken from the picture.
+
+import { html, nothing, type TemplateResult } from "lit/html.js";
+import type { LadderRung } from "../../contract.js";
+import { say } from "../../words.js";
+import type { Search } from "./state.js";
+import { ODDS, suretyOf, WORDS } from "./surety.js";
+
+const nameOf = (rung: LadderRung) => {
+  const surety = suretyOf(rung);
+  if (surety) return WORDS[surety];
+  return say(rung.odds_at_least > 0 ? "surety-quarter" : "surety-less");
+};
+
+export function ladder(search: Search): TemplateResult {
+  const { bench } = search;
+  const of = search.ladder?.asked === bench.state ? search.ladder : null;
+  if (!of) {
+    return html`<button type="button" class="button wide" @click=${() => void search.climb()}>${say("ladder-ask")}</button>`;
+  }
+  if (!of.rungs) return html`<p role="status">${say("looking")}</p>`;
+  const most = Math.max(1, ...of.rungs.map((rung) => rung.proposal.effort));
+  return html`<section class="ladder" aria-labelledby="ladder-title">
+    <h3 id="ladder-title">${say("ladder-title")}</h3>
+    <p class="help">${say("ladder-hint")}</p>
+    <ol>${of.rungs.map((rung, at) => step(search, rung, at, most))}</ol>
+    ${of.rungs.at(-1)?.odds_at_least === ODDS.sure ? nothing : html`<p>${say("ladder-ends")}</p>`}
+  </section>`;
+}
+
+function step(search: Search, rung: LadderRung, at: number, most: number): TemplateResult {
+  const { changes, effort } = rung.proposal;
+  const what = changes.length
+    ? changes
+        .map((one) =>
+          say("ladder-change", {
+            id: one.id,
+            from: one.from_percent,
+            to_percent: one.to_percent,
+          }),
+        )
+        .join(", ")
+    : say("ladder-as-it-is");
+  return html`<li>
+    <button type="button" class="rung" ?disabled=${changes.length === 0} @click=${() => search.take(at)}>
+      <span class="rung-name">${nameOf(rung)}</span>
+      <svg class="rung-bar" viewBox="0 0 100 10" preserveAspectRatio="none" aria-hidden="true">
+        <rect width=${(100 * effort) / most} height="10" rx="2"></rect>
+      </svg>
+      <span class="rung-effort">${say("ladder-effort", { effort_percent: effort })}</span>
+      <span class="rung-what">${what}</span>
+    </button>
+  </li>`;
+}
