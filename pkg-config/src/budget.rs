@@ -25,14 +25,15 @@ pub(crate) fn gzip(bytes: &[u8]) -> Result<Vec<u8>> {
     Ok(encoder.finish()?)
 }
 
-/// What a size should stay below, bytes, and what fails a build because something must have been drawn in by mistake.
+/// What a size should stay below, bytes, and what fails a build because something must have been drawn in by mistake. What fails was raised by
+/// a tenth when own lots could be learned and each rung of surety searched for: 48 kB of the engine, which brings more than it costs.
 struct Alarm {
     sounds: usize,
     fails: usize,
 }
 
-const ENGINE_ALARM: Alarm = Alarm { sounds: 300_000, fails: 450_000 };
-const SINGLE_FILE_ALARM: Alarm = Alarm { sounds: 650_000, fails: 950_000 };
+const ENGINE_ALARM: Alarm = Alarm { sounds: 300_000, fails: 500_000 };
+const SINGLE_FILE_ALARM: Alarm = Alarm { sounds: 650_000, fails: 1_050_000 };
 
 /// Prints the sizes (1 kB = 1000 bytes), and says which are above their alarm; fails far above it.
 pub(crate) fn check(sizes: &Sizes) -> Result<()> {
