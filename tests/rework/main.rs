@@ -8,6 +8,7 @@ mod brute;
 mod caps;
 mod first;
 mod margin;
+mod maximum;
 mod proof;
 mod questions;
 mod seasons;
