@@ -123,8 +123,9 @@ pub struct Proposal {
     pub changes: Vec<Change>,
     /// How much of the recipe moves, percent: the sum of what lines gain.
     pub shift_percent: f64,
-    /// What it costs the maker, percent of the recipe: half of what moves, where a percent of wax counts four times and one of an acid or an
-    /// alcohol two and a half times, and 2 to 8 for each newcomer, by how common it is.
+    /// What it costs the maker, percent of the recipe: half of what moves, where a percent of wax counts three times, one of an acid or an
+    /// alcohol twice, and one of a butter that is taken out one and a half times; and 2 to 8 for each newcomer, by how common it is, 8 more
+    /// for wax, and 4 more for an acid or an alcohol.
     pub effort: i64,
     /// The class of ingredient that carries it, such as `hard-butter`; absent where nothing changes.
     #[serde(skip_serializing_if = "Option::is_none")]

@@ -10,7 +10,7 @@ use std::{cmp::Reverse, collections::BTreeMap};
 
 use super::{
     progress::{Proof, REPORT_AFTER, Report, Watch},
-    rungs::{MORE, TRIES},
+    rungs::{TRIES, more_room},
     season::{Branch, Season},
     smallest::Search,
 };
@@ -18,7 +18,6 @@ use crate::rework::{
     grid::{SHIFT_UNITS, Support},
     question::{ON_GRID, Problem, Rung},
 };
-use crate::surety::deviations;
 
 /// What was found for two seasons.
 pub(crate) struct ClosestPair {
@@ -97,7 +96,7 @@ pub(crate) fn closest_pair(summer: &Problem, winter: &Problem, report: Report<'_
             if there {
                 break;
             }
-            room += odds.map_or(0.0, |odds| deviations(rung.odds) - deviations(odds)).max(MORE);
+            room += more_room(rung, odds.unwrap_or(rung.odds));
         }
     }
     last.unwrap_or_else(ClosestPair::none)

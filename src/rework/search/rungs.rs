@@ -8,6 +8,7 @@ use super::{
     smallest::{Found, Search},
 };
 use crate::{
+    behaviour::Wishes,
     recipe::Recipe,
     rework::{
         bound::Evaluator,
@@ -21,14 +22,17 @@ use crate::{
 pub(super) const TRIES: u32 = 6;
 
 /// By how many standard deviations more at least.
-pub(super) const MORE: f64 = 0.08;
+const MORE: f64 = 0.08;
+
+/// How much more room a rung is looked for with, standard deviations, after what was found reached these odds.
+pub(super) fn more_room(rung: Rung, odds: f64) -> f64 {
+    (deviations(rung.odds) - deviations(odds)).max(MORE)
+}
 
 /// What was found.
 pub(crate) struct Reached {
     /// The best of each lever, best first: as many matters of feel met in each, and as many lines changed.
     pub(crate) found: Vec<Found>,
-    /// The rung that the first of them is on; `None` where it is to be as now, or where holding is beyond reach.
-    pub(crate) rung: Option<Rung>,
     /// The question as it was put last, on the rung that was asked for.
     pub(crate) asked: Problem,
     pub(crate) proof: Proof,
@@ -88,7 +92,7 @@ impl Searches<'_> {
             if odds >= rung.odds {
                 return found.into_iter().filter(|it| problem.odds(&it.amounts, rung) >= rung.odds).collect();
             }
-            room += (deviations(rung.odds) - deviations(odds)).max(MORE);
+            room += more_room(rung, odds);
             if odds > surest.0 {
                 surest = (odds, found);
             }
@@ -106,7 +110,7 @@ impl Problem {
     /// The odds by lots that a recipe holds at the temperature of a rung.
     pub(crate) fn odds(&self, amounts: &[f64], rung: Rung) -> f64 {
         let hottest_c = self.wishes.hottest_c - rung.cooler_k;
-        let wishes = crate::behaviour::Wishes { hottest_c, ..self.wishes };
+        let wishes = Wishes { hottest_c, ..self.wishes };
         Unknowns::of(&self.recipe(amounts)).odds(&wishes).holds
     }
 
@@ -185,33 +189,32 @@ pub(crate) fn climb(problem: &Problem, hear: Hear<'_>) -> Climbed {
 /// The best rework, or the best addition to a batch, on the best rung that can be reached, up to the one asked for.
 pub(crate) fn best_rung(problem: &Problem, batch: Option<Batch>, hear: Hear<'_>) -> Reached {
     let mut searches = Searches { batch, proof: Proof::default(), complete: true, hear };
-    let tell = |searches: Searches<'_>, found, rung, asked| Reached {
+    let tell = |searches: Searches<'_>, found, asked| Reached {
         found,
-        rung,
         asked,
         proof: searches.proof,
         complete: searches.complete,
     };
     if problem.is_as_now() {
         let found = searches.run(problem);
-        return tell(searches, found, None, problem.clone());
+        return tell(searches, found, problem.clone());
     }
     let rungs = Rung::from(problem.surety, &problem.wishes);
     let asked = rungs.first().map_or_else(|| problem.clone(), |rung| problem.on(*rung, rung.deviations()));
     if let Some(rung) = rungs.first().copied()
         && let Some(present) = as_it_is(problem, batch, rung)
     {
-        return tell(searches, vec![present], Some(rung), asked);
+        return tell(searches, vec![present], asked);
     }
     for rung in rungs {
         let found = searches.on(problem, rung);
         if !found.is_empty() {
-            return tell(searches, found, Some(rung), asked);
+            return tell(searches, found, asked);
         }
         if !searches.complete {
-            return tell(searches, stays(problem, batch).into_iter().collect(), None, asked);
+            return tell(searches, stays(problem, batch).into_iter().collect(), asked);
         }
     }
     let found = searches.run(&problem.without_holding());
-    tell(searches, found, None, asked)
+    tell(searches, found, asked)
 }

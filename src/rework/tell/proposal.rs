@@ -6,7 +6,7 @@ use super::{
 };
 use crate::rework::{
     grid::{Lever, Merit, tidy},
-    question::{ON_GRID, Problem, Rung},
+    question::{ON_GRID, Problem},
     search::{Climbed, Found, Progress, Proof, Reached, Search, best_rung, climb},
 };
 
@@ -34,8 +34,6 @@ pub struct Proposal {
 pub struct Outcome {
     /// The best first; none is dominated by another.
     pub proposals: Vec<Proposal>,
-    /// The rung of holding that they are on; `None` where it is to be as now, or where holding is beyond reach.
-    pub rung: Option<Rung>,
     /// The question as it was put on the rung that was asked for.
     pub asked: Problem,
     /// What was done to be sure.
@@ -54,7 +52,7 @@ pub fn rework(problem: &Problem, report: &mut dyn FnMut(Progress, Option<Proposa
     let mut hear = |progress, best: Option<(&Problem, &Found)>| {
         report(progress, best.map(|(_, found)| propose(problem, &present, found.clone())))
     };
-    let Reached { found, rung, asked, proof, complete } = best_rung(problem, None, &mut hear);
+    let Reached { found, asked, proof, complete } = best_rung(problem, None, &mut hear);
     let mut proposals: Vec<Proposal> = Vec::new();
     for found in found {
         let proposal = propose(problem, &present, found);
@@ -63,7 +61,7 @@ pub fn rework(problem: &Problem, report: &mut dyn FnMut(Progress, Option<Proposa
         }
     }
     proposals.truncate(MOST_PROPOSALS);
-    Outcome { proposals, rung, asked, proof, complete }
+    Outcome { proposals, asked, proof, complete }
 }
 
 /// What each rung of holding costs, told.
