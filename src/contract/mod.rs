@@ -13,6 +13,7 @@ mod findings;
 #[cfg(test)]
 mod forms;
 mod harden;
+mod in_the_way;
 mod item;
 mod label;
 mod ladder;
@@ -44,6 +45,7 @@ pub use dab::{DabAnswer, DabRequest, DabTimes};
 pub use expose::{AirRequest, ExposeAnswer, ExposeRequest, PackedBetter, ParcelRequest};
 pub use failure::{Failure, Fault};
 pub use harden::{HardenAnswer, HardenRequest, Hardener, Stop};
+pub use in_the_way::{Gives, LiftedLimit, LimitInTheWay, WhyNot};
 pub use item::{Item, ItemLot, StorageC, WishesRequest};
 pub use label::{Label, LabelName, LabelNote};
 pub use ladder::{LadderAnswer, LadderRung};
@@ -61,8 +63,7 @@ pub use read::{ReadAnswer, ReadRequest, ScaleAnswer, ScaleRequest};
 pub use remarks::Remark;
 pub use rescue::{Added, Addition, Made, RescueAnswer, RescueRequest};
 pub use rework::{
-    Aim, Change, Foreseen, Gives, HowSure, Proposal, ReworkAnswer, ReworkProgress, ReworkRequest, SolidAt,
-    WhyNot,
+    Aim, Change, Foreseen, HowSure, Proposal, ReworkAnswer, ReworkProgress, ReworkRequest, SolidAt,
 };
 pub use search::{SearchAnswer, TextRequest};
 pub use seasons::{SeasonsAnswer, SeasonsFinding, SeasonsRequest};

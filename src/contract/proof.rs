@@ -12,7 +12,7 @@ pub struct Proof {
     pub supports: u64,
     /// Recipes excluded by a bound that holds for a whole region of them.
     pub excluded_by_bound: u64,
-    /// Recipes left out because a better one was known: a greater shift cannot win.
+    /// Recipes left out because a better one was known: more lines or a greater cost.
     pub excluded_by_merit: u64,
     /// Recipes solved one by one.
     pub solved: u64,

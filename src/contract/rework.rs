@@ -3,15 +3,15 @@
 use serde::{Deserialize, Serialize};
 
 use super::{
-    ErrorBand, ErrorKind, Failure, Item, Limits, Proof, Report,
+    ErrorBand, ErrorKind, Failure, Item, LimitInTheWay, Limits, Proof, Report, WhyNot,
     check::within,
-    item,
+    in_the_way, item,
     limits::{FATTY_ACID_PERCENT, FATTY_ALCOHOL_PERCENT, POWDER_PERCENT, usual_wax_percent},
     ranges::{WAX_PERCENT, WORK},
     written,
 };
 use crate::{
-    behaviour::{Melting, Wish, Wishes, judgement::Miss},
+    behaviour::{Melting, Wishes, judgement::Miss},
     equilibrium::State,
     recipe::{Line, Recipe, unknown_ingredient},
     rework::{self as engine, Demand, Finding, Group, Problem, Scope},
@@ -63,6 +63,11 @@ pub struct ReworkAnswer {
     #[serde(skip_serializing_if = "Vec::is_empty")]
     #[cfg_attr(test, ts(as = "Option<Vec<WhyNot>>", optional))]
     pub why_not: Vec<WhyNot>,
+    /// Where `why_not` was asked and not every wish can be met as surely as was asked: for each limit without which a recipe gets further, that
+    /// recipe; what gets furthest first. What is refused, what the trade uses at most, and actives are not lifted.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    #[cfg_attr(test, ts(as = "Option<Vec<LimitInTheWay>>", optional))]
+    pub limits_in_the_way: Vec<LimitInTheWay>,
     /// Whether the search went to its end; `false` where it was stopped, and a better recipe may be left, or what `why_not` says.
     pub complete: bool,
 }
@@ -84,32 +89,6 @@ impl ReworkProgress {
     pub(super) fn of(progress: engine::Progress, best: Option<Proposal>) -> ReworkProgress {
         ReworkProgress { decided: progress.decided, total: progress.total, best }
     }
-}
-
-/// What one wish would have to give, or several together.
-#[derive(Clone, Debug, Serialize)]
-#[cfg_attr(test, derive(ts_rs::TS))]
-pub struct WhyNot {
-    /// Which wish.
-    pub wish: Wish,
-    /// Percent points that it is missed by when all the others are met.
-    pub gives_points: f64,
-    /// The wishes that have to give with it, where it is not enough alone.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
-    #[cfg_attr(test, ts(as = "Option<Vec<Gives>>", optional))]
-    pub with: Vec<Gives>,
-    /// The recipe that does so.
-    pub proposal: Proposal,
-}
-
-/// What a wish has to give with another.
-#[derive(Clone, Debug, Serialize)]
-#[cfg_attr(test, derive(ts_rs::TS))]
-pub struct Gives {
-    /// Which wish.
-    pub wish: Wish,
-    /// Percent points that it is missed by.
-    pub gives_points: f64,
 }
 
 /// One rework.
@@ -219,41 +198,25 @@ pub(super) fn rework(
         ));
     }
     let proposals = outcome.proposals.iter().map(|found| proposal(request, &problem, found)).collect();
-    let (mut why, mut complete) = (Vec::new(), outcome.complete);
+    let (mut why, mut lifted, mut complete) = (Vec::new(), Vec::new(), outcome.complete);
     if complete && request.aim == Aim::Wishes && request.why_not {
         let mut report = |progress| report(&ReworkProgress::of(progress, None));
-        let mut watch = engine::Watch::after(outcome.proof.progress(), &mut report);
+        let mut watch = engine::Watch::after(&outcome.proof, problem.work, &mut report);
         if let Some(nearest) = outcome.proposals.first().filter(|it| !it.after.is_met()) {
-            why = why_not(request, &outcome.asked, nearest, &mut watch);
+            why = in_the_way::wishes(request, &outcome.asked, nearest, &mut watch);
+            lifted = in_the_way::limits(request, &problem, nearest, &mut watch);
         }
         complete = !watch.is_stopped();
     }
     let proof = outcome.proof;
-    Ok(ReworkAnswer { proposals, examined: proof.decided(), proof: proof.into(), why_not: why, complete })
-}
-
-/// For each wish that stands in the way, what it would have to give.
-fn why_not(
-    request: &ReworkRequest,
-    problem: &Problem,
-    nearest: &engine::Proposal,
-    watch: &mut engine::Watch<'_>,
-) -> Vec<WhyNot> {
-    let mut found = engine::why_not(problem, nearest, watch);
-    let total = |of: &engine::Spared| of.wishes.iter().map(|(_, points)| points).sum::<f64>();
-    found.sort_by(|a, b| total(a).total_cmp(&total(b)));
-    let tell = |spared: &engine::Spared| {
-        let mut gives =
-            spared.wishes.iter().map(|(wish, points)| Gives { wish: *wish, gives_points: *points });
-        let first = gives.next()?;
-        Some(WhyNot {
-            wish: first.wish,
-            gives_points: first.gives_points,
-            with: gives.collect(),
-            proposal: proposal(request, problem, &spared.proposal),
-        })
-    };
-    found.iter().filter_map(tell).collect()
+    Ok(ReworkAnswer {
+        proposals,
+        examined: proof.decided(),
+        proof: proof.into(),
+        why_not: why,
+        limits_in_the_way: lifted,
+        complete,
+    })
 }
 
 /// The question that a request asks.

@@ -13,5 +13,5 @@ pub use question::{
 pub use search::{Found, Progress, Proof, REPORT_AFTER, Report, Search, Watch};
 pub use tell::{
     Carrier, Change, Finding, Foreseen, Ladder, Miss, Outcome, Pair, Proposal, Rescue, Rescued, Seasons,
-    Spared, States, ladder, rescue, rework, seasons, seasons_as_demanded, why_not,
+    Spared, Standing, States, further, ladder, rescue, rework, seasons, seasons_as_demanded, why_not,
 };

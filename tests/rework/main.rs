@@ -7,6 +7,7 @@ mod bounds;
 mod brute;
 mod caps;
 mod first;
+mod limits;
 mod margin;
 mod maximum;
 mod proof;

@@ -733,6 +733,20 @@ export type LeftOutPiece = {
   /** Why. */
   why: LeftOut, };
 
+/** A limit that can be lifted. */
+export type LiftedLimit = "wax" | "fatty-acid" | "fatty-alcohol" | "powder" | "changes" | "keep-lead" | "locked" | "bounds" | "pantry" | "step";
+
+/** A limit without which a recipe gets further: it holds more surely, or misses fewer wishes. */
+export type LimitInTheWay = {
+  /** Which limit. */
+  limit: LiftedLimit,
+  /** Of `locked` and `bounds`: which line. */
+  key?: string,
+  /** What `limit` would be instead: percent of a cap or of the step, a number of lines; absent where it has no figure. */
+  to?: number,
+  /** The recipe that there is then. */
+  proposal: Proposal, };
+
 /** What a rework may change. */
 export type Limits = {
   /** The most wax, percent, at most 35; unless said otherwise 3, 25 in a bar and 35 in a stick, or what the recipe holds where that is
@@ -1133,7 +1147,7 @@ export type Proof = {
   supports: number,
   /** Recipes excluded by a bound that holds for a whole region of them. */
   excluded_by_bound: number,
-  /** Recipes left out because a better one was known: a greater shift cannot win. */
+  /** Recipes left out because a better one was known: more lines or a greater cost. */
   excluded_by_merit: number,
   /** Recipes solved one by one. */
   solved: number,
@@ -1295,6 +1309,9 @@ export type ReworkAnswer = {
   /** Where `why_not` was asked and not every wish can be met: for each wish in the way, what it would have to give for all
    * the others to be met, the least first; where no wish is enough alone, those that are together. */
   why_not?: Array<WhyNot>,
+  /** Where `why_not` was asked and not every wish can be met as surely as was asked: for each limit without which a recipe gets further, that
+   * recipe; what gets furthest first. What is refused, what the trade uses at most, and actives are not lifted. */
+  limits_in_the_way?: Array<LimitInTheWay>,
   /** Whether the search went to its end; `false` where it was stopped, and a better recipe may be left, or what `why_not` says. */
   complete: boolean, };
 

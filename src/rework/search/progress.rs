@@ -9,7 +9,7 @@ pub struct Proof {
     pub taken_up: u64,
     /// Recipes excluded by a bound on a region.
     pub excluded_by_bound: u64,
-    /// Recipes left out because a better one was known: more lines or a greater shift.
+    /// Recipes left out because a better one was known: more lines or a greater cost.
     pub excluded_by_merit: u64,
     /// Recipes solved.
     pub solved: u64,
@@ -67,18 +67,33 @@ pub struct Watch<'r> {
     total: u64,
     /// The same two of the searches that are finished.
     before: (u64, u64),
+    /// Equilibria that may be solved yet; `None` as many as it takes.
+    work: Option<u64>,
     stopped: bool,
 }
 
 impl<'r> Watch<'r> {
     pub(crate) fn new(report: Report<'r>) -> Watch<'r> {
-        Watch { report, since: 0, decided: 0, total: 0, before: (0, 0), stopped: false }
+        Watch { report, since: 0, decided: 0, total: 0, before: (0, 0), work: None, stopped: false }
     }
 
-    /// After another search, which came so far.
-    pub fn after(progress: Progress, report: Report<'r>) -> Watch<'r> {
-        let before = (progress.decided, progress.total);
-        Watch { decided: before.0, total: before.1, before, ..Watch::new(report) }
+    /// After another search, which did so much of the work that is allowed.
+    pub fn after(done: &Proof, allowed: Option<u64>, report: Report<'r>) -> Watch<'r> {
+        let Progress { decided, total, .. } = done.progress();
+        let work = allowed.map(|most| most.saturating_sub(done.equilibria));
+        Watch { decided, total, before: (decided, total), work, ..Watch::new(report) }
+    }
+
+    /// How many equilibria may be solved yet; `None` as many as it takes.
+    pub(crate) fn work(&self) -> Option<u64> {
+        self.work
+    }
+
+    /// A search is finished, or is to be broken off, that solved so many: whether there is none left for another.
+    pub(crate) fn spends(&mut self, equilibria: u64) -> bool {
+        self.work = self.work.map(|left| left.saturating_sub(equilibria));
+        self.stopped |= self.work == Some(0);
+        self.stopped
     }
 
     /// So much more is to be decided.

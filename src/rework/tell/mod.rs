@@ -12,4 +12,4 @@ pub use proposal::{Ladder, Outcome, Proposal, ladder, rework};
 pub use rescue::{Rescue, Rescued, rescue};
 pub use seasons::{Pair, Seasons, seasons, seasons_as_demanded};
 pub use states::{Change, Foreseen, Miss, States};
-pub use why_not::{Spared, why_not};
+pub use why_not::{Spared, Standing, further, why_not};

@@ -1,10 +1,10 @@
-//! What stands in the way of every wish being met: the same question with less asked.
+//! What stands in the way of every wish being met: the same question with less asked, or with less forbidden.
 
-use super::proposal::{Proposal, best_of};
+use super::proposal::{Proposal, best_of, rework};
 use crate::{
     behaviour::Wish,
     rework::{
-        question::{Demand, Problem},
+        question::{Demand, Problem, Rung},
         search::{REPORT_AFTER, Search, Watch},
     },
 };
@@ -12,11 +12,14 @@ use crate::{
 /// Searches to the end, or until stopped.
 fn finish(problem: &Problem, watch: &mut Watch<'_>) -> Option<Proposal> {
     let mut search = Search::new(problem);
+    let mut counted = 0;
     loop {
         let progress = search.step(REPORT_AFTER);
-        if watch.passes_on(progress) {
+        let solved = search.proof().equilibria;
+        if watch.spends(solved - counted) || watch.passes_on(progress) {
             return None;
         }
+        counted = solved;
         if progress.done {
             return best_of(problem, &search);
         }
@@ -71,4 +74,38 @@ pub fn why_not(problem: &Problem, nearest: &Proposal, watch: &mut Watch<'_>) -> 
         found.extend(Spared::of(&all, nearest.clone()));
     }
     found
+}
+
+/// How far a recipe gets with what is wanted; the less, the better.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+pub struct Standing {
+    /// How many rungs of holding lie above the one that it reaches by lots.
+    rungs_missed: usize,
+    /// How many wishes it misses.
+    wishes_missed: usize,
+}
+
+impl Standing {
+    /// How far a proposal gets.
+    pub fn of(problem: &Problem, proposal: &Proposal) -> Standing {
+        let rungs = Rung::from(problem.surety, &problem.wishes);
+        let reaches = |rung: &Rung| problem.odds(&proposal.after.amounts, *rung) >= rung.odds;
+        Standing {
+            rungs_missed: rungs.iter().position(reaches).unwrap_or(rungs.len()),
+            wishes_missed: proposal.after.misses.len(),
+        }
+    }
+}
+
+/// The best rework of a question of which one limit is lifted, if it gets further than what was found with all of them.
+pub fn further(lifted: &Problem, with_all: Standing, watch: &mut Watch<'_>) -> Option<Proposal> {
+    if watch.is_stopped() {
+        return None;
+    }
+    let lifted = &Problem { work: watch.work(), ..lifted.clone() };
+    let outcome = rework(lifted, &mut |progress, _| !watch.passes_on(progress));
+    watch.spends(outcome.proof.equilibria);
+    watch.passes_on(outcome.proof.progress());
+    let found = outcome.complete.then(|| outcome.proposals.into_iter().next()).flatten()?;
+    (Standing::of(lifted, &found) < with_all).then_some(found)
 }
