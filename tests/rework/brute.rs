@@ -63,7 +63,8 @@ fn cost(problem: &Problem, steps: &[i64], now: &[i64], step: f64) -> (i64, u8) {
 }
 
 /// Whether every change is worth weighing: nothing new below 2 %, no line moved by less than 1 but for one that leaves; of a wax, an acid or an
-/// alcohol a half. What must change, since it breaks a bound, may by less.
+/// alcohol a half; and of what there is less of, as much is left as may come in, or nothing. What must change, since it breaks a bound, may by
+/// less, and leave less; so may what has a least amount of its own.
 pub(crate) fn is_no_crumb(problem: &Problem, amounts: &[f64]) -> bool {
     problem.candidates.iter().zip(amounts).all(|(it, then)| {
         let held = it.line.percent;
@@ -77,7 +78,11 @@ pub(crate) fn is_no_crumb(problem: &Problem, amounts: &[f64]) -> bool {
         };
         let moved = (then - held).abs();
         let must = !(it.bounds.0 - 1e-9..=it.bounds.1 + 1e-9).contains(&held);
-        moved < 1e-9 || must || (*then < 1e-9 && held < least) || moved >= least - 1e-9
+        let left = *then < 1e-9
+            || *then > held
+            || it.bounds.0 > 0.0
+            || *then >= if strong { 0.5 } else { 2.0 } - 1e-9;
+        moved < 1e-9 || must || (left && ((*then < 1e-9 && held < least) || moved >= least - 1e-9))
     })
 }
 

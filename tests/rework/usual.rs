@@ -47,6 +47,8 @@ fn usual_questions_get_answers_with_room() {
                 1.0
             };
             assert!((to - from).abs() >= least - 1e-9 || to == 0.0, "{question}: {change}");
+            let left = if is_strong { 0.5 } else { 2.0 };
+            assert!(to == 0.0 || to > from || to >= left - 1e-9, "{question}: {change}");
         }
         // The best of the rung costs least: of as many lines on the same rung nothing with half the effort is offered.
         let effort = |it: &Value| number(&it["effort"]);
@@ -59,7 +61,7 @@ fn usual_questions_get_answers_with_room() {
 }
 
 /// How many first proposals meet all that is asked.
-const MEET: usize = 174;
+const MEET: usize = 173;
 
 /// How many move more than a fifth of the recipe. A quarter of what it was, 36, is wanted; most of the rest are asked for another butter than
 /// they are: a firm one of three fifths of oil, or a soft one that stands 33 °C.

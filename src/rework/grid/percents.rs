@@ -17,19 +17,31 @@ struct Cap {
     counts: Vec<bool>,
 }
 
-/// The least that a line of a recipe moves, and the least that comes in, percent: less is not worth weighing. A little of a wax, an acid or
-/// an alcohol does much (common practice, no source).
-const WORTH_MOVING: (f64, f64) = (1.0, 2.0);
-/// See [`WORTH_MOVING`].
-const WORTH_MOVING_STRONG: f64 = 0.5;
+/// The least by which a line of a recipe moves, percent: less is not worth weighing (common practice, no source).
+const WORTH_MOVING: f64 = 1.0;
+
+/// The least of what comes in, or is left of what there is less of, percent: less is not worth buying (common practice, no source).
+const WORTH_HAVING: f64 = 2.0;
+
+/// Both for a wax, an acid or an alcohol, of which a little does much (common practice, no source).
+const WORTH_IT_STRONG: f64 = 0.5;
+
+fn is_strong(candidate: &Candidate) -> bool {
+    matches!(candidate.line.class, Class::Wax | Class::FattyAcid | Class::FattyAlcohol)
+}
 
 /// The least by which a candidate changes, percent.
 fn least_move(candidate: &Candidate) -> f64 {
-    match candidate.line.class {
-        Class::Wax | Class::FattyAcid | Class::FattyAlcohol => WORTH_MOVING_STRONG,
-        _ if candidate.newcomer => WORTH_MOVING.1,
-        _ => WORTH_MOVING.0,
+    match candidate {
+        it if is_strong(it) => WORTH_IT_STRONG,
+        it if it.newcomer => WORTH_HAVING,
+        _ => WORTH_MOVING,
     }
+}
+
+/// The least that is left of a candidate of which there is less than now, where it does not leave, percent.
+fn least_left(candidate: &Candidate) -> f64 {
+    if is_strong(candidate) { WORTH_IT_STRONG } else { WORTH_HAVING }
 }
 
 /// What regions come in the order of.
@@ -348,8 +360,15 @@ impl Grid for Percents<'_> {
         false
     }
 
-    fn admits(&self, _: &Support, amounts: &[f64]) -> bool {
-        self.problem.leads(amounts)
+    fn admits(&self, support: &Support, amounts: &[f64]) -> bool {
+        // What has to change, and what has a least amount of its own, may be left as little as that.
+        let is_crumb = |line: u8| {
+            let (it, left) = (self.of(line), amounts[usize::from(line)]);
+            let is_less = left > ON_GRID && left < it.line.percent - ON_GRID;
+            is_less && left < least_left(it) - ON_GRID && it.bounds.0 <= 0.0 && !self.must.contains(&line)
+        };
+        let changing = support.lines.iter().take(usize::from(support.count));
+        self.problem.leads(amounts) && !changing.copied().any(is_crumb)
     }
 
     fn shares(&self, support: &Support, (b, c): Point) -> [f64; 3] {

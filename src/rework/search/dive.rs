@@ -320,7 +320,7 @@ impl<'a> Dive<'a> {
         let least = tried.clone().map(|it| it.outside).fold(f64::INFINITY, lesser);
         lesser(idea.guess.miss, idea.guess.bare + ERROR[2]) < WORTH * (least + ERROR[2])
             && tried.count() < MOST_TRIES
-            && self.problem.leads(&self.grid.amounts(&support, idea.point))
+            && self.grid.admits(&support, &self.grid.amounts(&support, idea.point))
     }
 
     /// Moves an idea to where it promises most, or nearly, each point modelled by the nearest recipe that was solved: from some points spread
