@@ -162,3 +162,41 @@ fn what_stands_in_the_way_is_looked_for_within_the_work_allowed() {
     let cut = answer(&asked)["answer"].clone();
     assert_eq!((&cut["complete"], &cut["proposals"]), (&json!(false), &whole["proposals"]), "{work}");
 }
+
+/// The kinds of what is said of the first proposal.
+fn kinds(reply: &Value) -> Vec<&str> {
+    let findings = reply["answer"]["proposals"][0]["findings"].as_array().unwrap();
+    findings.iter().map(|it| it["kind"].as_str().unwrap()).collect()
+}
+
+#[test]
+fn a_proposal_that_misses_nothing_but_holds_less_surely_says_so() {
+    let reply = answer(&json!({
+        "ask": "rework", "format": "pot", "storage_c": {"coldest": 24, "hottest": 34}, "skin_c": 33, "firmness": "scoopable",
+        "on_skin": "melts", "limits": {"pantry": ["stearic-acid", "cetyl-alcohol"]},
+        "recipe": [{"id": "shea-butter", "percent": 60}, {"id": "sunflower-oil", "percent": 40}],
+    }));
+    let first = &reply["answer"]["proposals"][0];
+    assert_eq!((&first["meets_all"], &first["misses"]), (&json!(false), &json!([])), "{first}");
+    assert!(first["odds"]["holds"].as_f64().unwrap() < 0.75, "{first}");
+    assert!(kinds(&reply).contains(&"holds-less-surely") && !kinds(&reply).contains(&"nearest"), "{first}");
+}
+
+#[test]
+fn what_leaves_since_it_is_refused_is_named() {
+    let reply = answer(&json!({
+        "ask": "rework", "format": "whipped", "storage_c": {"coldest": 18, "hottest": 30}, "firmness": "scoopable",
+        "limits": {"pantry": ["kokum-butter", "mango-butter"], "refuse": ["tree-nut"]},
+        "recipe": [
+            {"id": "shea-butter", "percent": 60}, {"id": "sweet-almond-oil", "percent": 10}, {"id": "sunflower-oil", "percent": 30},
+        ],
+    }));
+    let findings = &reply["answer"]["proposals"][0]["findings"];
+    let refused: Vec<&Value> =
+        findings.as_array().unwrap().iter().filter(|it| it["kind"] == "leave-as-refused").collect();
+    assert_eq!(
+        refused,
+        [&json!({"kind": "leave-as-refused", "ids": ["shea-butter", "sweet-almond-oil"]})],
+        "{findings}"
+    );
+}

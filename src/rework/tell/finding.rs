@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::states::{Change, States};
+use super::states::{Change, Foreseen, States};
 use crate::{
     behaviour::{Firmness, Solids, Where},
     equilibrium::{Blend, Equilibrium, State},
@@ -65,6 +65,10 @@ pub enum Finding {
     NearestToNow,
     /// No recipe meets every wish; this one misses by the least of its kind.
     Nearest,
+    /// It meets every wish as it is on record, and holds less surely than was asked; nothing reaches that.
+    HoldsLessSurely,
+    /// These leave because of what is refused.
+    LeaveAsRefused { ids: Vec<String> },
     /// No addition meets every wish; this one misses by the least.
     NearestRescue,
     /// So much wax turns it towards a balm.
@@ -114,25 +118,33 @@ pub(super) fn of_rework(
     changes: &[Change],
     shift_percent: f64,
     before: &States,
-    after: &States,
-    misses: bool,
+    after: &Foreseen,
 ) -> Vec<Finding> {
     let as_now = problem.is_as_now();
+    let falls_short = match (after.is_met(), after.misses.is_empty()) {
+        (true, _) => None,
+        (false, true) => Some(Finding::HoldsLessSurely),
+        (false, false) if as_now => Some(Finding::NearestToNow),
+        (false, false) => Some(Finding::Nearest),
+    };
     if changes.is_empty() {
-        return vec![match (as_now, misses) {
+        return vec![match (as_now, falls_short) {
             (true, _) => Finding::StaysAsNow,
-            (false, false) => Finding::GoodAsItIs,
-            (false, true) => Finding::NothingNearer,
+            (false, None) => Finding::GoodAsItIs,
+            (false, Some(_)) => Finding::NothingNearer,
         }];
     }
     let moved: Vec<(usize, bool)> =
         changes.iter().map(|change| (change.candidate, change.to > change.from)).collect();
     let ids = |gains: bool| keys(problem, moved.iter().filter(|it| it.1 == gains).map(|it| it.0));
     let mut findings = vec![Finding::Moves { shift_percent, from_ids: ids(false), to_ids: ids(true) }];
-    findings.extend(why_and_cost(problem, &moved, before, after));
-    if misses {
-        findings.push(if as_now { Finding::NearestToNow } else { Finding::Nearest });
+    let refused = changes.iter().map(|it| it.candidate).filter(|at| problem.candidates[*at].bounds.1 <= 0.0);
+    let refused = keys(problem, refused);
+    if !refused.is_empty() {
+        findings.push(Finding::LeaveAsRefused { ids: refused });
     }
+    findings.extend(why_and_cost(problem, &moved, before, &after.states));
+    findings.extend(falls_short);
     let is_wax = |candidate: usize| problem.candidates[candidate].line.class == Class::Wax;
     let held = |candidate: usize| {
         let change = changes.iter().find(|change| change.candidate == candidate);

@@ -114,7 +114,7 @@ fn propose(problem: &Problem, before: &States, found: Found) -> Proposal {
         .collect();
     let shift = tidy(changes.iter().map(|change| (change.to - change.from).max(0.0)).sum());
     let met = after.is_met();
-    let findings = of_rework(problem, &changes, shift, before, &after.states, !met);
+    let findings = of_rework(problem, &changes, shift, before, &after);
     let effort = found.merit.cost.effort;
     Proposal { after, changes, shift, effort, lever: found.lever, met, findings }
 }
