@@ -38,6 +38,8 @@ pub enum Family {
     WaxEsters,
     /// Saturated mono- and diglycerides.
     PartialGlycerides,
+    /// Long straight chains, at least one of them elaidic, the others saturated: SSE, SES, PSE, SEE, EEE ..
+    Elaidic,
 }
 
 impl Family {
@@ -57,6 +59,9 @@ impl Family {
                 }
                 _ => Family::LongTrisaturated,
             };
+        }
+        if triglyceride.chains().iter().all(|chain| long(*chain) || *chain == Chain::E) {
+            return Family::Elaidic;
         }
         let saturated = triglyceride.chains().iter().filter(|chain| chain.is_saturated()).count();
         let shortest = triglyceride.chains().iter().map(|chain| chain.carbons()).min().unwrap_or(0);

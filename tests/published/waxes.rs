@@ -1,8 +1,8 @@
 //! Waxes in oil.
 
 use meltmargin::{
-    behaviour::{self, clear_point},
-    equilibrium::State,
+    behaviour::{self, Firmness, Format, clear_point},
+    equilibrium::{Mixture, State},
 };
 
 use crate::{
@@ -65,7 +65,8 @@ fn least_doses() {
         dose("rice-bran-wax"),
         dose("beeswax"),
         dose("candelilla-wax"),
-        dose("berry-wax"),
+        // Its crystals are a triglyceride's, of which it takes four times as much (below).
+        dose_for("berry-wax", 4.0 * 0.5),
     );
     let ordered = sunflower.max(rice) < bees.min(candelilla)
         && bees.max(candelilla) < berry
@@ -92,4 +93,31 @@ fn beeswax_raises_cocoa_butter() {
     assert!(predicted.is_sorted(), "{predicted:?}");
     let plain = behaviour::slip_point(&ask::mixture(&[("cocoa-butter".to_owned(), 100.0)], State::Settled));
     assert!(predicted[0] < plain.celsius.unwrap(), "{predicted:?} {plain:?}");
+}
+
+fn alone(id: &str) -> Mixture {
+    ask::mixture(&[(id.to_owned(), 100.0)], State::Settled)
+}
+
+/// Japan wax has an iodine value of 4.5 to 12.6 (Leray, by an encyclopaedia), 11 (Springer, Encyclopedic Dictionary of
+/// Polymers, read): 14.7 chains in a hundred are oleic at most. Were no molecule to hold two of them, 56 in a hundred would
+/// still hold none. Such are crystals at 40 °C, above what POP and PPO melt at (35 to 37 °C), less the diacids, of which
+/// nothing is known.
+#[test]
+fn rhus_waxes_are_mostly_crystals_above_what_melts_with_an_oleic_chain() {
+    for wax in ["japan-wax", "berry-wax"] {
+        let solid = alone(wax).at(40.0).solid_percent;
+        assert!(solid >= 56.0 - 5.0, "{wax}: {solid} % solid at 40 °C");
+    }
+}
+
+/// A container candle of soy wax keeps its wick upright on a warm day, and 40 % of it sets oil to a paste (common practice,
+/// no source).
+#[test]
+fn soy_wax_is_a_candle() {
+    let solid = alone("soy-wax").at(28.0).solid_percent;
+    assert!(solid >= Format::Bar.least_percent(), "{solid} % solid at 28 °C");
+    let parts = [("soy-wax".to_owned(), 40.0), ("sunflower-oil".to_owned(), 60.0)];
+    let solid = ask::mixture(&parts, State::Settled).at(22.0).solid_percent;
+    assert!(solid >= Firmness::Soft.limits().0, "{solid} % solid at 22 °C");
 }

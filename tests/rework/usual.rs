@@ -61,11 +61,11 @@ fn usual_questions_get_answers_with_room() {
 }
 
 /// How many first proposals meet all that is asked.
-const MEET: usize = 173;
+const MEET: usize = 174;
 
 /// How many move more than a fifth of the recipe. A quarter of what it was, 36, is wanted; most of the rest are asked for another butter than
 /// they are: a firm one of three fifths of oil, or a soft one that stands 33 °C.
-const LARGE: usize = 78;
+const LARGE: usize = 80;
 
 /// What each rung costs goes up with it, and the rung that a rework is asked for is on the ladder.
 #[test]
