@@ -24,7 +24,20 @@ fn recorded(version: &str) -> Vec<Recorded> {
 fn opened(link: &str) -> Value {
     let mut reply = answer(&json!({"ask": "open-link", "fragment": link}));
     assert!(reply.get("answer").is_some(), "{link}: {reply}");
-    reply["answer"].take()
+    let mut answer = reply["answer"].take();
+    unset_as_recorded(&mut answer["state"]);
+    answer
+}
+
+/// A cap that a link does not set is none; the record has the figure that it stood for when links were first given, which it still stands
+/// for in a pot that holds no more.
+fn unset_as_recorded(state: &mut Value) {
+    for (cap, percent) in [("wax_percent", 3.0), ("fatty_acid_percent", 6.0)] {
+        let found = &mut state["limits"][cap];
+        if found.is_null() {
+            *found = json!(percent);
+        }
+    }
 }
 
 /// Leaves of a state the fields that its record has. One that joined since must be as a link that says nothing has it.

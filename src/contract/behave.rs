@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::{
-    ErrorBand, Failure, Item,
+    ErrorBand, Failure, Item, UsualLimits,
     dab::{self, DabAnswer, DabRequest},
     item::recipe,
     remarks::{Remark, Told, remarks},
@@ -83,6 +83,8 @@ pub struct BehaveAnswer {
     pub settling: Vec<Settling>,
     /// The signs of trouble that it is prone to in this climate.
     pub troubles: Vec<Diagnosis>,
+    /// What stands for each cap of a rework that was not set.
+    pub usual_limits: UsualLimits,
     /// Solids over temperature.
     pub curve: Curve,
     /// The largest violation of the optimality conditions over every state solved for this answer.
@@ -298,6 +300,7 @@ pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAns
             .into_iter()
             .map(|sign| judgement::diagnose(&profile, &wishes, sign))
             .collect(),
+        usual_limits: UsualLimits::of(&recipe, wishes.format),
         curve: Curve {
             at_c: profile.at_c().to_vec(),
             solid_percent: profile.solids().iter().map(Solids::fat_percent).collect(),

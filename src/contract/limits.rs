@@ -2,9 +2,9 @@
 
 use std::collections::BTreeMap;
 
-use serde::{Deserialize, Serialize, Serializer};
+use serde::{Deserialize, Serialize};
 
-use crate::{behaviour::Format, surety::Surety};
+use crate::{behaviour::Format, recipe::Recipe, rework::Group, substances::Class, surety::Surety};
 
 /// What a rework may change.
 #[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
@@ -13,10 +13,8 @@ use crate::{behaviour::Format, surety::Surety};
 pub struct Limits {
     /// The most wax, percent, at most 35; unless said otherwise 3, 25 in a bar and 35 in a stick, or what the recipe holds where that is
     /// more.
-    #[serde(serialize_with = "wax_percent")]
     pub wax_percent: Option<f64>,
     /// The most free fatty acid, percent; unless said otherwise 6, or what the recipe holds where that is more.
-    #[serde(serialize_with = "fatty_acid_percent")]
     pub fatty_acid_percent: Option<f64>,
     /// The most fatty alcohol, percent; unless said otherwise 6, or what the recipe holds where that is more.
     pub fatty_alcohol_percent: Option<f64>,
@@ -92,16 +90,6 @@ pub(super) fn usual_wax_percent(format: Format) -> f64 {
     }
 }
 
-/// What was not said is written as the figure that it stood for when links were first given.
-fn wax_percent<S: Serializer>(percent: &Option<f64>, to: S) -> Result<S::Ok, S::Error> {
-    to.serialize_f64(percent.unwrap_or(WAX_PERCENT))
-}
-
-/// See [`wax_percent`].
-fn fatty_acid_percent<S: Serializer>(percent: &Option<f64>, to: S) -> Result<S::Ok, S::Error> {
-    to.serialize_f64(percent.unwrap_or(FATTY_ACID_PERCENT))
-}
-
 /// The most fatty alcohol unless said otherwise, percent: the most that the trade uses of cetyl alcohol in a butter (common
 /// practice, no source).
 pub(super) const FATTY_ALCOHOL_PERCENT: f64 = 6.0;
@@ -109,6 +97,36 @@ pub(super) const FATTY_ALCOHOL_PERCENT: f64 = 6.0;
 /// The most powder unless said otherwise, percent: what the trade uses of starch or kaolin; more is a paste (common practice, no
 /// source).
 pub(super) const POWDER_PERCENT: f64 = 10.0;
+
+/// What stands for a cap that was not set, percent: what is usual, or what the recipe holds where that is more.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct UsualLimits {
+    /// The most wax.
+    pub wax_percent: f64,
+    /// The most free fatty acid.
+    pub fatty_acid_percent: f64,
+    /// The most fatty alcohol.
+    pub fatty_alcohol_percent: f64,
+    /// The most powder.
+    pub powder_percent: f64,
+}
+
+impl UsualLimits {
+    /// Those of a recipe.
+    pub(super) fn of(recipe: &Recipe, format: Format) -> UsualLimits {
+        let most = |group: Group, cap: f64| {
+            let held = recipe.lines().iter().filter(|line| group.counts(line)).map(|line| line.percent);
+            held.sum::<f64>().max(cap)
+        };
+        UsualLimits {
+            wax_percent: most(Group::Class(Class::Wax), usual_wax_percent(format)),
+            fatty_acid_percent: most(Group::Class(Class::FattyAcid), FATTY_ACID_PERCENT),
+            fatty_alcohol_percent: most(Group::Class(Class::FattyAlcohol), FATTY_ALCOHOL_PERCENT),
+            powder_percent: most(Group::Powder, POWDER_PERCENT),
+        }
+    }
+}
 
 /// The least and the most of one ingredient, percent.
 #[derive(Clone, Copy, Debug, PartialEq, Deserialize, Serialize)]

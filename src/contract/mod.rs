@@ -54,7 +54,7 @@ pub use learn::{
     Observation, PlanAnswer, PlanRequest, PlannedPot, PointBand, PotLine, SeenSign, SeriesAnswer, SeriesDose,
     SeriesRequest,
 };
-pub use limits::{Bounds, Limits};
+pub use limits::{Bounds, Limits, UsualLimits};
 pub use link::{LinkAnswer, LinkRemark, LinkRequest, OpenLinkAnswer, OpenLinkRequest};
 pub use melt::{Ingredient, LiquidusAnswer, LiquidusRequest, MeltAnswer, MeltRequest};
 pub use proof::Proof;

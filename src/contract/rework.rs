@@ -6,7 +6,7 @@ use super::{
     ErrorBand, ErrorKind, Failure, Item, LimitInTheWay, Limits, Proof, Report, WhyNot,
     check::within,
     in_the_way, item,
-    limits::{FATTY_ACID_PERCENT, FATTY_ALCOHOL_PERCENT, POWDER_PERCENT, usual_wax_percent},
+    limits::UsualLimits,
     ranges::{WAX_PERCENT, WORK},
     written,
 };
@@ -246,26 +246,23 @@ pub(super) fn problem(request: &ReworkRequest, wishes: Wishes) -> Result<Problem
                 .ok_or_else(|| unknown_ingredient(id, format!("limits.pantry[{at}]")))
         })
         .collect::<Result<_, Failure>>()?;
-    let usual = |group: Group, cap: f64| {
-        recipe.lines().iter().filter(|line| group.counts(line)).map(|line| line.percent).sum::<f64>().max(cap)
-    };
     if let Some(percent) = limits.wax_percent {
         within(percent, WAX_PERCENT, "limits.wax_percent", "the cap on wax", "%")?;
     }
-    let wax = usual(Group::Class(Class::Wax), usual_wax_percent(wishes.format));
-    let acid = usual(Group::Class(Class::FattyAcid), FATTY_ACID_PERCENT);
-    let alcohol = usual(Group::Class(Class::FattyAlcohol), FATTY_ALCOHOL_PERCENT);
-    let powder = usual(Group::Powder, POWDER_PERCENT);
+    let usual = UsualLimits::of(&recipe, wishes.format);
     let scope = Scope {
         step: limits.step_percent,
         changes: limits.changes as usize,
         locked: limits.locked.clone(),
         bounds: limits.bounds.iter().map(|(key, bounds)| (key.clone(), (bounds.min, bounds.max))).collect(),
         caps: vec![
-            (Group::Class(Class::Wax), limits.wax_percent.unwrap_or(wax)),
-            (Group::Class(Class::FattyAcid), limits.fatty_acid_percent.unwrap_or(acid)),
-            (Group::Class(Class::FattyAlcohol), limits.fatty_alcohol_percent.unwrap_or(alcohol)),
-            (Group::Powder, limits.powder_percent.unwrap_or(powder)),
+            (Group::Class(Class::Wax), limits.wax_percent.unwrap_or(usual.wax_percent)),
+            (Group::Class(Class::FattyAcid), limits.fatty_acid_percent.unwrap_or(usual.fatty_acid_percent)),
+            (
+                Group::Class(Class::FattyAlcohol),
+                limits.fatty_alcohol_percent.unwrap_or(usual.fatty_alcohol_percent),
+            ),
+            (Group::Powder, limits.powder_percent.unwrap_or(usual.powder_percent)),
         ],
         prices: limits.prices.clone(),
         keep_lead: limits.keep_lead,

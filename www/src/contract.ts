@@ -52,6 +52,7 @@ export type {
   State,
   Surety,
   Swap,
+  UsualLimits,
   Way,
 } from "./forms.js";
 

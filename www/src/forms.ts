@@ -202,6 +202,8 @@ export type BehaveAnswer = {
   settling: Array<Settling>,
   /** The signs of trouble that it is prone to in this climate. */
   troubles: Array<Diagnosis>,
+  /** What stands for each cap of a rework that was not set. */
+  usual_limits: UsualLimits,
   /** Solids over temperature. */
   curve: Curve,
   /** The largest violation of the optimality conditions over every state solved for this answer. */
@@ -1551,6 +1553,17 @@ export type TextRequest = {
 /** In what an amount is. */
 export type Unit = "percent" | "grams" | "ounces" | "parts" | "kilograms" | "milligrams" | "pounds" | "tablespoons" | "teaspoons" | "cups" | "millilitres" | "litres" | "fluid-ounces" | "drops";
 
+/** What stands for a cap that was not set, percent: what is usual, or what the recipe holds where that is more. */
+export type UsualLimits = {
+  /** The most wax. */
+  wax_percent: number,
+  /** The most free fatty acid. */
+  fatty_acid_percent: number,
+  /** The most fatty alcohol. */
+  fatty_alcohol_percent: number,
+  /** The most powder. */
+  powder_percent: number, };
+
 /** The verdict: whether it does what is wanted, before it is a number. */
 export type Verdict = {
   /** `good`, `doubtful` or `bad`. */
@@ -1633,6 +1646,6 @@ export interface Questions {
 }
 
 // What stands for what is left out of them.
-export const USUAL_STATE: State = {"name":null,"recipe":[],"format":"pot","pack":null,"storage_c":{"coldest":18.0,"hottest":25.0},"skin_c":32.5,"firmness":null,"on_skin":null,"limits":{"wax_percent":3.0,"fatty_acid_percent":6.0,"fatty_alcohol_percent":null,"powder_percent":null,"step_percent":0.5,"changes":3,"locked":[],"pantry":null,"bounds":{},"refuse":[],"actives":[],"keep_lead":true,"use_ceilings":true,"prices":{},"surety":"likely","work":null},"aim":"wishes","made":null,"other_storage_c":null,"picture":null,"journey":null,"prices":{}};
+export const USUAL_STATE: State = {"name":null,"recipe":[],"format":"pot","pack":null,"storage_c":{"coldest":18.0,"hottest":25.0},"skin_c":32.5,"firmness":null,"on_skin":null,"limits":{"wax_percent":null,"fatty_acid_percent":null,"fatty_alcohol_percent":null,"powder_percent":null,"step_percent":0.5,"changes":3,"locked":[],"pantry":null,"bounds":{},"refuse":[],"actives":[],"keep_lead":true,"use_ceilings":true,"prices":{},"surety":"likely","work":null},"aim":"wishes","made":null,"other_storage_c":null,"picture":null,"journey":null,"prices":{}};
 export const USUAL_WAY: Way = {"volume_ml":120.0,"insulation_mm":0.0,"cold_pack_g":0.0};
 export const USUAL_PICTURE: Picture = {"hardeners":[],"swap":"oil","dose_percent":5.0};

@@ -5,9 +5,7 @@ import type { Bounds, Item, Limits as SentLimits, State as SentState } from "./c
 import { USUAL_STATE } from "./forms.js";
 import workedExample from "./worked-example.json" with { type: "json" };
 
-export interface Limits extends Omit<SentLimits, "bounds" | "prices" | "wax_percent" | "fatty_acid_percent"> {
-  wax_percent: number;
-  fatty_acid_percent: number;
+export interface Limits extends Omit<SentLimits, "bounds" | "prices"> {
   bounds: Map<string, Bounds>;
   prices: Map<string, number>;
 }
@@ -18,20 +16,12 @@ export interface State extends Omit<SentState, "limits" | "prices"> {
   prices: Map<string, number>;
 }
 
-/** The most of a class unless said otherwise, as the engine writes it. */
-const MOST = {
-  wax_percent: USUAL_STATE.limits.wax_percent ?? 0,
-  fatty_acid_percent: USUAL_STATE.limits.fatty_acid_percent ?? 0,
-};
-
 /** What the engine answered, as the page holds it. */
 export function held({ limits, prices, ...others }: SentState): State {
   return {
     ...others,
     limits: {
       ...limits,
-      wax_percent: limits.wax_percent ?? MOST.wax_percent,
-      fatty_acid_percent: limits.fatty_acid_percent ?? MOST.fatty_acid_percent,
       bounds: new Map(Object.entries(limits.bounds)),
       prices: new Map(Object.entries(limits.prices)),
     },
@@ -49,12 +39,8 @@ export function sent({ limits, prices, ...others }: State): SentState {
 }
 
 export function sentLimits(limits: Limits): SentLimits {
-  // What is usual is not said, so that the engine's own rule stands: never below what the recipe holds.
-  const said = (percent: number, usual: number) => (percent === usual ? null : percent);
   return {
     ...limits,
-    wax_percent: said(limits.wax_percent, MOST.wax_percent),
-    fatty_acid_percent: said(limits.fatty_acid_percent, MOST.fatty_acid_percent),
     bounds: Object.fromEntries(limits.bounds),
     prices: Object.fromEntries(limits.prices),
   };

@@ -3,6 +3,7 @@
 import { live } from "lit/directives/live.js";
 import { html, nothing, type TemplateResult } from "lit/html.js";
 import type { Bench } from "../../bench.js";
+import type { UsualLimits } from "../../contract.js";
 import { shown } from "../../numbers.js";
 import { chips, numberBox, worded } from "../../parts/controls.js";
 import { keyOf } from "../../state.js";
@@ -79,26 +80,22 @@ export function limits({ bench, now: answers }: Search): TemplateResult {
       set,
       complaint: failure?.at === `limits.${key}` ? failure.message : null,
     });
-  // Left alone, it is also as much as the recipe holds already: the engine sees to that.
-  const usual = (key: "fatty_alcohol_percent" | "powder_percent", label: string, usually: number) =>
-    box(key, label, now[key] ?? usually, 40, 0.5, "%", (value) => bench.setLimits({ [key]: value }, key));
+  // What is not set is what the engine says is usual: of this format, or what the recipe holds where that is more.
+  const usual = bench.behaviour?.usual_limits;
+  const cap = (key: keyof UsualLimits, label: string, most: number) =>
+    box(key, label, now[key] ?? usual?.[key] ?? 0, most, 0.5, "%", (value) =>
+      bench.setLimits({ [key]: value }, key),
+    );
+  const wax = now.wax_percent ?? 0;
   return html`<details class="limits">
     <summary>${say("limits")}</summary>
     <div class="pair">
-      ${box("wax_percent", say("most-wax"), now.wax_percent, 10, 0.5, "%", (wax_percent) => bench.setLimits({ wax_percent }, "wax"))}
-      ${box(
-        "fatty_acid_percent",
-        say("most-fatty-acid"),
-        now.fatty_acid_percent,
-        20,
-        0.5,
-        "%",
-        (fatty_acid_percent) => bench.setLimits({ fatty_acid_percent }, "acid"),
-      )}
-      ${usual("fatty_alcohol_percent", say("most-fatty-alcohol"), 6)}
-      ${usual("powder_percent", say("most-powder"), 10)}
+      ${cap("wax_percent", say("most-wax"), 35)}
+      ${cap("fatty_acid_percent", say("most-fatty-acid"), 100)}
+      ${cap("fatty_alcohol_percent", say("most-fatty-alcohol"), 100)}
+      ${cap("powder_percent", say("most-powder"), 100)}
     </div>
-    ${now.wax_percent >= 5 ? html`<p class="help">${say("wax-towards-balm")}</p>` : nothing}
+    ${wax >= 5 ? html`<p class="help">${say("wax-towards-balm")}</p>` : nothing}
     ${chips(say("most-lines"), "changes", worded({ 2: "2", 3: "3" }), now.changes <= 2 ? "2" : "3", (value) =>
       bench.setLimits({ changes: Number(value) }),
     )}
