@@ -38,6 +38,7 @@ export type {
   Ingredient,
   Item,
   LadderRung,
+  LimitInTheWay,
   Limits,
   LineCorrection,
   Miss,

@@ -16,6 +16,7 @@ import type {
 import { EngineError, Superseded } from "../../engine.js";
 import { keyOf, type Limits, type State, sentLimits, USUAL_PANTRY } from "../../state.js";
 import { say, sayFindings } from "../../words.js";
+import { type Lifted, lift } from "./lifted.js";
 import { type Ladder, suretyOf } from "./surety.js";
 
 export type Aim = "rework" | "rescue" | "seasons";
@@ -36,6 +37,8 @@ export interface Answer extends Omit<Proposal, "shift_percent" | "effort" | "sli
   season: "summer" | "winter" | null;
   /** Of what is in the way: the wishes that would have to give, together. */
   gives: Gives[] | null;
+  /** Of what is in the way: the limit that would have to be lifted. */
+  lifts: Lifted | null;
   behaviour: Behaviour | null;
   cost: Cost | null;
 }
@@ -207,7 +210,16 @@ export class Search {
     const { searcher } = this.bench;
     const { storage_c } = asked;
     const request = this.#request(asked);
-    const plain = { storage_c, add: null, grams: 0, season: null, gives: null, behaviour: null, cost: null };
+    const plain = {
+      storage_c,
+      add: null,
+      grams: 0,
+      season: null,
+      gives: null,
+      lifts: null,
+      behaviour: null,
+      cost: null,
+    };
     const begun = performance.now();
     const told = (progress: Progress) => {
       if (this.now.asked !== asked) return;
@@ -246,6 +258,9 @@ export class Search {
     const list = found.proposals.map((one): Answer => ({ ...plain, ...one }));
     for (const { with: others = [], proposal, ...first } of found.why_not ?? []) {
       list.push({ ...plain, ...proposal, gives: [first, ...others] });
+    }
+    for (const { proposal, ...lifts } of found.limits_in_the_way ?? []) {
+      list.push({ ...plain, ...proposal, lifts });
     }
     return { list, examined: found.examined };
   }
@@ -312,7 +327,7 @@ export class Search {
   apply(at: number): void {
     const answer = this.now.list[at];
     if (!answer) return;
-    const { recipe, storage_c, season, add, grams } = answer;
+    const { recipe, storage_c, season, add, grams, lifts } = answer;
     const { made } = this.bench.state;
     const other = this.now.list[1 - at]?.storage_c ?? null;
     const text = season
@@ -324,6 +339,7 @@ export class Search {
     this.bench.put(
       {
         recipe,
+        ...(lifts ? { limits: lift(this.bench.state.limits, lifts) } : {}),
         ...(season ? { storage_c, other_storage_c: other } : {}),
         ...(add && made ? { made: { grams, used_grams: 0 } } : {}),
       },

@@ -14,6 +14,7 @@ import { feels, onSkin } from "../bench/verdict.js";
 import type { Make } from "../make/state.js";
 import { madeBatch, otherSeason } from "./aims.js";
 import { ladder } from "./ladder.js";
+import { liftedInWords } from "./lifted.js";
 import { avoided, limits } from "./limits.js";
 import { type Aim, type Answer, aimOf, asNow, left, type Search } from "./state.js";
 import { ODDS, surety } from "./surety.js";
@@ -102,8 +103,9 @@ function body(search: Search, make: Make, aim: Aim): TemplateResult {
     return html`<p class="problem" role="alert">${failure.message}</p>${ask(search, aim)}`;
   }
   if (status !== "done") return html`<p>${PROMISE[aim]}</p>${ask(search, aim)}`;
-  const plain = list.filter((answer) => !answer.gives);
+  const plain = list.filter((answer) => !answer.gives && !answer.lifts);
   const spared = list.filter((answer) => answer.gives);
+  const lifted = list.filter((answer) => answer.lifts);
   const told = search.now.aim === "seasons" ? words : `${say("answers", { count: plain.length })} ${words}`;
   const cards = (answers: Answer[]) =>
     html`<ol class="proposals">${answers.map((answer) => card(search, make, answer, list.indexOf(answer), stale))}</ol>`;
@@ -113,6 +115,11 @@ function body(search: Search, make: Make, aim: Aim): TemplateResult {
     ${stale ? ask(search, aim) : nothing}
     ${search.now.aim === "seasons" ? seasons(search, stale) : nothing}
     ${cards(plain)}
+    ${
+      lifted.length
+        ? html`<h3>${say("limits-in-the-way")}</h3><p class="help">${say("limits-in-the-way-hint")}</p>${cards(lifted)}`
+        : nothing
+    }
     ${
       spared.length
         ? html`<h3>${say("in-the-way")}</h3><p class="help">${say("in-the-way-hint")}</p>${cards(spared)}`
@@ -175,7 +182,7 @@ function card(search: Search, make: Make, answer: Answer, at: number, stale: boo
   const { bench } = search;
   const chosen = search.now.chosen === at && !stale;
   const unit = bench.store.preferences.temperature;
-  const { behaviour, storage_c, add, season, gives, cost } = answer;
+  const { behaviour, storage_c, add, season, gives, lifts, cost } = answer;
   const { coldest, hottest } = storage_c;
   const near = search.now.aim === "rework" && search.now.asked !== null && asNow(search.now.asked);
   // No tick where it is less likely to hold than was asked.
@@ -202,6 +209,7 @@ function card(search: Search, make: Make, answer: Answer, at: number, stale: boo
   );
   return html`<li class="proposal ${chosen ? "chosen" : ""}">
     <h3 class=${season ? "" : "visually-hidden"}>${season ? SEASONS[season] : say("answer", { number: at + 1 })}</h3>
+    ${lifts ? html`<p class="lifted"><strong>${liftedInWords(bench, lifts)}</strong></p>` : nothing}
     <p class="meets ${good ? "good" : "doubtful"}">${icon(good ? "good" : "doubtful")}<span>${meets}</span></p>
     <p>${say("batches-hold", { batches: Math.floor(10 * answer.odds.holds + 0.05), hottest_c: hottest })}</p>
     ${gives ? nothing : misses.map((miss) => html`<p>${sayFinding("miss", miss)}</p>`)}
