@@ -11,7 +11,9 @@ const LOCKED =
 
 const BAR = "#v2_of~cocoa-butter~50~shea-butter~30~beeswax~20_as~bar_store~20~30";
 
-test("a bar's cap of wax is what the engine takes it to be, and one that is typed stays", async ({ page }) => {
+test("a bar's cap of wax is what the engine takes it to be, and one that is typed stays", async ({
+  page,
+}) => {
   await open(page, `${BAR}_967`);
   await go(page, "Rework");
   await page.getByText("What a rework may do").click();
@@ -35,7 +37,9 @@ test("a link with more wax than a butter's opens with its box in order", async (
   await expect(wax).toHaveAttribute("aria-invalid", "false");
 });
 
-test("a limit in the way is named, with what there is without it, and using that lifts it", async ({ page }) => {
+test("a limit in the way is named, with what there is without it, and using that lifts it", async ({
+  page,
+}) => {
   await open(page, LOCKED);
   await find(page).click();
   const lifted = page.locator("#reworks .proposal").filter({ hasText: "If olive oil may change" });
