@@ -7,10 +7,10 @@ use crate::roots;
 pub type Range = (f64, f64);
 
 /// The share of lots that lie below a band, and that lie above it.
-const OUTSIDE: f64 = 0.05;
+pub(super) const OUTSIDE: f64 = 0.05;
 
 /// How closely the ends of a band are found, in its unit.
-const RESOLUTION: f64 = 0.005;
+pub(super) const RESOLUTION: f64 = 0.005;
 
 /// The band of these values, each smeared by a remainder.
 pub(super) fn range(values: &[f64], remainder: f64) -> Range {

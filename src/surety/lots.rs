@@ -52,6 +52,9 @@ pub(super) struct Drawn {
     pub(super) powers: Vec<[ByKind; POWERS_PER_LOT]>,
 }
 
+/// Looks further into a lot, of which the solids at each probe are known, and what its crystals are worth.
+pub(super) type Look<'a> = dyn FnMut(&mut Sweep<'_>, &[Solids], &[ByKind; POWERS_PER_LOT]) + 'a;
+
 impl Unknowns {
     /// Those of a recipe, settled.
     pub fn of(recipe: &Recipe) -> Unknowns {
@@ -118,7 +121,7 @@ impl Unknowns {
     /// numbers. So 64 lots do what several hundred would.
     ///
     /// `look` is given each lot, to look further into it.
-    pub(super) fn drawn(&self, probes: &[Probe], look: &mut dyn FnMut(&mut Sweep<'_>)) -> Drawn {
+    pub(super) fn drawn(&self, probes: &[Probe], look: &mut Look<'_>) -> Drawn {
         let mut order: Vec<usize> = (0..probes.len()).collect();
         order.sort_by(|a, b| probes[*a].celsius.total_cmp(&probes[*b].celsius));
         let count = 2 * self.ingredients.len();
@@ -162,9 +165,10 @@ impl Unknowns {
             }
             let mixture = self.mixture(&off);
             let mut sweep = Sweep::beside(&mixture, &coldest);
-            lots.push(Self::solids(&mut sweep, probes, &order));
-            look(&mut sweep);
-            powers.push(self.powers_of(lot, &along));
+            let (solids, worth) = (Self::solids(&mut sweep, probes, &order), self.powers_of(lot, &along));
+            look(&mut sweep, &solids, &worth);
+            lots.push(solids);
+            powers.push(worth);
         }
         Drawn { lots, powers }
     }

@@ -3,15 +3,12 @@
 use super::{
     Remainder, Unknowns,
     band::{Range, percent, range},
-    lots::{Drawn, POWERS_PER_LOT, Probe},
+    lots::{Drawn, Look, POWERS_PER_LOT, Probe},
     odds::{self, Odds, figure},
-    temperatures::{Fall, Sought},
+    temperatures::{Fall, Softening, Sought},
     widths::ByKind,
 };
-use crate::{
-    behaviour::{self, Melting, Quantity, Solids, Where, Wishes},
-    equilibrium::Sweep,
-};
+use crate::behaviour::{self, Melting, Quantity, Solids, Where, Wishes};
 
 /// What one place looks like over the lots.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -75,32 +72,38 @@ impl Unknowns {
         let softens = settled.softens_c(level, quantity.figure());
         let softening = softens.map(|at_c| Fall { quantity, level, at_c });
         let [slip, clear] = points(settled);
-        let mut sought = [softening, slip, clear].map(|fall| fall.map(|fall| Sought::of(settled, fall)));
-        let (drawn, odds) =
-            self.judged(wishes, &mut |lot| sought.iter_mut().flatten().for_each(|sought| sought.look(lot)));
         let Remainder { solid_percent: points, slip_k, clear_k } = self.remainder();
+        let mut softening = softening.map(|fall| Softening::of(fall, points));
+        let mut sought = [slip, clear].map(|fall| fall.map(|fall| Sought::of(settled, fall)));
+        let (drawn, odds) = self.judged(wishes, &mut |lot, solids, powers| {
+            if let Some(softening) = &mut softening {
+                let known =
+                    PLACES.map(|place| wishes.temperature_c(place)).into_iter().zip(solids.iter().copied());
+                softening.look(lot, &known.collect::<Vec<_>>(), powers);
+            }
+            sought.iter_mut().flatten().for_each(|sought| sought.look(lot));
+        });
         let place = |at: usize| PlaceSpread {
             solid_percent: drawn.solid_percent(at, points),
             structure_percent: drawn.structure_percent(at, points),
         };
-        let band = |sought: &Option<Sought>, remainder_k| {
-            sought.as_ref().map(|sought| sought.band(&drawn, remainder_k))
-        };
+        let band =
+            |sought: &Option<Sought>, remainder_k| sought.as_ref().map(|sought| sought.band(remainder_k));
         Spread {
             odds,
             places: [0, 1, 2, 3].map(place),
-            softening_c: band(&sought[0], slip_k),
-            slip_c: band(&sought[1], slip_k),
-            clear_c: band(&sought[2], clear_k),
+            softening_c: softening.and_then(|softening| softening.band(slip_k)),
+            slip_c: band(&sought[0], slip_k),
+            clear_c: band(&sought[1], clear_k),
         }
     }
 
     /// How likely wishes are met.
     pub fn odds(&self, wishes: &Wishes) -> Odds {
-        self.judged(wishes, &mut |_| ()).1
+        self.judged(wishes, &mut |_, _, _| ()).1
     }
 
-    fn judged(&self, wishes: &Wishes, look: &mut dyn FnMut(&mut Sweep<'_>)) -> (Drawn, Odds) {
+    fn judged(&self, wishes: &Wishes, look: &mut Look<'_>) -> (Drawn, Odds) {
         let bands = wishes.bands();
         let probes = PLACES.map(|place| {
             let band = bands.iter().find(|band| band.place == place);
@@ -117,7 +120,7 @@ impl Unknowns {
             .iter()
             .map(|celsius| Probe { celsius: *celsius, figure: Some(Solids::fat_percent) })
             .collect();
-        let drawn = self.drawn(&probes, &mut |_| ());
+        let drawn = self.drawn(&probes, &mut |_, _, _| ());
         (0..at_c.len()).map(|at| drawn.solid_percent(at, self.remainder().solid_percent)).collect()
     }
 
@@ -134,12 +137,11 @@ impl Unknowns {
         let probes: Vec<Probe> =
             asked.map(|celsius| Probe { celsius, figure: Some(Solids::fat_percent) }).collect();
         let mut sought = falls.map(|fall| fall.map(|fall| Sought::of(settled, fall)));
-        let drawn =
-            self.drawn(&probes, &mut |lot| sought.iter_mut().flatten().for_each(|sought| sought.look(lot)));
+        let drawn = self
+            .drawn(&probes, &mut |lot, _, _| sought.iter_mut().flatten().for_each(|sought| sought.look(lot)));
         let Remainder { solid_percent, slip_k, clear_k } = self.remainder();
-        let band = |sought: &Option<Sought>, remainder_k| {
-            sought.as_ref().map(|sought| sought.band(&drawn, remainder_k))
-        };
+        let band =
+            |sought: &Option<Sought>, remainder_k| sought.as_ref().map(|sought| sought.band(remainder_k));
         let solids = (0..at_c.len()).map(|at| drawn.solid_percent(at, solid_percent)).collect();
         (solids, [band(&sought[0], slip_k), band(&sought[1], clear_k)])
     }

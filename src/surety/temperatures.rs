@@ -1,14 +1,16 @@
 //! Where the figures of each lot fall to a level: the bands of slip, clear and softening points.
 
 use super::{
-    band::{Range, range},
-    lots::{Drawn, POWERS_PER_LOT},
+    band::{OUTSIDE, RESOLUTION as RESOLUTION_K, Range, range},
+    lots::POWERS_PER_LOT,
+    normal::Table,
     odds::figure,
     widths::{ByKind, KINDS},
 };
 use crate::{
-    behaviour::{Melting, Quantity, Solids},
+    behaviour::{Melting, Quantity, RANGE_C, Solids},
     equilibrium::Sweep,
+    roots,
 };
 
 /// What of a recipe falls to which level, and where.
@@ -74,7 +76,7 @@ impl Curve {
     }
 }
 
-/// Where lots fall to a level.
+/// Where lots fall to a level of what is solid.
 pub(super) struct Sought {
     fall: Fall,
     curve: Curve,
@@ -107,16 +109,149 @@ impl Sought {
     }
 
     /// The band, °C, of what was found, with what the model errs by, K.
-    pub(super) fn band(&self, drawn: &Drawn, remainder_k: f64) -> Range {
-        let mut values = Vec::with_capacity(self.found.len() * POWERS_PER_LOT);
-        for ((at_c, solids), powers) in self.found.iter().zip(&drawn.powers) {
-            let value = |powers| at_c + self.curve.further_k(figure(self.fall.quantity, solids, powers));
-            match self.fall.quantity {
-                Quantity::Structure => values.extend(powers.iter().map(value)),
-                // Counted by mass, or as on skin, whatever crystals are worth.
-                Quantity::Solid | Quantity::Crystals | Quantity::OnSkin => values.push(value(&AS_USUAL)),
-            }
-        }
+    pub(super) fn band(&self, remainder_k: f64) -> Range {
+        let value = |(at_c, solids): &(f64, Solids)| {
+            at_c + self.curve.further_k(figure(self.fall.quantity, solids, &AS_USUAL))
+        };
+        let values: Vec<f64> = self.found.iter().map(value).collect();
         range(&values, remainder_k)
+    }
+}
+
+/// Where lots stop holding: at every temperature the share that holds is what the odds would say there, of the same lots,
+/// of what their crystals are worth and of what the model errs by. What a lot holds at one temperature says little of
+/// another where its curve is flat, so each lot is looked at until its own share is known well enough.
+pub(super) struct Softening {
+    fall: Fall,
+    /// What the model errs by, percentage points.
+    remainder: f64,
+    lots: Vec<Vec<Seen>>,
+}
+
+/// A lot at a temperature.
+struct Seen {
+    at_c: f64,
+    /// What holds it, with its crystals worth each of their values, percent.
+    held: [f64; POWERS_PER_LOT],
+    /// The share of it that holds there.
+    holds: f64,
+}
+
+impl Seen {
+    /// Whether it has anything there that could hold.
+    fn is_solid(&self) -> bool {
+        self.held.iter().any(|held| *held > 0.0)
+    }
+}
+
+/// A lot's share is first looked for so far about where the make-up on record softens, K.
+const ABOUT_K: f64 = 8.0;
+
+/// Of less than this share of a lot it is not asked where it holds.
+const LITTLE: f64 = 0.01;
+
+/// A stretch between two temperatures is left where its length times the share that is lost along it is less, K.
+const WELL_ENOUGH_K: f64 = 0.5;
+
+/// A lot is looked at in no more states than this beside those that are known.
+const MOST_LOOKS: usize = 10;
+
+impl Softening {
+    /// What is still to be found.
+    pub(super) fn of(fall: Fall, remainder: f64) -> Softening {
+        Softening { fall, remainder, lots: Vec::with_capacity(MOST_LOTS) }
+    }
+
+    fn seen(&self, at_c: f64, solids: &Solids, powers: &[ByKind; POWERS_PER_LOT]) -> Seen {
+        let table = Table::get();
+        let held = powers.map(|powers| figure(self.fall.quantity, solids, &powers));
+        let shares = held.map(|found| table.at((found - self.fall.level) / self.remainder));
+        Seen { at_c, held, holds: shares.iter().sum::<f64>() / POWERS_PER_LOT as f64 }
+    }
+
+    /// Looks into a lot, the next in its order, of which some states are known already, at these temperatures, °C.
+    pub(super) fn look(
+        &mut self,
+        lot: &mut Sweep<'_>,
+        known: &[(f64, Solids)],
+        powers: &[ByKind; POWERS_PER_LOT],
+    ) {
+        if self.lots.len() == MOST_LOTS {
+            return;
+        }
+        let mut seen: Vec<Seen> =
+            known.iter().map(|(at_c, solids)| self.seen(*at_c, solids, powers)).collect();
+        seen.sort_by(|one, other| one.at_c.total_cmp(&other.at_c));
+        seen.dedup_by(|one, other| one.at_c == other.at_c);
+        for _ in 0..MOST_LOOKS {
+            let Some(at_c) = self.next_c(&seen) else { break };
+            let place = seen.partition_point(|known| known.at_c < at_c);
+            seen.insert(place, self.seen(at_c, &Solids::from(&lot.at(at_c)), powers));
+        }
+        self.lots.push(seen);
+    }
+
+    /// Where a lot is looked at next: beyond what is known while more than a little of it may soften there, then within
+    /// the stretch that says least.
+    fn next_c(&self, seen: &[Seen]) -> Option<f64> {
+        let (Some(coldest), Some(hottest)) = (seen.first(), seen.last()) else { return Some(self.fall.at_c) };
+        if hottest.holds > LITTLE && hottest.is_solid() && hottest.at_c < RANGE_C.1 {
+            return Some((hottest.at_c + ABOUT_K).max(self.fall.at_c).min(RANGE_C.1));
+        }
+        if coldest.holds < 1.0 - LITTLE && coldest.at_c > RANGE_C.0 {
+            return Some((coldest.at_c - ABOUT_K).min(self.fall.at_c).max(RANGE_C.0));
+        }
+        let unknown = |pair: &[Seen]| (pair[1].at_c - pair[0].at_c) * (pair[0].holds - pair[1].holds).abs();
+        let worst = seen.windows(2).max_by(|one, other| unknown(one).total_cmp(&unknown(other)))?;
+        (unknown(worst) > WELL_ENOUGH_K).then(|| 0.5 * (worst[0].at_c + worst[1].at_c))
+    }
+
+    /// The band, °C: five lots in a hundred have softened at its low end, and all but five at its high end. What the model
+    /// errs by is known in points at a temperature and in kelvins at a level: on a flat curve the points are wider, as the
+    /// odds have them, on a steep one the kelvins, and the wider is told. It ends where the last crystal of any lot has melted.
+    pub(super) fn band(&self, remainder_k: f64) -> Option<Range> {
+        let holds = |at_c: f64| {
+            self.lots.iter().map(|seen| between(seen, at_c, |seen| seen.holds)).sum::<f64>()
+                / self.lots.len() as f64
+        };
+        let least_c = self.lots.iter().flatten().map(|seen| seen.at_c).reduce(f64::min)?;
+        // The coldest temperature at which a lot is known to be all melted, else the hottest that it was looked at.
+        let melted_c = |seen: &Vec<Seen>| {
+            seen.iter().find(|known| !known.is_solid()).or(seen.last()).map(|known| known.at_c)
+        };
+        let most_c = self.lots.iter().filter_map(melted_c).reduce(f64::max)?;
+        let end = |share: f64| roots::bisect((least_c, most_c), RESOLUTION_K, |at_c| holds(at_c) > share);
+        let crossings: Vec<f64> = self
+            .lots
+            .iter()
+            .flat_map(|seen| (0..POWERS_PER_LOT).map(|power| self.crossing_c(seen, power)))
+            .collect();
+        let (low_c, high_c) = range(&crossings, remainder_k);
+        Some((end(1.0 - OUTSIDE).min(low_c), end(OUTSIDE).max(high_c).min(most_c)))
+    }
+
+    /// Where a lot falls to the level, with its crystals worth one of their values; the coldest that it was looked at where it
+    /// has less there.
+    fn crossing_c(&self, seen: &[Seen], power: usize) -> f64 {
+        let after = seen.partition_point(|known| known.held[power] > self.fall.level);
+        let (Some(before), Some(after)) = (after.checked_sub(1).and_then(|at| seen.get(at)), seen.get(after))
+        else {
+            return seen.get(after).or(seen.last()).map_or(self.fall.at_c, |known| known.at_c);
+        };
+        let (above, below) = (before.held[power], after.held[power]);
+        before.at_c + (above - self.fall.level) / (above - below) * (after.at_c - before.at_c)
+    }
+}
+
+/// A figure of a lot between two temperatures that it was looked at, in a straight line.
+fn between(seen: &[Seen], at_c: f64, figure: fn(&Seen) -> f64) -> f64 {
+    let after = seen.partition_point(|known| known.at_c <= at_c);
+    match (after.checked_sub(1).and_then(|before| seen.get(before)), seen.get(after)) {
+        (Some(before), Some(after)) => {
+            let along = (at_c - before.at_c) / (after.at_c - before.at_c);
+            figure(before) + along * (figure(after) - figure(before))
+        }
+        (Some(only), None) | (None, Some(only)) => figure(only),
+        (None, None) => 0.0,
     }
 }

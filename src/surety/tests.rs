@@ -297,3 +297,81 @@ fn bands_hold_what_is_on_record_and_odds_fall_with_heat() {
         assert!(holds.is_sorted_by(|cooler, warmer| cooler + 0.01 >= *warmer), "{parts:?}: {holds:?}");
     }
 }
+
+/// A recipe that may be flat where it softens: bars and sticks of wax, butter and oil, gels of a strong wax, pots of shea.
+fn waxy(draw: &mut Draw) -> (Recipe, Format) {
+    let some = |draw: &mut Draw, least: u64, most: u64| (least + draw.below(most - least + 1)) as f64;
+    let (parts, format): (Vec<(&str, f64)>, Format) = match draw.below(4) {
+        0 => {
+            let (wax, butter) = (some(draw, 10, 35), some(draw, 0, 30));
+            let hard = draw.one(&["cocoa-butter", "coconut-oil", "kokum-butter"]);
+            let parts = vec![("beeswax", wax), ("shea-butter", butter), (hard, 100.0 - wax - butter)];
+            (parts, Format::Bar)
+        }
+        1 => {
+            let (wax, butter) = (some(draw, 12, 30), some(draw, 5, 30));
+            let wax_id = draw.one(&["beeswax", "candelilla-wax", "carnauba-wax"]);
+            (
+                vec![(wax_id, wax), ("shea-butter", butter), ("sunflower-oil", 100.0 - wax - butter)],
+                Format::Stick,
+            )
+        }
+        2 => {
+            let wax = some(draw, 4, 18);
+            let wax_id = draw.one(&["sunflower-wax", "rice-bran-wax"]);
+            (vec![(wax_id, wax), ("sunflower-oil", 100.0 - wax)], Format::Stick)
+        }
+        _ => {
+            let (shea, wax) = (some(draw, 40, 90), some(draw, 0, 6));
+            let oil = 100.0 - shea - wax;
+            (vec![("shea-butter", shea), ("beeswax", wax), ("olive-oil", oil)], Format::Pot)
+        }
+    };
+    let parts: Vec<(&str, f64)> = parts.into_iter().filter(|(_, percent)| *percent > 0.0).collect();
+    (of(&parts), format)
+}
+
+/// The band of the softening point says what the odds say: kept as hot as its low end, 95 lots in a hundred hold at least,
+/// and as hot as its high end, five at most. It is drawn from half of their lots. The share of 32 lots that 5 in a hundred are is known to
+/// 3.9 points (binomial), which is what is allowed.
+#[test]
+fn the_band_of_the_softening_point_agrees_with_the_odds() {
+    const TOLERANCE: f64 = 0.039;
+    let mut draw = Draw(20_261_201);
+    let (mut at_low, mut at_high) = (Vec::new(), Vec::new());
+    for _ in 0..40 {
+        let (recipe, format) = waxy(&mut draw);
+        let mixture = recipe.mixture(State::Settled);
+        let mut settled = Melting::of(&mixture);
+        let unknowns = Unknowns::of(&recipe);
+        let hottest_c = 28.0 + draw.below(12) as f64;
+        let wishes = Wishes { format, coldest_c: hottest_c - 15.0, hottest_c, ..WHIPPED };
+        let spread = unknowns.spread(&wishes, &mut settled);
+        let (Some((low_c, high_c)), Some((_, clear_c))) = (spread.softening_c, spread.clear_c) else {
+            continue;
+        };
+        let holds = |hottest_c: f64| unknowns.odds(&Wishes { hottest_c, ..wishes }).holds;
+        let names: Vec<String> =
+            recipe.lines().iter().map(|line| format!("{} {}", line.key, line.percent)).collect();
+        println!(
+            "{names:?} {format:?}: {low_c:.1} {high_c:.1} clear {clear_c:.1}: {:.3} {:.3}",
+            holds(low_c),
+            holds(high_c)
+        );
+        at_low.push(holds(low_c));
+        at_high.push(holds(high_c));
+        assert!(
+            high_c <= clear_c + 1.0,
+            "{names:?}: softens at {high_c}, clear at {clear_c} °C at the latest"
+        );
+    }
+    let (least, most) = (
+        at_low.iter().copied().fold(f64::INFINITY, f64::min),
+        at_high.iter().copied().fold(f64::NEG_INFINITY, f64::max),
+    );
+    println!(
+        "{} recipes: {least:.3} at the low end at least, {most:.3} at the high end at most",
+        at_low.len()
+    );
+    assert!(at_low.len() >= 30 && least >= 0.95 - TOLERANCE && most <= 0.05 + TOLERANCE, "{least} {most}");
+}
