@@ -129,7 +129,7 @@ pub(super) mod tests {
         let lines = lines.iter().map(|(id, percent)| Line::of(find(id).unwrap(), *percent)).collect();
         let recipe = Recipe::new(lines).unwrap();
         let (settled, fresh) = (recipe.mixture(State::Settled), recipe.mixture(State::Fresh));
-        let (mut melting, profile) = Melting::sampled(&settled);
+        let (mut melting, profile) = Profile::sampled(&settled);
         let last_c = melting.last_crystal_c();
         let made = Made {
             profile: &profile,

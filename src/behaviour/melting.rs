@@ -1,10 +1,13 @@
 //! One mixture, asked again and again: each state found narrows the search for the next.
 
-use super::{Profile, Solids, grid_c, points::RANGE_C};
+use super::Solids;
 use crate::{
     equilibrium::{Mixture, Sweep},
     roots,
 };
+
+/// The temperatures considered, °C: colder than any larder, hotter than any wax.
+pub const RANGE_C: (f64, f64) = (-20.0, 120.0);
 
 /// What is known of a mixture so far.
 pub struct Melting<'m> {
@@ -20,17 +23,13 @@ impl<'m> Melting<'m> {
         Melting { sweep: Sweep::new(mixture), seen: Vec::new(), certificate: 0.0 }
     }
 
-    /// A mixture sampled on the default grid.
-    pub fn sampled(mixture: &'m Mixture) -> (Melting<'m>, Profile) {
-        let mut melting = Melting::of(mixture);
-        let profile = Profile::new(grid_c().map(|at_c| {
-            let state = melting.sweep.rising(at_c);
-            melting.certificate = melting.certificate.max(state.certificate);
-            let solids = Solids::from(&state);
-            melting.seen.push((at_c, solids));
-            (at_c, solids, -state.latent_j_per_g)
-        }));
-        (melting, profile)
+    /// Solids at a temperature above all that were asked for, °C, and the heat that melting has taken up there, J/g over any zero.
+    pub(super) fn rising(&mut self, at_c: f64) -> (Solids, f64) {
+        let state = self.sweep.rising(at_c);
+        self.certificate = self.certificate.max(state.certificate);
+        let solids = Solids::from(&state);
+        self.seen.push((at_c, solids));
+        (solids, -state.latent_j_per_g)
     }
 
     /// Solids at a temperature, °C.
@@ -84,7 +83,7 @@ impl<'m> Melting<'m> {
 mod tests {
     use super::*;
     use crate::{
-        behaviour::{SLIP_SOLID_PERCENT, falls_to},
+        behaviour::{Profile, SLIP_SOLID_PERCENT, falls_to},
         equilibrium::State,
         recipe::{Line, Recipe},
         substances::catalogue,
@@ -97,7 +96,7 @@ mod tests {
             let shares = [(at, 40.0), (11 * at + 3, 35.0), (17 * at + 5, 25.0)];
             let lines = shares.map(|(at, percent)| Line::of(&all[at % all.len()], percent)).to_vec();
             let mixture = Recipe::new(lines).unwrap().mixture(State::Settled);
-            let (mut sampled, profile) = Melting::sampled(&mixture);
+            let (mut sampled, profile) = Profile::sampled(&mixture);
             let mut unseen = Melting::of(&mixture);
             for level in [SLIP_SOLID_PERCENT, 0.1, 30.0, 10.0] {
                 let alone = falls_to(&mixture, level, |state| state.solid_percent).celsius;

@@ -12,6 +12,7 @@ mod pack;
 mod parcel;
 mod points;
 mod profile;
+mod quantity;
 mod settling;
 mod structure;
 mod wishes;
@@ -20,17 +21,18 @@ pub use air::{Air, Course, Preset};
 pub use exposure::{Exposure, SLUMPS_PERCENT};
 pub use firmness::{Firmness, Format};
 pub use making::{Made, Making, REST_C, WHIP_PERCENT, making};
-pub use melting::Melting;
+pub use melting::{Melting, RANGE_C};
 pub use pack::Pack;
 pub use parcel::{Parcel, expose};
 pub use points::{
-    CLEAR_SOLID_PERCENT, LAST_SOLID_PERCENT, MeltingPoint, RANGE_C, SLIP_SOLID_PERCENT, clear_point,
-    falls_to, slip_point,
+    CLEAR_SOLID_PERCENT, LAST_SOLID_PERCENT, MeltingPoint, SLIP_SOLID_PERCENT, clear_point, falls_to,
+    slip_point,
 };
 pub use profile::{Profile, grid_c};
+pub use quantity::Quantity;
 pub use settling::{Fresh, FreshPlace};
 pub use structure::{Power, Solids};
-pub use wishes::{Band, OnSkin, Quantity, RUBBED_K, Where, Wish, Wishes};
+pub use wishes::{Band, OnSkin, RUBBED_K, Where, Wish, Wishes};
 
 /// Skin surface temperature assumed unless the maker says otherwise, °C: protruding parts and hands run 32 to 34
 /// (Bierman 1936; skin-absorption test practice is 32 ± 1, OECD 428, from memory).

@@ -1,6 +1,6 @@
 //! Melting points: where the solids of a mixture fall to a stated level.
 
-use super::{Melting, Solids};
+use super::{Melting, Solids, melting::RANGE_C};
 use crate::{
     equilibrium::{Equilibrium, Mixture, Sweep},
     roots,
@@ -20,9 +20,6 @@ pub const LAST_SOLID_PERCENT: f64 = 0.1;
 /// Where a butter has few solids to begin with (a little wax in oil), the clear point is where a tenth of those that it has
 /// at this temperature, °C, is left, but not less than [`LAST_SOLID_PERCENT`].
 const ROOM_C: f64 = 20.0;
-
-/// The temperatures considered, °C: colder than any larder, hotter than any wax.
-pub const RANGE_C: (f64, f64) = (-20.0, 120.0);
 
 /// How closely a point is found, K.
 const RESOLUTION_K: f64 = 1e-6;

@@ -37,9 +37,19 @@ impl Profile {
         profile
     }
 
+    /// A mixture sampled on the default grid, and what is known of it then.
+    pub fn sampled(mixture: &Mixture) -> (Melting<'_>, Profile) {
+        let mut melting = Melting::of(mixture);
+        let profile = Profile::new(grid_c().map(|at_c| {
+            let (solids, melting_j_per_g) = melting.rising(at_c);
+            (at_c, solids, melting_j_per_g)
+        }));
+        (melting, profile)
+    }
+
     /// The profile of a mixture on the default grid, with the largest certificate over it.
     pub fn of(mixture: &Mixture) -> (Profile, f64) {
-        let (melting, profile) = Melting::sampled(mixture);
+        let (melting, profile) = Profile::sampled(mixture);
         (profile, melting.certificate())
     }
 

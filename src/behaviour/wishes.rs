@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Firmness, Format, Solids};
+use super::{Firmness, Format, Quantity};
 
 /// What should happen on skin. No published limit was found; the figures are an assumption, to be tested: what would keep its shape in a
 /// pot keeps it on skin, so that up to 8 % is rubbed in at once; from 20 % on a film stays.
@@ -49,38 +49,6 @@ pub const RUBBED_K: f64 = 2.5;
 
 /// Frost is for transit and for freezers: nobody takes butter out of a jar below this, °C (common practice, no source).
 const IN_USE_FROM_C: f64 = 0.0;
-
-/// The figure that a band is on.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "kebab-case")]
-#[cfg_attr(test, derive(ts_rs::TS))]
-pub enum Quantity {
-    /// Structure, percent.
-    Structure,
-    /// Solid fat content, percent by mass.
-    Solid,
-    /// Crystals but wax, percent by mass: what holds a foam.
-    Crystals,
-    /// What is felt on skin, percent of fat crystals.
-    OnSkin,
-}
-
-impl Quantity {
-    /// How it is read off solids.
-    pub fn figure(self) -> fn(&Solids) -> f64 {
-        match self {
-            Quantity::Structure => Solids::structure_percent,
-            Quantity::Solid => Solids::fat_percent,
-            Quantity::Crystals => Solids::crystals_percent,
-            Quantity::OnSkin => Solids::on_skin_percent,
-        }
-    }
-
-    /// The figure of these solids.
-    pub fn of(self, solids: &Solids) -> f64 {
-        self.figure()(solids)
-    }
-}
 
 /// A wish, by name.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]

@@ -11,7 +11,7 @@ use super::{
 };
 use crate::{
     behaviour::{
-        self, Firmness, Fresh, Making, Melting, Pack, Quantity, Solids, Where, Wishes,
+        self, Firmness, Fresh, Making, Melting, Pack, Profile, Quantity, Solids, Where, Wishes,
         judgement::{
             self, Caution, Diagnosis, Gap, Judged, MARGIN_K, Miss, Mood, PackVerdict, Settling, SkinFeel,
             Step,
@@ -202,7 +202,7 @@ pub struct Curve {
 pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAnswer, Failure> {
     let recipe = recipe(&request.recipe)?;
     let mixture = recipe.mixture(State::Settled);
-    let (mut melting, profile) = Melting::sampled(&mixture);
+    let (mut melting, profile) = Profile::sampled(&mixture);
     let dab = dab::follow(&request.dab, &profile, &wishes)?;
     let mut solids_at = |place: Where| melting.solids(wishes.temperature_c(place));
     let [coldest, usual, hottest, skin] =

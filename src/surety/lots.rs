@@ -2,7 +2,7 @@
 
 use super::{
     normal::quantile,
-    points::{share, standard},
+    sobol::{share, standard},
     widths::{ByKind, KINDS, Remainder, Width, by_kind, powers},
 };
 use crate::{

@@ -1,13 +1,13 @@
 #![doc = include_str!("README.md")]
 
+mod allowance;
 mod asked;
 mod band;
 pub mod learned;
 mod lots;
-mod margin;
 mod normal;
 mod odds;
-mod points;
+mod sobol;
 mod spread;
 mod temperatures;
 mod widths;
@@ -15,10 +15,10 @@ mod widths;
 #[cfg(test)]
 mod tests;
 
+pub use allowance::{Allowance, deviations};
 pub use asked::Surety;
 pub use band::Range;
 pub use lots::{LOTS, Unknowns};
-pub use margin::{Margin, deviations};
 pub use odds::Odds;
 pub use spread::{PlaceSpread, Spread};
 pub use widths::{Remainder, Width};

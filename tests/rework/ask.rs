@@ -1,5 +1,6 @@
 //! The question as it is asked, in JSON: the fixed forms, and every way in which it can be refused.
 
+use crate::OF_WISHES;
 use meltmargin::contract::answer_json_line;
 use serde_json::{Value, json};
 
@@ -334,8 +335,7 @@ fn what_is_to_be_as_now_is_not_held_to_wishes() {
     }
     assert_eq!(first["meets_all"].as_bool(), first["misses"].as_array().map(Vec::is_empty));
     for finding in first["findings"].as_array().unwrap() {
-        let of_wishes = ["good-as-it-is", "nothing-nearer", "nearest", "without-margin"];
-        assert!(!of_wishes.contains(&finding["kind"].as_str().unwrap()), "{first}");
+        assert!(!OF_WISHES.contains(&finding["kind"].as_str().unwrap()), "{first}");
     }
     // Nothing must go: it stays, though it meets none of the wishes.
     request["limits"] = json!({});

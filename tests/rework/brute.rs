@@ -11,7 +11,7 @@ use meltmargin::{
     recipe::{Line, Recipe},
     rework::{Demand, Found, Group, Merit, Problem, Rung, Scope, Search, rework},
     substances::{self, Class},
-    surety::{Margin, Surety},
+    surety::{Allowance, Surety},
 };
 
 fn line(id: &str, percent: f64) -> Line {
@@ -144,12 +144,12 @@ fn walk(case: &Case) -> Option<Best> {
         let miss = demand.band.miss(demand.figure(&Solids::from(state)));
         (miss == 0.0, miss < NEAR)
     };
-    let plain = Demand::of(&problem.wishes, 0.0, &Margin::NONE);
+    let plain = Demand::of(&problem.wishes, 0.0, &Allowance::NONE);
     let feel: Vec<Station> =
         plain.iter().filter(|it| it.band.wish != Wish::HoldsAtHottest).map(station).collect();
     let mut feel_views: Vec<Vec<View>> = feel.iter().map(loaded).collect();
     for (number, rung) in rungs(problem).into_iter().enumerate() {
-        let demands = Demand::of(&problem.wishes, rung.cooler_k, &Margin::of_odds(rung.odds));
+        let demands = Demand::of(&problem.wishes, rung.cooler_k, &Allowance::of_odds(rung.odds));
         let hold = demands.iter().find(|it| it.band.wish == Wish::HoldsAtHottest).map(station).unwrap();
         let mut hold_views = loaded(&hold);
         let mut best: Option<Best> = None;
@@ -195,7 +195,7 @@ fn rungs(problem: &Problem) -> Vec<Rung> {
 /// The best by the search, rung by rung.
 fn searched(case: &Case) -> Option<(Best, Found)> {
     rungs(&case.problem).into_iter().enumerate().find_map(|(number, rung)| {
-        let demands = Demand::of(&case.problem.wishes, rung.cooler_k, &Margin::of_odds(rung.odds));
+        let demands = Demand::of(&case.problem.wishes, rung.cooler_k, &Allowance::of_odds(rung.odds));
         let problem = Problem { demands, ..case.problem.clone() };
         let mut search = Search::new(&problem);
         while !search.step(u32::MAX).done {}

@@ -2,13 +2,13 @@
 
 #![allow(clippy::unwrap_used, reason = "a test that cannot be set up fails")]
 
+mod allowance;
 mod ask;
 mod bounds;
 mod brute;
 mod caps;
 mod first;
 mod limits;
-mod margin;
 mod maximum;
 mod proof;
 mod questions;
@@ -17,6 +17,9 @@ mod usual;
 mod worked;
 
 use meltmargin::behaviour::{Firmness, Format, OnSkin, Wishes};
+
+/// Findings that are of wishes, which one that is to be as now does not have.
+pub(crate) const OF_WISHES: [&str; 4] = ["good-as-it-is", "nothing-nearer", "nearest", "holds-less-surely"];
 
 /// A butter in a pot that should melt on skin.
 pub(crate) fn pot((coldest_c, hottest_c): (f64, f64), firmness: Firmness) -> Wishes {

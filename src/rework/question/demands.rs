@@ -4,7 +4,7 @@ use crate::{
     behaviour::{Band, Quantity, Solids, Where, Wish, Wishes},
     equilibrium::{Equilibrium, State},
     recipe::Recipe,
-    surety::Margin,
+    surety::Allowance,
 };
 
 /// The figure that a band is on.
@@ -43,22 +43,22 @@ impl Demand {
         Demand { celsius: wishes.temperature_c(band.place), band, worth: Solids::ONE_EACH, counts }
     }
 
-    /// That the format keeps its shape at the hottest, and bears a margin there.
-    fn to_hold(wishes: &Wishes, band: Band, cooler_k: f64, margin: &Margin) -> Demand {
-        let by_mass = if band.quantity == Quantity::Structure { 1.0 } else { margin.mass };
+    /// That the format keeps its shape at the hottest, and bears an allowance there.
+    fn to_hold(wishes: &Wishes, band: Band, cooler_k: f64, allowance: &Allowance) -> Demand {
+        let by_mass = if band.quantity == Quantity::Structure { 1.0 } else { allowance.mass };
         Demand {
-            celsius: wishes.temperature_c(band.place) - cooler_k + margin.warmer_k,
-            band: Band { low: band.low / by_mass + margin.points, ..band },
-            worth: margin.worth,
+            celsius: wishes.temperature_c(band.place) - cooler_k + allowance.warmer_k,
+            band: Band { low: band.low / by_mass + allowance.points, ..band },
+            worth: allowance.worth,
             counts: Counts::Once(FIRST),
         }
     }
 
-    /// What wishes amount to: above all that it keeps its shape at the hottest less `cooler_k`, bearing a margin; then as many as can
+    /// What wishes amount to: above all that it keeps its shape at the hottest less `cooler_k`, bearing an allowance; then as many as can
     /// be of the matters of feel, each as the recipe is on record, which is as likely as not.
-    pub fn of(wishes: &Wishes, cooler_k: f64, margin: &Margin) -> Vec<Demand> {
+    pub fn of(wishes: &Wishes, cooler_k: f64, allowance: &Allowance) -> Vec<Demand> {
         let demand = |band: Band| match band.wish {
-            Wish::HoldsAtHottest => Demand::to_hold(wishes, band, cooler_k, margin),
+            Wish::HoldsAtHottest => Demand::to_hold(wishes, band, cooler_k, allowance),
             _ => Demand::plain(wishes, band, Counts::Once(1.0)),
         };
         wishes.bands().into_iter().map(demand).collect()

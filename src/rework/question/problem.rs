@@ -4,7 +4,7 @@ use crate::{
     behaviour::Wishes,
     failure::{ErrorKind, Failure, Limit, OfLine, Place},
     recipe::{Line, Recipe},
-    surety::{Margin, Surety},
+    surety::{Allowance, Surety},
 };
 
 use super::{
@@ -154,7 +154,7 @@ impl Problem {
         let lead = scope.keep_lead.then(|| leading_butter(&candidates)).flatten().filter(may_lead);
         let led = lead.map_or_else(Vec::new, |lead| led_by(&candidates, lead));
         leave_as_one(&mut candidates);
-        let demands = Demand::of(&wishes, 0.0, &Margin::NONE);
+        let demands = Demand::of(&wishes, 0.0, &Allowance::NONE);
         Ok(Problem {
             candidates,
             wishes,

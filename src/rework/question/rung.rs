@@ -3,7 +3,7 @@
 use super::{demands::Demand, problem::Problem};
 use crate::{
     behaviour::{Where, Wishes},
-    surety::{Margin, Surety, deviations},
+    surety::{Allowance, Surety, deviations},
 };
 
 /// A rung of holding. The first is the best; each is about a degree of room below the one before.
@@ -22,7 +22,7 @@ const ODDS: [f64; 4] = [0.9, 0.75, 0.5, 0.25];
 const STEP_K: f64 = 2.0;
 
 /// By how many standard deviations more than its odds ask for a rung is first looked for, so that what is found mostly reaches it by lots:
-/// odds by lots of what just bears the margin of 1/2 lie at 0.48 in the middle.
+/// odds by lots of what just bears the allowance of 1/2 lie at 0.48 in the middle.
 const SPARE: f64 = 0.05;
 
 impl Rung {
@@ -47,8 +47,8 @@ impl Rung {
 impl Problem {
     /// The same question on a rung, with room for so many standard deviations.
     pub(crate) fn on(&self, rung: Rung, deviations: f64) -> Problem {
-        let margin = Margin::of_deviations(deviations);
-        Problem { demands: Demand::of(&self.wishes, rung.cooler_k, &margin), ..self.clone() }
+        let allowance = Allowance::of_deviations(deviations);
+        Problem { demands: Demand::of(&self.wishes, rung.cooler_k, &allowance), ..self.clone() }
     }
 
     /// The same question, where holding is beyond reach.

@@ -1,6 +1,6 @@
 //! The search of a rework: on the rung of holding that is asked for, else on the best there is.
 //!
-//! A rung is looked for by a margin that can be bounded, and what is found there is judged by lots. Where the best of it does not reach the
+//! A rung is looked for by an allowance that can be bounded, and what is found there is judged by lots. Where the best of it does not reach the
 //! rung by lots, it is looked for again with as much more room as it lacks.
 
 use super::{

@@ -6,7 +6,7 @@ use super::{
     matrix::Factor,
     terms::{Term, log_of_pot},
 };
-use crate::{equilibrium::Sweep, surety::points::standard};
+use crate::{equilibrium::Sweep, surety::sobol::standard};
 
 /// How many there are. A power of two, since the numbers fill space evenly in such.
 pub(super) const WEIGHTED: usize = 512;

@@ -1,4 +1,4 @@
-//! The margin that a search goes by, against odds by lots: how surely a recipe holds that just bears it.
+//! The allowance that a search goes by, against odds by lots: how surely a recipe holds that just bears it.
 
 use meltmargin::{
     behaviour::{Format, Solids, Wishes},
@@ -6,7 +6,7 @@ use meltmargin::{
     recipe::{Line, Recipe},
     rework::Demand,
     substances,
-    surety::{Margin, Unknowns},
+    surety::{Allowance, Unknowns},
 };
 use serde_json::Value;
 
@@ -14,9 +14,9 @@ fn wishes(format: Format, hottest_c: f64) -> Wishes {
     Wishes { format, coldest_c: 10.0, hottest_c, skin_c: 32.5, firmness: None, on_skin: None }
 }
 
-/// The odds by lots of each usual recipe, kept as hot as it just bears the margin of some odds.
-fn odds_at_margin(odds: f64) -> Vec<f64> {
-    let margin = Margin::of_odds(odds);
+/// The odds by lots of each usual recipe, kept as hot as it just bears the allowance of some odds.
+fn odds_at_allowance(odds: f64) -> Vec<f64> {
+    let allowance = Allowance::of_odds(odds);
     let mut found = Vec::new();
     for line in include_str!("usual/questions.jsonl").lines() {
         let question: Value = serde_json::from_str(line).unwrap();
@@ -32,7 +32,7 @@ fn odds_at_margin(odds: f64) -> Vec<f64> {
         };
         let mixture = recipe.mixture(State::Settled);
         let bears = |hottest_c: f64| {
-            let demand = Demand::of(&wishes(format, hottest_c), 0.0, &margin)[0];
+            let demand = Demand::of(&wishes(format, hottest_c), 0.0, &allowance)[0];
             demand.band.miss(demand.figure(&Solids::from(&mixture.at(demand.celsius)))) == 0.0
         };
         let (mut low, mut high) = (12.0, 45.0);
@@ -50,12 +50,12 @@ fn odds_at_margin(odds: f64) -> Vec<f64> {
 }
 
 #[test]
-fn what_just_bears_a_margin_holds_about_as_surely() {
+fn what_just_bears_an_allowance_holds_about_as_surely() {
     // Of each: the odds, and where the lots of the tenth, of the middle and of nine in ten of the recipes may lie.
     for (odds, [tenth, middle, most]) in
         [(0.5, [0.46, 0.48, 0.50]), (0.75, [0.68, 0.75, 0.84]), (0.9, [0.82, 0.90, 0.97])]
     {
-        let found = odds_at_margin(odds);
+        let found = odds_at_allowance(odds);
         let at = |share: f64| found[(share * found.len() as f64) as usize];
         println!(
             "{odds}: {} recipes, {:.3} {:.3} {:.3}, from {:.3} to {:.3}",
