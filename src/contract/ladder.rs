@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::{Failure, Proposal, ReworkProgress, ReworkRequest, rework};
-use crate::{behaviour::Wishes, rework as engine};
+use crate::{behaviour::Wishes, rework as engine, surety::Surety};
 
 /// The answer to `{"ask":"ladder"}`, which takes the fields of [`ReworkRequest`].
 #[derive(Clone, Debug, Serialize)]
@@ -22,6 +22,8 @@ pub struct LadderAnswer {
 pub struct LadderRung {
     /// That it keeps its shape at the hottest storage has these odds at least, 0 to 1; 0 where less than a quarter of batches hold.
     pub odds_at_least: f64,
+    /// What `limits.surety` asks for it; `null` below what can be asked for.
+    pub surety: Option<Surety>,
     /// The recipe.
     pub proposal: Proposal,
 }
@@ -37,6 +39,7 @@ pub(super) fn ladder(
     let ladder = engine::ladder(&problem, &mut hear);
     let rung = |(odds_at_least, found): &(f64, engine::Proposal)| LadderRung {
         odds_at_least: *odds_at_least,
+        surety: Surety::ALL.into_iter().find(|it| it.odds() == *odds_at_least),
         proposal: rework::proposal(request, &problem, found),
     };
     Ok(LadderAnswer { rungs: ladder.rungs.iter().map(rung).collect(), complete: ladder.complete })

@@ -17,6 +17,9 @@ pub enum Surety {
 }
 
 impl Surety {
+    /// All, the least sure first.
+    pub const ALL: [Surety; 3] = [Surety::Even, Surety::Likely, Surety::Sure];
+
     /// The odds that it asks for.
     pub fn odds(self) -> f64 {
         match self {

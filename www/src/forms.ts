@@ -659,6 +659,8 @@ export type LadderAnswer = {
 export type LadderRung = {
   /** That it keeps its shape at the hottest storage has these odds at least, 0 to 1; 0 where less than a quarter of batches hold. */
   odds_at_least: number,
+  /** What `limits.surety` asks for it; `null` below what can be asked for. */
+  surety: Surety | null,
   /** The recipe. */
   proposal: Proposal, };
 
@@ -1202,7 +1204,7 @@ export type QrRequest = {
   /** What the code says. */
   text: string, };
 
-/** The figure that a band is on. */
+/** A figure that decides: whether a format keeps its shape, or whether a wish is met. */
 export type Quantity = "structure" | "solid" | "crystals" | "on-skin";
 
 /** The answer to [`ReadRequest`]. */

@@ -15,8 +15,8 @@ pub struct Rung {
     pub cooler_k: f64,
 }
 
-/// The odds of the rungs at the hottest storage itself.
-const ODDS: [f64; 4] = [0.9, 0.75, 0.5, 0.25];
+/// The odds of the lowest rung: below what can be asked for.
+const LEAST_ODDS: f64 = 0.25;
 
 /// How far apart rungs are that miss room at the hottest, K: what a maker would feel.
 const STEP_K: f64 = 2.0;
@@ -28,13 +28,13 @@ const SPARE: f64 = 0.05;
 impl Rung {
     /// The rungs from the one asked for down to what does not hold at the coldest storage either.
     pub fn from(asked: Surety, wishes: &Wishes) -> Vec<Rung> {
-        let least = ODDS[ODDS.len() - 1];
         let span_k = wishes.temperature_c(Where::Hottest) - wishes.temperature_c(Where::Coldest);
-        let at_hottest = ODDS.into_iter().filter(|odds| *odds <= asked.odds());
+        let can_be_asked = Surety::ALL.into_iter().rev().map(Surety::odds);
+        let at_hottest = can_be_asked.filter(|odds| *odds <= asked.odds()).chain([LEAST_ODDS]);
         let below = (1..).map(|step| STEP_K * f64::from(step)).take_while(|cooler_k| *cooler_k <= span_k);
         at_hottest
             .map(|odds| Rung { odds, cooler_k: 0.0 })
-            .chain(below.map(|cooler_k| Rung { odds: least, cooler_k }))
+            .chain(below.map(|cooler_k| Rung { odds: LEAST_ODDS, cooler_k }))
             .collect()
     }
 

@@ -81,28 +81,27 @@ impl Searches<'_> {
         search.found()
     }
 
-    /// What reaches a rung, the best first; nothing where nothing does.
-    fn on(&mut self, problem: &Problem, rung: Rung) -> Vec<Found> {
+    /// What reaches a rung, the best first, with the odds of the best; where nothing does, what comes nearest.
+    fn on(&mut self, problem: &Problem, rung: Rung) -> (f64, Vec<Found>) {
         let mut room = rung.deviations();
         let mut surest: (f64, Vec<Found>) = (0.0, Vec::new());
         for _ in 0..TRIES {
-            let found = self.run(&problem.on(rung, room));
-            let Some(first) = found.first() else { break };
+            let mut found = self.run(&problem.on(rung, room)).into_iter();
+            let Some(first) = found.next() else { break };
             let odds = problem.odds(&first.amounts, rung);
             if odds >= rung.odds {
-                return found.into_iter().filter(|it| problem.odds(&it.amounts, rung) >= rung.odds).collect();
+                let others = found.filter(|it| problem.odds(&it.amounts, rung) >= rung.odds);
+                return (odds, std::iter::once(first).chain(others).collect());
             }
             room += more_room(rung, odds);
             if odds > surest.0 {
-                surest = (odds, found);
+                surest = (odds, vec![first]);
             }
             if !self.complete {
                 break;
             }
         }
-        // What comes nearest to the rung is told with its odds.
-        surest.1.truncate(1);
-        surest.1
+        surest
     }
 }
 
@@ -170,9 +169,8 @@ pub(crate) fn climb(problem: &Problem, hear: Hear<'_>) -> Climbed {
         if rungs.last().is_some_and(|(reached, _)| *reached >= rung.odds) {
             continue;
         }
-        let found = searches.on(problem, rung);
+        let (odds, found) = searches.on(problem, rung);
         let Some(best) = found.into_iter().next() else { break };
-        let odds = problem.odds(&best.amounts, rung);
         if odds < rung.odds || !searches.complete {
             break;
         }
@@ -207,7 +205,7 @@ pub(crate) fn best_rung(problem: &Problem, batch: Option<Batch>, hear: Hear<'_>)
         return tell(searches, vec![present], asked);
     }
     for rung in rungs {
-        let found = searches.on(problem, rung);
+        let (_, found) = searches.on(problem, rung);
         if !found.is_empty() {
             return tell(searches, found, asked);
         }

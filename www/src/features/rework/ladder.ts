@@ -4,11 +4,10 @@ import { html, nothing, type TemplateResult } from "lit/html.js";
 import type { LadderRung } from "../../contract.js";
 import { say } from "../../words.js";
 import type { Search } from "./state.js";
-import { ODDS, suretyOf, WORDS } from "./surety.js";
+import { WORDS } from "./surety.js";
 
 const nameOf = (rung: LadderRung) => {
-  const surety = suretyOf(rung);
-  if (surety) return WORDS[surety];
+  if (rung.surety) return WORDS[rung.surety];
   return say(rung.odds_at_least > 0 ? "surety-quarter" : "surety-less");
 };
 
@@ -24,7 +23,7 @@ export function ladder(search: Search): TemplateResult {
     <h3 id="ladder-title">${say("ladder-title")}</h3>
     <p class="help">${say("ladder-hint")}</p>
     <ol>${of.rungs.map((rung, at) => step(search, rung, at, most))}</ol>
-    ${of.rungs.at(-1)?.odds_at_least === ODDS.sure ? nothing : html`<p>${say("ladder-ends")}</p>`}
+    ${of.rungs.at(-1)?.surety === "sure" ? nothing : html`<p>${say("ladder-ends")}</p>`}
   </section>`;
 }
 

@@ -17,7 +17,7 @@ import { EngineError, Superseded } from "../../engine.js";
 import { keyOf, type Limits, type State, sentLimits, USUAL_PANTRY } from "../../state.js";
 import { say, sayFindings } from "../../words.js";
 import { type Lifted, lift } from "./lifted.js";
-import { type Ladder, suretyOf } from "./surety.js";
+import type { Ladder } from "./surety.js";
 
 export type Aim = "rework" | "rescue" | "seasons";
 
@@ -201,7 +201,7 @@ export class Search {
     const rung = this.ladder?.asked === this.bench.state ? this.ladder.rungs?.[at] : null;
     if (!rung) return;
     const { limits } = this.bench.state;
-    const surety = suretyOf(rung) ?? limits.surety;
+    const surety = rung.surety ?? limits.surety;
     this.clear();
     this.bench.put({ recipe: rung.proposal.recipe, limits: { ...limits, surety } }, say("rework-on-bench"));
   }

@@ -6,18 +6,11 @@ import type { LadderRung, Surety } from "../../contract.js";
 import { chips, worded } from "../../parts/controls.js";
 import { say } from "../../words.js";
 
-/** The odds of holding that each asks for. */
-export const ODDS: Record<Surety, number> = { even: 0.5, likely: 0.75, sure: 0.9 };
-
 export const WORDS: Record<Surety, string> = {
   even: say("surety-even"),
   likely: say("surety-likely"),
   sure: say("surety-sure"),
 };
-
-/** The surety of a rung; one below an even chance is none that can be asked for. */
-export const suretyOf = ({ odds_at_least }: LadderRung): Surety | null =>
-  (Object.keys(ODDS) as Surety[]).find((surety) => ODDS[surety] === odds_at_least) ?? null;
 
 /** The choice between them: what decides most of how much must change. */
 export function surety(bench: Bench): TemplateResult {

@@ -17,7 +17,7 @@ import { ladder } from "./ladder.js";
 import { liftedInWords } from "./lifted.js";
 import { avoided, limits } from "./limits.js";
 import { type Aim, type Answer, aimOf, asNow, left, type Search } from "./state.js";
-import { ODDS, surety } from "./surety.js";
+import { surety } from "./surety.js";
 
 export const FIND: Record<Aim, string> = {
   rework: say("find-rework"),
@@ -185,9 +185,8 @@ function card(search: Search, make: Make, answer: Answer, at: number, stale: boo
   const { behaviour, storage_c, add, season, gives, lifts, cost } = answer;
   const { coldest, hottest } = storage_c;
   const near = search.now.aim === "rework" && search.now.asked !== null && asNow(search.now.asked);
-  // No tick where it is less likely to hold than was asked.
-  const likely = answer.odds.holds >= (near ? 0.75 : ODDS[bench.state.limits.surety]);
-  const good = (near || answer.meets_all) && likely;
+  // No tick where it is less likely to hold than was asked; of one that is to be as now, than is usual.
+  const good = near ? answer.odds.holds >= 0.75 : answer.meets_all;
   const nothingToDo = add ? add.length === 0 : answer.changes.length === 0;
   const meets = gives
     ? say("if-gives", {
