@@ -247,3 +247,21 @@ pub fn answer_json_line(line: &[u8]) -> String {
     };
     finish(outcome).to_string()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::QUESTIONS;
+
+    #[test]
+    fn the_chapter_lists_every_question() {
+        let chapter = include_str!("README.md");
+        let rows = chapter
+            .lines()
+            .filter(|line| line.starts_with("| `"))
+            .map(|line| line.split('|').nth(1).unwrap_or(""));
+        let named: Vec<&str> = rows.flat_map(|cell| cell.split('`').skip(1).step_by(2)).collect();
+        for (question, _) in QUESTIONS {
+            assert!(named.contains(question), "`{question}` is not in the table of src/contract/README.md");
+        }
+    }
+}

@@ -1,11 +1,4 @@
-//! Reading a recipe that was pasted as text: from a chat, a spreadsheet, a label, a note, in the languages of
-//! `substances/data/aliases.csv`.
-//!
-//! A text is read in one pass, without looking back further than a line: characters that do not show are taken out
-//! (`letters`), a row becomes numbers, words and marks (`tokens`, `numbers`), these become amounts and names
-//! (`amounts`, `units`), and names with their amounts entries, whichever stands first (`rows`, `table`). What they mean
-//! is looked up (`names`), and `whole` brings them to one unit. Nothing is guessed in silence: each line says what it was
-//! taken for, how, and what else it could be, and what is no ingredient is listed too.
+#![doc = include_str!("README.md")]
 
 mod amounts;
 mod certificate;
