@@ -208,7 +208,7 @@ const WORK_OF_A_LINE: u64 = 1_000_000;
 /// Puts it into a request for a search that does not say.
 #[cfg(not(target_arch = "wasm32"))]
 fn bound_work(request: &mut Value) {
-    const SEARCHES: [&str; 3] = ["rework", "rescue", "ladder"];
+    const SEARCHES: [&str; 4] = ["rework", "rescue", "seasons", "ladder"];
     let Some(fields) = request.as_object_mut() else { return };
     if !fields.get("ask").and_then(Value::as_str).is_some_and(|ask| SEARCHES.contains(&ask)) {
         return;

@@ -4,11 +4,14 @@ use std::collections::BTreeMap;
 
 use meltmargin::{
     behaviour::Firmness,
+    contract::answer,
     equilibrium::{Blend, Mixture, Part, State},
     recipe::{Line, Recipe},
     rework::{Demand, Group, Problem, Progress, Scope, Seasons, figure, seasons_as_demanded},
     substances::{self, Class},
 };
+
+use serde_json::json;
 
 use crate::{MENU, Random, brute::is_no_crumb, pot};
 
@@ -271,4 +274,29 @@ fn a_search_that_is_stopped_tells_what_it_knows() {
     }
     println!("{stopped} stopped, {with_a_pair} with a pair, {past_one_for_both} past one for both");
     assert!(stopped >= 40 && with_a_pair >= 5 && past_one_for_both >= 10);
+}
+
+#[test]
+fn two_seasons_stop_after_the_work_allowed() {
+    let season = |coldest: f64, hottest: f64| {
+        json!({
+            "format": "whipped", "storage_c": {"coldest": coldest, "hottest": hottest}, "firmness": "scoopable", "on_skin": "melts",
+        })
+    };
+    let mut request = json!({
+        "ask": "seasons", "summer": season(24.0, 33.0), "winter": season(8.0, 18.0),
+        "recipe": [
+            {"id": "shea-butter", "percent": 70}, {"id": "coconut-oil", "percent": 15}, {"id": "sunflower-oil", "percent": 15},
+        ],
+        "limits": {"pantry": ["cocoa-butter", "kokum-butter", "beeswax", "stearic-acid"]},
+    });
+    let whole = answer(&request)["answer"].clone();
+    assert_eq!(whole["complete"], true, "{whole}");
+    let took = whole["proof"]["equilibria"].as_u64().unwrap();
+    assert!(took > 1_200, "{took}");
+    request["limits"]["work"] = json!(1_000);
+    let cut = answer(&request);
+    let told = cut["answer"]["proof"]["equilibria"].as_u64();
+    assert!(cut["answer"]["complete"] == false || cut["error"]["kind"] == "conflict", "{cut}");
+    assert!(told.is_none_or(|told| (1_000..took).contains(&told)), "{told:?} of {took}");
 }

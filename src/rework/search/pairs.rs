@@ -81,7 +81,8 @@ pub(crate) fn closest_pair(summer: &Problem, winter: &Problem, report: Report<'_
     for rung in rungs {
         let mut room = rung.deviations();
         for _ in 0..TRIES {
-            let on = |season: &Problem| season.on(rung, room);
+            let work = summer.work.map(|most| most.saturating_sub(done.equilibria));
+            let on = |season: &Problem| Problem { work, ..season.on(rung, room) };
             let mut found = pair_as_demanded(&on(summer), &on(winter), report);
             done = done.and(found.proof);
             found.proof = done;
@@ -111,13 +112,17 @@ impl ClosestPair {
 
 /// The best pair that meets all that is demanded of either.
 pub(crate) fn pair_as_demanded(summer: &Problem, winter: &Problem, report: Report<'_>) -> ClosestPair {
-    let mut watch = Watch::new(report);
+    let mut watch = Watch::new(report).within(summer.work);
     let demands = summer.demands.iter().chain(&winter.demands).copied().collect();
     let both = Problem { demands, ..summer.clone() };
     let mut search = Search::new(&both);
     let mut stopped = false;
+    let mut counted = 0;
     while !stopped && !search.has_settled_good() {
-        stopped = watch.passes_on(search.step(REPORT_AFTER));
+        let progress = search.step(REPORT_AFTER);
+        let solved = search.proof().equilibria;
+        stopped = watch.spends(solved - counted) || watch.passes_on(progress);
+        counted = solved;
     }
     let one = search.best().filter(|found| found.merit.miss == 0).map(|found| found.amounts.clone());
     let proof = search.proof();

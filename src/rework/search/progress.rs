@@ -77,6 +77,11 @@ impl<'r> Watch<'r> {
         Watch { report, since: 0, decided: 0, total: 0, before: (0, 0), work: None, stopped: false }
     }
 
+    /// The same, with so many equilibria to solve at most.
+    pub(crate) fn within(self, work: Option<u64>) -> Watch<'r> {
+        Watch { work, ..self }
+    }
+
     /// After another search, which did so much of the work that is allowed.
     pub fn after(done: &Proof, allowed: Option<u64>, report: Report<'r>) -> Watch<'r> {
         let Progress { decided, total, .. } = done.progress();

@@ -117,11 +117,12 @@ impl<'p> Season<'p> {
         self.search.take_up(count as u8, &goal);
         watch.expect(self.search.proof.taken_up);
         loop {
-            let decided = self.search.proof.decided();
+            let (decided, solved) = (self.search.proof.decided(), self.equilibria());
             if watch.stops() || !self.search.step(&mut goal) {
                 break;
             }
             watch.decide(self.search.proof.decided() - decided);
+            watch.spends(self.equilibria() - solved);
         }
         self.search.queue = Queue::default();
         if self.any.is_none() {
@@ -152,7 +153,9 @@ impl<'p> Season<'p> {
                 stopped = Some(shift);
                 break;
             }
+            let solved = self.equilibria();
             self.search.step(&mut goal);
+            watch.spends(self.equilibria() - solved);
         }
         let left = std::mem::take(&mut self.search.queue).into_nodes();
         *branches = goal.good;
