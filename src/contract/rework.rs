@@ -11,7 +11,10 @@ use super::{
     written,
 };
 use crate::{
-    behaviour::{Melting, Wishes, judgement::Miss},
+    behaviour::{
+        Melting, Wishes,
+        judgement::{self, Miss},
+    },
     equilibrium::State,
     recipe::{Line, Recipe, unknown_ingredient},
     rework::{self as engine, Demand, Finding, Group, Problem, Scope},
@@ -141,6 +144,8 @@ pub struct Foreseen {
 pub struct HowSure {
     /// How likely a batch does what is wanted, if lots vary as published.
     pub odds: Odds,
+    /// How likely it keeps its shape at the hottest storage, in plain counts.
+    pub holds: judgement::Verdict,
     /// How far above the hottest storage it keeps its shape, K; negative where it does not; `null` where it never does.
     pub room_c: Option<f64>,
     /// How far solids and both points may be off, either way.
@@ -332,6 +337,7 @@ impl HowSure {
         HowSure {
             room_c: softening_c.map(|softening_c| softening_c - wishes.hottest_c),
             band: ErrorBand::of_spread(recipe, &spread),
+            holds: judgement::in_counts(spread.odds.holds),
             odds: spread.odds,
         }
     }

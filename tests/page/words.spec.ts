@@ -60,6 +60,7 @@ const SUBJECTS: Record<string, string> = {
   "read.remarks": "text-remark",
   "open-link.remarks": "link-remark",
   misses: "miss",
+  holds: "verdict",
   steps: "step",
   cautions: "caution",
   melts: "dab",

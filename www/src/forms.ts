@@ -31,6 +31,8 @@ export type Addition = {
   solid_percent: SolidAt,
   /** How likely a batch does what is wanted, if lots vary as published. */
   odds: Odds,
+  /** How likely it keeps its shape at the hottest storage, in plain counts. */
+  holds: VerdictFinding,
   /** How far above the hottest storage it keeps its shape, K; negative where it does not; `null` where it never does. */
   room_c: number | null,
   /** How far solids and both points may be off, either way. */
@@ -1187,6 +1189,8 @@ export type Proposal = {
   solid_percent: SolidAt,
   /** How likely a batch does what is wanted, if lots vary as published. */
   odds: Odds,
+  /** How likely it keeps its shape at the hottest storage, in plain counts. */
+  holds: VerdictFinding,
   /** How far above the hottest storage it keeps its shape, K; negative where it does not; `null` where it never does. */
   room_c: number | null,
   /** How far solids and both points may be off, either way. */

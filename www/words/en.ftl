@@ -77,12 +77,6 @@ verdict-batches-in-some = About { NUMBER($batches) } { $batches ->
    *[other] hold
 } on your hottest days, if lots vary as published.
 verdict-hardly-any-batch = Hardly any batch holds on your hottest days, if lots vary as published.
-batches-hold = { $batches ->
-    [0] Hardly any batch holds
-    [1] About { NUMBER($batches) } batch in { NUMBER(10) } holds
-    [10] Nearly every batch holds
-   *[other] About { NUMBER($batches) } batches in { NUMBER(10) } hold
-} at { TEMP($hottest_c, digits: 1) }, if lots vary as published.
 verdict-keep-cool-at-first = Fresh, it does not hold there yet: keep it cooler until it has settled, days to weeks after making.
 brief-holds-to = It { holds-shape } to { TEMP($holds_to_c) } (hottest { TEMP($hottest_c, digits: 1) }).
 brief-just-under = It { holds-shape } to just under { TEMP($hottest_c, digits: 1) }.

@@ -93,8 +93,16 @@ const MOSTLY_PERCENT: f64 = 50.0;
 /// What holds less surely than this does not yet do what is wanted: three batches in four. Ours.
 const LIKELY: f64 = 0.75;
 
-/// Counts that people say, the surest first; odds are said as the surest count that they reach.
-const COUNTS: [(u32, u32); 8] = [(9, 10), (4, 5), (3, 4), (2, 3), (1, 2), (1, 3), (1, 4), (1, 10)];
+/// What holds less surely than this does not hold well, however far above the hottest storage: nine batches in ten. Ours.
+const SURE: f64 = 0.9;
+
+/// Counts that people say, the surest first; odds are said as the nearest.
+const COUNTS: [(u32, u32); 11] =
+    [(9, 10), (7, 8), (4, 5), (3, 4), (2, 3), (3, 5), (1, 2), (2, 5), (1, 3), (1, 4), (1, 10)];
+
+/// What a butter can be asked to hold as surely as (`rework`): a count at one of these or above is not said of odds below it,
+/// however near.
+const RUNGS: [f64; 3] = [SURE, LIKELY, 0.5];
 
 /// From here on nearly every batch does.
 const NEARLY_EVERY: f64 = 0.97;
@@ -143,12 +151,22 @@ pub fn verdict(judged: &Judged<'_>) -> (Mood, Vec<Verdict>) {
 }
 
 /// Odds in plain counts.
-fn in_counts(odds: f64) -> Verdict {
-    let reached = |(batches, some): &&(u32, u32)| odds >= f64::from(*batches) / f64::from(*some);
-    match COUNTS.iter().find(reached) {
-        _ if odds >= NEARLY_EVERY => Verdict::NearlyEveryBatch,
-        Some((batches, some)) => Verdict::BatchesInSome { batches: *batches, some: *some },
-        None => Verdict::HardlyAnyBatch,
+pub fn in_counts(odds: f64) -> Verdict {
+    if odds >= NEARLY_EVERY {
+        return Verdict::NearlyEveryBatch;
+    }
+    let share = |(batches, some): (u32, u32)| f64::from(batches) / f64::from(some);
+    let claims_too_much = |count| RUNGS.iter().any(|rung| share(count) >= *rung && odds < *rung);
+    let nearest = COUNTS
+        .into_iter()
+        .filter(|count| !claims_too_much(*count))
+        .min_by(|one, other| (share(*one) - odds).abs().total_cmp(&(share(*other) - odds).abs()));
+    match nearest {
+        // Nearer to none at all than to the least that is counted.
+        Some(count) if odds >= 0.5 * share(count) => {
+            Verdict::BatchesInSome { batches: count.0, some: count.1 }
+        }
+        _ => Verdict::HardlyAnyBatch,
     }
 }
 
@@ -165,7 +183,7 @@ fn holding(wishes: &Wishes, holds_to_c: f64, holds: f64) -> (Mood, Verdict) {
     } else {
         let finding = if room_k < JUST_ABOVE_K {
             Verdict::HoldsBarely { format, holds_to_c, hottest_c }
-        } else if room_k < super::MARGIN_K {
+        } else if room_k < super::MARGIN_K || holds < SURE {
             Verdict::Holds { format, holds_to_c, hottest_c }
         } else {
             Verdict::HoldsWell { format, holds_to_c, hottest_c }
@@ -227,12 +245,43 @@ mod tests {
     }
 
     #[test]
-    fn odds_are_said_as_the_surest_count_that_they_reach() {
-        for (odds, batches, some) in [(0.96, 9, 10), (0.75, 3, 4), (0.749, 2, 3), (0.12, 1, 10)] {
-            assert_eq!(in_counts(odds), Verdict::BatchesInSome { batches, some });
+    fn odds_are_said_as_the_nearest_count_and_claim_no_rung_that_is_not_reached() {
+        for (odds, batches, some) in [
+            (0.96, 9, 10),
+            (0.9, 9, 10),
+            (0.896, 7, 8),
+            (0.83, 4, 5),
+            (0.75, 3, 4),
+            (0.749, 2, 3),
+            (0.661, 2, 3),
+            (0.5, 1, 2),
+            (0.499, 2, 5),
+            (0.29, 1, 4),
+            (0.12, 1, 10),
+            (0.06, 1, 10),
+        ] {
+            assert_eq!(in_counts(odds), Verdict::BatchesInSome { batches, some }, "{odds}");
         }
         assert_eq!(in_counts(0.99), Verdict::NearlyEveryBatch);
-        assert_eq!(in_counts(0.05), Verdict::HardlyAnyBatch);
+        assert_eq!(in_counts(0.04), Verdict::HardlyAnyBatch);
+        // Whatever the odds, a count is off by less than half of the widest step, and never across a rung.
+        for odds in (0..970).map(|thousandths| 0.001 * f64::from(thousandths)) {
+            let told = match in_counts(odds) {
+                Verdict::BatchesInSome { batches, some } => f64::from(batches) / f64::from(some),
+                Verdict::HardlyAnyBatch => 0.0,
+                other => panic!("{odds}: {other:?}"),
+            };
+            assert!((told - odds).abs() <= 0.1, "{odds} is told as {told}");
+            assert!(RUNGS.iter().all(|rung| odds >= *rung || told < *rung), "{odds} is told as {told}");
+        }
+    }
+
+    #[test]
+    fn well_is_said_from_nine_batches_in_ten_on() {
+        let told = |holds| verdict(&Judged { holds, ..judged(&WISHES, Some(45.0), 1.0) }).1[0].clone();
+        let (format, holds_to_c, hottest_c) = (Format::Pot, 45.0, 31.0);
+        assert_eq!(told(0.9), Verdict::HoldsWell { format, holds_to_c, hottest_c });
+        assert_eq!(told(0.89), Verdict::Holds { format, holds_to_c, hottest_c });
     }
 
     #[test]

@@ -210,7 +210,7 @@ function card(search: Search, make: Make, answer: Answer, at: number, stale: boo
     <h3 class=${season ? "" : "visually-hidden"}>${season ? SEASONS[season] : say("answer", { number: at + 1 })}</h3>
     ${lifts ? html`<p class="lifted"><strong>${liftedInWords(bench, lifts)}</strong></p>` : nothing}
     <p class="meets ${good ? "good" : "doubtful"}">${icon(good ? "good" : "doubtful")}<span>${meets}</span></p>
-    <p>${say("batches-hold", { batches: Math.floor(10 * answer.odds.holds + 0.05), hottest_c: hottest })}</p>
+    <p>${sayFinding("verdict", answer.holds)}</p>
     ${gives ? nothing : misses.map((miss) => html`<p>${sayFinding("miss", miss)}</p>`)}
     ${
       add?.length
