@@ -356,3 +356,11 @@ fn shares_sum_to_exactly_100_and_stay_within_a_step() {
     assert_eq!(shares(&[0.0, f64::NAN], 0.5), [0.0, 0.0]);
     assert_eq!(shares(&[1.0], 0.0), [0.0]);
 }
+
+#[test]
+fn a_misspelt_line_alone_is_asked_about_and_prose_is_refused() {
+    let read = read("70 g sheea buttr").expect("it has an amount, and something that could be meant");
+    assert_eq!((read.lines[0].id, read.lines[0].problem), (None, Some(LineProblem::Unknown)));
+    assert_eq!(read.lines[0].suggestions.first(), Some(&"shea-butter"));
+    assert!(super::read("see you at 5 pm on friday", &[]).is_err());
+}

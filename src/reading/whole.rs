@@ -33,8 +33,13 @@ struct Draft {
 
 pub(super) fn read(gathered: Gathered, corrections: &[LineCorrection]) -> Result<Read, Failure> {
     let mut drafts: Vec<Draft> = gathered.entries.iter().map(draft).collect();
-    let known =
-        |draft: &Draft| draft.line.id.is_some() || draft.line.problems.contains(&LineProblem::Ambiguous);
+    // Where nothing is known, but an amount stands beside what could be an ingredient, that is asked about.
+    let known = |draft: &Draft| {
+        let line = &draft.line;
+        line.id.is_some()
+            || line.problems.contains(&LineProblem::Ambiguous)
+            || (draft.told.amount.is_some() && !line.suggestions.is_empty())
+    };
     if gathered.water.is_empty() && !drafts.iter().any(known) {
         return Err(Failure::new(
             ErrorKind::Empty,

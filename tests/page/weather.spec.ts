@@ -204,6 +204,28 @@ for (const [delivery, url] of deliveries(() => host).filter(([name]) => name !==
       });
     }
 
+    test("a host that never sends the engine is told, and asked again", async ({ page, faults }) => {
+      await page.clock.install();
+      let hangs = true;
+      await page.route(/\.wasm$/, (route) => (hangs ? undefined : route.continue()));
+      await page.goto(url());
+      await expect(verdict(page)).toBeVisible();
+      await page.clock.runFor(25_000);
+      await expect(notice(page)).toContainText("could not be fetched");
+      hangs = false;
+      await notice(page).getByRole("button", { name: "Try again" }).click();
+      await page.clock.runFor(2000);
+      await address(page, /shea-butter~50/);
+      expect(faults.splice(0).join()).toMatch(/^$|ERR_|abort/);
+    });
+
+    test("where its script does not arrive the page says so", async ({ page, faults }) => {
+      await page.route(/\.js$/, (route) => route.abort());
+      await page.goto(url());
+      await expect(page.getByText("did not all arrive")).toBeVisible({ timeout: 10_000 });
+      expect(faults.splice(0).join()).toContain("ERR_FAILED");
+    });
+
     test("a host that answers with a page of its own for the engine is told as no engine", async ({
       page,
     }) => {

@@ -77,6 +77,8 @@ export class Bench {
   goOn: () => unknown = () => {};
   /** Text that is typed and is not (yet) what its box takes, by box. */
   readonly drafts = new Map<string, string>();
+  /** What a box held before that, and whether a part of what is typed was taken since. */
+  readonly entries = new Map<string, { before: number; taken: boolean }>();
   /** The line of the recipe that is unfolded. */
   unfolded = -1;
   /** The sheet that lies over the page, and what it is about. */

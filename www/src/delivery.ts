@@ -32,14 +32,27 @@ export function engineCompiler(): () => Promise<WebAssembly.Module> {
   };
 }
 
+/** How long a host may say nothing, and how long it may take to send the engine, ms: some 4 kB a second at least. */
+const ANSWERS_WITHIN = 20_000;
+const SENDS_WITHIN = 120_000;
+
 /** What came before was no engine: it is not to come from the browser's cache again. */
 async function compileFetched(anew: boolean): Promise<WebAssembly.Module> {
-  const response = await fetch(ENGINE_URL, anew ? { cache: "reload" } : {});
-  if (!response.ok) throw new Error(`the host answers ${response.status}`);
-  // As it comes in, if the host says what it is; many plain hosts do not.
-  return response.headers.get("content-type")?.startsWith("application/wasm")
-    ? WebAssembly.compileStreaming(response)
-    : WebAssembly.compile(await response.arrayBuffer());
+  const hung = new AbortController();
+  const after = (ms: number) => setTimeout(() => hung.abort(), ms);
+  let limit = after(ANSWERS_WITHIN);
+  try {
+    const response = await fetch(ENGINE_URL, { signal: hung.signal, ...(anew ? { cache: "reload" } : {}) });
+    clearTimeout(limit);
+    limit = after(SENDS_WITHIN);
+    if (!response.ok) throw new Error(`the host answers ${response.status}`);
+    // As it comes in, if the host says what it is; many plain hosts do not.
+    return response.headers.get("content-type")?.startsWith("application/wasm")
+      ? await WebAssembly.compileStreaming(response)
+      : await WebAssembly.compile(await response.arrayBuffer());
+  } finally {
+    clearTimeout(limit);
+  }
 }
 
 async function compileEmbedded(): Promise<WebAssembly.Module> {

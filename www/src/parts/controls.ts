@@ -46,10 +46,20 @@ export function numberBox(bench: Bench, box: NumberBox): TemplateResult {
   };
   const input = (event: Event) => {
     const text = (event.target as HTMLInputElement).value;
+    if (!bench.drafts.has(box.key)) bench.entries.set(box.key, { before: box.value, taken: false });
     bench.drafts.set(box.key, text);
+    const entry = bench.entries.get(box.key);
     const value = parseNumber(text);
-    if (value !== null && value >= box.least && value <= box.most) box.set(value);
-    else bench.refresh();
+    if (value !== null && value >= box.least && value <= box.most) {
+      if (entry) entry.taken = true;
+      box.set(value);
+    } else if (entry?.taken) {
+      // The 8 of an 86 that it cannot be was never meant: what was there before stands, until there is a number that can be.
+      entry.taken = false;
+      box.set(entry.before);
+    } else {
+      bench.refresh();
+    }
   };
   const leave = () => {
     if (problem === null || parsed !== null) {
@@ -163,7 +173,12 @@ export function volumeBox(
   });
 }
 
-/** A temperature in the reader's unit. */
+/** What storage, skin and air may be, °C, as the engine takes them. */
+const STORAGE_C: [number, number] = [-20, 60];
+export const SKIN_C: [number, number] = [20, 40];
+export const AIR_C: [number, number] = [-40, 100];
+
+/** A temperature in the reader's unit; of storage unless said otherwise. */
 export function celsiusBox(
   bench: Bench,
   key: string,
@@ -171,14 +186,15 @@ export function celsiusBox(
   celsius: number,
   complaint: string | null,
   set: (celsius: number) => void,
+  [least, most] = STORAGE_C,
 ): TemplateResult {
   const unit = bench.store.preferences.temperature;
   return numberBox(bench, {
     key,
     label,
     value: Math.round(toUnit(celsius, unit) * 10) / 10,
-    least: toUnit(-30, unit),
-    most: toUnit(60, unit),
+    least: toUnit(least, unit),
+    most: toUnit(most, unit),
     step: unit === "F" ? 1 : 0.5,
     unit: `°${unit}`,
     complaint,

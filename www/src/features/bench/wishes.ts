@@ -5,7 +5,7 @@ import { html, nothing, type TemplateResult } from "lit/html.js";
 import type { Bench } from "../../bench.js";
 import type { Firmness, Format, OnSkin, Pack, Storage } from "../../contract.js";
 import { degrees, shown, toUnit } from "../../numbers.js";
-import { type Choice, celsiusBox, chips, select } from "../../parts/controls.js";
+import { type Choice, celsiusBox, chips, SKIN_C, select } from "../../parts/controls.js";
 import { icon } from "../../parts/icons.js";
 import { say, sayFinding } from "../../words.js";
 import { FIRMNESS } from "./classes.js";
@@ -72,7 +72,7 @@ export function climate(bench: Bench): TemplateResult {
             })
           : say("skin-and-pack", { at: degrees(skin_c, unit) })
       }</summary>
-      ${celsiusBox(bench, "skin", say("skin"), skin_c, bench.complaint("skin_c"), (skin) => bench.store.change({ skin_c: skin }, "skin"))}
+      ${celsiusBox(bench, "skin", say("skin"), skin_c, bench.complaint("skin_c"), (skin) => bench.store.change({ skin_c: skin }, "skin"), SKIN_C)}
       <p class="help">${say("skin-is-cooler")}</p>
       ${packedIn(bench, "pack")}
       ${bench.behaviour?.pack ? html`<p class="help">${sayFinding("pack", bench.behaviour.pack)}</p>` : nothing}

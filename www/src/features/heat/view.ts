@@ -8,6 +8,7 @@ import type { Bench } from "../../bench.js";
 import type { Air, Journey, Preset, Way } from "../../contract.js";
 import { degrees, hoursAndDegrees, shown, type TemperatureUnit, toUnit, typed } from "../../numbers.js";
 import {
+  AIR_C,
   celsiusBox,
   chips,
   mass,
@@ -102,7 +103,7 @@ type Set = (air: Air, tag?: string) => void;
 
 function constant(bench: Bench, { constant_c = 30, hours = 24 }: Air, set: Set): TemplateResult {
   return html`<div class="pair">
-    ${celsiusBox(bench, "journey-c", say("way-air"), constant_c, null, (celsius) => set({ constant_c: celsius, hours }, "journey-c"))}
+    ${celsiusBox(bench, "journey-c", say("way-air"), constant_c, null, (celsius) => set({ constant_c: celsius, hours }, "journey-c"), AIR_C)}
     ${numberBox(bench, { key: "journey-h", label: say("way-for"), value: hours, least: 0.5, most: 720, step: 1, unit: "h", set: (value) => set({ constant_c, hours: value }, "journey-h") })}
   </div>`;
 }

@@ -1,0 +1,46 @@
+// What is typed key by key, as people type: a number that cannot be leaves nothing of itself behind.
+
+import { box, open, PHONE, verdict } from "./bench.js";
+import { expect, test } from "./support.js";
+
+test.use(PHONE);
+
+for (const [name, typed, kept] of [
+  ["Hottest", "86", "30"],
+  ["Hottest", "205", "30"],
+  ["Coldest", "-25", "18"],
+] as const) {
+  test(`${typed} typed into ${name} is told, and what was there before stands`, async ({ page }) => {
+    await open(page);
+    const before = await verdict(page).textContent();
+    const field = box(page, name);
+    const was = await field.inputValue();
+    await field.focus();
+    await page.keyboard.press("ControlOrMeta+a");
+    await page.keyboard.type(typed, { delay: 120 });
+    await expect(field).toHaveValue(typed);
+    await expect(field).toHaveAttribute("aria-invalid", "true");
+    await expect(verdict(page)).toHaveText(before ?? "");
+    await page.reload();
+    await expect(field).toHaveValue(was);
+    expect(was).toBe(kept);
+  });
+}
+
+test("a percentage above the whole leaves nothing of itself behind, and what follows it counts", async ({
+  page,
+}) => {
+  await open(page);
+  const field = page.locator(".line .number input").first();
+  const was = await field.inputValue();
+  await field.focus();
+  await page.keyboard.press("ControlOrMeta+a");
+  await page.keyboard.type("500", { delay: 120 });
+  await expect(field).toHaveAttribute("aria-invalid", "true");
+  await page.keyboard.press("Backspace", { delay: 120 });
+  await expect(field).toHaveValue("50");
+  await expect(field).toHaveAttribute("aria-invalid", "false");
+  await page.keyboard.type("0", { delay: 120 });
+  await page.reload();
+  await expect(field).toHaveValue(was);
+});
