@@ -5,28 +5,8 @@ use serde::Serialize;
 use crate::{
     behaviour::Where,
     recipe::Recipe,
-    substances::Species,
-    surety::{Range, Spread},
+    surety::{Range, RecipeClass, Spread},
 };
-
-/// What decides how well a recipe is predicted.
-#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize)]
-#[serde(rename_all = "kebab-case")]
-#[cfg_attr(test, derive(ts_rs::TS))]
-pub enum RecipeClass {
-    /// Butters, oils, fatty acids and alcohols.
-    Plain,
-    /// Among them coconut, palm kernel and the like.
-    Lauric,
-    /// Among them waxes.
-    Wax,
-    /// Among them a fat that only its fatty acids describe.
-    #[serde(rename = "fatty-acids")]
-    Acids,
-    /// Among them a fat that its fatty acids and its slip point describe.
-    #[serde(rename = "fatty-acids-and-slip")]
-    AcidsAtSlip,
-}
 
 /// Error bands of the figures of one recipe: nine in ten of its lots lie within so much of the prediction, either way, and so
 /// do nine of ten measured figures that nothing was fitted to (`src/surety/README.md`).
@@ -98,44 +78,6 @@ const BANDS: [ErrorBand; 5] = [
     },
 ];
 
-/// A recipe with so much wax, percent, is of that class; less moves nothing that is compared.
-const WAX_FROM_PERCENT: f64 = 0.2;
-
-/// A recipe with so much of lauric crystals, or of fats by their fatty acids, percent, is of that class.
-const FATS_FROM_PERCENT: f64 = 5.0;
-
-impl RecipeClass {
-    /// The class of a recipe: the worst predicted of what it holds enough of.
-    pub fn of(recipe: &Recipe) -> RecipeClass {
-        let percent = |counts: fn(&Species) -> bool| -> f64 {
-            recipe
-                .lines()
-                .iter()
-                .flat_map(|line| {
-                    line.make().iter().map(move |(species, share)| (species, line.percent * share))
-                })
-                .filter(|(species, _)| counts(species))
-                .map(|(_, amount)| 0.01 * amount)
-                .sum()
-        };
-        let by_acids = |at_slip: bool| -> f64 {
-            let lines = recipe.lines().iter().filter(|line| line.by_acids == Some(at_slip));
-            lines.map(|line| line.percent).sum()
-        };
-        if by_acids(false) >= FATS_FROM_PERCENT {
-            RecipeClass::Acids
-        } else if by_acids(true) >= FATS_FROM_PERCENT {
-            RecipeClass::AcidsAtSlip
-        } else if percent(|species| species.kind.is_wax()) >= WAX_FROM_PERCENT {
-            RecipeClass::Wax
-        } else if percent(Species::is_lauric) >= FATS_FROM_PERCENT {
-            RecipeClass::Lauric
-        } else {
-            RecipeClass::Plain
-        }
-    }
-}
-
 impl ErrorBand {
     /// The bands of the class of a recipe: nine of ten measured figures of such recipes that nothing was fitted to lie within
     /// so much of the prediction. Where a range was published, its middle counts as the figure.
@@ -166,31 +108,5 @@ impl ErrorBand {
             clear_c: clear_c.map_or(class.clear_c, half),
             ..class
         }
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::{recipe::Line, substances};
-
-    #[track_caller]
-    fn assert_class(parts: &[(&str, f64)], class: RecipeClass) {
-        let lines =
-            parts.iter().map(|(id, percent)| Line::of(substances::find(id).unwrap(), *percent)).collect();
-        let recipe = Recipe::new(lines).unwrap();
-        assert_eq!(RecipeClass::of(&recipe), class, "{parts:?}");
-        assert_eq!(ErrorBand::of(&recipe).class, class);
-    }
-
-    #[test]
-    fn recipes_fall_into_their_classes() {
-        assert_class(
-            &[("shea-butter", 60.0), ("stearic-acid", 3.0), ("olive-oil", 37.0)],
-            RecipeClass::Plain,
-        );
-        assert_class(&[("palm-oil", 100.0)], RecipeClass::Plain);
-        assert_class(&[("coconut-oil", 20.0), ("shea-butter", 80.0)], RecipeClass::Lauric);
-        assert_class(&[("coconut-oil", 20.0), ("beeswax", 3.0), ("olive-oil", 77.0)], RecipeClass::Wax);
     }
 }

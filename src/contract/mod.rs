@@ -37,7 +37,8 @@ mod wishes;
 
 pub use crate::failure::ErrorKind;
 pub use crate::reading::{LeftOutPiece, LineCorrection, ReadLine};
-pub use band::{ErrorBand, Figures, RecipeClass};
+pub use crate::surety::RecipeClass;
+pub use band::{ErrorBand, Figures};
 pub use batch::{BatchAnswer, BatchLine, BatchNote, BatchRequest, Cost, Jars, Unit};
 pub use behave::{BehaveAnswer, BehaveRequest, Curve, Place, Places, Residue, Room, Verdict};
 pub use certificate::CertificateAnswer;

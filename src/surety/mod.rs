@@ -3,6 +3,7 @@
 mod allowance;
 mod asked;
 mod band;
+mod class;
 pub mod learned;
 mod lots;
 mod normal;
@@ -18,6 +19,7 @@ mod tests;
 pub use allowance::{Allowance, deviations};
 pub use asked::Surety;
 pub use band::Range;
+pub use class::RecipeClass;
 pub use lots::{LOTS, Unknowns};
 pub use odds::Odds;
 pub use spread::{PlaceSpread, Spread};

@@ -1,10 +1,10 @@
 //! How wide what is not known is, from `data/widths.csv`, which the build has checked and turned into tables.
 
+use super::class::{has_lauric, has_wax};
 use crate::{
     behaviour::Solids,
     equilibrium::Lot,
     recipe::{KnownLot, Line, Recipe},
-    substances::Species,
 };
 
 include!(concat!(env!("OUT_DIR"), "/widths.rs"));
@@ -154,22 +154,13 @@ pub(super) fn named_remainder(name: &str) -> f64 {
     named(REMAINDERS, name).unwrap_or(0.0)
 }
 
-/// From so much wax on, percent, and from so much of lauric crystals, a recipe errs as such recipes do.
-const WAX_FROM_PERCENT: f64 = 0.2;
-/// See [`WAX_FROM_PERCENT`].
-const LAURIC_FROM_PERCENT: f64 = 5.0;
-
 impl Remainder {
     /// That of a recipe. A fat that is known by its fatty acids alone adds what whole fats told so have been off, by its
     /// share.
     pub fn of(recipe: &Recipe) -> Remainder {
         let width = named_remainder;
-        let wax = held(recipe, |species| species.kind.is_wax()) >= WAX_FROM_PERCENT;
-        let slip = if wax || held(recipe, Species::is_lauric) >= LAURIC_FROM_PERCENT {
-            "slip-lauric-wax"
-        } else {
-            "slip"
-        };
+        let wax = has_wax(recipe);
+        let slip = if wax || has_lauric(recipe) { "slip-lauric-wax" } else { "slip" };
         let mut sum = Remainder {
             solid_percent: width("solids"),
             slip_k: width(slip),
@@ -187,13 +178,4 @@ impl Remainder {
         }
         sum
     }
-}
-
-/// Percent by mass of the species that count.
-fn held(recipe: &Recipe, counts: fn(&Species) -> bool) -> f64 {
-    let of_line = |line: &Line| -> f64 {
-        let shares = line.make().iter().filter(|(species, _)| counts(species));
-        0.01 * line.percent * shares.map(|(_, share)| share).sum::<f64>()
-    };
-    recipe.lines().iter().map(of_line).sum()
 }
