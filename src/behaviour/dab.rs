@@ -7,7 +7,7 @@ use super::heat::{Ambient, Body, Cell, Chain, Control, Enthalpy, Outside, in_ser
 pub struct Dab {
     /// g; sets only how much skin it covers.
     pub mass_g: f64,
-    /// How thick it lies, mm.
+    /// How thick it lies, mm; between palms before it is spread over one of them.
     pub film_mm: f64,
     /// Its temperature before, °C.
     pub start_c: f64,
@@ -21,8 +21,10 @@ pub struct Dab {
 pub const DAB_G: f64 = 1.0;
 /// Thickness of the default dab, mm.
 pub const FILM_MM: f64 = 2.0;
-/// Palms, °C: neutral hands run about 34.4 (Arens & Zhang 2006, from memory).
-pub const PALMS_C: f64 = 34.0;
+/// A palm without its fingers, cm²: half a hundredth of the skin of a body of 1.8 m² (Rossiter et al. 1996, from memory).
+/// Rubbing spreads a dab between two palms until it covers them; while it melts it is taken to be as thick as the geometric
+/// mean of before and after (ours).
+pub const PALM_CM2: f64 = 90.0;
 /// Room that the dab comes from unless storage says otherwise, °C.
 pub const ROOM_C: f64 = 20.0;
 
@@ -37,6 +39,8 @@ pub struct Melted {
     pub start_percent: f64,
     /// Solids that skin does not melt, percent by mass.
     pub residue_percent: f64,
+    /// How thick it lies, mm.
+    pub film_mm: f64,
     /// Skin covered, cm².
     pub area_cm2: f64,
     /// Linear systems solved on the way, which is what it costs.
@@ -68,7 +72,8 @@ const NEARLY_ALL: f64 = 0.95;
 ///
 /// Assumptions, ours: the film lies still and touches well; its other side loses nothing (a fingertip covers it); skin starts at
 /// its undisturbed temperature all through and blood brings it back there, which is a little colder than real tissue, so that
-/// times err on the long side; rubbing, which thins the film, is left out, so they are far longer than a maker's.
+/// times err on the long side. On skin rubbing, which thins the film, is left out, so that times are far longer than a maker's;
+/// between palms it has one thickness, between that of a dab and that of a film all over the palm.
 pub fn melt(fat: &Enthalpy, dab: &Dab) -> Melted {
     melt_on(fat, dab, &USUAL)
 }
@@ -92,17 +97,20 @@ const USUAL: Fineness = Fineness {
 };
 
 fn melt_on(fat: &Enthalpy, dab: &Dab, fine: &Fineness) -> Melted {
-    let film_m = 1e-3 * dab.film_mm.clamp(0.05, 20.0) * if dab.both_sides { 0.5 } else { 1.0 };
+    let volume_cm3 = dab.mass_g.max(0.0) / (1e-3 * FAT_KG_PER_M3);
+    let spread_mm = if dab.both_sides { 10.0 * volume_cm3 / PALM_CM2 } else { f64::INFINITY };
+    let film_mm = (dab.film_mm * dab.film_mm.min(spread_mm)).sqrt().clamp(0.05, 20.0);
+    let film_m = 1e-3 * film_mm * if dab.both_sides { 0.5 } else { 1.0 };
     let solid_at = |c: f64| 100.0 * fat.solid(fat.j_per_kg(c));
     let start_percent = solid_at(dab.start_c);
     let residue_percent = solid_at(dab.skin_c).min(start_percent);
-    let volume_cm3 = dab.mass_g.max(0.0) / (1e-3 * FAT_KG_PER_M3);
     let mut melted = Melted {
         half_s: None,
         residue_s: None,
         start_percent,
         residue_percent,
-        area_cm2: volume_cm3 / (0.1 * dab.film_mm.clamp(0.05, 20.0)),
+        film_mm,
+        area_cm2: volume_cm3 / (0.1 * film_mm),
         solves: 0,
     };
     if start_percent < NOTHING_PERCENT || dab.start_c >= dab.skin_c {
@@ -139,7 +147,7 @@ fn melt_on(fat: &Enthalpy, dab: &Dab, fine: &Fineness) -> Melted {
 
 /// A film thinner than this, m, soon takes skin's temperature and then waits for its slow return: there a little warmth is much
 /// time, so that the error must be less.
-const THIN_M: f64 = 5e-4;
+const THIN_M: f64 = 1e-3;
 /// Below this, percent, there is nothing solid worth speaking of.
 const NOTHING_PERCENT: f64 = 1.0;
 
@@ -213,7 +221,8 @@ mod tests {
             let palms = Dab { skin_c: 34.0, both_sides: true, ..DAB };
             for (dab, most_solves) in [
                 (DAB, 300),
-                (palms, 300),
+                // Spread to half a millimetre.
+                (palms, 1000),
                 (Dab { film_mm: 8.0, ..DAB }, 500),
                 (Dab { film_mm: 0.5, ..DAB }, 300),
                 (Dab { film_mm: 0.1, ..palms }, 1000),

@@ -8,7 +8,7 @@ use super::{
     ranges::{DAB_G, FILM_MM, STORAGE_C},
 };
 use crate::behaviour::{
-    Profile, Wishes,
+    OnSkin, Profile, Quantity, Where, Wishes,
     dab::{self, Dab, Melted},
     judgement::DabMelts,
 };
@@ -54,9 +54,12 @@ pub struct DabAnswer {
 #[derive(Clone, Copy, Debug, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct DabTimes {
-    /// Skin, °C.
+    /// Skin under a rubbing hand, °C.
     pub skin_c: f64,
-    /// Seconds until half of its solids are gone; `null` where that never happens within an hour.
+    /// How thick it lies, mm: between palms the mean of before and after it is rubbed over one of them.
+    pub film_mm: f64,
+    /// Seconds until half of its solids are gone; `null` where that never happens within an hour, and where more stays on skin than
+    /// counts as melting.
     pub half_s: Option<f64>,
     /// Seconds until only the residue is left; `null` likewise.
     pub residue_s: Option<f64>,
@@ -75,16 +78,26 @@ pub(super) fn follow(request: &DabRequest, profile: &Profile, wishes: &Wishes) -
         None => dab::ROOM_C.clamp(wishes.coldest_c, wishes.hottest_c),
     };
     let fat = profile.enthalpy();
-    let melt = |skin_c, both_sides| dab::melt(&fat, &Dab { mass_g, film_mm, start_c, skin_c, both_sides });
-    let palms_c = dab::PALMS_C.max(wishes.skin_c);
-    let (on_skin, between_palms) = (melt(wishes.skin_c, false), melt(palms_c, true));
+    // As warm as what is left on skin is judged at: a dab is rubbed.
+    let skin_c = wishes.temperature_c(Where::Skin);
+    let leaves = profile.read(skin_c, Quantity::OnSkin.figure()) > OnSkin::Melts.limits().1;
+    let melt = |both_sides| {
+        let melted = dab::melt(&fat, &Dab { mass_g, film_mm, start_c, skin_c, both_sides });
+        // Half of what is solid may go, and what makers call melting does not happen: no time is told of that.
+        if leaves { Melted { half_s: None, residue_s: None, ..melted } } else { melted }
+    };
+    let (on_skin, between_palms) = (melt(false), melt(true));
     Ok(DabAnswer {
         mass_g,
         film_mm,
         start_c,
-        melts: DabMelts::of(&on_skin, &between_palms, film_mm, start_c),
-        on_skin: DabTimes::of(&on_skin, wishes.skin_c),
-        between_palms: DabTimes::of(&between_palms, palms_c),
+        melts: if leaves {
+            DabMelts::LeavesFilm
+        } else {
+            DabMelts::of(&on_skin, &between_palms, film_mm, start_c)
+        },
+        on_skin: DabTimes::of(&on_skin, skin_c),
+        between_palms: DabTimes::of(&between_palms, skin_c),
     })
 }
 
@@ -92,6 +105,7 @@ impl DabTimes {
     fn of(melted: &Melted, skin_c: f64) -> DabTimes {
         DabTimes {
             skin_c,
+            film_mm: melted.film_mm,
             half_s: melted.half_s,
             residue_s: melted.residue_s,
             residue_percent: melted.residue_percent,

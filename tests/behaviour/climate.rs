@@ -126,6 +126,29 @@ fn powder_is_told_for_what_it_is() {
 }
 
 #[test]
+fn what_melts_melts_between_palms_in_seconds_and_what_leaves_a_film_is_told_no_time() {
+    let dab = |recipe: serde_json::Value| {
+        let storage = json!({"coldest": 15, "hottest": 28});
+        answer(
+            &json!({"ask": "behave", "recipe": recipe, "format": "pot", "storage_c": storage, "skin_c": 33}),
+        )["dab"]
+            .clone()
+    };
+    // 10 to 30 s of rubbing, as makers see (common practice, no source).
+    let shea = dab(json!([{"id": "shea-butter", "percent": 100}]));
+    let palms_s = number(&shea["between_palms"]["half_s"]);
+    assert!((2.0..=30.0).contains(&palms_s), "{shea}");
+    assert_eq!(shea["on_skin"]["skin_c"], shea["between_palms"]["skin_c"]);
+    let bar = dab(json!([
+        {"id": "beeswax", "percent": 33}, {"id": "cocoa-butter", "percent": 33}, {"id": "coconut-oil", "percent": 34}
+    ]));
+    assert_eq!(bar["melts"]["kind"], "leaves-film");
+    for place in ["on_skin", "between_palms"] {
+        assert!(bar[place]["half_s"].is_null() && bar[place]["residue_s"].is_null(), "{bar}");
+    }
+}
+
+#[test]
 fn a_dab_without_solids_is_not_said_to_lose_them() {
     let oil = behave(&[("olive-oil", 100.0)], "pot", 15.0, 25.0);
     assert_eq!(oil["dab"]["melts"]["kind"], "nothing-solid");

@@ -309,7 +309,7 @@ export type DabAnswer = {
   melts: DabMelts, };
 
 /** What a still dab does on skin and between palms. */
-export type DabMelts = { "kind": "nothing-solid", start_c: number, } | { "kind": "both", film_mm: number, skin_s: number, palms_s: number, } | { "kind": "between-palms", palms_s: number, } | { "kind": "neither" };
+export type DabMelts = { "kind": "nothing-solid", start_c: number, } | { "kind": "both", film_mm: number, skin_s: number, palms_s: number, } | { "kind": "between-palms", palms_s: number, } | { "kind": "neither" } | { "kind": "leaves-film" };
 
 /** A dab laid on skin, or rubbed between two palms. */
 export type DabRequest = {
@@ -322,9 +322,12 @@ export type DabRequest = {
 
 /** How fast a dab melts in one place. */
 export type DabTimes = {
-  /** Skin, °C. */
+  /** Skin under a rubbing hand, °C. */
   skin_c: number,
-  /** Seconds until half of its solids are gone; `null` where that never happens within an hour. */
+  /** How thick it lies, mm: between palms the mean of before and after it is rubbed over one of them. */
+  film_mm: number,
+  /** Seconds until half of its solids are gone; `null` where that never happens within an hour, and where more stays on skin than
+   * counts as melting. */
   half_s: number | null,
   /** Seconds until only the residue is left; `null` likewise. */
   residue_s: number | null,

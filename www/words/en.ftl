@@ -171,8 +171,9 @@ settling-keep-cool = Keep it cool until then: fresh, it does not hold its shape 
 settling-judge-then = Judge it then, not on the day.
 
 dab-nothing-solid = At { TEMP($start_c) } there is next to nothing solid in it to melt: it goes on as it is.
-dab-both = A still dab { NUMBER($film_mm, digits: 1) } mm thick loses half of its solids in { SECONDS($skin_s) } on skin and { SECONDS($palms_s) } between palms; rubbing it thin is much faster.
+dab-both = A still dab { NUMBER($film_mm, digits: 1) } mm thick loses half of its solids in { SECONDS($skin_s) } under a fingertip; spread thin between palms, in { SECONDS($palms_s) }.
 dab-between-palms = Skin melts less than half of it; between palms half of its solids are gone in { SECONDS($palms_s) }.
+dab-leaves-film = More of it stays on skin than counts as melting, so no time is told.
 dab-neither = Neither skin nor palms melt half of its solids.
 
 ## What went wrong
@@ -394,7 +395,7 @@ origin-slip = Where 4.5 % solid is left, as an open capillary shows it. { measur
 origin-clear = Where 1 % solid is left, or a tenth of what is solid at { TEMP(20) } where that is less. { measured }
 origin-softens = Where structure falls to the least that it needs: pot 8 %, bar 35 %, stick 25 % (common practice, no source); whipped, where crystals besides wax fall to 10 % (studies of whipped oils, low confidence). The range holds nine lots in ten, if lots and the worth of such solids vary as published.
 origin-firmness = Solids, with wax crystals counted several times (Hwang 2012: 1 to 6 % sunflower wax is as firm as 18 to 30 % hardened soybean oil). The limits are those of margarine and chocolate practice; those between are ours.
-origin-skin = Skin surface is { TEMP(32, unit: "none") } to { TEMP(34) }. Rubbed in under a hand it is some { TEMPDIFF(2.5) } warmer, and up to 8 % felt there, fat crystals one for one and wax five times, counts as melting: an assumption, no published limit was found. { $dab } Assumed: the film lies still and covered, skin is at one temperature before and blood warms it back; no measured times were found to check against.
+origin-skin = Skin surface is { TEMP(32, unit: "none") } to { TEMP(34) }. Rubbed in under a hand it is some { TEMPDIFF(2.5) } warmer, and up to 8 % felt there, fat crystals one for one and wax five times, counts as melting: an assumption, no published limit was found. { $dab } Assumed: the film lies covered, skin is at one temperature before and blood warms it back; no measured times were found to check against.
 origin-fresh = A fresh butter has its crystals in the form that chilling gives, a settled one in the stable form; both are sums as above. How long it takes is not computed: days to weeks, from memory. Two measured figures were found, both of untempered cocoa butter: { TEMP(26.7, digits: 1) } (Jin et al. 2017) and { TEMP(27.5, digits: 1) } (Wille & Lutton 1966, by a secondary source). One factor was fitted to lie between them, so that neither is a proof: it slips at { TEMP(27.0, digits: 1) } and is clear at { TEMP(27.2, digits: 1) }.
 origin-making = Melt-out is above where the last crystal goes, with a margin that is common practice, no source; pouring and whipping follow the curve of solids, which errs by { NUMBER($points, digits: 1) } points, so by a few degrees. Whipping at 10 to 30 % solids comes from studies of whipped oils (low confidence).
 origin-rework = Every way to change so many lines on the step of your scale is tried or excluded by a bound, so nothing smaller meets the wishes as they are predicted; the predictions err by ± { NUMBER($points, digits: 1) } points of solids. Two seasons: where one recipe is good for both, that is the answer; else no two versions that are good for their seasons differ in fewer lines.

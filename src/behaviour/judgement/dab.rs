@@ -17,6 +17,8 @@ pub enum DabMelts {
     BetweenPalms { palms_s: f64 },
     /// In neither place.
     Neither,
+    /// More of it stays on skin than counts as melting.
+    LeavesFilm,
 }
 
 impl DabMelts {
