@@ -275,13 +275,17 @@ fn parcel(request: &ParcelRequest, format: Format) -> Result<Parcel, Failure> {
     })
 }
 
-/// The foam and the cold packs that are tried, mm and g a pack.
+/// The foam and the cold packs that are tried, mm and g for one pack: for many, by the surface of their box, through which heat
+/// comes in.
 const BETTER: [(f64, f64); 3] = [(30.0, 0.0), (30.0, 300.0), (50.0, 800.0)];
 
 fn packed_better(profile: &Profile, parcel: &Parcel, course: &Course, format: Format) -> Vec<PackedBetter> {
+    let surfaces = libm::cbrt(f64::from(parcel.packs) * f64::from(parcel.packs));
+    // Cold packs are sold by the 100 g.
+    let for_all = |cold: f64| 100.0 * libm::ceil(0.01 * cold * surfaces - 1e-9);
     BETTER
         .into_iter()
-        .map(|(foam, cold)| (foam, cold * f64::from(parcel.packs)))
+        .map(|(foam, cold)| (foam, for_all(cold)))
         .filter(|(foam, cold)| *foam > parcel.insulation_mm || *cold > parcel.cold_pack_g)
         .map(|(foam, cold)| {
             let insulation_mm = foam.max(parcel.insulation_mm);

@@ -115,15 +115,23 @@ const GRAZES: f64 = 0.05;
 /// A range worth telling, K: ours.
 const WIDE_K: f64 = 10.0;
 
+/// How much of a recipe is of these, percent.
+fn held(recipe: &Recipe, ids: &[&str]) -> f64 {
+    let lines = recipe.lines().iter().filter(|line| ids.contains(&line.key.as_str()));
+    lines.map(|line| line.percent).sum()
+}
+
+/// Whether a recipe holds enough of what gels oil beyond any equilibrium.
+pub(super) fn gels_oil(recipe: &Recipe) -> bool {
+    held(recipe, &["hydrogenated-castor-oil", "12-hydroxystearic-acid"]) >= GELS_PERCENT
+}
+
 /// What the recipe holds enough of that does what no equilibrium has.
 fn beyond(recipe: &Recipe) -> impl Iterator<Item = Remark> {
-    let held = |ids: &[&str]| -> f64 {
-        let lines = recipe.lines().iter().filter(|line| ids.contains(&line.key.as_str()));
-        lines.map(|line| line.percent).sum()
-    };
+    let held = |ids: &[&str]| held(recipe, ids);
     let apart = held(&["castor-oil"]).min(held(&["mineral-oil", "petrolatum"]));
     [
-        (held(&["hydrogenated-castor-oil", "12-hydroxystearic-acid"]) >= GELS_PERCENT, Remark::GelsOil),
+        (gels_oil(recipe), Remark::GelsOil),
         (held(&["silica"]) >= GELS_PERCENT, Remark::Silica),
         (apart >= APART_PERCENT, Remark::LiquidsPart),
     ]

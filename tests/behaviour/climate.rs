@@ -148,6 +148,17 @@ fn what_melts_melts_between_palms_in_seconds_and_what_leaves_a_film_is_told_no_t
     }
 }
 
+/// The catalogue says that 1 to 3 % of it gels oil (oleogel literature, from memory), which no equilibrium has.
+#[test]
+fn of_an_oil_that_is_gelled_nothing_is_foreseen() {
+    for (id, percent) in [("12-hydroxystearic-acid", 3.0), ("hydrogenated-castor-oil", 5.0)] {
+        let gel = behave(&[(id, percent), ("sunflower-oil", 100.0 - percent)], "pot", 15.0, 30.0);
+        assert_eq!(kinds(&gel["verdict"]["findings"]), ["gel-not-foreseen"], "{id}");
+        assert!(kinds(&gel["verdict"]["remarks"]).contains(&"gels-oil"));
+        assert_eq!(gel["troubles"], json!([]));
+    }
+}
+
 #[test]
 fn a_dab_without_solids_is_not_said_to_lose_them() {
     let oil = behave(&[("olive-oil", 100.0)], "pot", 15.0, 25.0);

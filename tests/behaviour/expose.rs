@@ -76,6 +76,17 @@ fn what_is_called_better_is_no_worse() {
     assert_eq!(exposed["packed_better"].as_array().unwrap().len(), 3);
 }
 
+/// Heat comes in through the box, so that 24 jars need a third of what 24 boxes of one jar would.
+#[test]
+fn cold_packs_go_by_the_surface_of_the_box() {
+    let cold = |packs: u32| -> Vec<f64> {
+        let exposed = expose(&json!({"constant_c": 45, "hours": 2}), &json!({"packs": packs}));
+        let better = exposed["packed_better"].as_array().unwrap();
+        better.iter().map(|better| number(&better["cold_pack_g"])).collect()
+    };
+    assert_eq!((cold(1), cold(24)), (vec![0.0, 300.0, 800.0], vec![0.0, 2500.0, 6700.0]));
+}
+
 #[test]
 fn a_warmer_course_never_helps() {
     let lost = |shift: f64| {

@@ -149,7 +149,8 @@ function degrees(figure: number, named: Named): string {
 /** A time in the unit that it is told in. */
 function time(seconds: number): string {
   const [minutes, hours] = [seconds / 60, seconds / 3600];
-  if (seconds < 99.5) return say("time-seconds", { count: Math.round(seconds) });
+  if (seconds < 99.5)
+    return say("time-seconds", { count: seconds > 0 ? Math.max(1, Math.round(seconds)) : 0 });
   if (minutes < 99.5) return say("time-minutes", { count: Math.round(minutes) });
   // Rounded as it is written, so that 1.04 is one.
   const tenth = (count: number) => ({ count: Math.round(10 * count) / 10 });

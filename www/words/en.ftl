@@ -62,6 +62,7 @@ verdict-never-holds = { $format ->
     [stick] It never gets firm enough for a stick at any storage.
    *[pot] It never sets: it is an oil at any storage.
 }
+verdict-gel-not-foreseen = What it holds sets oil to a gel, and how firm that is and how much heat it bears is not foreseen here: only a trial batch shows it.
 verdict-too-soft-even-cold = It { holds-shape } only below { TEMP($holds_to_c) }, so it is too soft even at your coldest { TEMP($coldest_c, digits: 1) }.
 verdict-fails-in-heat = It { holds-shape } to { TEMP($holds_to_c) }, so it will { gives-way } on your hottest days ({ TEMP($hottest_c, digits: 1) }).
 verdict-fails-just-in-heat = It { holds-shape } to just under { TEMP($hottest_c, digits: 1) }, so it will { gives-way } on your hottest days.

@@ -25,6 +25,8 @@ pub enum Mood {
 pub enum Verdict {
     /// More powder than its fat can bind.
     MostlyPowder { powder_percent: f64 },
+    /// Its oil is set by a gel that the model does not have, and without it it would be too soft: nothing is foreseen of it.
+    GelNotForeseen,
     /// Nothing in it sets enough for its format.
     NeverHolds { format: Format },
     /// It holds its shape only below the coldest storage.
@@ -68,6 +70,8 @@ pub struct Judged<'a> {
     pub skin: &'a Solids,
     /// Powder in it, percent.
     pub powder_percent: f64,
+    /// Whether it holds enough of what gels oil beyond the model.
+    pub gels: bool,
     /// How firm it is in the middle of the storage range.
     pub usual: Firmness,
     /// Whether it is harder in the cold than the wish, or than the format can bear.
@@ -120,6 +124,11 @@ pub fn verdict(judged: &Judged<'_>) -> (Mood, Vec<Verdict>) {
         return (Mood::Bad, vec![Verdict::MostlyPowder { powder_percent: judged.powder_percent }]);
     }
     let wishes = judged.wishes;
+    // A gel only makes it firmer: what holds or is too hard without it does so with it.
+    let holds = judged.softening_c.is_some_and(|softening_c| softening_c >= wishes.hottest_c);
+    if judged.gels && (!holds || wishes.firmness.is_some_and(|wanted| judged.usual < wanted)) {
+        return (Mood::Doubtful, vec![Verdict::GelNotForeseen]);
+    }
     let Some(softening_c) = judged.softening_c else {
         return (Mood::Bad, vec![Verdict::NeverHolds { format: wishes.format }]);
     };
@@ -211,6 +220,7 @@ mod tests {
             softening_c,
             skin: Box::leak(Box::new(skin)),
             powder_percent: 0.0,
+            gels: false,
             usual: Firmness::Scoopable,
             too_hard_in_cold: false,
             worst_miss: 0.0,
@@ -236,6 +246,15 @@ mod tests {
         let slumps = Verdict::FailsInHeat { format: Format::Pot, holds_to_c: 29.1, hottest_c: 31.0 };
         let counts = Verdict::BatchesInSome { batches: 9, some: 10 };
         assert_eq!(found, [slumps, counts, Verdict::OnSkin { feel: SkinFeel::Melts }]);
+    }
+
+    #[test]
+    fn a_gel_is_not_said_to_be_too_soft() {
+        let gels = |softening_c| verdict(&Judged { gels: true, ..judged(&WISHES, softening_c, 1.0) });
+        for softening_c in [None, Some(10.0), Some(29.1), Some(30.9)] {
+            assert_eq!(gels(softening_c), (Mood::Doubtful, vec![Verdict::GelNotForeseen]));
+        }
+        assert_eq!(gels(Some(40.0)), verdict(&judged(&WISHES, Some(40.0), 1.0)));
     }
 
     #[test]
