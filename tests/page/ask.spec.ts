@@ -69,6 +69,7 @@ for (const [name, device] of [
 
       await first.getByRole("button", { name: "Use this" }).click();
       // It is a batch like any other now: the next question is of the next, and this one's weight is in the weighing.
+      await go(page, "Rework");
       await expect(page.getByRole("radio", { name: "Next batch" })).toBeChecked();
       await go(page, "Make");
       await expect(box(page, "Batch")).toHaveValue(String(620 + grams));

@@ -125,6 +125,25 @@ export async function holdProofs(page: Page, late = 0): Promise<() => Promise<vo
     });
 }
 
+/** Every two texts of a picture that lie on each other. */
+export async function collisions(page: Page, selector: string): Promise<string[]> {
+  return page.locator(selector).evaluate((picture) => {
+    const texts = [...picture.querySelectorAll("text")].filter((text) => text.textContent?.trim());
+    const boxes = texts.map((text) => {
+      const { left, right, top, bottom } = text.getBoundingClientRect();
+      // A line's box is higher than its letters.
+      const air = 0.14 * (bottom - top);
+      return { text: text.textContent, left, right, top: top + air, bottom: bottom - air };
+    });
+    return boxes.flatMap((a, i) =>
+      boxes
+        .slice(i + 1)
+        .filter((b) => a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom)
+        .map((b) => `${a.text} / ${b.text}`),
+    );
+  });
+}
+
 /** What is on the device before the page is first opened. */
 export async function keepOnDevice(page: Page, texts: Record<string, string>): Promise<void> {
   await page.addInitScript((texts) => {

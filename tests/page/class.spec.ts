@@ -1,29 +1,10 @@
 /** A class: from the page to the moving picture in two taps, readable from the last row, on screen and on paper. */
 
-import type { Page } from "@playwright/test";
-import { accessible, DESKTOP, go, look, open, PHONE } from "./bench.js";
+import { accessible, collisions, DESKTOP, go, look, open, PHONE } from "./bench.js";
 import { expect, test } from "./support.js";
 
 const FOUR =
   "./#v1&recipe=shea-butter:70,olive-oil:30&as=pot&store=18~30&picture=cocoa-butter,stearic-acid,beeswax,cetyl-alcohol&dose=8";
-
-/** Every two texts of a picture that lie on each other. */
-async function collisions(page: Page, selector: string): Promise<string[]> {
-  return page.locator(selector).evaluate((picture) => {
-    const boxes = [...picture.querySelectorAll("text")].map((text) => {
-      const { left, right, top, bottom } = text.getBoundingClientRect();
-      // A line's box is higher than its letters.
-      const air = 0.15 * (bottom - top);
-      return { text: text.textContent, left, right, top: top + air, bottom: bottom - air };
-    });
-    return boxes.flatMap((a, i) =>
-      boxes
-        .slice(i + 1)
-        .filter((b) => a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom)
-        .map((b) => `${a.text} / ${b.text}`),
-    );
-  });
-}
 
 test.describe("on a phone", () => {
   test.use(PHONE);

@@ -1,7 +1,7 @@
 /** The margin in the picture: its arrow, its jar, what is drawn from what decides, and labels that never collide. */
 
 import type { Page } from "@playwright/test";
-import { box, DESKTOP, go, look, open, PHONE, verdict } from "./bench.js";
+import { box, collisions, DESKTOP, go, look, open, PHONE, verdict } from "./bench.js";
 import { expect, test } from "./support.js";
 
 const PICTURE = ".picture-frame svg.picture";
@@ -35,25 +35,6 @@ async function density(page: Page, celsius: number): Promise<number> {
     }));
     return stops.filter((stop) => stop.at <= share).at(-1)?.dense ?? -1;
   }, celsius);
-}
-
-/** Every two texts of a picture that lie on each other. */
-async function collisions(page: Page, selector: string): Promise<string[]> {
-  return page.locator(selector).evaluate((picture) => {
-    const texts = [...picture.querySelectorAll("text")].filter((text) => text.textContent?.trim());
-    const boxes = texts.map((text) => {
-      const { left, right, top, bottom } = text.getBoundingClientRect();
-      // A line's box is higher than its letters.
-      const air = 0.14 * (bottom - top);
-      return { text: text.textContent, left, right, top: top + air, bottom: bottom - air };
-    });
-    return boxes.flatMap((a, i) =>
-      boxes
-        .slice(i + 1)
-        .filter((b) => a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom)
-        .map((b) => `${a.text} / ${b.text}`),
-    );
-  });
 }
 
 test("the arrow reaches from the hottest jar to where the butter lets go, with its length", async ({

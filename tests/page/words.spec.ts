@@ -69,7 +69,6 @@ const SUBJECTS: Record<string, string> = {
   readings: "reading",
   reason: "no-butter",
   dose_notes: "dose-note",
-  robust_cost: "robust-cost",
   notes: "batch-note",
   "label.notes": "label-note",
 };

@@ -66,6 +66,8 @@ export class Bench {
   away = false;
   /** What the curve is compared with: the recipe before the rework that was applied last. */
   before: Behaviour | null = null;
+  /** What was on the bench then. */
+  turnedFrom: State | null = null;
   /** What a feature has to put on the bench, while the reader looks at it. */
   preview: () => Behaviour | null = () => null;
   /** Sends the bench to somebody, or what it would be with another recipe. */
@@ -315,9 +317,11 @@ export class Bench {
     this.replace(EXAMPLE, say("example-is-back"));
   }
 
-  /** Changes the recipe to what was proposed; the picture shows what it was before. */
-  put({ made, ...part }: Partial<State>, text: string): void {
+  /** Changes the recipe to what was proposed, and says how; the picture shows what it was before. */
+  put({ made, ...part }: Partial<State>, told: (what: string) => string): void {
+    const was = this.state;
     this.before = this.behaviour;
+    this.turnedFrom = was;
     this.drafts.clear();
     this.#keepBefore = true;
     // A batch that was rescued is one like any other: what it weighs now is weighed, and the next question is of the next.
@@ -331,7 +335,7 @@ export class Bench {
       "",
       weighs,
     );
-    this.say({ text, tone: "plain", actions: [this.undoing] });
+    this.say({ text: told(changesTold(this, was, this.state)), tone: "plain", actions: [this.undoing] });
   }
 
   undo(): void {
@@ -508,7 +512,10 @@ export class Bench {
   }
 
   #changed(): void {
-    if (!this.#keepBefore) this.before = null;
+    if (!this.#keepBefore) {
+      this.before = null;
+      this.turnedFrom = null;
+    }
     this.#keepBefore = false;
     // Its Undo would take back something else by now.
     if (this.#toldOf && this.#toldOf !== this.state) this.say(null);

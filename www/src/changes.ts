@@ -18,21 +18,38 @@ export function changesTold(bench: Named, from: State, to: State): string {
   return parts.length > MOST ? say("change-all") : parts.join(", ");
 }
 
-function lines(bench: Named, { recipe: was }: State, { recipe: is }: State): string[] {
-  if (was === is) return [];
+/** A line that another recipe has with another percentage, or not at all: then with 0 %. */
+export interface ChangedLine {
+  item: Item;
+  from_percent: number;
+  to_percent: number;
+  is: "changed" | "removed" | "added";
+}
+
+export function changedLines(was: Item[], is: Item[]): ChangedLine[] {
   const by = (recipe: Item[]) => new Map(recipe.map((item) => [keyOf(item), item]));
   const [before, after] = [by(was), by(is)];
-  const told: string[] = [];
+  const changed: ChangedLine[] = [];
   for (const [key, item] of before) {
     const now = after.get(key);
-    const name = bench.name(item);
-    if (!now) told.push(say("change-line-removed", { name }));
-    else if (now.percent !== item.percent)
-      told.push(say("change-line", { name, from_percent: item.percent, to_percent: now.percent }));
+    const to_percent = now?.percent ?? 0;
+    if (!now || to_percent !== item.percent)
+      changed.push({ item, from_percent: item.percent, to_percent, is: now ? "changed" : "removed" });
   }
   for (const [key, item] of after) {
-    if (!before.has(key)) told.push(say("change-line-added", { name: bench.name(item) }));
+    if (!before.has(key)) changed.push({ item, from_percent: 0, to_percent: item.percent, is: "added" });
   }
+  return changed;
+}
+
+function lines(bench: Named, { recipe: was }: State, { recipe: is }: State): string[] {
+  if (was === is) return [];
+  const told = changedLines(was, is).map(({ item, is, from_percent, to_percent }) => {
+    const name = bench.name(item);
+    if (is === "removed") return say("change-line-removed", { name });
+    if (is === "added") return say("change-line-added", { name, to_percent });
+    return say("change-line", { name, from_percent, to_percent });
+  });
   if (told.length > MOST) return [say("change-recipe")];
   return told.length ? told : [say("change-make-up")];
 }

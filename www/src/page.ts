@@ -66,7 +66,10 @@ export function page(parts: Parts): TemplateResult {
     <main class="bench ${bench.opening ? "opening" : ""}" ?inert=${bench.opening} @click=${() => bench.goneOn()}>
       <div class="edited">
         ${station(stations, "bench", "look", [
-          verdict(bench),
+          verdict(bench, {
+            others: search.others,
+            goToOthers: () => stations.go("rework", "reworks"),
+          }),
           html`${doors(look, trouble, teach, stations)}`,
           html`<button type="button" class="button primary wide find-here" @click=${() => findRework(search, stations)}>
             ${icon("find")} ${FIND[aimOf(bench.state)]}</button>`,
@@ -86,7 +89,7 @@ export function page(parts: Parts): TemplateResult {
         ])}
         <div class="work">
           ${station(stations, "bench", "", [recipe(look), climate(bench)])}
-          ${station(stations, "rework", "", [feel(bench), reworks(search, make)])}
+          ${station(stations, "rework", "", [feel(bench), reworks(search, make, stations)])}
         </div>
       </div>
       <div class="more">

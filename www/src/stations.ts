@@ -31,6 +31,20 @@ export class Stations {
     this.arriving.get(this.at)?.();
   }
 
+  /** Goes to the verdict; nothing moves where it is in sight already. */
+  goToVerdict(): void {
+    this.at = "bench";
+    this.arrive();
+    this.bench.drawNow();
+    const place = document.getElementById("bench");
+    const { top, bottom } = place?.querySelector(".verdict")?.getBoundingClientRect() ?? {
+      top: -1,
+      bottom: 0,
+    };
+    if (top < 0 || bottom > innerHeight) place?.scrollIntoView({ block: "start" });
+    place?.focus({ preventScroll: true });
+  }
+
   /** Goes to a station, or to what has this id in it. */
   go(station: Station, id = station as string): void {
     this.at = station;

@@ -41,6 +41,7 @@ verdict-waiting = Working out how it melts…
 verdict-sum = The recipe adds up to { PERCENT($sum_percent, digits: 2) }. Bring it to 100 %, and it is predicted again.
 
 verdict-no-engine = The verdict comes as soon as the engine of this page is here.
+verdict-with-this = With this: { $verdict }
 verdict-late = This was said of what was on the bench before. The new verdict is on its way.
 
 holds-shape = { $format ->
@@ -436,7 +437,7 @@ redone = Done again: { $what }.
 change-none = nothing that shows
 change-all = all that was changed together
 change-line = { TEXT($name) } { PERCENT($from_percent, digits: 2, unit: "none") } → { PERCENT($to_percent, digits: 2) }
-change-line-added = { TEXT($name) } added
+change-line-added = { TEXT($name) } { PERCENT($to_percent, digits: 2) } added
 change-line-removed = { TEXT($name) } removed
 change-recipe = the recipe
 change-make-up = what a line is made of
@@ -501,6 +502,7 @@ door-melted = My batch melted
 door-class = Show a class
 verdict-opening = Opening what was on the bench…
 verdict-title = Verdict
+what-changed = What changed
 verdict-is = Verdict:
 take-it-from = Take it from
 give-it-to = Give it to
@@ -689,6 +691,9 @@ answers = { $count ->
    *[other] { NUMBER($count) } answers
 }.
 answers-stale = The bench has changed since: these answers are for what it was.
+answers-used = One of these is on the bench now; another may take its place.
+on-the-bench-now = On the bench
+other-answers = Other answers
 of-answers = these answers
 limits-in-the-way = A limit of yours
 limits-in-the-way-hint = Without it the butter gets further. “Use this” lifts it.
@@ -731,6 +736,7 @@ show-it = Show it
 use-this = Use this
 share-answer = Share answer { NUMBER($number) }
 print = Print
+amount-of-it = { MASS($amount_g) } of { NAME($id) }
 melt-in = Melt in { TEXT($name) }
 melt-into = into { $amount }
 made = What was made
@@ -776,8 +782,8 @@ nothing-else = Nothing else by that name.
 stopped-early = Stopped before the proof was done, so that a smaller change may do.
 winter-on-bench = The winter version is on the bench.
 summer-on-bench = The summer version is on the bench.
-rescue-on-bench = The batch as it becomes is on the bench.
-rework-on-bench = The rework is on the bench.
+rescue-on-bench = The batch as it becomes is on the bench: { $what } melted in.
+rework-on-bench = Now on the bench: { $what }.
 
 ## The page: making it
 

@@ -3,10 +3,11 @@
 import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import type { Bench } from "../../bench.js";
+import { changedLines } from "../../changes.js";
 import type { Behaviour, Place } from "../../contract.js";
-import { degrees } from "../../numbers.js";
+import { degrees, shown } from "../../numbers.js";
 import { icon } from "../../parts/icons.js";
-import { EXAMPLE } from "../../state.js";
+import { EXAMPLE, type State } from "../../state.js";
 import { say, sayFinding, sayFindings } from "../../words.js";
 import { figure } from "./origin.js";
 import type { OriginKey } from "./sources.js";
@@ -39,6 +40,13 @@ interface Said {
   late?: boolean;
 }
 
+/** What may be done with what was put on the bench. */
+export interface Turned {
+  /** How many other answers may take its place, and the way to them. */
+  others: number;
+  goToOthers(): void;
+}
+
 type Mood = "good" | "doubtful" | "bad" | "none" | "waiting";
 
 function said(bench: Bench): Said {
@@ -54,13 +62,17 @@ function said(bench: Bench): Said {
       ? { mood: "none", text: say("verdict-sum", { sum_percent: total }), scales: true }
       : { mood: "none", text: bench.failure.message };
   }
-  const { behaviour, late, away } = bench;
+  const { late, away } = bench;
+  const preview = bench.preview();
+  const behaviour = preview ?? bench.behaviour;
   if (!behaviour) return { mood: "waiting", text: say(away ? "verdict-no-engine" : "verdict-waiting") };
   const { mood, findings } = behaviour.verdict;
+  // What is only looked at is told as such.
+  const told = (verdict: string) => (preview ? say("verdict-with-this", { verdict }) : verdict);
   return {
     mood,
-    text: sayFindings("verdict", findings),
-    brief: inBrief(findings),
+    text: told(sayFindings("verdict", findings)),
+    brief: told(inBrief(findings)),
     remarks: toMind(behaviour),
     late,
   };
@@ -84,13 +96,17 @@ function inBrief(findings: Behaviour["verdict"]["findings"]): string {
 const sign = (mood: Mood) =>
   mood === "good" || mood === "doubtful" || mood === "bad" ? icon(mood) : nothing;
 
-export function verdict(bench: Bench): TemplateResult {
+export function verdict(bench: Bench, turned: Turned): TemplateResult {
   const { mood, text, remarks, scales, late } = said(bench);
-  return html`<section class="verdict ${mood} ${late ? "late" : ""}" aria-labelledby="verdict-title">
+  // Once the new is worked out, it comes in the place of the old before the eyes (the style sheet says how).
+  const was = bench.before !== bench.behaviour && !bench.preview() ? bench.before : null;
+  return html`<section class="verdict ${mood} ${late ? "late" : ""} ${was ? "turned" : ""}" aria-labelledby="verdict-title">
     <h2 id="verdict-title" class="visually-hidden">${say("verdict-title")}</h2>
     <p class="subject">${late ? say("verdict-late") : subject(bench)}</p>
     <div class="verdict-line"><span class="mood">${sign(mood)}</span>
-      <p class="verdict-text" role="status" aria-live="polite">${text}</p></div>
+      <p class="verdict-text" role="status" aria-live="polite">${text}</p>
+      ${was ? html`<p class="verdict-was" aria-hidden="true">${sayFindings("verdict", was.verdict.findings)}</p>` : nothing}</div>
+    ${was && bench.turnedFrom ? turns(bench, bench.turnedFrom, turned) : nothing}
     ${
       scales
         ? evening(bench)
@@ -100,6 +116,22 @@ export function verdict(bench: Bench): TemplateResult {
           : html`<div class="no-remarks"></div>`
     }
   </section>`;
+}
+
+/** What turned into what, under the verdict that it led to. */
+function turns(bench: Bench, from: State, { others, goToOthers }: Turned): TemplateResult {
+  return html`<ul class="turns" aria-label=${say("what-changed")}>${changedLines(
+    from.recipe,
+    bench.state.recipe,
+  ).map(
+    ({ item, from_percent, to_percent }) =>
+      html`<li><span class="turn-name">${bench.name(item)}</span> <span class="from">${shown(from_percent, 2)}</span> →
+        <strong>${shown(to_percent, 2)} %</strong></li>`,
+  )}${
+    others > 0
+      ? html`<li><button type="button" class="figure" @click=${goToOthers}>${say("other-answers")}</button></li>`
+      : nothing
+  }</ul>`;
 }
 
 /** The likeliest way to 100 %; the others stand under the recipe. */

@@ -2,6 +2,7 @@
 
 import { html, nothing, type TemplateResult } from "lit/html.js";
 import type { LadderRung } from "../../contract.js";
+import type { Stations } from "../../stations.js";
 import { say } from "../../words.js";
 import type { Search } from "./state.js";
 import { WORDS } from "./surety.js";
@@ -11,7 +12,7 @@ const nameOf = (rung: LadderRung) => {
   return say(rung.odds_at_least > 0 ? "surety-quarter" : "surety-less");
 };
 
-export function ladder(search: Search): TemplateResult {
+export function ladder(search: Search, stations: Stations): TemplateResult {
   const { bench } = search;
   const of = search.ladder?.asked === bench.state ? search.ladder : null;
   if (!of) {
@@ -22,12 +23,18 @@ export function ladder(search: Search): TemplateResult {
   return html`<section class="ladder" aria-labelledby="ladder-title">
     <h3 id="ladder-title">${say("ladder-title")}</h3>
     <p class="help">${say("ladder-hint")}</p>
-    <ol>${of.rungs.map((rung, at) => step(search, rung, at, most))}</ol>
+    <ol>${of.rungs.map((rung, at) => step(search, stations, rung, at, most))}</ol>
     ${of.rungs.at(-1)?.surety === "sure" ? nothing : html`<p>${say("ladder-ends")}</p>`}
   </section>`;
 }
 
-function step(search: Search, rung: LadderRung, at: number, most: number): TemplateResult {
+function step(
+  search: Search,
+  stations: Stations,
+  rung: LadderRung,
+  at: number,
+  most: number,
+): TemplateResult {
   const { changes, effort } = rung.proposal;
   const what = changes.length
     ? changes
@@ -41,7 +48,10 @@ function step(search: Search, rung: LadderRung, at: number, most: number): Templ
         .join(", ")
     : say("ladder-as-it-is");
   return html`<li>
-    <button type="button" class="rung" ?disabled=${changes.length === 0} @click=${() => search.take(at)}>
+    <button type="button" class="rung" ?disabled=${changes.length === 0} @click=${() => {
+      search.take(at);
+      stations.goToVerdict();
+    }}>
       <span class="rung-name">${nameOf(rung)}</span>
       <svg class="rung-bar" viewBox="0 0 100 10" preserveAspectRatio="none" aria-hidden="true">
         <rect width=${(100 * effort) / most} height="10" rx="2"></rect>

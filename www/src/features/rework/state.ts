@@ -58,6 +58,8 @@ export interface Answers {
   failure: Failure | null;
   /** The state that they are for: once the bench differs, they are stale. */
   asked: State | null;
+  /** Which of them was put on the bench, and what stood there then: until that is changed, the others may take its place. */
+  used: { at: number; state: State } | null;
 }
 
 const NONE: Answers = {
@@ -72,6 +74,7 @@ const NONE: Answers = {
   examined: 0,
   failure: null,
   asked: null,
+  used: null,
 };
 
 /** What is over sooner is not told of on the way, ms. */
@@ -134,8 +137,21 @@ export class Search {
 
   /** The answer that the picture shows beside the bench. */
   get chosen(): Answer | null {
-    const { status, asked, list, chosen } = this.now;
-    return status === "done" && asked === this.bench.state ? (list[chosen] ?? null) : null;
+    const { status, list, chosen, used } = this.now;
+    return status === "done" && !this.stale && chosen !== used?.at ? (list[chosen] ?? null) : null;
+  }
+
+  /** How many answers may take the place of the one on the bench. */
+  get others(): number {
+    const { used, list } = this.now;
+    return used && !this.stale ? list.length - 1 : 0;
+  }
+
+  /** Whether the bench holds neither what was asked about nor an answer to it. */
+  get stale(): boolean {
+    const { asked, used } = this.now;
+    const { state } = this.bench;
+    return asked !== null && asked !== state && used?.state !== state;
   }
 
   /** Whatever its worker was asked was for what the bench held. */
@@ -203,7 +219,9 @@ export class Search {
     const { limits } = this.bench.state;
     const surety = rung.surety ?? limits.surety;
     this.clear();
-    this.bench.put({ recipe: rung.proposal.recipe, limits: { ...limits, surety } }, say("rework-on-bench"));
+    this.bench.put({ recipe: rung.proposal.recipe, limits: { ...limits, surety } }, (what) =>
+      say("rework-on-bench", { what }),
+    );
   }
 
   async #ask(aim: Aim, asked: State): Promise<Partial<Answers>> {
@@ -323,27 +341,31 @@ export class Search {
     this.bench.refresh();
   }
 
-  /** Puts an answer on the bench. */
+  /** What is melted in, in words. */
+  addedTold(add: Added[]): string {
+    return add.map(({ id, grams }) => say("amount-of-it", { amount_g: grams, id })).join(say("and-joins"));
+  }
+
+  /** Puts an answer on the bench; the others stay. */
   apply(at: number): void {
     const answer = this.now.list[at];
     if (!answer) return;
     const { recipe, storage_c, season, add, grams, lifts } = answer;
-    const { made } = this.bench.state;
     const other = this.now.list[1 - at]?.storage_c ?? null;
-    const text = season
-      ? say(season === "winter" ? "winter-on-bench" : "summer-on-bench")
-      : add
-        ? say("rescue-on-bench")
-        : say("rework-on-bench");
-    this.clear();
+    const told = (what: string) => {
+      if (season) return say(season === "winter" ? "winter-on-bench" : "summer-on-bench");
+      return add ? say("rescue-on-bench", { what: this.addedTold(add) }) : say("rework-on-bench", { what });
+    };
     this.bench.put(
       {
         recipe,
         ...(lifts ? { limits: lift(this.bench.state.limits, lifts) } : {}),
         ...(season ? { storage_c, other_storage_c: other } : {}),
-        ...(add && made ? { made: { grams, used_grams: 0 } } : {}),
+        ...(add ? { made: { grams, used_grams: 0 } } : {}),
       },
-      text,
+      told,
     );
+    this.now = { ...this.now, chosen: at, used: { at, state: this.bench.state } };
+    this.bench.refresh();
   }
 }

@@ -6,7 +6,8 @@ import type { Added, Change } from "../../contract.js";
 import { degrees, shown } from "../../numbers.js";
 import { chips, mass } from "../../parts/controls.js";
 import { icon } from "../../parts/icons.js";
-import { keyOf, sent } from "../../state.js";
+import { keyOf, type State, sent } from "../../state.js";
+import type { Stations } from "../../stations.js";
 import { say, sayFinding, sayFindings } from "../../words.js";
 import { askOrigin } from "../bench/origin.js";
 import { smallPicture } from "../bench/picture.js";
@@ -39,7 +40,7 @@ const WISHES: Record<string, string> = {
   "on-skin": say("wish-on-skin"),
 };
 
-export function reworks(search: Search, make: Make): TemplateResult {
+export function reworks(search: Search, make: Make, stations: Stations): TemplateResult {
   const { bench } = search;
   const aim = aimOf(bench.state);
   const set = (value: Aim) => {
@@ -71,16 +72,16 @@ export function reworks(search: Search, make: Make): TemplateResult {
     ${aim === "rescue" ? madeBatch(search) : aim === "seasons" ? otherSeason(bench) : nothing}
     ${surety(bench)}
     ${avoided(bench)}
-    ${body(search, make, aim)}
-    ${aim === "rework" && !asNow(bench.state) ? ladder(search) : nothing}
+    ${body(search, make, stations, aim)}
+    ${aim === "rework" && !asNow(bench.state) ? ladder(search, stations) : nothing}
     ${limits(search)}
   </section>`;
 }
 
-function body(search: Search, make: Make, aim: Aim): TemplateResult {
+function body(search: Search, make: Make, stations: Stations, aim: Aim): TemplateResult {
   const { bench } = search;
-  const { status, list, failure, asked, progress, best, words } = search.now;
-  const stale = asked !== null && asked !== bench.state;
+  const { status, list, failure, progress, best, words, used } = search.now;
+  const { stale } = search;
   if (status === "running") {
     const share = progress && progress.total > 0 ? Math.min(1, progress.decided / progress.total) : null;
     return html`<div class="running" role="status">
@@ -108,11 +109,11 @@ function body(search: Search, make: Make, aim: Aim): TemplateResult {
   const lifted = list.filter((answer) => answer.lifts);
   const told = search.now.aim === "seasons" ? words : `${say("answers", { count: plain.length })} ${words}`;
   const cards = (answers: Answer[]) =>
-    html`<ol class="proposals">${answers.map((answer) => card(search, make, answer, list.indexOf(answer), stale))}</ol>`;
+    html`<ol class="proposals">${answers.map((answer) => card(search, make, stations, answer, list.indexOf(answer), stale))}</ol>`;
   return html`<p role="status" class="help">${
-    stale ? say("answers-stale") : told
+    stale ? say("answers-stale") : used ? say("answers-used") : told
   } ${askOrigin(bench, "rework", say("of-answers"))}</p>
-    ${stale ? ask(search, aim) : nothing}
+    ${stale || used ? ask(search, aim) : nothing}
     ${search.now.aim === "seasons" ? seasons(search, stale) : nothing}
     ${cards(plain)}
     ${
@@ -134,8 +135,9 @@ function ask(search: Search, aim: Aim): TemplateResult {
 /** Both versions beside the recipe as it is; what differs stands out. */
 function seasons({ bench, now }: Search, stale: boolean): TemplateResult {
   const { list, differ } = now;
+  const asked = now.asked ?? bench.state;
   const keys = new Map<string, string>();
-  for (const recipe of [bench.state.recipe, ...list.map((answer) => answer.recipe)]) {
+  for (const recipe of [asked.recipe, ...list.map((answer) => answer.recipe)]) {
     for (const item of recipe) keys.set(keyOf(item), bench.name(item));
   }
   const amount = (recipe: { id?: string; name?: string; percent: number }[], key: string) => {
@@ -165,7 +167,7 @@ function seasons({ bench, now }: Search, stale: boolean): TemplateResult {
       <thead><tr><th scope="col">${say("ingredient")}</th><th scope="col">${say("now")}</th>${list.map((answer) => html`<th scope="col">${SEASONS[answer.season ?? "summer"]}</th>`)}</tr></thead>
       <tbody>${[...keys].map(([key, name]) => {
         const differs = differ.some((change) => change.id === key);
-        return html`<tr class=${differs ? "differs" : ""}><th scope="row">${name}</th><td>${amount(bench.state.recipe, key)}</td>
+        return html`<tr class=${differs ? "differs" : ""}><th scope="row">${name}</th><td>${amount(asked.recipe, key)}</td>
           ${list.map((answer) => html`<td>${amount(answer.recipe, key)}</td>`)}</tr>`;
       })}</tbody>
     </table>
@@ -178,9 +180,17 @@ const SEASONS = { summer: say("summer"), winter: say("winter") };
 const versionOf = (name: string, season: Answer["season"]) =>
   say(season === "winter" ? "winter-version" : "summer-version", { name });
 
-function card(search: Search, make: Make, answer: Answer, at: number, stale: boolean): TemplateResult {
+function card(
+  search: Search,
+  make: Make,
+  stations: Stations,
+  answer: Answer,
+  at: number,
+  stale: boolean,
+): TemplateResult {
   const { bench } = search;
   const chosen = search.now.chosen === at && !stale;
+  const used = search.now.used?.at === at && !stale;
   const unit = bench.store.preferences.temperature;
   const { behaviour, storage_c, add, season, gives, lifts, cost } = answer;
   const { coldest, hottest } = storage_c;
@@ -214,7 +224,7 @@ function card(search: Search, make: Make, answer: Answer, at: number, stale: boo
     ${gives ? nothing : misses.map((miss) => html`<p>${sayFinding("miss", miss)}</p>`)}
     ${
       add?.length
-        ? html`<ul class="changes">${add.map((one) => added(bench, one))}</ul>`
+        ? html`<ul class="changes">${add.map((one) => added(bench, one, search.now.asked?.made ?? null))}</ul>`
         : answer.changes.length && !season
           ? html`<ul class="changes">${answer.changes.map((change) => changed(bench, change))}</ul>`
           : nothing
@@ -240,7 +250,12 @@ function card(search: Search, make: Make, answer: Answer, at: number, stale: boo
       ${
         nothingToDo && !season
           ? nothing
-          : html`<button type="button" class="button primary" ?disabled=${stale} @click=${() => search.apply(at)}>${say("use-this")}</button>
+          : used
+            ? html`<p class="on-bench">${icon("good")} ${say("on-the-bench-now")}</p>`
+            : html`<button type="button" class="button primary" ?disabled=${stale} @click=${() => {
+                search.apply(at);
+                stations.goToVerdict();
+              }}>${say("use-this")}</button>
               <button type="button" class="icon-button" aria-label=${say("share-answer", { number: at + 1 })} ?disabled=${stale}
                 @click=${() => bench.share({ recipe: answer.recipe, storage_c })}>${icon("share")}</button>`
       }
@@ -266,9 +281,8 @@ async function printRescue(search: Search, make: Make, at: number): Promise<void
   await make.print();
 }
 
-function added(bench: Bench, { id, grams }: Added): TemplateResult {
+function added(bench: Bench, { id, grams }: Added, made: State["made"]): TemplateResult {
   const unit = bench.store.preferences.mass;
-  const { made } = bench.state;
   return html`<li class="change"><span class="change-name">${say("melt-in", { name: bench.nameOf(id) })}</span>
     <span class="change-figures"><strong>${mass(grams, unit)}</strong>
       ${made ? html`<small>${say("melt-into", { amount: mass(left(made), unit) })}</small>` : nothing}</span></li>`;
