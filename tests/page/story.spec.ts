@@ -34,7 +34,7 @@ for (const [name, device] of [
       // What is only looked at is said as such.
       const headline = name === "phone" ? page.locator(".brief-text") : verdict(page);
       await expect(headline).toContainText(/^With this: It holds its shape to 3/);
-            const promised = (await verdict(page).textContent())?.replace("With this: ", "") ?? "";
+      const promised = (await verdict(page).textContent())?.replace("With this: ", "") ?? "";
       const before = await percents(page);
       await use(page, 0).click();
       await expect(verdict(page)).toHaveText(promised);
