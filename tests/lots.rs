@@ -200,6 +200,100 @@ fn a_link_carries_a_lot() {
     assert_eq!(opened["state"]["recipe"][0]["name"], "sack of May");
 }
 
+/// A pot that is planned travels in a link of its own: what it is made of, of which lots, and what to see.
+#[test]
+fn a_link_carries_a_planned_look() {
+    let lot =
+        json!({"shift_k": -1.2, "share_log": 0, "shift_left_k": 0.8, "share_left_log": 0.1, "together": 0});
+    let recipe = json!([{"id": "shea-butter", "name": "sack of May", "percent": 70, "lot": lot}, {"id": "olive-oil", "percent": 30}]);
+    for look in [json!({"seen": "slipped"}), json!({"seen": "held", "at_c": 28.5, "measured": "probe"})] {
+        let link = answer(&json!({"ask": "link", "state": {"recipe": recipe, "look": look}}));
+        let opened = answer(&json!({"ask": "open-link", "fragment": link["fragment"]}));
+        for (name, value) in look.as_object().unwrap() {
+            assert_eq!(opened["state"]["look"][name], *value, "{link}");
+        }
+        assert_eq!(opened["state"]["recipe"][0]["lot"]["shift_k"], -1.2);
+    }
+    let plain = answer(&json!({"ask": "link", "state": {"recipe": recipe}}));
+    let opened = answer(&json!({"ask": "open-link", "fragment": plain["fragment"]}));
+    assert!(opened["state"]["look"].is_null(), "{opened}");
+    let wrong = json!({"ask": "link", "state": {"recipe": recipe, "look": {"seen": "held", "at_c": 1000}}});
+    assert_refused(&wrong, "out-of-range", "state.look.at_c", "from -20 to 100");
+}
+
+/// What is wrong with one entry of a notebook loses none of the others, whatever it is called.
+#[test]
+fn a_notebook_is_read_entry_by_entry() {
+    let lots = json!([
+        {"name": "__proto__", "id": "shea-butter"},
+        {"name": "constructor", "id": "moon-butter"},
+        {"name": "constructor", "id": "cocoa-butter"},
+        {"name": "__proto__", "id": "cocoa-butter"},
+        {"name": "", "id": "cocoa-butter"},
+        {"name": "turned\u{202e}", "id": "cocoa-butter"},
+        {"name": "later", "id": "cocoa-butter", "colour": "red"},
+        5,
+        {"name": "wild", "id": "shea-butter", "lot": {"shift_k": 1e9, "share_log": 0, "shift_left_k": 1, "share_left_log": 0}},
+    ]);
+    let pure = json!([{"lot": "__proto__", "percent": 100}]);
+    let observations = json!([
+        {"recipe": pure, "seen": "slipped", "at_c": 33},
+        {"recipe": pure, "seen": "slipped"},
+        {"recipe": [{"lot": "wild", "percent": 100}], "seen": "slipped", "at_c": 33},
+        null,
+        {"recipe": pure, "seen": "held", "at_c": 30, "pot": "one"},
+        {"recipe": [{"lot": "constructor", "percent": 100}], "seen": "held", "at_c": 30, "pot": "one"},
+        {"recipe": pure, "seen": "held", "at_c": 30, "thermometer": "\u{200b}"},
+        {"recipe": pure, "seen": "held", "at_c": 29, "pot": "one"},
+    ]);
+    let told = answer(&json!({"ask": "notebook", "lots": lots, "observations": observations}));
+    let faults = |of: &str| -> Vec<String> {
+        let faults = told[of].as_array().unwrap().iter();
+        faults.map(|fault| fault["at"].as_str().map_or("good".to_owned(), ToOwned::to_owned)).collect()
+    };
+    assert_eq!(
+        faults("lots"),
+        [
+            "good",
+            "lots[1].id",
+            "good",
+            "lots[2].name",
+            "state.recipe[0].name",
+            "state.recipe[0].name",
+            "colour",
+            "",
+            "state.recipe[0].lot.shift_k"
+        ]
+    );
+    assert_eq!(
+        faults("observations"),
+        [
+            "good",
+            "observations[1].at_c",
+            "observations[1].recipe[0].lot",
+            "",
+            "good",
+            "observations[2].pot",
+            "thermometer",
+            "good"
+        ]
+    );
+    // What is good is what `learn` takes.
+    let pick = |all: &Value, of: &str| -> Vec<Value> {
+        let (all, faults) = (all.as_array().unwrap(), told[of].as_array().unwrap());
+        all.iter().zip(faults).filter(|(_, fault)| fault.is_null()).map(|(one, _)| one.clone()).collect()
+    };
+    let (good, seen) = (pick(&lots, "lots"), pick(&observations, "observations"));
+    let learned = answer(&json!({"ask": "learn", "lots": good, "observations": seen}));
+    assert_eq!(learned["lots"].as_array().map(Vec::len), Some(2));
+    let many = vec![json!({"recipe": pure, "seen": "held", "at_c": 20}); 41];
+    let full = answer(&json!({"ask": "notebook", "lots": [lots[0]], "observations": many}));
+    assert!(
+        full["observations"][39].is_null()
+            && full["observations"][40]["message"].as_str().unwrap().contains("room for 40")
+    );
+}
+
 #[test]
 fn a_plan_says_what_to_make_and_what_it_tells() {
     let mut request = soft_shea();

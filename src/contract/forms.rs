@@ -87,6 +87,7 @@ fn forms() -> Forms {
     question!(forms, "symptom", [SymptomRequest, WishesRequest], SymptomAnswer);
     question!(forms, "learn", [LearnRequest], LearnAnswer);
     question!(forms, "plan", [PlanRequest], PlanAnswer);
+    question!(forms, "notebook", [NotebookRequest], NotebookAnswer);
     question!(forms, "ingredients", [], Vec<Ingredient>);
     forms.visit::<ReworkProgress>();
     forms.visit::<Fault>();

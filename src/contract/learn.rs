@@ -220,8 +220,8 @@ pub struct LearnedRecipe {
 }
 
 /// The most lots, observations, lines of a pot, pots to choose from, and temperatures.
-const MOST_LOTS: usize = 12;
-const MOST_OBSERVATIONS: usize = 40;
+pub(super) const MOST_LOTS: usize = 12;
+pub(super) const MOST_OBSERVATIONS: usize = 40;
 const MOST_POT_LINES: usize = 12;
 const MOST_POTS: usize = 24;
 const MOST_TEMPERATURES: usize = 24;
@@ -432,6 +432,11 @@ impl Named {
             None => PotLine { lot: None, id: Some(self.ids[lot].clone()), percent },
         }
     }
+}
+
+/// Whether lots and observations go together, without learning from them.
+pub(super) fn check(lots: &[LotRequest], observations: &[Observation]) -> Result<(), Failure> {
+    Named::of(lots, observations).map(|_| ())
 }
 
 /// What is known of a lot, as a request takes it.

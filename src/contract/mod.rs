@@ -21,6 +21,7 @@ mod learn;
 mod limits;
 mod link;
 mod melt;
+mod notebook;
 mod proof;
 mod qr;
 mod ranges;
@@ -58,6 +59,7 @@ pub use learn::{
 pub use limits::{Bounds, Limits, UsualLimits};
 pub use link::{LinkAnswer, LinkRemark, LinkRequest, OpenLinkAnswer, OpenLinkRequest};
 pub use melt::{Ingredient, LiquidusAnswer, LiquidusRequest, MeltAnswer, MeltRequest};
+pub use notebook::{NotebookAnswer, NotebookRequest};
 pub use proof::Proof;
 pub use qr::{QrAnswer, QrRequest};
 pub use read::{ReadAnswer, ReadRequest, ScaleAnswer, ScaleRequest};
@@ -68,7 +70,7 @@ pub use rework::{
 };
 pub use search::{SearchAnswer, TextRequest};
 pub use seasons::{SeasonsAnswer, SeasonsFinding, SeasonsRequest};
-pub use state::{Journey, Picture, State, Swap};
+pub use state::{Journey, Picture, State, Swap, ToSee};
 pub use symptom::{SymptomAnswer, SymptomRequest};
 
 use serde::{Deserialize, Serialize, de::DeserializeOwned};
@@ -139,6 +141,7 @@ const QUESTIONS: &[(&str, Answer)] = &[
     ("symptom", |request, _| reply_to_wishes(request, symptom::symptom)),
     ("learn", |request, _| reply(request, learn::learn)),
     ("plan", |request, _| reply(request, learn::plan)),
+    ("notebook", |request, _| reply(request, notebook::notebook)),
     ("ingredients", |request, _| {
         refuse_others(request, &[fields::<Ask>()])?;
         Ok(written(&melt::ingredients()))

@@ -4,8 +4,13 @@ use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
 
-use super::{Aim, ErrorKind, Failure, Item, Limits, Made, StorageC, expose::AIR_TWICE, item, ranges::*};
-use crate::behaviour::{Firmness, Format, OnSkin, Pack, Preset, SKIN_C as USUAL_SKIN_C};
+use super::{
+    Aim, ErrorKind, Failure, Item, Limits, Made, SeenSign, StorageC, expose::AIR_TWICE, item, ranges::*,
+};
+use crate::{
+    behaviour::{Firmness, Format, OnSkin, Pack, Preset, SKIN_C as USUAL_SKIN_C},
+    surety::learned::Measured,
+};
 
 /// The state of the page: a recipe, a climate, wishes, limits. The recipe need not sum to 100.
 ///
@@ -42,6 +47,8 @@ pub struct State {
     pub picture: Option<Picture>,
     /// How it travels, if that is looked at.
     pub journey: Option<Journey>,
+    /// If the recipe is that of a pot of which something is to be seen: what, for the notebook.
+    pub look: Option<ToSee>,
     /// Prices of a kilogram, in any currency, by id or own name. A link carries those of what is in the recipe.
     pub prices: BTreeMap<String, f64>,
 }
@@ -63,6 +70,7 @@ impl Default for State {
             other_storage_c: None,
             picture: None,
             journey: None,
+            look: None,
             prices: BTreeMap::new(),
         }
     }
@@ -135,6 +143,18 @@ impl Default for Journey {
             cold_pack_g: 0.0,
         }
     }
+}
+
+/// What is to be seen of a pot: a planned look, which its sheet opens in a notebook.
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct ToSee {
+    /// What to look for; of `held` and `slumped`, whichever it does.
+    pub seen: SeenSign,
+    /// Where it is kept, °C; absent: the reading tells.
+    pub at_c: Option<f64>,
+    /// How it is measured; absent: not said.
+    pub measured: Option<Measured>,
 }
 
 /// How a link carries one field of the state.
@@ -238,6 +258,9 @@ pub(super) const FIELDS: &[Field] = &[
     field("steady", "journey.constant_c", Shape::Number(AIR_C)),
     field("hours", "journey.hours", Shape::Number(HOURS)),
     field("course", "journey.points", Shape::Pairs(HOUR, AIR_C, MOST_CORNERS)),
+    field("see", "look.seen", Shape::Word),
+    field("looked", "look.at_c", Shape::Number(SEEN_C)),
+    field("by", "look.measured", Shape::Word),
     field("fill", "journey.volume_ml", Shape::Number(FILL_ML)),
     field("foam", "journey.insulation_mm", Shape::Number(FOAM_MM)),
     field("cold", "journey.cold_pack_g", Shape::Number(COLD_PACK_G)),

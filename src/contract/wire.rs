@@ -26,6 +26,11 @@ pub(super) fn read<T: DeserializeOwned>(request: &Value) -> Result<T, Failure> {
     deserialize(Part { value: request, here: Others::LeftOut, within: Others::Refused })
 }
 
+/// Reads a form from a value that must hold nothing else.
+pub(super) fn read_alone<T: DeserializeOwned>(value: &Value) -> Result<T, Failure> {
+    deserialize(Part { value, here: Others::Refused, within: Others::Refused })
+}
+
 /// As [`read`], leaving out what is not known, however deep.
 pub(super) fn read_what_is_known<T: DeserializeOwned>(request: &Value) -> Result<T, Failure> {
     deserialize(Part { value: request, here: Others::LeftOut, within: Others::LeftOut })

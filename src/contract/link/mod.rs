@@ -3,6 +3,8 @@
 mod parts;
 mod v1;
 
+pub(super) use parts::unfit;
+
 use serde::{Deserialize, Serialize};
 
 use super::{ErrorKind, Failure, State};

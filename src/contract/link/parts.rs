@@ -379,7 +379,7 @@ fn number(at: &str, value: &Value, (least, most): Range) -> Result<String, Amiss
 }
 
 /// What is wrong with a name, if something is.
-fn unfit(name: &str) -> Option<String> {
+pub(in crate::contract) fn unfit(name: &str) -> Option<String> {
     if name.trim().is_empty() {
         Some("a name is empty: leave it out, or write one".to_owned())
     } else if name.chars().count() > LONGEST_NAME {

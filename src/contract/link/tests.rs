@@ -3,12 +3,12 @@ use std::collections::BTreeMap;
 use super::*;
 use crate::behaviour::{Firmness, Format, OnSkin, Pack, Preset};
 use crate::contract::{
-    Aim, Bounds, Item, ItemLot, Journey, Limits, Made, Picture, StorageC, Swap,
+    Aim, Bounds, Item, ItemLot, Journey, Limits, Made, Picture, SeenSign, StorageC, Swap, ToSee,
     state::{FIELDS, Shape},
     written,
 };
 use crate::substances::{Class, Rule};
-use crate::surety::Surety;
+use crate::surety::{Surety, learned::Measured};
 
 fn line(id: &str, percent: f64) -> Item {
     Item { id: Some(id.to_owned()), percent, ..Item::default() }
@@ -97,6 +97,7 @@ fn every_field_of_the_state_has_a_key() {
             points: Some(Vec::new()),
             ..Journey::default()
         }),
+        look: Some(ToSee { seen: SeenSign::Held, at_c: Some(1.0), measured: Some(Measured::Probe) }),
         ..State::default()
     };
     // Those are the state's own prices in a link.
@@ -339,6 +340,8 @@ fn a_state_out_of_range_is_refused_with_its_place() {
     assert_eq!(way(fall), "state.journey.points[2][0]");
     let hot = Journey { points: Some(vec![(0.0, 20.0), (2.0, 300.0)]), ..Journey::default() };
     assert_eq!(way(hot), "state.journey.points[1][1]");
+    let look = ToSee { seen: SeenSign::Held, at_c: Some(200.0), measured: None };
+    assert_eq!(at(State { look: Some(look), ..State::default() }), "state.look.at_c");
 }
 
 /// A small seeded generator (xorshift), so that a failure can be run again.
@@ -472,6 +475,11 @@ impl Dice {
                     insulation_mm: dice.within(0.0, 200.0),
                     cold_pack_g: dice.within(0.0, 50_000.0),
                 }
+            }),
+            look: self.optional(|dice| ToSee {
+                seen: dice.one_of(&[SeenSign::Held, SeenSign::Slipped, SeenSign::OilOnTop, SeenSign::Solid]),
+                at_c: dice.optional(|dice| dice.within(-20.0, 100.0)),
+                measured: dice.optional(|dice| dice.one_of(&[Measured::Kitchen, Measured::RoomGuess])),
             }),
             prices: self.by_name(|dice| dice.within(0.0, 1e6)),
         }

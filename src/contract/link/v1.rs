@@ -26,6 +26,7 @@ const MOST_CORNERS: usize = 100;
 /// What a link of version 1 means by what it leaves out, whatever the engine assumes later.
 fn usual() -> State {
     State {
+        look: None,
         name: None,
         recipe: Vec::new(),
         format: Format::Pot,
