@@ -20,6 +20,8 @@ export interface State extends Omit<SentState, "limits" | "prices"> {
 export function held({ limits, prices, ...others }: SentState): State {
   return {
     ...others,
+    // What is to be seen of a pot is for the notebook, and not of what is on the bench.
+    look: null,
     limits: {
       ...limits,
       bounds: new Map(Object.entries(limits.bounds)),
