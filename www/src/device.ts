@@ -4,7 +4,16 @@
 const HOME = "meltmargin/";
 
 /** What is kept; a later part of the page that keeps something adds its place here. */
-export const PLACES = ["bench", "shelf", "own", "own-draft", "preferences", "aside"] as const;
+export const PLACES = [
+  "bench",
+  "shelf",
+  "own",
+  "own-draft",
+  "preferences",
+  "notebook",
+  "notebook-draft",
+  "aside",
+] as const;
 export type Place = (typeof PLACES)[number];
 
 /** What a tab notes for itself: what it put on the bench last, the links that its address has held, a text that was pasted. */

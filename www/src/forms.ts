@@ -927,6 +927,20 @@ export type Mood = "good" | "doubtful" | "bad";
 /** Why it is no butter any more. */
 export type NoButter = { "kind": "snaps" } | { "kind": "film", skin_percent: number, most_percent: number, } | { "kind": "balm", wax_percent: number, most_percent: number, };
 
+/** The answer to [`NotebookRequest`]. */
+export type NotebookAnswer = {
+  /** What is wrong with each lot; `null`: nothing. */
+  lots: Array<Fault | null>,
+  /** What is wrong with each observation, beside the good lots and the good observations before it; likewise. */
+  observations: Array<Fault | null>, };
+
+/** `{"ask":"notebook"}`. */
+export type NotebookRequest = {
+  /** What should be lots, as `learn` takes them. */
+  lots: Array<unknown>,
+  /** What should be observations of pots of them. */
+  observations: Array<unknown>, };
+
 /** What was seen of a pot. */
 export type Observation = {
   /** What the pot is made of, summing to 100: one lot alone, or a blend. */
@@ -1500,6 +1514,8 @@ export type State = {
   picture: Picture | null,
   /** How it travels, if that is looked at. */
   journey: Way | null,
+  /** If the recipe is that of a pot of which something is to be seen: what, for the notebook. */
+  look: ToSee | null,
   /** Prices of a kilogram, in any currency, by id or own name. A link carries those of what is in the recipe. */
   prices: { [key in string]: number }, };
 
@@ -1558,6 +1574,15 @@ export type TextRemark = { "kind": "total-left-out", line: string, } | { "kind":
 export type TextRequest = {
   /** A name in any language of the aliases, or what is typed of it so far; rows of an acid and its percentage. */
   text: string, };
+
+/** What is to be seen of a pot: a planned look, which its sheet opens in a notebook. */
+export type ToSee = {
+  /** What to look for; of `held` and `slumped`, whichever it does. */
+  seen: SeenSign,
+  /** Where it is kept, °C; absent: the reading tells. */
+  at_c: number | null,
+  /** How it is measured; absent: not said. */
+  measured: Measured | null, };
 
 /** In what an amount is. */
 export type Unit = "percent" | "grams" | "ounces" | "parts" | "kilograms" | "milligrams" | "pounds" | "tablespoons" | "teaspoons" | "cups" | "millilitres" | "litres" | "fluid-ounces" | "drops";
@@ -1651,10 +1676,11 @@ export interface Questions {
   "symptom": { request: SymptomRequest & WishesRequest; answer: SymptomAnswer };
   "learn": { request: LearnRequest; answer: LearnAnswer };
   "plan": { request: PlanRequest; answer: PlanAnswer };
+  "notebook": { request: NotebookRequest; answer: NotebookAnswer };
   "ingredients": { request: object; answer: Array<Ingredient> };
 }
 
 // What stands for what is left out of them.
-export const USUAL_STATE: State = {"name":null,"recipe":[],"format":"pot","pack":null,"storage_c":{"coldest":18.0,"hottest":25.0},"skin_c":32.5,"firmness":null,"on_skin":null,"limits":{"wax_percent":null,"fatty_acid_percent":null,"fatty_alcohol_percent":null,"powder_percent":null,"step_percent":0.5,"changes":3,"locked":[],"pantry":null,"bounds":{},"refuse":[],"actives":[],"keep_lead":true,"use_ceilings":true,"prices":{},"surety":"likely","work":null},"aim":"wishes","made":null,"other_storage_c":null,"picture":null,"journey":null,"prices":{}};
+export const USUAL_STATE: State = {"name":null,"recipe":[],"format":"pot","pack":null,"storage_c":{"coldest":18.0,"hottest":25.0},"skin_c":32.5,"firmness":null,"on_skin":null,"limits":{"wax_percent":null,"fatty_acid_percent":null,"fatty_alcohol_percent":null,"powder_percent":null,"step_percent":0.5,"changes":3,"locked":[],"pantry":null,"bounds":{},"refuse":[],"actives":[],"keep_lead":true,"use_ceilings":true,"prices":{},"surety":"likely","work":null},"aim":"wishes","made":null,"other_storage_c":null,"picture":null,"journey":null,"look":null,"prices":{}};
 export const USUAL_WAY: Way = {"volume_ml":120.0,"insulation_mm":0.0,"cold_pack_g":0.0};
 export const USUAL_PICTURE: Picture = {"hardeners":[],"swap":"oil","dose_percent":5.0};

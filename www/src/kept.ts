@@ -3,6 +3,7 @@
 // cannot be read is set aside as it is: it is told, and can be saved as a file.
 
 import { device, PLACES, type Place } from "./device.js";
+import { NO_NOTES, type Notes, notesOf } from "./notes.js";
 import { customs, type TemperatureUnit } from "./numbers.js";
 import { FLUID_OUNCE_ML, OUNCE_G, say } from "./words.js";
 
@@ -157,14 +158,20 @@ export class Kept {
   shelf: Shelved[] = [];
   own: Shelved[] = [];
   aside: Aside[] = [];
+  /** Lots and what was seen of pots, as far as their form is right; the engine has not seen them. */
+  notebook: Notes = NO_NOTES;
   /** What was on the bench; `null`: nothing was ever kept, or it was set aside. */
   bench: Bench | null = null;
   /** What of all this could not be read, in words. */
   odd: string[] = [];
   /** What is begun of an own ingredient, as it was typed. */
   draft: Fields | null = null;
+  /** What is begun of an entry of the notebook. */
+  noteDraft: Fields | null = null;
   /** Told when another tab keeps something else. */
   onheard = (_: Place) => {};
+  /** Told when the notebook is another. */
+  onnotes = () => {};
   /** What this tab last read or wrote of the bench: if another text is there, another tab was at it. */
   #seen: string | null = null;
   /** The links that the address of this tab has held, the last first. */
@@ -186,6 +193,8 @@ export class Kept {
     const text = device.read(place);
     if (place === "bench") this.bench = null;
     if (place === "own-draft") this.draft = null;
+    if (place === "notebook-draft") this.noteDraft = null;
+    if (place === "notebook") this.notebook = NO_NOTES;
     try {
       const fields = text === null ? null : opened(text);
       if (place === "preferences") this.#readPreferences(fields, text);
@@ -193,6 +202,8 @@ export class Kept {
       else if (place === "own") this.own = this.#list(place, fields, "ingredients", shelvedOf);
       else if (place === "aside") this.aside = this.#list(place, fields, "texts", asideOf);
       else if (place === "own-draft") this.draft = fields;
+      else if (place === "notebook-draft") this.noteDraft = fields;
+      else if (place === "notebook") this.#readNotes(fields);
       else if (fields) {
         this.bench = fields.example === true ? { ...workOf(fields), example: true } : workOf(fields);
         if (!this.bench) throw new Unreadable(say("odd-no-recipe"));
@@ -210,6 +221,13 @@ export class Kept {
     if (odd.length === 0) return;
     this.setAside("preferences", text ?? "", say("odd-preferences", { names: odd.join(", ") }));
     this.#write("preferences", written(preferences));
+  }
+
+  #readNotes(fields: Fields | null): void {
+    const { notes, odd } = notesOf(fields ?? {});
+    this.notebook = notes;
+    for (const text of odd) this.setAside("notebook", text, say("odd-entry"));
+    if (odd.length) this.replaceNotes(notes);
   }
 
   /** The entries of a list that are what they should be; the others go aside. */
@@ -311,6 +329,7 @@ export class Kept {
     if (place === "shelf") this.shelf = value.recipes as Shelved[];
     if (place === "own") this.own = value.ingredients as Shelved[];
     if (place === "preferences") this.preferences = preferencesOf(value).preferences;
+    if (place === "notebook") this.notebook = value as unknown as Notes;
     if (place === "aside") this.aside = value.texts as Aside[];
     return device.write(place, JSON.stringify({ version: VERSION, ...value }));
   }
@@ -423,6 +442,26 @@ export class Kept {
     return true;
   }
 
+  /** Changes the notebook as it is on the device now: what another tab has written since stays. */
+  changeNotes(change: (notes: Notes) => Notes): boolean {
+    // Where nothing is kept, what this tab holds is all there is.
+    if (device.read("notebook") !== null) this.#read("notebook");
+    return this.replaceNotes(change(this.notebook));
+  }
+
+  replaceNotes(notes: Notes): boolean {
+    const kept = this.#write("notebook", { ...notes });
+    this.onnotes();
+    return kept;
+  }
+
+  saveNoteDraft(draft: Fields | null): boolean {
+    this.noteDraft = draft;
+    if (draft) return this.#write("notebook-draft", draft);
+    device.remove("notebook-draft");
+    return true;
+  }
+
   /** Everything that is kept, as one file holds it. */
   get everything(): Fields {
     const there = device.read("bench");
@@ -437,6 +476,7 @@ export class Kept {
       shelf: this.shelf,
       own: this.own,
       preferences: written(this.preferences),
+      notebook: this.notebook,
       aside: this.aside,
     };
   }
@@ -450,6 +490,8 @@ const NAMES = new Map<string, string>([
   ["own", say("kept-own")],
   ["own-draft", say("kept-draft")],
   ["preferences", say("kept-settings")],
+  ["notebook", say("kept-notebook")],
+  ["notebook-draft", say("kept-note-draft")],
   ["aside", say("kept-aside")],
 ]);
 

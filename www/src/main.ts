@@ -7,6 +7,7 @@ import { fallen } from "./fallen.js";
 import { Look } from "./features/bench/state.js";
 import { Heat } from "./features/heat/state.js";
 import { Make } from "./features/make/state.js";
+import { Notebook } from "./features/notebook/state.js";
 import { Search } from "./features/rework/state.js";
 import { Arrivals } from "./features/shelf/arrivals.js";
 import { Shelf } from "./features/shelf/state.js";
@@ -37,7 +38,7 @@ const kept = new Kept();
 const store = new Store(kept);
 const parts = made(compose);
 const { bench, stations } = parts;
-const arrivals = new Arrivals(bench, stations);
+const arrivals = new Arrivals(bench, stations, parts.notebook);
 
 function compose(): Parts {
   const bench = new Bench(store, quick, new Engine(startWorker, compile, PATIENCE.searcher), draw);
@@ -47,13 +48,15 @@ function compose(): Parts {
   const heat = new Heat(bench);
   stations.arriving.set("heat", () => heat.unfold());
   stations.arriving.set("teach", () => teach.unfold());
+  const search = new Search(bench);
   return {
     bench,
     look: new Look(bench),
-    search: new Search(bench),
+    search,
     make: new Make(bench),
     heat,
     trouble: new Trouble(bench),
+    notebook: new Notebook(bench, (state) => search.request(state)),
     teach,
     shelf: new Shelf(bench),
     stations,

@@ -21,6 +21,8 @@ import { cautions } from "./features/make/cautions.js";
 import { making } from "./features/make/making.js";
 import { benchSheet, weighing } from "./features/make/sheet.js";
 import type { Make } from "./features/make/state.js";
+import { noteSheet } from "./features/notebook/sheets.js";
+import type { Notebook } from "./features/notebook/state.js";
 import { notebook } from "./features/notebook/view.js";
 import { findRework } from "./features/rework/find.js";
 import { aimOf, type Search } from "./features/rework/state.js";
@@ -47,6 +49,7 @@ export interface Parts {
   make: Make;
   heat: Heat;
   trouble: Trouble;
+  notebook: Notebook;
   teach: Teach;
   shelf: Shelf;
   stations: Stations;
@@ -54,6 +57,7 @@ export interface Parts {
 
 export function page(parts: Parts): TemplateResult {
   const { bench, look, search, make, heat, trouble, teach, shelf, stations } = parts;
+  const notes = parts.notebook;
   const { before, after } = bench.pair;
   return html`
     <header class="head ${stations.at === "bench" ? "" : "away"}">
@@ -88,7 +92,7 @@ export function page(parts: Parts): TemplateResult {
           </section>`,
         ])}
         <div class="work">
-          ${station(stations, "bench", "", [recipe(look), climate(bench)])}
+          ${station(stations, "bench", "", [recipe(look, notes), climate(bench)])}
           ${station(stations, "rework", "", [feel(bench), reworks(search, make, stations)])}
         </div>
       </div>
@@ -97,10 +101,10 @@ export function page(parts: Parts): TemplateResult {
           ${station(stations, "make", "", [weighing(make), making(look, stations), cautions(bench)])}
         </div>
         <div class="column">
-          ${station(stations, "trouble", "", [troubleCard(trouble, search, stations)])}
+          ${station(stations, "trouble", "", [troubleCard(trouble, search, stations, notes)])}
           ${station(stations, "heat", "", [journeyCard(heat)])}
           ${station(stations, "teach", "", [hardenerCard(teach), sources(look)])}
-          ${station(stations, "notebook", "", [notebook(), shelfCard(shelf, stations), settings(shelf)])}
+          ${station(stations, "notebook", "", [notebook(notes), shelfCard(shelf, stations), settings(shelf)])}
         </div>
       </div>
     </main>
@@ -112,6 +116,7 @@ export function page(parts: Parts): TemplateResult {
     ${originSheet(bench, stations)}
     ${stage(teach)}
     ${classSheet(teach)}
+    ${noteSheet(notes)}
     ${benchSheet(make, search)}`;
 }
 

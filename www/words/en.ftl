@@ -939,11 +939,259 @@ add-hardener = Add a hardener
 add-one = Add one…
 dose-chart = { $figure } against dose; the table below has the figures
 
-## The page: the notebook, the shelf, what is kept
+## The page: the notebook of own lots
 
 notebook = Notebook
-notebook-empty = Nothing here yet.
-notebook-hint = This is the place for what is observed of your own lots: what held, what slumped, and where one was clear.
+notebook-empty = Two jars of one butter can melt degrees apart. Write down what yours does, and every prediction fits your jar.
+notebook-hint = What it did and how warm it was is enough. It stays on this device.
+notebook-not-kept = This browser does not keep the notebook: save everything as a file before you leave.
+kept-notebook = A part of the notebook
+kept-note-draft = An entry that was begun in the notebook
+backup-notebook = the notebook: { NUMBER($count) } { $count ->
+    [one] entry
+   *[other] entries
+} of { NUMBER($lots) } { $lots ->
+    [one] lot
+   *[other] lots
+}
+keep-in-notebook = Keep it in the notebook
+
+write-down = Write down what you saw
+which-pot = What was it made of?
+pot-of-bench = What is on the bench
+pot-pure = One alone
+pot-other = Another
+pot-of-which = Which one?
+pot-add-line = Add a line
+pot-alone = { TEXT($name) } alone
+from-which-jar = Which jar of { TEXT($name) }
+jar-new = a new jar of my own
+jar-any = any jar
+jar-from-link = { TEXT($name) } (from the link)
+lot-of-day = { TEXT($name) }, { $day }
+what-did-it-do = What did it do?
+seen-slumped = Went slack
+seen-held = Held overnight
+seen-slipped = Slipped in a tube
+seen-clear = Melted clear
+seen-firmness = Was so firm
+seen-oil-on-top = Oil on top
+seen-film = Still a film after a minute
+seen-melts-away = Melted away on skin
+seen-solid = So much solid (laboratory)
+choose = Choose…
+how-firm = How firm?
+how-much-solid = How much was solid, %
+how-warm = How warm was it, { $unit }
+how-warm-skin = Skin, { $unit } (leave it empty if you do not know)
+days-after = Days since it was made
+days-after-hint = Empty: weeks. Under 2 it counts as fresh.
+read-by = Read by
+by-kitchen = a kitchen thermometer
+by-probe = a probe
+by-room-guess = a guess
+note-more = Which thermometer, which pot, which day
+pot-is = It was
+pot-is-pot = in a jar
+pot-is-whipped = whipped
+pot-is-bar = a bar
+pot-is-stick = a stick
+which-thermometer = Which thermometer
+which-thermometer-hint = If you have several: each reads wrong in its own way.
+pot-name = Name of the pot
+pot-name-hint = Several looks at one pot belong together. Without a name, pots of one recipe are one.
+which-day = Day
+keep-look = Keep it
+keep-change = Keep the change
+do-not-keep = Do not keep it
+draft-gone = What you began is put away.
+say-what-was-seen = What it did is not said: choose one.
+say-how-firm = How firm it was is not said: choose one.
+say-how-warm = How warm it was is not said: write it in { $unit }, as you read it.
+say-which-day = The day is not said: choose one.
+say-which-pot = What it was made of is not said: add a line.
+own-not-in-notebook = The notebook cannot learn from { NAMES($ids) }, which you described yourself. Choose “One alone” or “Another”.
+note-problems = { $count ->
+    [one] One thing is
+   *[other] { NUMBER($count) } things are
+} to be put right above. Nothing you typed is lost.
+look-kept = It is in the notebook.
+look-changed = The change is in the notebook.
+look-dropped = The entry is out of the notebook.
+lot-dropped = “{ TEXT($name) }” is out of the notebook, with { NUMBER($count) } { $count ->
+    [one] entry
+   *[other] entries
+} of it.
+lot-renamed = It is called “{ TEXT($name) }” now.
+lot-dated = “{ TEXT($name) }” has that day now.
+
+taught = What it taught
+learning = Working out what that says…
+lot-learned = { $looks ->
+    [one] Learned from one entry
+   *[other] Learned from { NUMBER($looks) } entries
+}
+lot-unsure = unsure by ±{ TEMPDIFF($now_k, digits: 1) } instead of ±{ TEMPDIFF($before_k, digits: 1) }
+lot-melts-lower = { lot-learned }: it melts { TEMPDIFF($moved_k, digits: 1) } lower than typical; { lot-unsure }.
+lot-melts-higher = { lot-learned }: it melts { TEMPDIFF($moved_k, digits: 1) } higher than typical; { lot-unsure }.
+lot-as-typical = { lot-learned }: it melts as is typical; { lot-unsure }.
+lot-nothing-seen = Nothing seen of it counts yet: it is taken as typical, unsure by ±{ TEMPDIFF($before_k, digits: 1) }.
+lot-as-sent = Taken as the link told of it, unsure by ±{ TEMPDIFF($before_k, digits: 1) }. Nothing you saw of it counts yet.
+lot-no-slip = { lot-learned }. It has no melting point of its own to tell.
+lot-in-use = In this recipe
+lot-take = Use it in this recipe
+lot-bring-up = Use what is known now
+lot-put-on-shelf = Let reworks use it
+lot-leave = Take any lot again
+lot-link = A link carries what is known of each lot; how two lots go together is left out.
+lot-more = Name, day, or throw away: { TEXT($name) }
+lot-name = Its name
+lot-day = Since
+lot-drop = Throw away { TEXT($name) } and its entries
+lot-taken = “{ TEXT($name) }” is in the recipe.
+lot-on-shelf = “{ TEXT($name) }” stands in the recipe with 0 %: a rework may use it.
+lot-left = The recipe is of any lot again.
+lots-kept = They are in the notebook.
+lots-not-noted = Not in your notebook: { NAMES($ids) }, of the recipe on the bench.
+keep-lots = Keep it in my notebook
+link-has-lots = The recipe is of somebody’s own lots: { NAMES($ids) }.
+of-a-lot = { $class }, my lot
+take-lot-of = Use { TEXT($name) }
+of-this-recipe = { TEXT($name) }
+of-any-lots = Of any jars
+of-own-lots = Of your jars
+softens-at = softens at { TEMP($at_c, digits: 1) }
+softens-within = softens at { TEMP($at_c, digits: 1) } ({ TEMP($from_c, digits: 1, unit: "none") } to { TEMP($to_c, digits: 1) })
+softens-never = never sets
+show-both-curves = Show both curves
+both-curves = What keeps the shape, over temperature. Of any jars it { $any }; of yours it { $own }.
+compare-reworks = Is the rework smaller now?
+seeking-both = Looking for the rework of either
+reworks-smaller = It became smaller: { PERCENT($own_percent, digits: 1) } of the recipe moves, before it was { PERCENT($any_percent, digits: 1) }.
+reworks-larger = It did not become smaller: { PERCENT($own_percent, digits: 1) } of the recipe moves, before it was { PERCENT($any_percent, digits: 1) }. Your jars need it.
+reworks-alike = It is as large as before: { PERCENT($own_percent, digits: 1) } of the recipe moves.
+reworks-none-needed = Neither needs a rework.
+reworks-neither = Of neither a rework within the limits does all that is asked.
+reworks-only-own = Only of your jars a rework does all that is asked: { PERCENT($own_percent, digits: 1) } of the recipe moves.
+reworks-only-any = Of your jars no rework within the limits does all that is asked.
+looks = What you saw
+look-slumped = Went slack at { TEMP($at_c, digits: 1) }
+look-held = Held overnight at { TEMP($at_c, digits: 1) }
+look-slipped = Slipped in a tube at { TEMP($at_c, digits: 1) }
+look-clear = Melted clear at { TEMP($at_c, digits: 1) }
+look-firmness = “{ $class }” at { TEMP($at_c, digits: 1) }
+look-oil-on-top = Oil on top at { TEMP($at_c, digits: 1) }
+look-film = Still a film after a minute on skin of { TEMP($at_c, digits: 1) }
+look-melts-away = Melted away on skin of { TEMP($at_c, digits: 1) }
+look-solid = { PERCENT($solid_percent, digits: 1) } solid at { TEMP($at_c, digits: 1) }
+after-days = after { NUMBER($days, digits: 1) } { $days ->
+    [one] day
+   *[other] days
+}
+look-more = Change it
+look-drop = Throw it away
+look-fits = Fits the rest.
+look-strained = Fits the rest only just: by that, about { TEMP($expected_c, digits: 1) }, give or take { TEMPDIFF($within_k, digits: 1) }.
+look-does-not-fit = Does not fit the rest, and is left out: by that, about { TEMP($expected_c, digits: 1) }, give or take { TEMPDIFF($within_k, digits: 1) }.
+look-is-out = You left it out.
+look-is-insisted = You keep it, whatever the rest says: by that, about { TEMP($expected_c, digits: 1) }, give or take { TEMPDIFF($within_k, digits: 1) }.
+look-against = It cannot be true beside “{ $look }”.
+because-not-settled = Perhaps it had not settled yet.
+because-thermometer = Perhaps the thermometer was off.
+because-another-lot = Perhaps it was of another jar.
+look-left-out = It is left out.
+look-counts-again = It counts again.
+look-insisted = It counts, whatever the rest says.
+look-not-insisted = It counts as long as it fits the rest.
+leave-it-out-of-learning = Leave it out
+count-it-again = Count it again
+keep-it-all-the-same = Keep it all the same
+insist-no-more = Only if it fits
+thermometers = What your thermometers read
+reads-high = { TEXT($name) }: reads { TEMPDIFF($high_k, digits: 1) } too high, give or take { TEMPDIFF($left_k, digits: 1) }
+reads-low = { TEXT($name) }: reads { TEMPDIFF($low_k, digits: 1) } too low, give or take { TEMPDIFF($left_k, digits: 1) }
+nine-in-ten = ±, ranges and “give or take” hold nine times in ten.
+
+next-pot = The next test pot
+next-pot-hint = Which small pot tells most about this recipe
+bath-tells-most = A slip tube in a warming water bath tells most by far. See “How to look”.
+spot-bath = I can warm a slip tube in a water bath
+spot-fridge = Fridge
+spot-room = Room
+spot-warm = Warm spot
+spot-at = { $spot }, how warm
+pot-weighs = A pot weighs
+plan-needs-recipe = The recipe on the bench must add up to 100 %, of ingredients in the list, to plan for it.
+plan-pot = Which pot next?
+planning = Trying out pots
+plan-nothing = No pot would tell more. Add a place to keep one, or a water bath.
+make-this-first = Make this one
+plan-tells = It is expected to tell where this recipe softens: the part due to jars is unsure by ±{ TEMPDIFF($now_k, digits: 1) } now, and by ±{ TEMPDIFF($left_k, digits: 1) } after it.
+and-then = And after that, perhaps
+one-by-one = Make one, write down what it did, and ask again: that tells far more than several at once.
+print-pot = Print its sheet
+write-what-it-did = Write down what it did
+look-for-slip = Look for: where it slips in a tube, in a warming water bath.
+look-for-hold = Look for: whether it holds its shape overnight at { TEMP($at_c, digits: 1) }.
+expect-slip = Expected at about { TEMP($expected_c, digits: 1) }, give or take { TEMPDIFF($within_k, digits: 1) }.
+expect-hold = Expected to hold in { PERCENT($holds_percent) } of cases, and to soften at about { TEMP($expected_c, digits: 1) }, give or take { TEMPDIFF($within_k, digits: 1) }.
+pot-sheet = A test pot
+write-what-you-see = Write down what you see, also if it is something else.
+code-opens-notebook = This code opens the notebook, ready to be filled in.
+blank-day = Day
+blank-made = Made on
+blank-temperature = Temperature, { $unit }
+blank-seen = What it did
+blank-thermometer = Thermometer
+
+how-to-look = How to look
+how-to-look-hint = Three short pages for a kitchen
+print-page = Print this page
+you-need = You need
+do-this = Do this
+tube-title = Slip tube in a water bath
+tube-thing-tube = a thin clear tube, open at both ends, 1 to 2 mm wide and a finger long: glass, or clear plastic
+tube-thing-thermometer = a thermometer that goes into water
+tube-thing-bath = a tall glass of water in a pan of water on the hob
+tube-thing-band = two small rubber bands, a spoon, a cloth
+tube-step-fill = Melt the butter fully. Dip the tube in, until it stands about { NUMBER(10) } mm high inside, and wipe the outside.
+tube-step-settle = Let it set in the fridge, the tube lying flat, then keep it as long as the jar would settle: a week is good. Write down the days.
+tube-step-tie = Tie the tube to the thermometer, so that the butter is beside its tip.
+tube-step-hang = Hang both in the glass. The butter is well under water, the upper end of the tube above it. Begin { TEMPDIFF(10) } colder than you expect.
+tube-step-warm = Warm the pan very gently, about { TEMPDIFF(1) } in two minutes, and keep stirring the water.
+tube-step-read = Watch. As soon as the butter moves up in the tube, read the thermometer: that is where it slips.
+tube-step-again = Do it twice more with fresh tubes, and write each down.
+tube-stands = The principle is that of the open capillary slip point, AOCS Cc 3-25 and ISO 6321. This is a kitchen’s way, not the standard.
+overnight-title = Held or slack overnight
+overnight-thing-pot = a small cup or jar, { MASS(20) } of the butter, a teaspoon
+overnight-thing-place = a place that stays as warm all night: a fridge, a cupboard, a cool box with a bottle of warm water
+overnight-thing-thermometer = a thermometer
+overnight-step-fill = Melt everything fully, cool it and fill the cup as you do your jars.
+overnight-step-settle = Let it settle where it is cool: a week is good. Write down the days.
+overnight-step-mark = Pull up a small peak with the spoon, or cut a straight edge.
+overnight-step-keep = Put it in its place with the thermometer beside it. Leave it for { HOURS(8) } or more, and do not stir it.
+overnight-step-read = Read the thermometer in the evening and in the morning. Write down the higher one.
+overnight-step-write = The peak still has its edge: it held. It sank or ran flat: it went slack. Either tells something.
+overnight-stands = Our own way, as kitchens do it (common practice).
+clear-title = Where it melts clear
+clear-thing-glass = a small clear glass with a spoonful of the butter
+clear-thing-bath = a pan of water on the hob
+clear-thing-thermometer = a thermometer that goes into the butter itself
+clear-step-fill = Stand the glass in the pan, with a printed page behind it.
+clear-step-warm = Warm it very gently, about { TEMPDIFF(1) } a minute near the end, and stir the butter with the thermometer.
+clear-step-read = When the last haze is gone and the print is sharp, read the thermometer in the butter.
+clear-step-again = Let it set and settle, and do it once more.
+clear-stands = Our own way, as kitchens do it (common practice). Wax clears slowly: wait at each degree.
+mind-bath = Hot water scalds. Keep the pan from the edge, and do not leave it alone.
+mind-hot-fat = Hot fat sticks and burns. Melt in a water bath, never over a flame, and keep water out of hot fat.
+mind-not-eaten = What was tested is not for eating, and not for sale. Keep these things apart from food.
+mind-glass = A thin glass tube breaks: hold it in a cloth, away from your eyes, and sweep up splinters.
+mind-warm-spot = No oven, no flame and no sunny sill: they get hotter than they look. Keep it from children and pets.
+mind-slip = Wipe up drops at once: the floor gets slippery.
+mind-powder = With powder or starch in it, it never gets clear: use another way.
+
+## The page: the shelf, what is kept
+
 settings = Units and this device
 weights = Weights
 grams = grams

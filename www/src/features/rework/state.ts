@@ -183,8 +183,8 @@ export class Search {
     this.bench.refresh();
   }
 
-  /** What is asked of the recipe on the bench, whatever for. */
-  #request(asked: State) {
+  /** What is asked of a state, such as the one on the bench, whatever for. */
+  request(asked: State) {
     const pantry = pantryOf(this.bench, asked);
     return {
       ...this.bench.wishes(asked),
@@ -203,7 +203,7 @@ export class Search {
     this.ladder = { asked, rungs: null };
     this.bench.refresh();
     try {
-      const { rungs } = await this.bench.searcher.ask("ladder", this.#request(asked), "ladder");
+      const { rungs } = await this.bench.searcher.ask("ladder", this.request(asked), "ladder");
       if (this.ladder?.asked === asked) this.ladder = { asked, rungs };
     } catch (reason) {
       this.ladder = null;
@@ -227,7 +227,7 @@ export class Search {
   async #ask(aim: Aim, asked: State): Promise<Partial<Answers>> {
     const { searcher } = this.bench;
     const { storage_c } = asked;
-    const request = this.#request(asked);
+    const request = this.request(asked);
     const plain = {
       storage_c,
       add: null,

@@ -2,12 +2,14 @@
 // lost for it.
 
 import type { Bench } from "../../bench.js";
+import type { State as SentState } from "../../contract.js";
 import { EngineError } from "../../engine.js";
 import { asideFile, backupFile } from "../../files.js";
 import { freeName, type Shelved, type Work } from "../../kept.js";
-import { EXAMPLE, held, type State, sent, untouched } from "../../state.js";
+import { EXAMPLE, held, keyOf, type State, sent, untouched } from "../../state.js";
 import { type Station, type Stations, shownBy, stationIn } from "../../stations.js";
 import { say, sayFindings } from "../../words.js";
+import type { Notebook } from "../notebook/state.js";
 
 /** How long what is not kept goes untold, ms: longer than its link takes to be written. */
 const TELL_UNSAVED_AFTER = 1500;
@@ -24,6 +26,7 @@ export class Arrivals {
   constructor(
     private readonly bench: Bench,
     private readonly stations: Stations,
+    private readonly notebook: Notebook,
   ) {
     const { store } = bench;
     store.onsaved = () => this.#heardSaved();
@@ -112,6 +115,7 @@ export class Arrivals {
       }
       kept.replace(place, settled);
     }
+    await this.notebook.settle();
     this.#tellOdd();
   }
 
@@ -178,6 +182,10 @@ export class Arrivals {
     const { bench } = this;
     try {
       const { state, remarks } = await bench.quick.ask("open-link", { fragment });
+      if (state.look) {
+        await this.#openLook(state);
+        return false;
+      }
       const { fragment: link } = await bench.quick.ask("link", { state }, "open-link");
       if (link === bench.store.link) return false;
       const shelved = await this.#makeRoom();
@@ -193,12 +201,15 @@ export class Arrivals {
       if (at !== "bench") this.#leads = at;
       const told = shelved ? [shelved.words] : [];
       if (remarks.length) told.push(sayFindings("link-remark", remarks));
+      const { strangers } = this.notebook;
+      if (strangers.length) told.push(say("link-has-lots", { ids: strangers.map(keyOf) }));
+      const keep = { label: say("keep-lots"), run: () => void this.notebook.keepStrangers() };
       if (told.length) {
         bench.say({
           text: told.join(" "),
           tone: remarks.length || shelved?.lost ? "problem" : "plain",
           stays: true,
-          ...(shelved ? { actions: [bench.undoing] } : {}),
+          actions: [...(strangers.length ? [keep] : []), ...(shelved ? [bench.undoing] : [])],
         });
       }
       return true;
@@ -207,6 +218,20 @@ export class Arrivals {
       bench.report(reason);
       return false;
     }
+  }
+
+  /** A link of a look that is planned opens the notebook ready to be filled in; the bench stays as it is. */
+  async #openLook(state: SentState): Promise<void> {
+    const { bench, notebook, stations } = this;
+    await bench.list();
+    notebook.writing.beginSent(state);
+    if (bench.opening) {
+      stations.at = "notebook";
+      this.#leads = "notebook";
+      return;
+    }
+    history.replaceState(null, "", `#${bench.store.link ?? ""}`);
+    stations.go("notebook");
   }
 
   /** Puts what is on the bench on the shelf, before something else takes its place; `null` where nothing is of the maker's making. */
@@ -236,6 +261,12 @@ export class Arrivals {
     const { bench } = this;
     bench.refresh();
     if (place === "preferences") bench.store.prefer({});
+    if (place === "notebook" && !bench.opening) {
+      this.notebook.settle().then(
+        () => this.#tellOdd(),
+        (reason) => bench.report(reason),
+      );
+    }
     if (place !== "bench" || bench.opening || !bench.store.kept.elsewhere) return;
     bench.say({
       text: say("other-tab"),

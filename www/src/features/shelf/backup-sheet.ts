@@ -17,7 +17,7 @@ function body(bench: Bench, backup: Backup): TemplateResult {
     closeSheet("backup");
     how(bench, backup);
   };
-  const { bench: theirs, shelf, own, preferences, refused, newer } = backup;
+  const { bench: theirs, shelf, own, preferences, notebook, refused, newer } = backup;
   return html`<div class="sheet-body padded">
     <p>${say("backup-holds", { file: backup.file })}</p>
     <ul class="bullets">
@@ -25,6 +25,7 @@ function body(bench: Bench, backup: Backup): TemplateResult {
       <li>${say("backup-shelf", { count: shelf.length })}</li>
       <li>${say("backup-own", { count: own.length })}</li>
       <li>${say("backup-prices", { count: preferences.prices.size })}</li>
+      <li>${say("backup-notebook", { count: notebook.looks.length, lots: notebook.lots.length })}</li>
     </ul>
     ${refused ? html`<p class="problem">${say("backup-refused", { count: refused })}</p>` : nothing}
     ${newer ? html`<p class="problem">${say("backup-newer")}</p>` : nothing}

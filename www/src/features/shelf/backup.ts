@@ -13,6 +13,7 @@ import {
   type Work,
   workOf,
 } from "../../kept.js";
+import { joined, type Notes, notesOf } from "../../notes.js";
 import { EXAMPLE, type State } from "../../state.js";
 import { say } from "../../words.js";
 
@@ -23,6 +24,7 @@ export interface Backup {
   shelf: Shelved[];
   own: Shelved[];
   preferences: Preferences;
+  notebook: Notes;
   /** What the backup had set aside, and what of it cannot be read. */
   aside: Aside[];
   refused: number;
@@ -30,7 +32,17 @@ export interface Backup {
   newer: boolean;
 }
 
-const KNOWN = new Set(["meltmargin", "saved", "version", "bench", "shelf", "own", "preferences", "aside"]);
+const KNOWN = new Set([
+  "meltmargin",
+  "saved",
+  "version",
+  "bench",
+  "shelf",
+  "own",
+  "preferences",
+  "notebook",
+  "aside",
+]);
 
 /** A file that is none of this page's. */
 export class NotOurs extends Error {}
@@ -80,6 +92,8 @@ async function readBackup(bench: Bench, file: string, value: Fields): Promise<Ba
     }
     return good;
   };
+  const { notes, odd } = notesOf(fieldsOf(value.notebook ?? {}));
+  for (const text of odd) refused.push({ place: "notebook", text, why: say("odd-entry") });
   const was = fieldsOf(value.bench);
   const hasBench = value.bench != null && was.example !== true;
   const { preferences } = preferencesOf(fieldsOf(value.preferences));
@@ -89,6 +103,7 @@ async function readBackup(bench: Bench, file: string, value: Fields): Promise<Ba
     shelf: await list("shelf"),
     own: await list("own"),
     preferences,
+    notebook: notes,
     newer: value.meltmargin !== BACKUP || Object.keys(value).some((key) => !KNOWN.has(key)),
   };
   const asides = listOf(value.aside).flatMap((one) => {
@@ -119,6 +134,7 @@ export function merge(bench: Bench, backup: Backup): void {
   kept.replace("shelf", add(kept.shelf, shelf));
   kept.replace("own", add(kept.own, backup.own));
   kept.prefer({ prices: new Map([...backup.preferences.prices, ...kept.preferences.prices]) });
+  kept.changeNotes((here) => joined(here, backup.notebook));
   kept.addAside(backup.aside);
   told(bench, say("backup-added", { file: backup.file }), before);
 }
@@ -130,6 +146,7 @@ export function replace(bench: Bench, backup: Backup): void {
   kept.replace("shelf", backup.shelf);
   kept.replace("own", backup.own);
   kept.prefer(backup.preferences);
+  kept.replaceNotes(backup.notebook);
   kept.addAside(backup.aside);
   bench.replace(backup.bench?.state ?? EXAMPLE, "");
   told(bench, say("backup-replaced", { file: backup.file }), before);
@@ -139,12 +156,13 @@ interface Snapshot {
   shelf: Shelved[];
   own: Shelved[];
   preferences: Preferences;
+  notebook: Notes;
   state: State;
 }
 
 const snapshot = (bench: Bench): Snapshot => {
-  const { shelf, own, preferences } = bench.store.kept;
-  return { shelf, own, preferences, state: bench.state };
+  const { shelf, own, preferences, notebook } = bench.store.kept;
+  return { shelf, own, preferences, notebook, state: bench.state };
 };
 
 function told(bench: Bench, text: string, before: Snapshot): void {
@@ -160,6 +178,7 @@ function told(bench: Bench, text: string, before: Snapshot): void {
           kept.replace("shelf", before.shelf);
           kept.replace("own", before.own);
           kept.prefer(before.preferences);
+          kept.replaceNotes(before.notebook);
           if (bench.state !== before.state) bench.undo();
           else bench.refresh();
         },

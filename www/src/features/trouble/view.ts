@@ -9,6 +9,8 @@ import { select } from "../../parts/controls.js";
 import { icon } from "../../parts/icons.js";
 import type { Stations } from "../../stations.js";
 import { say, sayFinding, sayFindings } from "../../words.js";
+import { TROUBLES } from "../notebook/draft.js";
+import type { Notebook } from "../notebook/state.js";
 import { findRework } from "../rework/find.js";
 import type { Search } from "../rework/state.js";
 import type { Trouble } from "./state.js";
@@ -22,7 +24,12 @@ const SIGNS: Kinds["sign"][] = [
   "too-hard-in-the-cold",
 ];
 
-export function troubleCard(trouble: Trouble, search: Search, stations: Stations): TemplateResult {
+export function troubleCard(
+  trouble: Trouble,
+  search: Search,
+  stations: Stations,
+  notebook: Notebook,
+): TemplateResult {
   const { bench, told, sign, words, failure } = trouble;
   const unit = bench.store.preferences.temperature;
   const range = ({ rework_storage_c: { coldest, hottest } }: Symptom) => ({
@@ -38,6 +45,10 @@ export function troubleCard(trouble: Trouble, search: Search, stations: Stations
       bench.say({ text: say("hottest-is-now", { from_c, to_c }), tone: "plain", actions: [bench.undoing] });
     findRework(search, stations);
   };
+  const note = ({ sign }: Symptom) => {
+    notebook.writing.beginTrouble(sign);
+    stations.go("notebook");
+  };
   return html`<section class="card" aria-labelledby="trouble-title">
     <h2 id="trouble-title">${say("trouble")}</h2>
     ${select("symptom", say("last-batch"), { "": say("choose-sign"), ...Object.fromEntries(SIGNS.map((one) => [one, say(`sign-${one}`)])) }, sign, (value) => trouble.seen(value as Sign | ""))}
@@ -51,7 +62,8 @@ export function troubleCard(trouble: Trouble, search: Search, stations: Stations
           <p><strong>${sayFindings("reading", told.readings)}</strong></p>
           <ul class="bullets">${told.remedies.map((remedy) => html`<li>${sayFinding("remedy", remedy)}</li>`)}</ul>
           <div class="row"><button type="button" class="button primary" @click=${() => ask(told, null)}>${icon("find")} ${say("find-rework-for", range(told))}</button>
-          <button type="button" class="button" @click=${() => ask(told, { grams: bench.store.preferences.batch, used_grams: 0 })}>${say("rescue-the-batch", range(told))}</button></div>`
+          <button type="button" class="button" @click=${() => ask(told, { grams: bench.store.preferences.batch, used_grams: 0 })}>${say("rescue-the-batch", range(told))}</button>
+          ${TROUBLES.has(told.sign) ? html`<button type="button" class="button" @click=${() => note(told)}>${say("keep-in-notebook")}</button>` : nothing}</div>`
         : nothing
     }
   </section>`;
