@@ -15,7 +15,7 @@ import { freeTime, isDay, type Lot, type NotedLook, type Seen, today } from "../
 import { fromUnit, parseNumber, toUnit, typed } from "../../numbers.js";
 import { isOwn, keyOf } from "../../state.js";
 import { say } from "../../words.js";
-import type { Notebook } from "./state.js";
+import type { Noted } from "./noted.js";
 
 /** Which jar a line of a pot is from: one that is noted, a new one, one that came with a link; `null`: any. */
 export type FromLot = { noted: string } | { fresh: true } | { sent: string; lot: ItemLot } | null;
@@ -89,7 +89,7 @@ export class Writing {
   /** What is wrong with what is typed, by the box, since it was last to be kept. */
   problems = new Map<Box, string>();
 
-  constructor(private readonly notebook: Notebook) {
+  constructor(private readonly notebook: Noted) {
     const { noteDraft } = notebook.bench.store.kept;
     this.draft = noteDraft && draftOf(noteDraft);
   }

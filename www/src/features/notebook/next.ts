@@ -2,7 +2,7 @@
 
 import type { Answers, Measured, PlannedPot } from "../../contract.js";
 import { Superseded } from "../../engine.js";
-import type { Notebook } from "./state.js";
+import type { Noted } from "./noted.js";
 
 /** Where a pot can be kept overnight, °C. */
 export interface Spot {
@@ -25,7 +25,7 @@ export class NextPot {
   failure: string | null = null;
   #asked = "";
 
-  constructor(private readonly notebook: Notebook) {}
+  constructor(private readonly notebook: Noted) {}
 
   /** Whether what is told is for what the bench and the notebook hold now. */
   get isNow(): boolean {

@@ -1,7 +1,7 @@
 // What of the notebook goes to paper: the sheet of a test pot, and the pages of how to look.
 
 import type { Item, PlannedPot } from "../../contract.js";
-import type { Notebook } from "./state.js";
+import type { Noted } from "./noted.js";
 
 export const PROTOCOLS = ["tube", "overnight", "clear"] as const;
 export type Protocol = (typeof PROTOCOLS)[number];
@@ -14,7 +14,7 @@ export type Page =
 export class Paper {
   page: Page | null = null;
 
-  constructor(private readonly notebook: Notebook) {}
+  constructor(private readonly notebook: Noted) {}
 
   printProtocol(protocol: Protocol): void {
     this.#print({ protocol });

@@ -25,6 +25,7 @@ import { isOwn, type State } from "../../state.js";
 import { say } from "../../words.js";
 import { Writing } from "./draft.js";
 import { NextPot } from "./next.js";
+import type { Noted } from "./noted.js";
 import { Paper } from "./paper.js";
 
 /** After a change of the bench that long before it is asked what the lots make of it, ms. */
@@ -39,7 +40,7 @@ export interface Compared<T> {
 /** What the smallest rework of the bench's recipe is; `null`: there is none that does all that is asked. */
 export type Rework = Pick<Proposal, "effort" | "shift_percent" | "changes" | "meets_all"> | null;
 
-export class Notebook {
+export class Notebook implements Noted {
   /** What is kept, as far as the engine takes it; `null` until it has said so. */
   notes: Notes | null = null;
   learned: Answers["learn"] | null = null;
