@@ -228,12 +228,13 @@ pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAns
             .map_or(coldest.1, |it| it.1)
     };
     let fresh = Fresh::of(&mut unsettled, settled, &wishes);
+    let gels = super::remarks::gels_oil(&recipe);
     let (mood, findings) = judgement::verdict(&Judged {
         wishes: &wishes,
         softening_c,
         skin: &skin.1,
         powder_percent: hottest.1.powder,
-        gels: super::remarks::gels_oil(&recipe),
+        gels,
         usual: Firmness::of(usual.1.structure_percent()),
         too_hard_in_cold: wishes.too_hard(Firmness::of(coldest.1.structure_percent())),
         worst_miss: misses.iter().map(Miss::points).fold(0.0, f64::max),
@@ -300,7 +301,7 @@ pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAns
         troubles: judgement::prone_to(&profile, &wishes)
             .into_iter()
             // Each is of crystals that are too few, which a gel makes up for, or says nothing of a gel.
-            .filter(|_| !super::remarks::gels_oil(&recipe))
+            .filter(|_| !gels)
             .map(|sign| judgement::diagnose(&profile, &wishes, sign))
             .collect(),
         usual_limits: UsualLimits::of(&recipe, wishes.format),

@@ -13,7 +13,6 @@ mod findings;
 #[cfg(test)]
 mod forms;
 mod harden;
-mod in_the_way;
 mod item;
 mod label;
 mod ladder;
@@ -47,7 +46,6 @@ pub use dab::{DabAnswer, DabRequest, DabTimes};
 pub use expose::{AirRequest, ExposeAnswer, ExposeRequest, PackedBetter, ParcelRequest};
 pub use failure::{Failure, Fault};
 pub use harden::{HardenAnswer, HardenRequest, Hardener, Stop};
-pub use in_the_way::{Gives, LiftedLimit, LimitInTheWay, WhyNot};
 pub use item::{Item, ItemLot, StorageC, WishesRequest};
 pub use label::{Label, LabelName, LabelNote};
 pub use ladder::{LadderAnswer, LadderRung};
@@ -66,7 +64,8 @@ pub use read::{ReadAnswer, ReadRequest, ScaleAnswer, ScaleRequest};
 pub use remarks::Remark;
 pub use rescue::{Added, Addition, Made, RescueAnswer, RescueRequest};
 pub use rework::{
-    Aim, Change, Foreseen, HowSure, Proposal, ReworkAnswer, ReworkProgress, ReworkRequest, SolidAt,
+    Aim, Change, Foreseen, Gives, HowSure, LiftedLimit, LimitInTheWay, Proposal, ReworkAnswer,
+    ReworkProgress, ReworkRequest, SolidAt, WhyNot,
 };
 pub use search::{SearchAnswer, TextRequest};
 pub use seasons::{SeasonsAnswer, SeasonsFinding, SeasonsRequest};

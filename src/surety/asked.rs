@@ -2,6 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::behaviour::judgement::{EVEN, LIKELY, SURE};
+
 /// How surely a butter is to keep its shape at the hottest storage, if lots vary as published.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Deserialize, Serialize)]
 #[serde(rename_all = "kebab-case")]
@@ -23,9 +25,9 @@ impl Surety {
     /// The odds that it asks for.
     pub fn odds(self) -> f64 {
         match self {
-            Surety::Even => 0.5,
-            Surety::Likely => 0.75,
-            Surety::Sure => 0.9,
+            Surety::Even => EVEN,
+            Surety::Likely => LIKELY,
+            Surety::Sure => SURE,
         }
     }
 }

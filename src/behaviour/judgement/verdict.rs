@@ -95,10 +95,13 @@ const SMALL_MISS: f64 = 2.0;
 const MOSTLY_PERCENT: f64 = 50.0;
 
 /// What holds less surely than this does not yet do what is wanted: three batches in four. Ours.
-const LIKELY: f64 = 0.75;
+pub const LIKELY: f64 = 0.75;
 
 /// What holds less surely than this does not hold well, however far above the hottest storage: nine batches in ten. Ours.
-const SURE: f64 = 0.9;
+pub const SURE: f64 = 0.9;
+
+/// As many batches hold as do not.
+pub const EVEN: f64 = 0.5;
 
 /// Counts that people say, the surest first; odds are said as the nearest.
 const COUNTS: [(u32, u32); 11] =
@@ -106,7 +109,7 @@ const COUNTS: [(u32, u32); 11] =
 
 /// What a butter can be asked to hold as surely as (`rework`): a count at one of these or above is not said of odds below it,
 /// however near.
-const RUNGS: [f64; 3] = [SURE, LIKELY, 0.5];
+const RUNGS: [f64; 3] = [SURE, LIKELY, EVEN];
 
 /// From here on nearly every batch does.
 const NEARLY_EVERY: f64 = 0.97;

@@ -89,7 +89,14 @@ impl Standing {
     /// How far a proposal gets.
     pub fn of(problem: &Problem, proposal: &Proposal) -> Standing {
         let rungs = Rung::from(problem.surety, &problem.wishes);
-        let reaches = |rung: &Rung| problem.odds(&proposal.after.amounts, *rung) >= rung.odds;
+        // Several rungs are of one temperature, where the odds are worked out once.
+        let mut at: Option<(f64, f64)> = None;
+        let reaches = |rung: &Rung| {
+            let known = at.filter(|(cooler_k, _)| *cooler_k == rung.cooler_k).map(|(_, odds)| odds);
+            let odds = known.unwrap_or_else(|| problem.odds(&proposal.after.amounts, *rung));
+            at = Some((rung.cooler_k, odds));
+            odds >= rung.odds
+        };
         Standing {
             rungs_missed: rungs.iter().position(reaches).unwrap_or(rungs.len()),
             wishes_missed: proposal.after.misses.len(),
@@ -97,8 +104,8 @@ impl Standing {
     }
 }
 
-/// The best rework of a question of which one limit is lifted, if it gets further than what was found with all of them.
-pub fn further(lifted: &Problem, with_all: Standing, watch: &mut Watch<'_>) -> Option<Proposal> {
+/// The best rework of a question of which one limit is lifted, and how far it gets, if that is further than what was found with all of them.
+pub fn further(lifted: &Problem, with_all: Standing, watch: &mut Watch<'_>) -> Option<(Standing, Proposal)> {
     if watch.is_stopped() {
         return None;
     }
@@ -107,5 +114,6 @@ pub fn further(lifted: &Problem, with_all: Standing, watch: &mut Watch<'_>) -> O
     watch.spends(outcome.proof.equilibria);
     watch.passes_on(outcome.proof.progress());
     let found = outcome.complete.then(|| outcome.proposals.into_iter().next()).flatten()?;
-    (Standing::of(lifted, &found) < with_all).then_some(found)
+    let standing = Standing::of(lifted, &found);
+    (standing < with_all).then_some((standing, found))
 }

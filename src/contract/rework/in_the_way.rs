@@ -2,13 +2,12 @@
 
 use serde::Serialize;
 
-use super::{
-    Limits, Proposal, ReworkRequest,
-    limits::{FATTY_ACID_PERCENT, FATTY_ALCOHOL_PERCENT, POWDER_PERCENT},
-    rework::{problem, proposal},
-};
+use super::{Proposal, ReworkRequest, problem, proposal};
 use crate::{
     behaviour::{Format, Wish},
+    contract::limits::{
+        FATTY_ACID_PERCENT, FATTY_ALCOHOL_PERCENT, Limits, POWDER_PERCENT, usual_wax_percent,
+    },
     rework::{self as engine, Group, Problem},
     substances::{self, Class},
 };
@@ -133,10 +132,9 @@ pub(super) fn limits(
         let request = ReworkRequest { limits: lifted.limits, ..request.clone() };
         // A limit may hold together what cannot be asked without it: then there is nothing to tell.
         let Ok(problem) = problem(&request, asked.wishes) else { continue };
-        let Some(further) = engine::further(&problem, with_all, watch) else { continue };
+        let Some((standing, further)) = engine::further(&problem, with_all, watch) else { continue };
         let to = figure_of(lifted.limit, &problem, &further);
         let told = proposal(&request, &problem, &further);
-        let standing = engine::Standing::of(&problem, &further);
         found.push((
             standing,
             further.effort,
@@ -192,6 +190,9 @@ fn usual_besides(asked: &Problem) -> Vec<&'static str> {
     common.filter(|it| offers(it)).map(|it| it.id()).filter(|id| is_new(id)).collect()
 }
 
+/// Where a cap stands among the limits.
+type CapOf = fn(&mut Limits) -> &mut Option<f64>;
+
 /// Every limit that can be lifted, each alone.
 fn all_lifted(request: &ReworkRequest, asked: &Problem) -> Vec<Lifted> {
     let limits = &request.limits;
@@ -206,19 +207,18 @@ fn all_lifted(request: &ReworkRequest, asked: &Problem) -> Vec<Lifted> {
     let is_lower = |limit, most: f64| group_of(limit).is_some_and(|it| can_hold(it) && cap(it) < most);
     let most_wax = match asked.wishes.format {
         Format::Whipped | Format::Pot => BALM_WAX_PERCENT,
-        other => super::limits::usual_wax_percent(other),
+        other => usual_wax_percent(other),
     };
-    if is_lower(LiftedLimit::Wax, most_wax) {
-        lift(LiftedLimit::Wax, None, &|it| it.wax_percent = Some(most_wax));
-    }
-    if is_lower(LiftedLimit::FattyAcid, FATTY_ACID_PERCENT) {
-        lift(LiftedLimit::FattyAcid, None, &|it| it.fatty_acid_percent = Some(FATTY_ACID_PERCENT));
-    }
-    if is_lower(LiftedLimit::FattyAlcohol, FATTY_ALCOHOL_PERCENT) {
-        lift(LiftedLimit::FattyAlcohol, None, &|it| it.fatty_alcohol_percent = Some(FATTY_ALCOHOL_PERCENT));
-    }
-    if is_lower(LiftedLimit::Powder, POWDER_PERCENT) {
-        lift(LiftedLimit::Powder, None, &|it| it.powder_percent = Some(POWDER_PERCENT));
+    let caps: [(LiftedLimit, f64, CapOf); 4] = [
+        (LiftedLimit::Wax, most_wax, |it| &mut it.wax_percent),
+        (LiftedLimit::FattyAcid, FATTY_ACID_PERCENT, |it| &mut it.fatty_acid_percent),
+        (LiftedLimit::FattyAlcohol, FATTY_ALCOHOL_PERCENT, |it| &mut it.fatty_alcohol_percent),
+        (LiftedLimit::Powder, POWDER_PERCENT, |it| &mut it.powder_percent),
+    ];
+    for (limit, most, of) in caps {
+        if is_lower(limit, most) {
+            lift(limit, None, &|it| *of(it) = Some(most));
+        }
     }
     let most_changes = *engine::CHANGES.end() as u32;
     if limits.changes < most_changes {

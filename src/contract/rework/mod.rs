@@ -1,11 +1,15 @@
 //! `rework`: the smallest change of a recipe that meets the wishes.
 
+mod in_the_way;
+
+pub use in_the_way::{Gives, LiftedLimit, LimitInTheWay, WhyNot};
+
 use serde::{Deserialize, Serialize};
 
 use super::{
-    ErrorBand, ErrorKind, Failure, Item, LimitInTheWay, Limits, Proof, Report, WhyNot,
+    ErrorBand, ErrorKind, Failure, Item, Limits, Proof, Report,
     check::within,
-    in_the_way, item,
+    item,
     limits::UsualLimits,
     ranges::{WAX_PERCENT, WORK},
     written,
