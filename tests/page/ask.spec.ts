@@ -6,24 +6,20 @@ import {
   asking,
   box,
   choose,
-  DESKTOP,
+  DEVICES,
   denyStorage,
   find,
   go,
   line,
   look,
   open,
-  PHONE,
   verdict,
 } from "./bench.js";
 import { expect, SINGLE_FILE, test } from "./support.js";
 
 const answers = "#reworks .proposal";
 
-for (const [name, device] of [
-  ["phone", PHONE],
-  ["desktop", DESKTOP],
-] as const) {
+for (const [name, device] of DEVICES) {
   test.describe(`on a ${name}`, () => {
     // Each new state is looked at in either theme.
     test.use({ ...device, colorScheme: name === "phone" ? "dark" : "light" });

@@ -12,6 +12,11 @@ export const PHONE = {
   deviceScaleFactor: 2,
 };
 export const DESKTOP = { viewport: { width: 1280, height: 800 } };
+/** What a test of the page's work runs on, by name. */
+export const DEVICES = [
+  ["phone", PHONE],
+  ["desktop", DESKTOP],
+] as const;
 
 /** Pictures of the main states, for people to look at; the folder is not part of the project. */
 export async function look(page: Page, name: string, options: { fullPage?: boolean } = {}): Promise<void> {

@@ -6,7 +6,7 @@ import {
   asking,
   box,
   choose,
-  DESKTOP,
+  DEVICES,
   figures,
   find,
   go,
@@ -15,17 +15,13 @@ import {
   line,
   look,
   open,
-  PHONE,
   percents,
   STATIONS,
   verdict,
 } from "./bench.js";
 import { expect, test } from "./support.js";
 
-for (const [name, device] of [
-  ["phone", PHONE],
-  ["desktop", DESKTOP],
-] as const) {
+for (const [name, device] of DEVICES) {
   test.describe(`on a ${name}`, () => {
     test.use(device);
 

@@ -1,12 +1,9 @@
 // Letters twice as large: nothing lies beside the screen, and the names of the stations lie side by side.
 
-import { DESKTOP, go, open, PHONE, STATIONS } from "./bench.js";
+import { DEVICES, go, open, STATIONS } from "./bench.js";
 import { expect, test } from "./support.js";
 
-for (const [name, device] of [
-  ["phone", PHONE],
-  ["desktop", DESKTOP],
-] as const) {
+for (const [name, device] of DEVICES) {
   test.describe(`on a ${name}`, () => {
     test.use(device);
 

@@ -1,7 +1,7 @@
 /** From a recipe to its better one before the eyes: what answered is in sight, and what changed is said. */
 
 import type { Page } from "@playwright/test";
-import { DESKTOP, find, go, look, open, PHONE, percents, verdict } from "./bench.js";
+import { DEVICES, find, go, look, open, percents, verdict } from "./bench.js";
 import { expect, test } from "./support.js";
 
 /** A pot that is a little soft for its days, with several ways out. */
@@ -17,10 +17,7 @@ async function overlap(page: Page, one: string, other: string): Promise<boolean>
   return a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
 }
 
-for (const [name, device] of [
-  ["phone", PHONE],
-  ["desktop", DESKTOP],
-] as const) {
+for (const [name, device] of DEVICES) {
   test.describe(`on a ${name}`, () => {
     test.use(device);
 
