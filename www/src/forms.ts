@@ -945,7 +945,8 @@ export type NotebookRequest = {
 export type Observation = {
   /** What the pot is made of, summing to 100: one lot alone, or a blend. */
   recipe: Array<PotLine>,
-  /** What the pot is called; looks at pots of one name are looks at one pot. Absent: pots of one recipe are one. */
+  /** What the pot is called; looks at pots of one name are looks at one pot. Absent: pots of one recipe are
+   * one. */
   pot: string | null,
   /** What it is; a pot unless said otherwise. */
   format: Format,
@@ -1084,19 +1085,19 @@ export type Places = {
 
 /** The answer to [`PlanRequest`]. */
 export type PlanAnswer = {
-  /** What is unknown now of where the recipe softens by its lots, K, as a standard deviation; beside another recipe, of how much
-   * higher it does. */
+  /** What is unknown now of where the recipe softens by its lots, K, as a standard deviation; beside another
+   * recipe, of how much higher it does. */
   now_k: number,
-  /** The pots, the one that tells most first. Make the first, say what was seen, and ask again: that tells far more than
-   * to make all at once. */
+  /** The pots, the one that tells most first. Make the first, say what was seen, and ask again: that tells far
+   * more than to make all at once. */
   pots: Array<PlannedPot>,
   /** What would be left after two, one at a time, K; `null` where only one is planned. */
   one_by_one_k: number | null,
   /** The ratio series; `null` where none was asked for. */
   series: SeriesAnswer | null, };
 
-/** `{"ask":"plan"}`: which pots to make next, so as to know best where a recipe softens, or which of two softens higher; and
- * a ratio series for a classroom. */
+/** `{"ask":"plan"}`: which pots to make next, so as to know best where a recipe softens, or which of two softens
+ * higher; and a ratio series for a classroom. */
 export type PlanRequest = {
   /** The lots, as in `learn`. */
   lots: Array<LotRequest>,
@@ -1151,8 +1152,8 @@ export type PointBand = {
   /** Nine in ten lie within, °C; likewise. */
   band_c: [number, number] | null, };
 
-/** A line of a pot: of one of the lots, or of a catalogue ingredient of which no lot is named (all pots are then taken to have
- * it from one jar). */
+/** A line of a pot: of one of the lots, or of a catalogue ingredient of which no lot is named. All pots are then
+ * taken to have it from one jar. */
 export type PotLine = {
   /** The name of a lot. */
   lot?: string,
