@@ -33,7 +33,7 @@ pub enum ErrorKind {
 
 /// Where in what was asked something is wrong. The engine knows no paths: the contract says where that is in a request.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Place {
+pub enum FaultPlace {
     /// The recipe.
     Recipe,
     /// A line of the recipe, counted from 0.
@@ -130,9 +130,9 @@ pub enum OfCorrection {
 }
 
 /// Why something was refused: what is wrong, where, and what to do. Boxed, for it passes through every function that checks
-/// something. `At` is how the place is said: the engine's [`Place`], or the path in a request.
+/// something. `At` is how the place is said: the engine's [`FaultPlace`], or the path in a request.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Failure<At = Place>(Box<Fault<At>>);
+pub struct Failure<At = FaultPlace>(Box<Fault<At>>);
 
 /// What a [`Failure`] says.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]

@@ -10,7 +10,7 @@ pub use solid_points::MEASURABLE_C;
 
 use crate::{
     equilibrium::{Blend, Lot, Mixture, Part, State},
-    failure::{ErrorKind, Failure, OfLine, Place, nearest},
+    failure::{ErrorKind, Failure, FaultPlace, OfLine, nearest},
     quote::quoted,
     substances::{self, Class, Correction, Ingredient, Make},
 };
@@ -157,12 +157,12 @@ impl Recipe {
         if lines.is_empty() {
             return Err(Failure::new(
                 ErrorKind::Empty,
-                Place::Recipe,
+                FaultPlace::Recipe,
                 "the recipe is empty: add an ingredient",
             ));
         }
         for (at, line) in lines.iter().enumerate() {
-            check_percent(line.percent, Place::Line(at, OfLine::Percent), &quoted(&line.key))?;
+            check_percent(line.percent, FaultPlace::Line(at, OfLine::Percent), &quoted(&line.key))?;
         }
         let sum: f64 = lines.iter().map(|line| line.percent).sum();
         if (sum - 100.0).abs() > SUM_TOLERANCE {
@@ -173,7 +173,7 @@ impl Recipe {
             };
             return Err(Failure::new(
                 ErrorKind::SumNotHundred,
-                Place::Recipe,
+                FaultPlace::Recipe,
                 format!("the percentages sum to {sum:.2}, not 100: {advice}"),
             ));
         }

@@ -1,6 +1,6 @@
 //! A dab on skin: how long it keeps its solids.
 
-use super::heat::{Ambient, Body, Cell, Chain, Control, Enthalpy, Outside, in_series};
+use super::heat::{Ambient, Body, Cell, Control, Enthalpy, Outside, ThermalChain, in_series};
 
 /// A dab laid on skin.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -181,7 +181,7 @@ fn skin_widths_m(first_m: f64, fine: &Fineness) -> Vec<f64> {
 const MOST_LAYERS: usize = 1000;
 
 /// A square metre of skin, deepest first, with the film on it.
-fn chain(fat: &Enthalpy, film_m: f64, fine: &Fineness) -> Chain {
+fn chain(fat: &Enthalpy, film_m: f64, fine: &Fineness) -> ThermalChain {
     let film = Body::slab(film_m, 1.0, fine.film_cells, FAT_KG_PER_M3, FAT_W_PER_M_K);
     let widths_m = skin_widths_m(film_m / fine.film_cells as f64, fine);
     let half_w_per_k: Vec<f64> = widths_m.iter().map(|width| 2.0 * SKIN_W_PER_M_K / width).collect();
@@ -198,7 +198,7 @@ fn chain(fat: &Enthalpy, film_m: f64, fine: &Fineness) -> Chain {
         .map(|(cell, width)| Outside { cell, w_per_k: fine.perfusion_w_per_m3_k * width, ambient: 0 })
         .collect();
     outside.push(Outside { cell: 0, w_per_k: half_w_per_k[0], ambient: 0 });
-    Chain {
+    ThermalChain {
         materials: vec![Enthalpy::constant(SKIN_J_PER_KG_K), fat.clone()],
         cells,
         links_w_per_k: links,

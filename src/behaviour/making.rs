@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::{Firmness, Format, Melting, Profile, Solids};
+use super::{Firmness, Format, Melting, MeltingProfile, Solids};
 
 /// How to make it, temperatures in °C. They are those of equilibrium: a fat that is cooled quickly sets some degrees lower
 /// and later.
@@ -45,9 +45,9 @@ const BULK: f64 = 0.25;
 const NARROW_K: f64 = 3.0;
 
 /// What the making is read from.
-pub struct Made<'a, 'm> {
+pub struct MakingFrom<'a, 'm> {
     /// The settled butter, sampled over temperature and to be asked further.
-    pub profile: &'a Profile,
+    pub profile: &'a MeltingProfile,
     /// See `profile`.
     pub settled: &'a mut Melting<'m>,
     /// The butter as it first sets.
@@ -59,8 +59,8 @@ pub struct Made<'a, 'm> {
 }
 
 /// Reads the making off a recipe.
-pub fn making(made: Made<'_, '_>) -> Making {
-    let Made { profile, settled, fresh, format, usual_c } = made;
+pub fn making(made: MakingFrom<'_, '_>) -> Making {
+    let MakingFrom { profile, settled, fresh, format, usual_c } = made;
     let melt_out_c = (settled.last_crystal_c().unwrap_or(0.0) + MEMORY_K).max(LEAST_MELT_OUT_C).ceil();
     let flows_c = settled.falls_to(flows_below_percent(), RESOLUTION_K, Solids::crystal_structure_percent);
     let cloud_c = settled.falls_to(CLOUD_PERCENT, RESOLUTION_K, Solids::fat_percent);
@@ -129,9 +129,9 @@ pub(super) mod tests {
         let lines = lines.iter().map(|(id, percent)| Line::of(find(id).unwrap(), *percent)).collect();
         let recipe = Recipe::new(lines).unwrap();
         let (settled, fresh) = (recipe.mixture(State::Settled), recipe.mixture(State::Fresh));
-        let (mut melting, profile) = Profile::sampled(&settled);
+        let (mut melting, profile) = MeltingProfile::sampled(&settled);
         let last_c = melting.last_crystal_c();
-        let made = Made {
+        let made = MakingFrom {
             profile: &profile,
             settled: &mut melting,
             fresh: &mut Melting::of(&fresh),

@@ -83,7 +83,7 @@ impl<'m> Melting<'m> {
 mod tests {
     use super::*;
     use crate::{
-        behaviour::{Profile, SLIP_SOLID_PERCENT, falls_to},
+        behaviour::{MeltingProfile, SLIP_SOLID_PERCENT, falls_to},
         equilibrium::State,
         recipe::{Line, Recipe},
         substances::catalogue,
@@ -96,7 +96,7 @@ mod tests {
             let shares = [(at, 40.0), (11 * at + 3, 35.0), (17 * at + 5, 25.0)];
             let lines = shares.map(|(at, percent)| Line::of(&all[at % all.len()], percent)).to_vec();
             let mixture = Recipe::new(lines).unwrap().mixture(State::Settled);
-            let (mut sampled, profile) = Profile::sampled(&mixture);
+            let (mut sampled, profile) = MeltingProfile::sampled(&mixture);
             let mut unseen = Melting::of(&mixture);
             for level in [SLIP_SOLID_PERCENT, 0.1, 30.0, 10.0] {
                 let alone = falls_to(&mixture, level, |state| state.solid_percent).celsius;

@@ -20,7 +20,7 @@ mod wishes;
 pub use air::{Air, Course, Preset};
 pub use exposure::{Exposure, SLUMPS_PERCENT};
 pub use firmness::{Firmness, Format};
-pub use making::{Made, Making, REST_C, WHIP_PERCENT, making};
+pub use making::{Making, MakingFrom, REST_C, WHIP_PERCENT, making};
 pub use melting::{Melting, RANGE_C};
 pub use pack::Pack;
 pub use parcel::{Parcel, expose};
@@ -28,7 +28,7 @@ pub use points::{
     CLEAR_SOLID_PERCENT, LAST_SOLID_PERCENT, MeltingPoint, SLIP_SOLID_PERCENT, clear_point, falls_to,
     slip_point,
 };
-pub use profile::{Profile, grid_c};
+pub use profile::{MeltingProfile, grid_c};
 pub use quantity::Quantity;
 pub use settling::{Fresh, FreshPlace};
 pub use structure::{Power, Solids};

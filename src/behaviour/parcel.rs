@@ -1,11 +1,11 @@
 //! A packed butter in hot air: how heat gets to it, and what it does to it.
 
 use super::{
-    Format, Pack, Profile,
+    Format, MeltingProfile, Pack,
     air::Course,
     dab::{FAT_KG_PER_M3, FAT_W_PER_M_K},
     exposure::{Exposure, Recorder},
-    heat::{Body, Cell, Chain, Control, Enthalpy, Outside, in_series, power},
+    heat::{Body, Cell, Control, Enthalpy, Outside, ThermalChain, in_series, power},
 };
 
 /// What is packed, and how.
@@ -103,7 +103,7 @@ impl Parcel {
 
     /// The chain of one pack: [cold pack, box air] where boxed, wall, then the butter from its surface in. Packs that share a box are
     /// alike, so that each has its share of walls and cold packs.
-    fn chain(&self, fat: Enthalpy, shells: usize) -> (Chain, Vec<f64>) {
+    fn chain(&self, fat: Enthalpy, shells: usize) -> (ThermalChain, Vec<f64>) {
         let (radius, height) = self.size_m();
         let area = 2.0 * core::f64::consts::PI * radius * (radius + height);
         let (mass_kg, conductivity) = self.fill();
@@ -160,19 +160,19 @@ impl Parcel {
         cells.extend(body.cells(0));
         links.extend(&body.links_w_per_k);
         start.resize(cells.len(), self.start_c);
-        (Chain { materials, cells, links_w_per_k: links, outside }, start)
+        (ThermalChain { materials, cells, links_w_per_k: links, outside }, start)
     }
 }
 
 /// Follows a parcel through a course of air. The equilibrium curve is used both ways: melting and setting again lag behind it in
 /// earnest, so that a real butter survives a little longer and sets again a little later.
-pub fn expose(profile: &Profile, parcel: &Parcel, course: &Course, format: Format) -> Exposure {
+pub fn expose(profile: &MeltingProfile, parcel: &Parcel, course: &Course, format: Format) -> Exposure {
     follow(profile, parcel, course, format, (SHELLS, ERROR_J_PER_KG))
 }
 
 /// As [`expose`], cut so finely and with so little error.
 fn follow(
-    profile: &Profile,
+    profile: &MeltingProfile,
     parcel: &Parcel,
     course: &Course,
     format: Format,

@@ -5,7 +5,7 @@ use crate::equilibrium::Mixture;
 
 /// Solids by kind and the heat taken up by melting, on a rising grid of temperatures.
 #[derive(Clone, Debug, Default)]
-pub struct Profile {
+pub struct MeltingProfile {
     at_c: Vec<f64>,
     solids: Vec<Solids>,
     melting_j_per_g: Vec<f64>,
@@ -24,11 +24,11 @@ pub fn grid_c() -> impl Iterator<Item = f64> {
     (0..=steps).map(|at| GRID_FROM_C + at as f64 * GRID_STEP_C)
 }
 
-impl Profile {
+impl MeltingProfile {
     /// A profile from rows of (°C, solids, heat taken up by melting in J/g of the whole, over any zero), temperatures
     /// rising.
-    pub fn new(rows: impl IntoIterator<Item = (f64, Solids, f64)>) -> Profile {
-        let mut profile = Profile::default();
+    pub fn new(rows: impl IntoIterator<Item = (f64, Solids, f64)>) -> MeltingProfile {
+        let mut profile = MeltingProfile::default();
         for (at_c, solids, melting_j_per_g) in rows {
             profile.at_c.push(at_c);
             profile.solids.push(solids);
@@ -38,9 +38,9 @@ impl Profile {
     }
 
     /// A mixture sampled on the default grid, and what is known of it then.
-    pub fn sampled(mixture: &Mixture) -> (Melting<'_>, Profile) {
+    pub fn sampled(mixture: &Mixture) -> (Melting<'_>, MeltingProfile) {
         let mut melting = Melting::of(mixture);
-        let profile = Profile::new(grid_c().map(|at_c| {
+        let profile = MeltingProfile::new(grid_c().map(|at_c| {
             let (solids, melting_j_per_g) = melting.rising(at_c);
             (at_c, solids, melting_j_per_g)
         }));
@@ -48,8 +48,8 @@ impl Profile {
     }
 
     /// The profile of a mixture on the default grid, with the largest certificate over it.
-    pub fn of(mixture: &Mixture) -> (Profile, f64) {
-        let (melting, profile) = Profile::sampled(mixture);
+    pub fn of(mixture: &Mixture) -> (MeltingProfile, f64) {
+        let (melting, profile) = MeltingProfile::sampled(mixture);
         (profile, melting.certificate())
     }
 
@@ -111,8 +111,8 @@ pub(super) mod tests {
     use approx::assert_abs_diff_eq;
 
     /// A made-up fat that loses its solids smoothly around `middle_c`, with wax that stays to `wax_c`.
-    pub(crate) fn invented(most: f64, middle_c: f64, wax: f64, wax_c: f64) -> Profile {
-        Profile::new(grid_c().map(|c| {
+    pub(crate) fn invented(most: f64, middle_c: f64, wax: f64, wax_c: f64) -> MeltingProfile {
+        MeltingProfile::new(grid_c().map(|c| {
             let left = |middle: f64, width: f64| 1.0 / (1.0 + libm::exp((c - middle) / width));
             let fat = left(middle_c, 2.0);
             let waxes = left(wax_c, 1.5);
@@ -134,6 +134,6 @@ pub(super) mod tests {
         assert_abs_diff_eq!(profile.structure_percent(crossing), 10.0, epsilon = 1e-9);
         assert_eq!(profile.last_at_least(90.0, Solids::structure_percent), None);
         assert_abs_diff_eq!(profile.solid_percent(-50.0), profile.solids()[0].fat_percent());
-        assert_eq!(Profile::default().structure_percent(20.0), 0.0);
+        assert_eq!(MeltingProfile::default().structure_percent(20.0), 0.0);
     }
 }

@@ -5,7 +5,7 @@ use serde::Serialize;
 use crate::{
     behaviour::Where,
     recipe::Recipe,
-    surety::{Range, RecipeClass, Spread},
+    surety::{LotBand, RecipeClass, Spread},
 };
 
 /// Error bands of the figures of one recipe: nine in ten of its lots lie within so much of the prediction, either way, and so
@@ -96,12 +96,12 @@ impl ErrorBand {
     /// where a point has none, its class's stays.
     pub(super) fn of_lots(
         recipe: &Recipe,
-        solids: &[Range],
-        slip_c: Option<Range>,
-        clear_c: Option<Range>,
+        solids: &[LotBand],
+        slip_c: Option<LotBand>,
+        clear_c: Option<LotBand>,
     ) -> ErrorBand {
         let class = ErrorBand::of(recipe);
-        let half = |(low, high): Range| 0.5 * (high - low);
+        let half = |(low, high): LotBand| 0.5 * (high - low);
         ErrorBand {
             solid_percent: solids.iter().copied().map(half).reduce(f64::max).unwrap_or(class.solid_percent),
             slip_c: slip_c.map_or(class.slip_c, half),

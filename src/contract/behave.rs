@@ -6,19 +6,19 @@ use super::{
     ErrorBand, Failure, Item, UsualLimits,
     dab::{self, DabAnswer, DabRequest},
     item::recipe,
-    remarks::{Remark, Told, remarks},
+    remarks::{Remark, RemarksFrom, remarks},
     wishes::misses,
 };
 use crate::{
     behaviour::{
-        self, Firmness, Fresh, Making, Melting, Pack, Profile, Quantity, Solids, Where, Wishes,
+        self, Firmness, Fresh, Making, Melting, MeltingProfile, Pack, Quantity, Solids, Where, Wishes,
         judgement::{
             self, Caution, Diagnosis, Gap, Judged, MARGIN_K, Miss, Mood, PackVerdict, Settling, SkinFeel,
             Step,
         },
     },
     equilibrium::State,
-    surety::{Odds, Range, Spread, Unknowns},
+    surety::{LotBand, Odds, Spread, Unknowns},
 };
 
 /// `{"ask":"behave"}`; its wishes (`format`, `storage_c`, ..) are read as [`super::WishesRequest`].
@@ -58,9 +58,9 @@ pub struct BehaveAnswer {
     /// Clear point, °C; `null` likewise.
     pub clear_c: Option<f64>,
     /// The band of the slip point, °C; `null` where there is none.
-    pub slip_band_c: Option<Range>,
+    pub slip_band_c: Option<LotBand>,
     /// The band of the clear point, °C; likewise.
-    pub clear_band_c: Option<Range>,
+    pub clear_band_c: Option<LotBand>,
     /// How far solids and both points may be off, either way.
     pub band: ErrorBand,
     /// How much room the climate leaves.
@@ -139,7 +139,7 @@ pub struct Place {
     /// Solid fat content, percent by mass.
     pub solid_percent: f64,
     /// The band of the same: nine in ten of its lots lie within.
-    pub solid_band_percent: Range,
+    pub solid_band_percent: LotBand,
     /// Structure, percent: solids counted by what they do; a wax crystal counts several times.
     pub structure_percent: f64,
     /// The band of the same: nine in ten of its lots lie within.
@@ -202,7 +202,7 @@ pub struct Curve {
 pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAnswer, Failure> {
     let recipe = recipe(&request.recipe)?;
     let mixture = recipe.mixture(State::Settled);
-    let (mut melting, profile) = Profile::sampled(&mixture);
+    let (mut melting, profile) = MeltingProfile::sampled(&mixture);
     let dab = dab::follow(&request.dab, &profile, &wishes)?;
     let mut solids_at = |place: Where| melting.solids(wishes.temperature_c(place));
     let [coldest, usual, hottest, skin] =
@@ -243,7 +243,7 @@ pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAns
         fresh_holds: fresh.hottest.holds,
     });
     let pack = request.pack.map(|pack| PackVerdict::of(pack, &hottest.1, wishes.hottest_c));
-    let remarks = remarks(&Told {
+    let remarks = remarks(&RemarksFrom {
         wishes: &wishes,
         recipe: &recipe,
         profile: &profile,
@@ -253,7 +253,7 @@ pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAns
         softest_c: spread.softening_c.map(|(softest, _)| softest),
     });
     let usual_c = wishes.temperature_c(Where::Usual);
-    let made = behaviour::Made {
+    let made = behaviour::MakingFrom {
         profile: &profile,
         settled: &mut melting,
         fresh: &mut unsettled,

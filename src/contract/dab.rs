@@ -8,7 +8,7 @@ use super::{
     ranges::{DAB_G, FILM_MM, STORAGE_C},
 };
 use crate::behaviour::{
-    OnSkin, Profile, Quantity, Where, Wishes,
+    MeltingProfile, OnSkin, Quantity, Where, Wishes,
     dab::{self, Dab, Melted},
     judgement::DabMelts,
 };
@@ -70,7 +70,11 @@ pub struct DabTimes {
 }
 
 /// Follows the dab on skin and between palms.
-pub(super) fn follow(request: &DabRequest, profile: &Profile, wishes: &Wishes) -> Result<DabAnswer, Failure> {
+pub(super) fn follow(
+    request: &DabRequest,
+    profile: &MeltingProfile,
+    wishes: &Wishes,
+) -> Result<DabAnswer, Failure> {
     let mass_g = within(request.mass_g, DAB_G, "dab.mass_g", "the dab", "g")?;
     let film_mm = within(request.film_mm, FILM_MM, "dab.film_mm", "the film of the dab", "mm")?;
     let start_c = match request.start_c {

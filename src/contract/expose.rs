@@ -10,7 +10,7 @@ use super::{
 };
 use crate::{
     behaviour::{
-        Air, Course, Exposure, Format, Pack, Parcel, Preset, Profile,
+        Air, Course, Exposure, Format, MeltingProfile, Pack, Parcel, Preset,
         dab::ROOM_C,
         expose as follow,
         judgement::{Advice, Afterwards, Journey, Packing},
@@ -137,7 +137,7 @@ pub(super) fn expose(request: ExposeRequest) -> Result<ExposeAnswer, Failure> {
     let course = course(&request.air)?;
     let parcel = parcel(&request.parcel, request.format)?;
     let skin_c = within(request.skin_c, SKIN_C, "skin_c", "skin", "°C")?;
-    let (profile, _) = Profile::of(&recipe(&request.recipe)?.mixture(State::Settled));
+    let (profile, _) = MeltingProfile::of(&recipe(&request.recipe)?.mixture(State::Settled));
     let format = request.format;
     let exposure = follow(&profile, &parcel, &course, format);
     let survives = exposure.slumps_at_h.is_none();
@@ -279,7 +279,12 @@ fn parcel(request: &ParcelRequest, format: Format) -> Result<Parcel, Failure> {
 /// comes in.
 const BETTER: [(f64, f64); 3] = [(30.0, 0.0), (30.0, 300.0), (50.0, 800.0)];
 
-fn packed_better(profile: &Profile, parcel: &Parcel, course: &Course, format: Format) -> Vec<PackedBetter> {
+fn packed_better(
+    profile: &MeltingProfile,
+    parcel: &Parcel,
+    course: &Course,
+    format: Format,
+) -> Vec<PackedBetter> {
     let surfaces = libm::cbrt(f64::from(parcel.packs) * f64::from(parcel.packs));
     // Cold packs are sold by the 100 g.
     let for_all = |cold: f64| 100.0 * libm::ceil(0.01 * cold * surfaces - 1e-9);

@@ -1,6 +1,6 @@
 //! What is wrong with a request: the engine's failures with their places as paths, and those of the request itself.
 
-use crate::failure::{self, ErrorKind, Limit, OfCorrection, OfLine, Place};
+use crate::failure::{self, ErrorKind, FaultPlace, Limit, OfCorrection, OfLine};
 use crate::quote::quoted;
 
 /// Why a request was refused, with the place as a path such as `recipe[1].id`; empty for the whole.
@@ -10,13 +10,13 @@ pub type Failure = failure::Failure<String>;
 pub type Fault = failure::Fault<String>;
 
 /// The path of a place.
-fn path(place: Place) -> String {
+fn path(place: FaultPlace) -> String {
     match place {
-        Place::Recipe => "recipe".to_owned(),
-        Place::Line(line, what) => of_line(line, what),
-        Place::Limits(limit) => of_limits(limit),
-        Place::Text => "text".to_owned(),
-        Place::Correction(number, what) => {
+        FaultPlace::Recipe => "recipe".to_owned(),
+        FaultPlace::Line(line, what) => of_line(line, what),
+        FaultPlace::Limits(limit) => of_limits(limit),
+        FaultPlace::Text => "text".to_owned(),
+        FaultPlace::Correction(number, what) => {
             let field = match what {
                 OfCorrection::Line => "line",
                 OfCorrection::Id => "id",

@@ -15,7 +15,7 @@ use crate::{
         },
     },
     reading::{LineProblem, TextRemark},
-    rework::{Carrier, Finding},
+    rework::{Carrier, ReworkFinding},
 };
 
 /// Of each kind, its figures.
@@ -74,7 +74,7 @@ fn subjects() -> BTreeMap<&'static str, Kinds> {
         ("reading", kinds::<Reading>()),
         ("remark", kinds::<Remark>()),
         ("remedy", kinds::<Remedy>()),
-        ("rework", kinds::<Finding>()),
+        ("rework", kinds::<ReworkFinding>()),
         ("seasons", kinds::<SeasonsFinding>()),
         ("settling", kinds::<Settling>()),
         ("sign", kinds::<Sign>()),

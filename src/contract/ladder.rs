@@ -35,9 +35,9 @@ pub(super) fn ladder(
     report: &mut dyn FnMut(&ReworkProgress) -> bool,
 ) -> Result<LadderAnswer, Failure> {
     let problem = rework::problem(request, wishes)?;
-    let mut hear = |progress, _: Option<engine::Proposal>| report(&ReworkProgress::of(progress, None));
+    let mut hear = |progress, _: Option<engine::Rework>| report(&ReworkProgress::of(progress, None));
     let ladder = engine::ladder(&problem, &mut hear);
-    let rung = |(odds_at_least, found): &(f64, engine::Proposal)| LadderRung {
+    let rung = |(odds_at_least, found): &(f64, engine::Rework)| LadderRung {
         odds_at_least: *odds_at_least,
         surety: Surety::ALL.into_iter().find(|it| it.odds() == *odds_at_least),
         proposal: rework::proposal(request, &problem, found),

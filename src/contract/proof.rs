@@ -20,8 +20,8 @@ pub struct Proof {
     pub equilibria: u64,
 }
 
-impl From<engine::Proof> for Proof {
-    fn from(proof: engine::Proof) -> Proof {
+impl From<engine::ProofCounts> for Proof {
+    fn from(proof: engine::ProofCounts) -> Proof {
         Proof {
             supports: proof.supports,
             excluded_by_bound: proof.excluded_by_bound,

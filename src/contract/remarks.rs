@@ -4,12 +4,12 @@ use serde::Serialize;
 
 use crate::{
     behaviour::{
-        Firmness, Format, Profile, Solids, Wishes,
+        Firmness, Format, MeltingProfile, Solids, Wishes,
         judgement::{Gap, MARGIN_K, MOST_WAX_PERCENT},
     },
     recipe::Recipe,
     substances::Class,
-    surety::Range,
+    surety::LotBand,
 };
 
 /// Something to mind.
@@ -45,23 +45,23 @@ pub enum Remark {
 }
 
 /// What the remarks are made from.
-pub(super) struct Told<'a> {
+pub(super) struct RemarksFrom<'a> {
     pub(super) wishes: &'a Wishes,
     pub(super) recipe: &'a Recipe,
     /// Its solids over temperature.
-    pub(super) profile: &'a Profile,
+    pub(super) profile: &'a MeltingProfile,
     /// Solids at the hottest storage.
     pub(super) hottest: &'a Solids,
     /// The band of its structure there, percent.
-    pub(super) hottest_band: Range,
+    pub(super) hottest_band: LotBand,
     /// Where it stops keeping its shape, °C, and the cold end of that one's band.
     pub(super) softening_c: Option<f64>,
     pub(super) softest_c: Option<f64>,
 }
 
 /// What there is to mind.
-pub(super) fn remarks(told: &Told<'_>) -> Vec<Remark> {
-    let Told { wishes, recipe, profile, hottest, hottest_band, softening_c, softest_c } = *told;
+pub(super) fn remarks(told: &RemarksFrom<'_>) -> Vec<Remark> {
+    let RemarksFrom { wishes, recipe, profile, hottest, hottest_band, softening_c, softest_c } = *told;
     let Wishes { hottest_c, skin_c, .. } = *wishes;
     let mut remarks = Vec::new();
     let oil_percent = hottest.weeping_oil_percent();
@@ -102,7 +102,7 @@ pub(super) fn remarks(told: &Told<'_>) -> Vec<Remark> {
 }
 
 /// Where what holds the format lies within a twentieth of what it needs, as a prediction does at best, over a range that a room passes through.
-fn grazes(profile: &Profile, format: Format) -> Option<Remark> {
+fn grazes(profile: &MeltingProfile, format: Format) -> Option<Remark> {
     let last = |part: f64| profile.last_at_least(part * format.least_percent(), format.held_by().figure());
     let to_c = last(1.0 - GRAZES)?;
     let from_c = last(1.0 + GRAZES).or(profile.at_c().first().copied())?;

@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 use super::{ErrorKind, Failure, Foreseen, Proof, ReworkRequest, ranges::MADE_G, rework};
 use crate::{
     behaviour::Wishes,
-    rework::{self as engine, Batch, Finding},
+    rework::{self as engine, Batch, ReworkFinding},
 };
 
 /// The part of `{"ask":"rescue"}` that is its own: a `rework` of a batch that is made, from which nothing can be taken. Its
@@ -61,7 +61,7 @@ pub struct Addition {
     #[serde(flatten)]
     pub after: Foreseen,
     /// What it does, why and at what cost.
-    pub findings: Vec<Finding>,
+    pub findings: Vec<ReworkFinding>,
 }
 
 /// One ingredient that is melted in.

@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 use super::{ErrorKind, Failure, Item, StorageC, item::recipe, written};
 use crate::{
     behaviour::{
-        Profile, Wishes,
+        MeltingProfile, Wishes,
         judgement::{self, Cause, Diagnosis, Reading, Remedy, SIGNS, Sign},
     },
     equilibrium::State,
@@ -44,7 +44,7 @@ pub struct SymptomAnswer {
 /// Works out [`SymptomRequest`].
 pub(super) fn symptom(request: SymptomRequest, wishes: Wishes) -> Result<SymptomAnswer, Failure> {
     let sign = sign(&request)?;
-    let (profile, _) = Profile::of(&recipe(&request.recipe)?.mixture(State::Settled));
+    let (profile, _) = MeltingProfile::of(&recipe(&request.recipe)?.mixture(State::Settled));
     let Diagnosis { causes, remedies, .. } = judgement::diagnose(&profile, &wishes, sign);
     let (readings, (coldest, hottest)) = judgement::readings(&profile, &wishes, sign);
     Ok(SymptomAnswer {

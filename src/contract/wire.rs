@@ -23,20 +23,20 @@ enum Others {
 
 /// Reads a form from the whole request; what else that holds is left to other forms, but what is within must be the form's.
 pub(super) fn read<T: DeserializeOwned>(request: &Value) -> Result<T, Failure> {
-    deserialize(Part { value: request, here: Others::LeftOut, within: Others::Refused })
+    deserialize(RequestPart { value: request, here: Others::LeftOut, within: Others::Refused })
 }
 
 /// Reads a form from a value that must hold nothing else.
 pub(super) fn read_alone<T: DeserializeOwned>(value: &Value) -> Result<T, Failure> {
-    deserialize(Part { value, here: Others::Refused, within: Others::Refused })
+    deserialize(RequestPart { value, here: Others::Refused, within: Others::Refused })
 }
 
 /// As [`read`], leaving out what is not known, however deep.
 pub(super) fn read_what_is_known<T: DeserializeOwned>(request: &Value) -> Result<T, Failure> {
-    deserialize(Part { value: request, here: Others::LeftOut, within: Others::LeftOut })
+    deserialize(RequestPart { value: request, here: Others::LeftOut, within: Others::LeftOut })
 }
 
-fn deserialize<T: DeserializeOwned>(part: Part<'_>) -> Result<T, Failure> {
+fn deserialize<T: DeserializeOwned>(part: RequestPart<'_>) -> Result<T, Failure> {
     T::deserialize(part).map_err(Refusal::failure)
 }
 
@@ -75,17 +75,17 @@ fn stranger<'a>(mut names: impl Iterator<Item = &'a String>, known: &[&str]) -> 
 
 /// Why a value cannot be read. Its place grows at the front, on the way out of the forms that it is in.
 #[derive(Debug)]
-struct Refusal(Box<Told>);
+struct Refusal(Box<Unreadable>);
 
 #[derive(Debug)]
-struct Told {
+struct Unreadable {
     at: String,
     message: String,
 }
 
 impl Refusal {
     fn of(message: String) -> Self {
-        Refusal(Box::new(Told { at: String::new(), message }))
+        Refusal(Box::new(Unreadable { at: String::new(), message }))
     }
 
     /// As told of what this is a field or, with brackets around its number, an element of.
@@ -167,7 +167,7 @@ fn needed(expected: &dyn Expected) -> String {
 
 /// A value within a request.
 #[derive(Clone, Copy)]
-struct Part<'a> {
+struct RequestPart<'a> {
     value: &'a Value,
     /// Of this value, if it is a form.
     here: Others,
@@ -175,9 +175,9 @@ struct Part<'a> {
     within: Others,
 }
 
-impl<'a> Part<'a> {
-    fn part(self, value: &'a Value) -> Part<'a> {
-        Part { value, here: self.within, within: self.within }
+impl<'a> RequestPart<'a> {
+    fn part(self, value: &'a Value) -> RequestPart<'a> {
+        RequestPart { value, here: self.within, within: self.within }
     }
 
     fn unexpected(self) -> Unexpected<'a> {
@@ -200,7 +200,7 @@ impl<'a> Part<'a> {
     }
 }
 
-impl<'a> IntoDeserializer<'a, Refusal> for Part<'a> {
+impl<'a> IntoDeserializer<'a, Refusal> for RequestPart<'a> {
     type Deserializer = Self;
 
     fn into_deserializer(self) -> Self {
@@ -208,7 +208,7 @@ impl<'a> IntoDeserializer<'a, Refusal> for Part<'a> {
     }
 }
 
-impl<'de> Deserializer<'de> for Part<'de> {
+impl<'de> Deserializer<'de> for RequestPart<'de> {
     type Error = Refusal;
 
     fn deserialize_any<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Refusal> {
@@ -277,7 +277,7 @@ impl<'de> Deserializer<'de> for Part<'de> {
 
 /// What is in a list.
 struct Elements<'a> {
-    of: Part<'a>,
+    of: RequestPart<'a>,
     left: Enumerate<slice::Iter<'a, Value>>,
 }
 
@@ -299,7 +299,7 @@ impl<'de> SeqAccess<'de> for Elements<'de> {
 
 /// What is in an object.
 struct Fields<'a> {
-    of: Part<'a>,
+    of: RequestPart<'a>,
     /// The names that a form has; others are passed over.
     known: Option<&'static [&'static str]>,
     left: map::Iter<'a>,

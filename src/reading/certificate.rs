@@ -5,7 +5,7 @@ use super::{
     numbers::{Number, number},
 };
 use crate::{
-    failure::{ErrorKind, Failure, Place},
+    failure::{ErrorKind, Failure, FaultPlace},
     substances::FattyAcid,
 };
 
@@ -75,7 +75,7 @@ pub fn certificate(text: &str) -> Result<Certificate, Failure> {
     if read.fatty_acids.is_empty() {
         return Err(Failure::new(
             ErrorKind::Empty,
-            Place::Text,
+            FaultPlace::Text,
             "no fatty acid with its percentage was found: write one a line, such as “C16:0 25.9”",
         ));
     }

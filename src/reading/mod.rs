@@ -23,7 +23,7 @@ pub use units::Unit;
 
 use serde::{Deserialize, Serialize, Serializer, ser::SerializeStruct};
 
-use crate::failure::{ErrorKind, Failure, Place};
+use crate::failure::{ErrorKind, Failure, FaultPlace};
 use names::Meaning;
 use rows::Entry;
 
@@ -248,7 +248,7 @@ pub fn read(text: &str, corrections: &[LineCorrection]) -> Result<Read, Failure>
 }
 
 fn too_long(message: String) -> Failure {
-    Failure::new(ErrorKind::OutOfRange, Place::Text, message)
+    Failure::new(ErrorKind::OutOfRange, FaultPlace::Text, message)
 }
 
 /// Words that a total, or how much a recipe makes, begins or ends with. General knowledge, no source.

@@ -132,7 +132,7 @@ fn mixed_units_are_said_and_not_guessed() {
 fn a_text_without_ingredients_is_refused() {
     for text in ["", "   \n", "shea butter and love"] {
         let failure = read(text).expect_err("must be refused");
-        assert_eq!((failure.kind, &failure.at), (ErrorKind::Empty, &Place::Text));
+        assert_eq!((failure.kind, &failure.at), (ErrorKind::Empty, &FaultPlace::Text));
     }
     assert!(read(&"1 g shea butter\n".repeat(MOST_LINES + 1)).is_err());
     assert!(read(&"x".repeat(LONGEST + 1)).is_err());
@@ -220,7 +220,7 @@ fn what_was_corrected_counts() {
         (LineCorrection { amount: Some(-1.0), ..correction(0) }, OfCorrection::Amount),
     ] {
         let failure = super::read(text, &[wrong]).expect_err("must be refused");
-        assert_eq!(failure.at, Place::Correction(0, at));
+        assert_eq!(failure.at, FaultPlace::Correction(0, at));
     }
 }
 

@@ -10,7 +10,7 @@ use super::{
     units::Kind,
 };
 use crate::{
-    failure::{ErrorKind, Failure, OfCorrection, Place},
+    failure::{ErrorKind, Failure, FaultPlace, OfCorrection},
     substances::{self, Class},
 };
 
@@ -43,7 +43,7 @@ pub(super) fn read(gathered: Gathered, corrections: &[LineCorrection]) -> Result
     if gathered.water.is_empty() && !drafts.iter().any(known) {
         return Err(Failure::new(
             ErrorKind::Empty,
-            Place::Text,
+            FaultPlace::Text,
             "no ingredient was found: write one ingredient a line with its amount, such as “60 % shea butter”",
         ));
     }
@@ -161,7 +161,7 @@ fn columns_disagree(drafts: &[Draft]) -> bool {
 /// Takes over what was corrected.
 fn correct(drafts: &mut [Draft], corrections: &[LineCorrection]) -> Result<(), Failure> {
     for (number, correction) in corrections.iter().enumerate() {
-        let at = |what| Place::Correction(number, what);
+        let at = |what| FaultPlace::Correction(number, what);
         let count = drafts.len();
         let Some(Draft { line, told, .. }) = drafts.get_mut(correction.line) else {
             return Err(Failure::new(

@@ -6,7 +6,7 @@ use super::{Line, check_percent, solid_points, unknown_ingredient};
 use crate::{
     behaviour::{self, SLIP_SOLID_PERCENT},
     equilibrium::{Blend, Mixture, Part, State, shift},
-    failure::{ErrorKind, Failure, OfLine, Place},
+    failure::{ErrorKind, Failure, FaultPlace, OfLine},
     quote::quoted,
     roots,
     substances::{
@@ -84,7 +84,7 @@ impl Line {
     /// # Errors
     /// Names what is missing, contradictory, unknown or out of reach, and what to do.
     pub fn own(name: &str, percent: f64, own: &Own<'_>, line: usize) -> Result<Line, Failure> {
-        let (called, at) = (&quoted(name), |what| Place::Line(line, what));
+        let (called, at) = (&quoted(name), |what| FaultPlace::Line(line, what));
         own.check_fields(called).map_err(|failure| failure.placed(at))?;
         let like = own
             .like

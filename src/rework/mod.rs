@@ -6,12 +6,13 @@ mod question;
 mod search;
 mod tell;
 
-pub use grid::{Batch, Cost, Lever, Merit};
+pub use grid::{Batch, ChangeCost, Lever, Merit};
 pub use question::{
     CHANGES, Candidate, Counts, Demand, Group, MOST_WAX_PERCENT, Problem, Rung, STEP_PERCENT, Scope, figure,
 };
-pub use search::{Found, Progress, Proof, REPORT_AFTER, Report, Search, Watch};
+pub use search::{FoundRecipe, Progress, ProofCounts, REPORT_AFTER, Report, Search, Watch};
 pub use tell::{
-    Carrier, Change, Finding, Foreseen, Ladder, Miss, Outcome, Pair, Proposal, Rescue, Rescued, Seasons,
-    Spared, Standing, States, further, ladder, rescue, rework, seasons, seasons_as_demanded, why_not,
+    CandidateChange, Carrier, Forecast, Ladder, MissedBand, Pair, Rescue, Rescued, Rework, ReworkFinding,
+    Reworks, Seasons, Spared, Standing, States, further, ladder, rescue, rework, seasons,
+    seasons_as_demanded, why_not,
 };

@@ -1,6 +1,6 @@
 //! A natural fat from its fatty-acid profile and its minor components.
 
-use super::{Chain, FattyAcid, Make, Profile, Rule, Species, profile::triglycerides};
+use super::{Chain, FattyAcid, FattyAcidProfile, Make, Rule, Species, profile::triglycerides};
 
 /// A fat as a certificate of analysis describes it.
 #[derive(Clone, PartialEq, Debug)]
@@ -40,7 +40,7 @@ impl Fat {
             let free_sum: f64 = free.iter().map(|(_, percent)| percent).sum();
             let fat = (100.0 - self.unsaponifiable_percent - self.diglyceride_percent - free_sum).max(0.0);
             let crystallising = fat * known / named;
-            let profile = Profile { rule: self.rule, fatty_acids: merged(chains) };
+            let profile = FattyAcidProfile { rule: self.rule, fatty_acids: merged(chains) };
             parts.extend(triglycerides(&profile).into_iter().map(|(triglyceride, percent)| {
                 (Species::triglyceride(triglyceride), percent * crystallising / 100.0)
             }));

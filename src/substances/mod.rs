@@ -25,7 +25,7 @@ pub(crate) use ingredient::ALIASES;
 pub use ingredient::{Ingredient, catalogue, find, sources};
 pub use kinds::{Class, Form, Kind, Rule, SourceKind};
 pub use minor::{DIGLYCERIDE_PERCENT, FREE_ACID_PERCENT, UNSAPONIFIABLE_PERCENT};
-pub use profile::{Profile, triglycerides};
+pub use profile::{FattyAcidProfile, triglycerides};
 pub use species::{Crystal, Make, Species, SpeciesError};
 pub use tables::Source;
 

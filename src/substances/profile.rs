@@ -19,7 +19,7 @@ impl Rule {
 
 /// A fatty-acid profile.
 #[derive(Clone, PartialEq, Debug)]
-pub struct Profile {
+pub struct FattyAcidProfile {
     /// How the acids are spread.
     pub rule: Rule,
     /// Percent by mass of the fatty acids, by chain.
@@ -30,7 +30,7 @@ pub struct Profile {
 const NEGLIGIBLE_PERCENT: f64 = 0.02;
 
 /// The triglycerides of a profile, percent by mass, summing to 100; empty for an empty profile.
-pub fn triglycerides(profile: &Profile) -> Vec<(Triglyceride, f64)> {
+pub fn triglycerides(profile: &FattyAcidProfile) -> Vec<(Triglyceride, f64)> {
     let moles: Vec<(Chain, f64)> = profile
         .fatty_acids
         .iter()
@@ -98,7 +98,7 @@ mod tests {
         // SOS 22.7 to 31.2 % (an acetone-fractionation study; Akhter et al. 2016, doi 10.1038/srep32050).
         let acids =
             vec![(Chain::P, 26.0), (Chain::S, 35.5), (Chain::O, 34.5), (Chain::L, 3.0), (Chain::A, 1.0)];
-        let found = triglycerides(&Profile { rule: Rule::Seed, fatty_acids: acids });
+        let found = triglycerides(&FattyAcidProfile { rule: Rule::Seed, fatty_acids: acids });
         assert!((13.6..=19.6).contains(&percent_of(&found, "POP")), "{}", percent_of(&found, "POP"));
         assert!((33.7..=40.5).contains(&percent_of(&found, "POS")), "{}", percent_of(&found, "POS"));
         assert!((22.7..=31.2).contains(&percent_of(&found, "SOS")), "{}", percent_of(&found, "SOS"));
@@ -108,10 +108,11 @@ mod tests {
     #[test]
     fn saturated_alone_and_unsaturated_alone_work() {
         for chain in [Chain::S, Chain::O] {
-            let found = triglycerides(&Profile { rule: Rule::Seed, fatty_acids: vec![(chain, 100.0)] });
+            let found =
+                triglycerides(&FattyAcidProfile { rule: Rule::Seed, fatty_acids: vec![(chain, 100.0)] });
             assert_eq!(found.len(), 1);
             assert_abs_diff_eq!(found[0].1, 100.0, epsilon = 1e-9);
         }
-        assert!(triglycerides(&Profile { rule: Rule::Seed, fatty_acids: Vec::new() }).is_empty());
+        assert!(triglycerides(&FattyAcidProfile { rule: Rule::Seed, fatty_acids: Vec::new() }).is_empty());
     }
 }

@@ -1,10 +1,10 @@
 //! The band of a figure over the lots: nine in ten lie within.
 
-use super::normal::Table;
+use super::normal::NormalTable;
 use crate::roots;
 
 /// A band: nine in ten lots lie from the first to the second.
-pub type Range = (f64, f64);
+pub type LotBand = (f64, f64);
 
 /// The share of lots that lie below a band, and that lie above it.
 pub(super) const OUTSIDE: f64 = 0.05;
@@ -13,8 +13,8 @@ pub(super) const OUTSIDE: f64 = 0.05;
 pub(super) const RESOLUTION: f64 = 0.005;
 
 /// The band of these values, each smeared by a remainder.
-pub(super) fn range(values: &[f64], remainder: f64) -> Range {
-    let table = Table::get();
+pub(super) fn range(values: &[f64], remainder: f64) -> LotBand {
+    let table = NormalTable::get();
     let share_below = |limit: f64| {
         values.iter().map(|value| table.at((limit - value) / remainder)).sum::<f64>() / values.len() as f64
     };
@@ -25,6 +25,6 @@ pub(super) fn range(values: &[f64], remainder: f64) -> Range {
 }
 
 /// A band of percentages, which end at nothing and at all.
-pub(super) fn percent((low, high): Range) -> Range {
+pub(super) fn percent((low, high): LotBand) -> LotBand {
     (low.clamp(0.0, 100.0), high.clamp(0.0, 100.0))
 }

@@ -53,7 +53,7 @@ pub(super) struct Drawn {
 }
 
 /// Looks further into a lot, of which the solids at each probe are known, and what its crystals are worth.
-pub(super) type Look<'a> = dyn FnMut(&mut Sweep<'_>, &[Solids], &[ByKind; POWERS_PER_LOT]) + 'a;
+pub(super) type LookFurther<'a> = dyn FnMut(&mut Sweep<'_>, &[Solids], &[ByKind; POWERS_PER_LOT]) + 'a;
 
 impl Unknowns {
     /// Those of a recipe, settled.
@@ -121,7 +121,7 @@ impl Unknowns {
     /// numbers. So 64 lots do what several hundred would.
     ///
     /// `look` is given each lot, to look further into it.
-    pub(super) fn drawn(&self, probes: &[Probe], look: &mut Look<'_>) -> Drawn {
+    pub(super) fn drawn(&self, probes: &[Probe], look: &mut LookFurther<'_>) -> Drawn {
         let mut order: Vec<usize> = (0..probes.len()).collect();
         order.sort_by(|a, b| probes[*a].celsius.total_cmp(&probes[*b].celsius));
         let count = 2 * self.ingredients.len();

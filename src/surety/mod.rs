@@ -18,7 +18,7 @@ mod tests;
 
 pub use allowance::{Allowance, deviations};
 pub use asked::Surety;
-pub use band::Range;
+pub use band::LotBand;
 pub use class::RecipeClass;
 pub use lots::{LOTS, Unknowns};
 pub use odds::Odds;

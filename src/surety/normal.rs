@@ -9,16 +9,17 @@ pub(super) fn below(x: f64) -> f64 {
 
 /// [`below`] in a table: odds ask for it tens of thousands of times, and a straight line between values a hundredth apart
 /// is off by less than 4e-6.
-pub(super) struct Table(Vec<f64>);
+pub(super) struct NormalTable(Vec<f64>);
 
 /// Beyond this many standard deviations the table ends; what is left there is 1e-9.
 const TABLE_END: f64 = 6.0;
 
-impl Table {
+impl NormalTable {
     /// The one table there is.
-    pub(super) fn get() -> &'static Table {
-        static TABLE: LazyLock<Table> =
-            LazyLock::new(|| Table((0..=1201).map(|at| below(0.01 * f64::from(at) - TABLE_END)).collect()));
+    pub(super) fn get() -> &'static NormalTable {
+        static TABLE: LazyLock<NormalTable> = LazyLock::new(|| {
+            NormalTable((0..=1201).map(|at| below(0.01 * f64::from(at) - TABLE_END)).collect())
+        });
         &TABLE
     }
 
@@ -125,9 +126,12 @@ mod tests {
     fn the_table_is_the_function() {
         for step in -700..=700 {
             let x = 0.01 * f64::from(step) + 0.003;
-            assert_abs_diff_eq!(Table::get().at(x), below(x), epsilon = 4e-6);
+            assert_abs_diff_eq!(NormalTable::get().at(x), below(x), epsilon = 4e-6);
         }
-        assert_eq!((Table::get().at(f64::NEG_INFINITY), Table::get().at(f64::INFINITY)), (0.0, 1.0));
+        assert_eq!(
+            (NormalTable::get().at(f64::NEG_INFINITY), NormalTable::get().at(f64::INFINITY)),
+            (0.0, 1.0)
+        );
     }
 
     #[test]

@@ -6,7 +6,7 @@ use serde::Serialize;
 
 use super::{
     lots::{Drawn, POWERS_PER_LOT},
-    normal::Table,
+    normal::NormalTable,
     widths::{ByKind, by_kind},
 };
 use crate::behaviour::{Band, Quantity, Solids, Where, Wish};
@@ -63,7 +63,7 @@ pub(super) fn room(band: &Band, found: f64) -> (f64, f64) {
 /// The odds of these lots. What the model errs by at a place, `remainder` percentage points, is one number there and
 /// independent of the other places; over it and over what crystals are worth is integrated, not drawn.
 pub(super) fn odds(drawn: &Drawn, wanted: &[Wanted<'_>], remainder: f64) -> Odds {
-    let below = Table::get();
+    let below = NormalTable::get();
     let within = |(low, high): (f64, f64)| (below.at(high / remainder) - below.at(low / remainder)).max(0.0);
     let mut odds = Odds::default();
     let share = 1.0 / (drawn.lots.len() * POWERS_PER_LOT) as f64;

@@ -2,8 +2,8 @@
 
 use super::{
     Remainder, Unknowns,
-    band::{Range, percent, range},
-    lots::{Drawn, Look, POWERS_PER_LOT, Probe},
+    band::{LotBand, percent, range},
+    lots::{Drawn, LookFurther, POWERS_PER_LOT, Probe},
     odds::{self, Odds, figure},
     temperatures::{Fall, Softening, Sought},
     widths::ByKind,
@@ -14,9 +14,9 @@ use crate::behaviour::{self, Melting, Quantity, Solids, Where, Wishes};
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct PlaceSpread {
     /// Solid fat content, percent by mass.
-    pub solid_percent: Range,
+    pub solid_percent: LotBand,
     /// Structure, percent.
-    pub structure_percent: Range,
+    pub structure_percent: LotBand,
 }
 
 /// How a recipe varies in a climate.
@@ -27,22 +27,22 @@ pub struct Spread {
     /// At the places, in the order of [`PLACES`].
     places: [PlaceSpread; 4],
     /// Where the format stops keeping its shape, °C; `None` where as it is on record it never keeps it.
-    pub softening_c: Option<Range>,
+    pub softening_c: Option<LotBand>,
     /// Slip point, °C; `None` where as it is on record it has none.
-    pub slip_c: Option<Range>,
+    pub slip_c: Option<LotBand>,
     /// Clear point, °C; likewise.
-    pub clear_c: Option<Range>,
+    pub clear_c: Option<LotBand>,
 }
 
 impl Drawn {
     /// The band of the solids at a probe.
-    fn solid_percent(&self, probe: usize, remainder: f64) -> Range {
+    fn solid_percent(&self, probe: usize, remainder: f64) -> LotBand {
         let values: Vec<f64> = self.lots.iter().map(|lot| lot[probe].fat_percent()).collect();
         percent(range(&values, remainder))
     }
 
     /// The band of the structure at a probe.
-    fn structure_percent(&self, probe: usize, remainder: f64) -> Range {
+    fn structure_percent(&self, probe: usize, remainder: f64) -> LotBand {
         let of_lot = |(lot, powers): (&Vec<Solids>, &[ByKind; POWERS_PER_LOT])| {
             powers.map(|powers| figure(Quantity::Structure, &lot[probe], &powers))
         };
@@ -103,7 +103,7 @@ impl Unknowns {
         self.judged(wishes, &mut |_, _, _| ()).1
     }
 
-    fn judged(&self, wishes: &Wishes, look: &mut Look<'_>) -> (Drawn, Odds) {
+    fn judged(&self, wishes: &Wishes, look: &mut LookFurther<'_>) -> (Drawn, Odds) {
         let bands = wishes.bands();
         let probes = PLACES.map(|place| {
             let band = bands.iter().find(|band| band.place == place);
@@ -115,7 +115,7 @@ impl Unknowns {
     }
 
     /// The band of the solids at each of these temperatures, °C, percent by mass.
-    pub fn solid_percent(&self, at_c: &[f64]) -> Vec<Range> {
+    pub fn solid_percent(&self, at_c: &[f64]) -> Vec<LotBand> {
         let probes: Vec<Probe> = at_c
             .iter()
             .map(|celsius| Probe { celsius: *celsius, figure: Some(Solids::fat_percent) })
@@ -125,13 +125,13 @@ impl Unknowns {
     }
 
     /// The bands of the slip and of the clear point, °C; `None` where the recipe, as it is on record, has none.
-    pub fn points_c(&self, settled: &mut Melting<'_>) -> [Option<Range>; 2] {
+    pub fn points_c(&self, settled: &mut Melting<'_>) -> [Option<LotBand>; 2] {
         self.melts(&[], settled).1
     }
 
     /// The band of the solids at each of these temperatures, and those of the slip and of the clear point, from one set of
     /// lots.
-    pub fn melts(&self, at_c: &[f64], settled: &mut Melting<'_>) -> (Vec<Range>, [Option<Range>; 2]) {
+    pub fn melts(&self, at_c: &[f64], settled: &mut Melting<'_>) -> (Vec<LotBand>, [Option<LotBand>; 2]) {
         let falls = points(settled);
         let asked = at_c.iter().copied().chain(falls.iter().flatten().map(|fall| fall.at_c));
         let probes: Vec<Probe> =

@@ -1,9 +1,9 @@
 //! Where the figures of each lot fall to a level: the bands of slip, clear and softening points.
 
 use super::{
-    band::{OUTSIDE, RESOLUTION as RESOLUTION_K, Range, range},
+    band::{LotBand, OUTSIDE, RESOLUTION as RESOLUTION_K, range},
     lots::POWERS_PER_LOT,
-    normal::Table,
+    normal::NormalTable,
     odds::figure,
     widths::{ByKind, KINDS},
 };
@@ -42,20 +42,20 @@ const NEAR_K: f64 = 0.5;
 const MOST_STATES: u32 = 4;
 
 /// How the make-up on record falls about a level: °C and the figure there.
-pub(super) struct Curve {
+pub(super) struct FallCurve {
     level: f64,
     points: Vec<(f64, f64)>,
 }
 
-impl Curve {
-    pub(super) fn of(settled: &mut Melting<'_>, fall: &Fall, powers: &ByKind) -> Curve {
+impl FallCurve {
+    pub(super) fn of(settled: &mut Melting<'_>, fall: &Fall, powers: &ByKind) -> FallCurve {
         // On the half degrees that a sampled recipe has been solved at already.
         let middle_c = 0.5 * libm::round(2.0 * fall.at_c);
         let point = |step: i32| {
             let at_c = middle_c + f64::from(step);
             (at_c, figure(fall.quantity, &settled.solids(at_c), powers))
         };
-        Curve { level: fall.level, points: (-REACH_K..=REACH_K).map(point).collect() }
+        FallCurve { level: fall.level, points: (-REACH_K..=REACH_K).map(point).collect() }
     }
 
     /// Where the curve has this figure, °C.
@@ -79,7 +79,7 @@ impl Curve {
 /// Where lots fall to a level of what is solid.
 pub(super) struct Sought {
     fall: Fall,
-    curve: Curve,
+    curve: FallCurve,
     /// Of each lot where it falls to it, °C, and its solids about there.
     found: Vec<(f64, Solids)>,
 }
@@ -87,7 +87,7 @@ pub(super) struct Sought {
 impl Sought {
     /// What is still to be found; `settled` is the recipe as it is on record.
     pub(super) fn of(settled: &mut Melting<'_>, fall: Fall) -> Sought {
-        Sought { curve: Curve::of(settled, &fall, &AS_USUAL), fall, found: Vec::with_capacity(MOST_LOTS) }
+        Sought { curve: FallCurve::of(settled, &fall, &AS_USUAL), fall, found: Vec::with_capacity(MOST_LOTS) }
     }
 
     /// Looks into a lot, the next in its order.
@@ -109,7 +109,7 @@ impl Sought {
     }
 
     /// The band, °C, of what was found, with what the model errs by, K.
-    pub(super) fn band(&self, remainder_k: f64) -> Range {
+    pub(super) fn band(&self, remainder_k: f64) -> LotBand {
         let value = |(at_c, solids): &(f64, Solids)| {
             at_c + self.curve.further_k(figure(self.fall.quantity, solids, &AS_USUAL))
         };
@@ -125,11 +125,11 @@ pub(super) struct Softening {
     fall: Fall,
     /// What the model errs by, percentage points.
     remainder: f64,
-    lots: Vec<Vec<Seen>>,
+    lots: Vec<Vec<LotAt>>,
 }
 
 /// A lot at a temperature.
-struct Seen {
+struct LotAt {
     at_c: f64,
     /// What holds it, with its crystals worth each of their values, percent.
     held: [f64; POWERS_PER_LOT],
@@ -137,7 +137,7 @@ struct Seen {
     holds: f64,
 }
 
-impl Seen {
+impl LotAt {
     /// Whether it has anything there that could hold.
     fn is_solid(&self) -> bool {
         self.held.iter().any(|held| *held > 0.0)
@@ -162,11 +162,11 @@ impl Softening {
         Softening { fall, remainder, lots: Vec::with_capacity(MOST_LOTS) }
     }
 
-    fn seen(&self, at_c: f64, solids: &Solids, powers: &[ByKind; POWERS_PER_LOT]) -> Seen {
-        let table = Table::get();
+    fn seen(&self, at_c: f64, solids: &Solids, powers: &[ByKind; POWERS_PER_LOT]) -> LotAt {
+        let table = NormalTable::get();
         let held = powers.map(|powers| figure(self.fall.quantity, solids, &powers));
         let shares = held.map(|found| table.at((found - self.fall.level) / self.remainder));
-        Seen { at_c, held, holds: shares.iter().sum::<f64>() / POWERS_PER_LOT as f64 }
+        LotAt { at_c, held, holds: shares.iter().sum::<f64>() / POWERS_PER_LOT as f64 }
     }
 
     /// Looks into a lot, the next in its order, of which some states are known already, at these temperatures, °C.
@@ -179,7 +179,7 @@ impl Softening {
         if self.lots.len() == MOST_LOTS {
             return;
         }
-        let mut seen: Vec<Seen> =
+        let mut seen: Vec<LotAt> =
             known.iter().map(|(at_c, solids)| self.seen(*at_c, solids, powers)).collect();
         seen.sort_by(|one, other| one.at_c.total_cmp(&other.at_c));
         seen.dedup_by(|one, other| one.at_c == other.at_c);
@@ -193,7 +193,7 @@ impl Softening {
 
     /// Where a lot is looked at next: beyond what is known while more than a little of it may soften there, then within
     /// the stretch that says least.
-    fn next_c(&self, seen: &[Seen]) -> Option<f64> {
+    fn next_c(&self, seen: &[LotAt]) -> Option<f64> {
         let (Some(coldest), Some(hottest)) = (seen.first(), seen.last()) else { return Some(self.fall.at_c) };
         if hottest.holds > LITTLE && hottest.is_solid() && hottest.at_c < RANGE_C.1 {
             return Some((hottest.at_c + ABOUT_K).max(self.fall.at_c).min(RANGE_C.1));
@@ -201,7 +201,7 @@ impl Softening {
         if coldest.holds < 1.0 - LITTLE && coldest.at_c > RANGE_C.0 {
             return Some((coldest.at_c - ABOUT_K).min(self.fall.at_c).max(RANGE_C.0));
         }
-        let unknown = |pair: &[Seen]| (pair[1].at_c - pair[0].at_c) * (pair[0].holds - pair[1].holds).abs();
+        let unknown = |pair: &[LotAt]| (pair[1].at_c - pair[0].at_c) * (pair[0].holds - pair[1].holds).abs();
         let worst = seen.windows(2).max_by(|one, other| unknown(one).total_cmp(&unknown(other)))?;
         (unknown(worst) > WELL_ENOUGH_K).then(|| 0.5 * (worst[0].at_c + worst[1].at_c))
     }
@@ -209,14 +209,14 @@ impl Softening {
     /// The band, °C: five lots in a hundred have softened at its low end, and all but five at its high end. What the model
     /// errs by is known in points at a temperature and in kelvins at a level: on a flat curve the points are wider, as the
     /// odds have them, on a steep one the kelvins, and the wider is told. It ends where the last crystal of any lot has melted.
-    pub(super) fn band(&self, remainder_k: f64) -> Option<Range> {
+    pub(super) fn band(&self, remainder_k: f64) -> Option<LotBand> {
         let holds = |at_c: f64| {
             self.lots.iter().map(|seen| between(seen, at_c, |seen| seen.holds)).sum::<f64>()
                 / self.lots.len() as f64
         };
         let least_c = self.lots.iter().flatten().map(|seen| seen.at_c).reduce(f64::min)?;
         // The coldest temperature at which a lot is known to be all melted, else the hottest that it was looked at.
-        let melted_c = |seen: &Vec<Seen>| {
+        let melted_c = |seen: &Vec<LotAt>| {
             seen.iter().find(|known| !known.is_solid()).or(seen.last()).map(|known| known.at_c)
         };
         let most_c = self.lots.iter().filter_map(melted_c).reduce(f64::max)?;
@@ -232,7 +232,7 @@ impl Softening {
 
     /// Where a lot falls to the level, with its crystals worth one of their values; the coldest that it was looked at where it
     /// has less there.
-    fn crossing_c(&self, seen: &[Seen], power: usize) -> f64 {
+    fn crossing_c(&self, seen: &[LotAt], power: usize) -> f64 {
         let after = seen.partition_point(|known| known.held[power] > self.fall.level);
         let (Some(before), Some(after)) = (after.checked_sub(1).and_then(|at| seen.get(at)), seen.get(after))
         else {
@@ -244,7 +244,7 @@ impl Softening {
 }
 
 /// A figure of a lot between two temperatures that it was looked at, in a straight line.
-fn between(seen: &[Seen], at_c: f64, figure: fn(&Seen) -> f64) -> f64 {
+fn between(seen: &[LotAt], at_c: f64, figure: fn(&LotAt) -> f64) -> f64 {
     let after = seen.partition_point(|known| known.at_c <= at_c);
     match (after.checked_sub(1).and_then(|before| seen.get(before)), seen.get(after)) {
         (Some(before), Some(after)) => {

@@ -1,7 +1,7 @@
 //! What must hold of any recipe.
 
 use meltmargin::{
-    behaviour::{Profile, Solids},
+    behaviour::{MeltingProfile, Solids},
     equilibrium::State,
     recipe::{Line, Recipe},
     substances::catalogue,
@@ -61,7 +61,7 @@ fn warmer_is_never_more_solid_nor_better_knit() {
     let mut dice = Dice(7);
     for _ in 0..150 {
         let lines = dice.recipe();
-        let (profile, certificate) = Profile::of(&made(&lines).mixture(State::Settled));
+        let (profile, certificate) = MeltingProfile::of(&made(&lines).mixture(State::Settled));
         assert!(certificate < 1e-9, "{lines:?}: {certificate}");
         for figure in [Solids::fat_percent, Solids::structure_percent] {
             let curve: Vec<f64> = profile.solids().iter().map(figure).collect();

@@ -7,7 +7,7 @@ use meltmargin::{
     behaviour::Melting,
     contract::{ErrorBand, RecipeClass},
     equilibrium::State,
-    surety::{Range, Remainder, Unknowns},
+    surety::{LotBand, Remainder, Unknowns},
 };
 
 use crate::{
@@ -23,7 +23,7 @@ struct Banded {
     of: Of,
     class: RecipeClass,
     /// The band as it is told.
-    band: Range,
+    band: LotBand,
     /// The least remainder of the model, as a standard deviation, with which the figure lies in its band.
     least_remainder: f64,
     /// That which it is told with.
@@ -39,7 +39,7 @@ const STEP: f64 = 0.1;
 const MOST: f64 = 8.0;
 
 /// The band of the recipe of a figure with this remainder, whatever the figure.
-fn band(one: &Compared, of: Of, remainder: f64) -> Option<Range> {
+fn band(one: &Compared, of: Of, remainder: f64) -> Option<LotBand> {
     let recipe = ask::recipe(&one.figure.recipe);
     let all = Remainder { solid_percent: remainder, slip_k: remainder, clear_k: remainder };
     let unknowns = Unknowns::of(&recipe).with_remainder(all);
@@ -57,7 +57,7 @@ impl Banded {
         let of = bears_on(&one)?;
         let recipe = ask::recipe(&one.figure.recipe);
         let (class, remainder) = (ErrorBand::of(&recipe), Unknowns::of(&recipe).remainder());
-        let lies_within = |(low, high): Range| (low..=high).contains(&middle(&one));
+        let lies_within = |(low, high): LotBand| (low..=high).contains(&middle(&one));
         let (mut less, mut enough) = (0, (MOST / STEP) as u32);
         while enough - less > 1 {
             let between = (less + enough) / 2;

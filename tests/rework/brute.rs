@@ -9,7 +9,7 @@ use meltmargin::{
     behaviour::{Firmness, Format, OnSkin, Solids, Wish, Wishes},
     equilibrium::{Blend, Equilibrium, IsothermalSection, Part, State, View},
     recipe::{Line, Recipe},
-    rework::{Demand, Found, Group, Merit, Problem, Rung, Scope, Search, rework},
+    rework::{Demand, FoundRecipe, Group, Merit, Problem, Rung, Scope, Search, rework},
     substances::{self, Class},
     surety::{Allowance, Surety},
 };
@@ -193,7 +193,7 @@ fn rungs(problem: &Problem) -> Vec<Rung> {
 }
 
 /// The best by the search, rung by rung.
-fn searched(case: &Case) -> Option<(Best, Found)> {
+fn searched(case: &Case) -> Option<(Best, FoundRecipe)> {
     rungs(&case.problem).into_iter().enumerate().find_map(|(number, rung)| {
         let demands = Demand::of(&case.problem.wishes, rung.cooler_k, &Allowance::of_odds(rung.odds));
         let problem = Problem { demands, ..case.problem.clone() };

@@ -27,7 +27,7 @@ pub type Ambient<'a> = &'a dyn Fn(f64, usize) -> f64;
 
 /// Cells in a row.
 #[derive(Clone, Debug)]
-pub struct Chain {
+pub struct ThermalChain {
     /// The materials that cells refer to.
     pub materials: Vec<Enthalpy>,
     /// The cells.
@@ -52,7 +52,7 @@ pub struct Control {
 }
 
 /// The state after an accepted step.
-pub struct Step<'a> {
+pub struct ChainState<'a> {
     /// s.
     pub time_s: f64,
     /// Enthalpy of each cell, J/kg.
@@ -61,7 +61,7 @@ pub struct Step<'a> {
 
 /// What a run came to.
 #[derive(Clone, Debug)]
-pub struct Outcome {
+pub struct ThermalRun {
     /// Enthalpy of each cell at the end, J/kg.
     pub j_per_kg: Vec<f64>,
     /// Heat that came in from outside, J.
@@ -83,7 +83,7 @@ const SHORTEST_S: f64 = 1e-6;
 /// No run needs as many steps; a bound so that none can hang.
 const MOST_STEPS: usize = 200_000;
 
-impl Chain {
+impl ThermalChain {
     /// Heat held, J, over the zero of each material's table.
     pub fn heat_j(&self, j_per_kg: &[f64]) -> f64 {
         self.cells.iter().zip(j_per_kg).map(|(cell, h)| cell.mass_kg * h).sum()
@@ -111,9 +111,9 @@ impl Chain {
         start_c: &[f64],
         ambient: Ambient<'_>,
         control: &Control,
-        watch: &mut dyn FnMut(&Step<'_>) -> bool,
-    ) -> Outcome {
-        let mut row = Row::new(self, SOLVED * control.error_j_per_kg);
+        watch: &mut dyn FnMut(&ChainState<'_>) -> bool,
+    ) -> ThermalRun {
+        let mut row = SteppedChain::new(self, SOLVED * control.error_j_per_kg);
         let mut now: Vec<f64> =
             row.nodes.iter().zip(start_c).map(|(node, c)| node.material.j_per_kg(*c)).collect();
         // The two stages, where the second starts from, and how fast enthalpies change, J/(kg s).
@@ -123,7 +123,7 @@ impl Chain {
         let mut step_s = (control.longest_s * 1e-3).max(SHORTEST_S);
         let mut stops =
             control.stops_s.iter().copied().filter(|stop| *stop > 0.0 && *stop < control.end_s).peekable();
-        let mut go_on = watch(&Step { time_s, j_per_kg: &now });
+        let mut go_on = watch(&ChainState { time_s, j_per_kg: &now });
         while go_on && time_s < control.end_s && steps < MOST_STEPS {
             while stops.next_if(|stop| *stop <= time_s).is_some() {}
             let target = stops.peek().copied().unwrap_or(control.end_s);
@@ -157,7 +157,7 @@ impl Chain {
                 heat_in_j += (1.0 - GAMMA) / GAMMA * one.heat_in_j + two.heat_in_j;
                 time_s = next_s;
                 steps += 1;
-                go_on = watch(&Step { time_s, j_per_kg: &now });
+                go_on = watch(&ChainState { time_s, j_per_kg: &now });
             }
             // The error of a step goes as the square of its length.
             let change = if solved { 0.9 * (control.error_j_per_kg / error.max(1e-12)).sqrt() } else { 0.3 };
@@ -165,26 +165,26 @@ impl Chain {
             // A step cut short to land on a stop says little about how long the next may be.
             step_s = if good && lands { step_s.max(proposed).min(control.longest_s) } else { proposed };
         }
-        Outcome { j_per_kg: now, heat_in_j, steps, solves: row.solves, time_s }
+        ThermalRun { j_per_kg: now, heat_in_j, steps, solves: row.solves, time_s }
     }
 }
 
 /// What solving one stage came to.
-struct Solved {
+struct StageSolved {
     solved: bool,
     heat_in_j: f64,
 }
 
 /// The chain laid out for stepping: all of a cell in one place, so that a pass reads each once.
-struct Row<'c> {
-    nodes: Vec<Node<'c>>,
+struct SteppedChain<'c> {
+    nodes: Vec<SteppedCell<'c>>,
     outside: &'c [Outside],
     solved_j_per_kg: f64,
     solves: usize,
 }
 
 /// A cell, its link to the next, and the working room of a stage.
-struct Node<'c> {
+struct SteppedCell<'c> {
     material: &'c Enthalpy,
     mass_kg: f64,
     /// To the next cell, W/K.
@@ -210,10 +210,10 @@ struct Node<'c> {
     change: f64,
 }
 
-impl<'c> Row<'c> {
-    fn new(chain: &'c Chain, solved_j_per_kg: f64) -> Row<'c> {
+impl<'c> SteppedChain<'c> {
+    fn new(chain: &'c ThermalChain, solved_j_per_kg: f64) -> SteppedChain<'c> {
         let links = chain.links_w_per_k.iter().copied().chain([0.0]);
-        let nodes = chain.cells.iter().zip(links).map(|(cell, link_w_per_k)| Node {
+        let nodes = chain.cells.iter().zip(links).map(|(cell, link_w_per_k)| SteppedCell {
             material: &chain.materials[cell.material],
             mass_kg: cell.mass_kg,
             link_w_per_k,
@@ -231,7 +231,8 @@ impl<'c> Row<'c> {
             upper: 0.0,
             change: 0.0,
         });
-        let mut row = Row { nodes: nodes.collect(), outside: &chain.outside, solved_j_per_kg, solves: 0 };
+        let mut row =
+            SteppedChain { nodes: nodes.collect(), outside: &chain.outside, solved_j_per_kg, solves: 0 };
         for way in row.outside {
             row.nodes[way.cell].outside_w_per_k += way.w_per_k;
         }
@@ -246,7 +247,7 @@ impl<'c> Row<'c> {
         new: &mut [f64],
         ambient_c: impl Fn(usize) -> f64,
         length_s: f64,
-    ) -> Solved {
+    ) -> StageSolved {
         for ((node, old), new) in self.nodes.iter_mut().zip(old).zip(&*new) {
             (node.old, node.new, node.outside_w) = (*old, *new, 0.0);
         }
@@ -268,7 +269,7 @@ impl<'c> Row<'c> {
             heat_in_j += length_s * node.from_outside_w;
             *new = node.old + length_s * node.inflow_w / node.mass_kg;
         }
-        Solved { solved, heat_in_j }
+        StageSolved { solved, heat_in_j }
     }
 
     /// Temperatures, and what flows between neighbours.

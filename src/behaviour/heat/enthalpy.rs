@@ -14,12 +14,12 @@ const LEAST_J_PER_KG_K: f64 = 1.0;
 /// slope goes on. A jump (melting at one temperature) is two rows at the same temperature.
 #[derive(Clone, Debug)]
 pub struct Enthalpy {
-    rows: Vec<Row>,
+    rows: Vec<Piece>,
 }
 
 /// Where a piece begins.
 #[derive(Clone, Copy, Debug)]
-struct Row {
+struct Piece {
     at_c: f64,
     j_per_kg: f64,
     solid: f64,
@@ -36,7 +36,7 @@ impl Enthalpy {
                 let rise = j_per_kg - before.j_per_kg;
                 before.slope = if rise > 0.0 { (at_c - before.at_c) / rise } else { 0.0 };
             }
-            table.rows.push(Row { at_c, j_per_kg, solid, slope: 0.0 });
+            table.rows.push(Piece { at_c, j_per_kg, solid, slope: 0.0 });
         }
         table
     }
@@ -92,7 +92,7 @@ impl Enthalpy {
     }
 
     /// The row that begins the piece in which a value lies, by a rising column.
-    fn piece(&self, value: f64, column: fn(&Row) -> f64) -> usize {
+    fn piece(&self, value: f64, column: fn(&Piece) -> f64) -> usize {
         self.rows.partition_point(|row| column(row) <= value).clamp(1, self.rows.len() - 1) - 1
     }
 

@@ -1,13 +1,13 @@
 //! Against closed solutions, and what must hold of any run.
 
-use super::{Body, Cell, Chain, Control, Enthalpy, Outside};
+use super::{Body, Cell, Control, Enthalpy, Outside, ThermalChain};
 
 const PI_ROOT: f64 = 1.772_453_850_905_516;
 
 /// A slab of cells with its first side held at ambient 0.
-fn slab(material: Enthalpy, thickness_m: f64, cells: usize, kg_per_m3: f64, w_per_m_k: f64) -> Chain {
+fn slab(material: Enthalpy, thickness_m: f64, cells: usize, kg_per_m3: f64, w_per_m_k: f64) -> ThermalChain {
     let body = Body::slab(thickness_m, 1.0, cells, kg_per_m3, w_per_m_k);
-    Chain {
+    ThermalChain {
         materials: vec![material],
         cells: body.cells(0).collect(),
         links_w_per_k: body.links_w_per_k.clone(),
@@ -114,7 +114,7 @@ fn shapes_hold_the_right_heat() {
         let body = Body::new(radius, area, volume, 20, 900.0, 0.17);
         assert!((body.mass_kg.iter().sum::<f64>() / (900.0 * volume) - 1.0).abs() < 1e-12);
         let weak = 0.05 * area;
-        let chain = Chain {
+        let chain = ThermalChain {
             materials: vec![Enthalpy::constant(2000.0)],
             cells: body.cells(0).collect(),
             links_w_per_k: body.links_w_per_k.clone(),
@@ -147,7 +147,7 @@ fn energy_is_conserved() {
     cells.extend(body.cells(0));
     let mut links = vec![0.05, 0.08];
     links.extend(&body.links_w_per_k);
-    let chain = Chain {
+    let chain = ThermalChain {
         materials: vec![
             Enthalpy::melting(&rows),
             Enthalpy::sharp(0.0, 334e3, 2100.0, 4180.0),

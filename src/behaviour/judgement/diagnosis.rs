@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::signs::{FEW_PERCENT, Onset, Sign, layers, onset, prone_to};
-use crate::behaviour::{Firmness, Profile, REST_C, Where, Wishes};
+use crate::behaviour::{Firmness, MeltingProfile, REST_C, Where, Wishes};
 
 /// A sign with its causes in this recipe's figures, and what to do.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -97,11 +97,11 @@ pub enum Remedy {
 }
 
 /// A sign with its causes in this recipe's figures.
-pub fn diagnose(profile: &Profile, wishes: &Wishes, sign: Sign) -> Diagnosis {
+pub fn diagnose(profile: &MeltingProfile, wishes: &Wishes, sign: Sign) -> Diagnosis {
     Diagnosis { sign, causes: causes(profile, wishes, sign), remedies: remedies(sign) }
 }
 
-fn causes(profile: &Profile, wishes: &Wishes, sign: Sign) -> Vec<Cause> {
+fn causes(profile: &MeltingProfile, wishes: &Wishes, sign: Sign) -> Vec<Cause> {
     let hottest_c = wishes.hottest_c;
     let structure_percent = profile.structure_percent(hottest_c);
     let onset = onset(profile, wishes, sign);
@@ -197,7 +197,7 @@ pub enum Reading {
 const BEYOND_K: f64 = 2.0;
 
 /// What a sign that was seen says, and the storage to ask a rework for, so that it does not happen again: coldest and hottest, °C.
-pub fn readings(profile: &Profile, wishes: &Wishes, sign: Sign) -> (Vec<Reading>, (f64, f64)) {
+pub fn readings(profile: &MeltingProfile, wishes: &Wishes, sign: Sign) -> (Vec<Reading>, (f64, f64)) {
     let Wishes { mut coldest_c, mut hottest_c, .. } = *wishes;
     let found = match onset(profile, wishes, sign) {
         Onset::Always if prone_to(profile, wishes).contains(&sign) => vec![Reading::Always],

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::behaviour::{Firmness, Format, Profile, Solids, Where, Wishes};
+use crate::behaviour::{Firmness, Format, MeltingProfile, Solids, Where, Wishes};
 
 /// What a maker sees.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
@@ -68,7 +68,7 @@ const FALLS_PERCENT: f64 = 1.0;
 const APART_K: f64 = 8.0;
 
 /// When a recipe shows a sign.
-pub fn onset(profile: &Profile, wishes: &Wishes, sign: Sign) -> Onset {
+pub fn onset(profile: &MeltingProfile, wishes: &Wishes, sign: Sign) -> Onset {
     let from = |onset_c: Option<f64>| onset_c.map_or(Onset::Never, Onset::From);
     let structure_below = |percent| match profile.last_at_least(percent, Solids::structure_percent) {
         None => Onset::Always,
@@ -117,14 +117,14 @@ fn hardest(wishes: &Wishes) -> Option<Firmness> {
 }
 
 /// Where the melt can part: from where it flows up to where its last, other solids clear, if that is a wide range.
-pub(super) fn layers(profile: &Profile) -> Option<(f64, f64)> {
+pub(super) fn layers(profile: &MeltingProfile) -> Option<(f64, f64)> {
     let flows_c = profile.last_at_least(Firmness::Pourable.limits().1, Solids::structure_percent)?;
     let clear_c = profile.last_at_least(0.2, Solids::fat_percent)?;
     (clear_c - flows_c >= APART_K).then_some((flows_c, clear_c))
 }
 
 /// The signs that a recipe is prone to in its climate.
-pub fn prone_to(profile: &Profile, wishes: &Wishes) -> Vec<Sign> {
+pub fn prone_to(profile: &MeltingProfile, wishes: &Wishes) -> Vec<Sign> {
     let passed = |sign: Sign| onset(profile, wishes, sign).is_past(wishes.hottest_c);
     SIGNS
         .into_iter()
@@ -144,7 +144,7 @@ pub fn prone_to(profile: &Profile, wishes: &Wishes) -> Vec<Sign> {
 }
 
 /// Whether a hot day melts much of the crystals, but leaves seeds.
-fn regrows(profile: &Profile, wishes: &Wishes) -> bool {
+fn regrows(profile: &MeltingProfile, wishes: &Wishes) -> bool {
     let triglyceride = |solids: &Solids| solids.triglyceride;
     let usual = profile.read(wishes.temperature_c(Where::Usual), triglyceride);
     let hottest = profile.read(wishes.hottest_c, triglyceride);
@@ -160,7 +160,7 @@ mod tests {
         Wishes { format: Format::Pot, coldest_c, hottest_c, skin_c: 32.5, firmness: None, on_skin: None }
     }
 
-    fn signs(profile: &Profile, coldest_c: f64, hottest_c: f64) -> Vec<Sign> {
+    fn signs(profile: &MeltingProfile, coldest_c: f64, hottest_c: f64) -> Vec<Sign> {
         prone_to(profile, &wishes(coldest_c, hottest_c))
     }
 
@@ -180,7 +180,7 @@ mod tests {
     /// What never sets does so always, what no warmth loosens never.
     #[test]
     fn always_and_never_are_told_apart() {
-        let flat = |solids: Solids| Profile::new(grid_c().map(|c| (c, solids, 0.0)));
+        let flat = |solids: Solids| MeltingProfile::new(grid_c().map(|c| (c, solids, 0.0)));
         let oil = flat(Solids::default());
         for sign in [Sign::TurnsToOil, Sign::OilPool] {
             assert_eq!(onset(&oil, &wishes(15.0, 30.0), sign), Onset::Always);

@@ -14,7 +14,7 @@ use crate::{
     equilibrium::State,
     recipe::Line,
     substances::Class,
-    surety::learned::{Candidate, Looked, Measured, Pot},
+    surety::learned::{Looked, Measured, Pot, PotCandidate},
 };
 
 /// The most pots to choose from.
@@ -145,10 +145,10 @@ pub(in crate::contract) fn plan(request: PlanRequest) -> Result<PlanAnswer, Fail
         None => None,
     };
     let thermometer = named.thermometer(request.measured, request.thermometer.clone());
-    let mut candidates: Vec<Candidate> = Vec::new();
+    let mut candidates: Vec<PotCandidate> = Vec::new();
     for lines in &pots {
         let pot = settled(lines.clone());
-        let mut add = |looked| candidates.push(Candidate { pot: pot.clone(), looked, thermometer });
+        let mut add = |looked| candidates.push(PotCandidate { pot: pot.clone(), looked, thermometer });
         request.at_c.iter().for_each(|at_c| add(Looked::HoldsAt(*at_c)));
         if request.water_bath {
             add(Looked::Slips);
@@ -158,7 +158,7 @@ pub(in crate::contract) fn plan(request: PlanRequest) -> Result<PlanAnswer, Fail
     let bench = &named.bench;
     let plan = learned.plan(bench, &recipe, beside.as_ref(), &candidates, request.most as usize);
     let pots = plan.planned.iter().map(|planned| {
-        let Candidate { pot, looked, .. } = &candidates[planned.candidate];
+        let PotCandidate { pot, looked, .. } = &candidates[planned.candidate];
         let (seen, at_c) = match looked {
             Looked::HoldsAt(at_c) => (SeenSign::Held, Some(*at_c)),
             Looked::Slips => (SeenSign::Slipped, None),

@@ -7,7 +7,7 @@ use crate::{
     contract::item::skin_c,
     equilibrium::State,
     recipe::{Line, Recipe},
-    surety::{Range as Band, Unknowns},
+    surety::{LotBand, Unknowns},
 };
 
 /// A temperature and its band.
@@ -17,7 +17,7 @@ pub struct PointBand {
     /// °C; `null` where there is none.
     pub at_c: Option<f64>,
     /// Nine in ten lie within, °C; likewise.
-    pub band_c: Option<Band>,
+    pub band_c: Option<LotBand>,
 }
 
 /// Where a recipe slips, and softens in a format.

@@ -85,7 +85,7 @@ pub enum LiftedLimit {
 pub(super) fn wishes(
     request: &ReworkRequest,
     problem: &Problem,
-    nearest: &engine::Proposal,
+    nearest: &engine::Rework,
     watch: &mut engine::Watch<'_>,
 ) -> Vec<WhyNot> {
     let mut found = engine::why_not(problem, nearest, watch);
@@ -123,7 +123,7 @@ struct Lifted {
 pub(super) fn limits(
     request: &ReworkRequest,
     asked: &Problem,
-    nearest: &engine::Proposal,
+    nearest: &engine::Rework,
     watch: &mut engine::Watch<'_>,
 ) -> Vec<LimitInTheWay> {
     let with_all = engine::Standing::of(asked, nearest);
@@ -146,7 +146,7 @@ pub(super) fn limits(
 }
 
 /// What a limit has to be for a recipe: of a cap what the recipe holds, so that no more is lifted than is needed.
-fn figure_of(limit: LiftedLimit, problem: &Problem, found: &engine::Proposal) -> Option<f64> {
+fn figure_of(limit: LiftedLimit, problem: &Problem, found: &engine::Rework) -> Option<f64> {
     let holds = |group: Group| {
         let held =
             problem.candidates.iter().zip(&found.after.amounts).filter(|(it, _)| group.counts(&it.line));

@@ -21,7 +21,7 @@ use crate::{
     },
     equilibrium::State,
     recipe::{Line, Recipe, unknown_ingredient},
-    rework::{self as engine, Demand, Finding, Group, Problem, Scope},
+    rework::{self as engine, Demand, Group, Problem, ReworkFinding, Scope},
     substances::{self, Class},
     surety::{Odds, Unknowns},
 };
@@ -117,7 +117,7 @@ pub struct Proposal {
     #[serde(skip_serializing_if = "Option::is_none")]
     pub lever: Option<Class>,
     /// What it does, why and at what cost.
-    pub findings: Vec<Finding>,
+    pub findings: Vec<ReworkFinding>,
 }
 
 /// What is foreseen of a recipe.
@@ -194,7 +194,7 @@ pub(super) fn rework(
     report: &mut dyn FnMut(&ReworkProgress) -> bool,
 ) -> Result<ReworkAnswer, Failure> {
     let problem = problem(request, wishes)?;
-    let mut hear = |progress, best: Option<engine::Proposal>| {
+    let mut hear = |progress, best: Option<engine::Rework>| {
         let best = best.map(|best| proposal(request, &problem, &best));
         report(&ReworkProgress::of(progress, best))
     };
@@ -291,7 +291,7 @@ pub(super) fn problem(request: &ReworkRequest, wishes: Wishes) -> Result<Problem
     Ok(problem)
 }
 
-pub(super) fn proposal(request: &ReworkRequest, problem: &Problem, found: &engine::Proposal) -> Proposal {
+pub(super) fn proposal(request: &ReworkRequest, problem: &Problem, found: &engine::Rework) -> Proposal {
     let key = |at: usize| &problem.candidates[at].line.key;
     let changes = found
         .changes
@@ -313,7 +313,7 @@ pub(super) fn proposal(request: &ReworkRequest, problem: &Problem, found: &engin
 }
 
 /// What is foreseen of a recipe, as it is told.
-pub(super) fn foreseen(request: &ReworkRequest, problem: &Problem, found: &engine::Foreseen) -> Foreseen {
+pub(super) fn foreseen(request: &ReworkRequest, problem: &Problem, found: &engine::Forecast) -> Foreseen {
     let states = &found.states;
     let recipe = problem.recipe(&found.amounts);
     Foreseen {

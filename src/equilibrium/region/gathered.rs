@@ -10,7 +10,7 @@ use super::{
 
 /// The phases of a slice that may be present in a region. All others count with the solvent.
 #[derive(Default)]
-pub(super) struct Gathered {
+pub(super) struct GatheredPhases {
     /// Moles of liquid down to which those that were left out are absent.
     pub(super) down_to: f64,
     /// By phase of the section, whether it was gathered; empty before any were.
@@ -29,7 +29,7 @@ pub(super) struct Gathered {
     pub(super) solvent: Affine,
 }
 
-impl Gathered {
+impl GatheredPhases {
     /// Forgets which phases were gathered, since the slice has changed.
     pub(super) fn forget(&mut self) {
         self.chosen.clear();

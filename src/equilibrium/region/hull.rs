@@ -154,7 +154,7 @@ impl Hull {
         self.powder = per_corner(&slice.powder);
         self.mass = per_corner(&slice.mass);
         for (index, members) in gathered.phases.iter().enumerate() {
-            let ends = Ends::of(view, index, &at);
+            let ends = CorrectionExtremes::of(view, index, &at);
             let sigma = solved.sigma[index];
             if sigma <= 0.0 {
                 // Sums of moles are affine in the amounts, as those of one solute are.
@@ -285,18 +285,18 @@ impl Hull {
 }
 
 /// The extremes of a phase's correction over some corners.
-struct Ends {
+struct CorrectionExtremes {
     /// The least and the greatest share left out.
     left_out: [f64; 2],
     /// The extremes of the net shift, K, and of the excess; none where K is that of pure crystals everywhere.
     correction: Option<([f64; 2], [f64; 2])>,
 }
 
-impl Ends {
-    const PURE: Ends = Ends { left_out: [0.0; 2], correction: None };
+impl CorrectionExtremes {
+    const PURE: CorrectionExtremes = CorrectionExtremes { left_out: [0.0; 2], correction: None };
 
-    fn of(view: &View, phase: usize, corners: &[Amounts]) -> Ends {
-        let Some(parts) = &view.gathered.sums[phase] else { return Ends::PURE };
+    fn of(view: &View, phase: usize, corners: &[Amounts]) -> CorrectionExtremes {
+        let Some(parts) = &view.gathered.sums[phase] else { return CorrectionExtremes::PURE };
         // Quotients of affine sums are extreme at corners; a corner without the phase adds nothing to either.
         let mut shift = [f64::INFINITY, f64::NEG_INFINITY];
         let mut excess = shift;
@@ -316,14 +316,14 @@ impl Ends {
             }
         }
         if shift[0] > shift[1] {
-            return Ends::PURE;
+            return CorrectionExtremes::PURE;
         }
         let family = view.section.phases[view.gathered.places[phase]].family;
         let (least, most) = family.disorder_between(&outer[..ends]);
         let left_out = [least.left_out, most.left_out];
         let shift = [shift[0] - most.lowering_k, shift[1] - least.lowering_k];
         let is_pure = shift == [0.0; 2] && excess == [0.0; 2] && left_out == [0.0; 2];
-        Ends { left_out, correction: (!is_pure).then_some((shift, excess)) }
+        CorrectionExtremes { left_out, correction: (!is_pure).then_some((shift, excess)) }
     }
 
     /// The least and the greatest K of a solute that was gathered.

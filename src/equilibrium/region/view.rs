@@ -5,14 +5,14 @@ use std::sync::Arc;
 
 use super::{
     affine::{Amounts, value},
-    gathered::Gathered,
+    gathered::GatheredPhases,
     section::{IsothermalSection, Weighting},
     slice::{Slice, sums_at},
 };
 use crate::{
     equilibrium::{
         model::PhaseCorrection,
-        solve::{self, Active, Equilibrium, Outcome, Problem, SolidPart, SolidsByKind},
+        solve::{self, Active, Equilibrium, EquilibriumProblem, PhaseSplit, SolidPart, SolidsByKind},
     },
     extremes::greater,
 };
@@ -25,7 +25,7 @@ pub(super) const FAR: f64 = 0.5;
 
 /// The state that was solved last.
 #[derive(Default)]
-pub(super) struct Solved {
+pub(super) struct LastSolved {
     /// Moles and K of each solute that was gathered.
     pub(super) moles: Vec<f64>,
     pub(super) k: Vec<f64>,
@@ -62,8 +62,8 @@ pub(super) struct Solved {
 pub struct View {
     pub(super) section: Arc<IsothermalSection>,
     pub(super) slice: Slice,
-    pub(super) gathered: Gathered,
-    pub(super) solved: Solved,
+    pub(super) gathered: GatheredPhases,
+    pub(super) solved: LastSolved,
 }
 
 /// The mixture in the centre of a region, nearly solved.
@@ -95,8 +95,8 @@ impl View {
         View {
             section: Arc::clone(section),
             slice: Slice::default(),
-            gathered: Gathered::default(),
-            solved: Solved { last_sigma: vec![0.0; section.phases.len()], ..Solved::default() },
+            gathered: GatheredPhases::default(),
+            solved: LastSolved { last_sigma: vec![0.0; section.phases.len()], ..LastSolved::default() },
         }
     }
 
@@ -208,11 +208,11 @@ impl View {
     }
 
     /// Solves at these amounts.
-    fn solve(&mut self, amounts: &Amounts) -> Outcome {
+    fn solve(&mut self, amounts: &Amounts) -> PhaseSplit {
         let solvent = self.set(amounts, true);
-        let Solved { moles, k, sigma, liquid, .. } = &mut self.solved;
+        let LastSolved { moles, k, sigma, liquid, .. } = &mut self.solved;
         let total = solvent + moles.iter().sum::<f64>();
-        let problem = Problem { moles, k, phases: &self.gathered.phases, solvent, total };
+        let problem = EquilibriumProblem { moles, k, phases: &self.gathered.phases, solvent, total };
         let outcome = solve::nested(&problem, sigma, *liquid);
         *liquid = Some(outcome.liquid);
         outcome
@@ -221,7 +221,7 @@ impl View {
     /// Solves at these amounts to a thousandth or so. Gives the moles of liquid, if there are any.
     pub(super) fn solve_nearly(&mut self, amounts: &Amounts) -> Option<f64> {
         let solvent = self.set(amounts, false);
-        let Solved { moles, k, sigma, liquid, .. } = &mut self.solved;
+        let LastSolved { moles, k, sigma, liquid, .. } = &mut self.solved;
         let phases = self.gathered.phases.iter().enumerate();
         let mut active: Vec<Active> =
             phases.map(|(phase, members)| Active::new(phase, members, moles)).collect();
@@ -229,7 +229,7 @@ impl View {
         for sigma in sigma.iter_mut().filter(|sigma| !sigma.is_finite()) {
             *sigma = 0.0;
         }
-        let problem = Problem { moles, k, phases: &self.gathered.phases, solvent, total };
+        let problem = EquilibriumProblem { moles, k, phases: &self.gathered.phases, solvent, total };
         let start = liquid.filter(|liquid| *liquid > 0.0 && *liquid < total).unwrap_or(total);
         if let Some(outcome) = solve::newton(&problem, &mut active, sigma, start, NEAR) {
             *liquid = Some(outcome.liquid);
@@ -241,7 +241,7 @@ impl View {
 
     /// Solids and powder where the view was solved last, which was at these amounts, percent by mass.
     pub(crate) fn solids(&self, amounts: &Amounts) -> (SolidsByKind, f64) {
-        let Solved { moles, k, sigma, .. } = &self.solved;
+        let LastSolved { moles, k, sigma, .. } = &self.solved;
         let per_mass = 100.0 / value(&self.slice.mass, amounts);
         let mut found = SolidsByKind::default();
         for (members, sigma) in self.gathered.phases.iter().zip(sigma).filter(|(_, sigma)| **sigma > 0.0) {
@@ -274,7 +274,7 @@ impl View {
     /// Weighted solids and powder where the view was solved last, which was at these amounts, percent by
     /// mass.
     pub(super) fn weighted(&self, amounts: &Amounts, weighting: &Weighting) -> f64 {
-        let Solved { moles, k, sigma, .. } = &self.solved;
+        let LastSolved { moles, k, sigma, .. } = &self.solved;
         let mut sum = weighting.powder * value(&self.slice.powder, amounts);
         for (members, sigma) in self.gathered.phases.iter().zip(sigma).filter(|(_, sigma)| **sigma > 0.0) {
             for at in members.clone() {

@@ -1,6 +1,6 @@
 //! The equilibrium of a mixture at one temperature, as its users see it.
 
-use super::{nested::Solution, problem::Outcome};
+use super::{nested::Solution, problem::PhaseSplit};
 use crate::{
     equilibrium::model::{Mixture, kelvin},
     extremes::greater,
@@ -93,7 +93,7 @@ impl Equilibrium {
         solids: impl Iterator<Item = SolidPart>,
         mass: f64,
         powder: f64,
-        outcome: &Outcome,
+        outcome: &PhaseSplit,
     ) -> Equilibrium {
         let mut by_kind = SolidsByKind::default();
         let mut latent = 0.0;

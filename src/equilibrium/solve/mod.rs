@@ -12,6 +12,6 @@ pub(crate) use equilibrium::SolidPart;
 pub use equilibrium::{Equilibrium, SolidsByKind};
 pub(crate) use nested::solve as nested;
 pub(crate) use newton::{Active, solve as newton};
-pub(crate) use problem::{Outcome, PhaseSums, Problem, sigma_step, solid_share};
+pub(crate) use problem::{EquilibriumProblem, PhaseSplit, PhaseSums, sigma_step, solid_share};
 pub use species::SpeciesState;
 pub use sweep::Sweep;

@@ -9,7 +9,7 @@
 //! it because Φ is concave; where all crystals are pure, F is piecewise straight. Newton's method is
 //! safeguarded by the bracket that these signs give.
 
-use super::problem::{Outcome, Problem, sigma_step, solid_share};
+use super::problem::{EquilibriumProblem, PhaseSplit, sigma_step, solid_share};
 use crate::{equilibrium::model::Mixture, extremes::greater};
 
 /// The equilibrium of a mixture at one temperature, as solved for.
@@ -18,7 +18,7 @@ pub(super) struct Solution {
     pub(super) k: Vec<f64>,
     /// σ by phase; infinite where there is no liquid.
     pub(super) sigma: Vec<f64>,
-    pub(super) outcome: Outcome,
+    pub(super) outcome: PhaseSplit,
 }
 
 /// Five times as many as any mixture met in tests takes; the certificate tells if it ever is not enough.
@@ -33,7 +33,7 @@ impl Solution {
         let k: Vec<f64> = mixture.solutes.iter().map(|solute| solute.distribution.at(kelvin)).collect();
         let moles: Vec<f64> = mixture.solutes.iter().map(|solute| solute.moles).collect();
         let mut sigma = vec![0.0; mixture.phases.len()];
-        let problem = Problem {
+        let problem = EquilibriumProblem {
             moles: &moles,
             k: &k,
             phases: &mixture.phases,
@@ -52,11 +52,11 @@ impl Solution {
 
 /// Solves a problem. σ of each phase goes to `sigma`, which is also where the iteration starts, as is `guess`
 /// for the moles of liquid.
-pub(crate) fn solve(problem: &Problem<'_>, sigma: &mut [f64], guess: Option<f64>) -> Outcome {
+pub(crate) fn solve(problem: &EquilibriumProblem<'_>, sigma: &mut [f64], guess: Option<f64>) -> PhaseSplit {
     let total = problem.total;
     if total <= 0.0 || problem.solvent <= 0.0 && all_solid(problem) <= 1.0 {
         sigma.fill(if total > 0.0 { f64::INFINITY } else { 0.0 });
-        return Outcome { liquid: 0.0, certificate: 0.0, steps: 0 };
+        return PhaseSplit { liquid: 0.0, certificate: 0.0, steps: 0 };
     }
     for sigma in sigma.iter_mut().filter(|sigma| !sigma.is_finite()) {
         *sigma = 0.0;
@@ -91,12 +91,12 @@ pub(crate) fn solve(problem: &Problem<'_>, sigma: &mut [f64], guess: Option<f64>
         liquid = next;
     }
     dissolve(problem, liquid, sigma, &mut inner);
-    Outcome { liquid, certificate: certificate(problem, liquid, sigma), steps: outer + inner }
+    PhaseSplit { liquid, certificate: certificate(problem, liquid, sigma), steps: outer + inner }
 }
 
 /// Σ n/(S K) over all solutes, S being the moles of their phase, were everything solid: a first drop of
 /// liquid would form where it is above 1.
-fn all_solid(problem: &Problem<'_>) -> f64 {
+fn all_solid(problem: &EquilibriumProblem<'_>) -> f64 {
     let of_phase = |phase: &std::ops::Range<usize>| {
         let moles: f64 = problem.moles[phase.clone()].iter().sum();
         let sum: f64 = phase.clone().map(|i| problem.moles[i] / problem.k[i]).sum();
@@ -106,8 +106,8 @@ fn all_solid(problem: &Problem<'_>) -> f64 {
 }
 
 /// The moles that so much liquid leaves dissolved, and their slope in it; sets `sigma`.
-fn dissolve(problem: &Problem<'_>, liquid: f64, sigma: &mut [f64], inner: &mut u32) -> (f64, f64) {
-    let Problem { moles: n, k, .. } = *problem;
+fn dissolve(problem: &EquilibriumProblem<'_>, liquid: f64, sigma: &mut [f64], inner: &mut u32) -> (f64, f64) {
+    let EquilibriumProblem { moles: n, k, .. } = *problem;
     let (mut dissolved, mut slope) = (problem.solvent, 0.0);
     for (phase, sigma) in problem.phases.iter().zip(sigma) {
         let onset: f64 = phase.clone().map(|i| n[i] * k[i]).sum();
@@ -153,7 +153,7 @@ fn dissolve(problem: &Problem<'_>, liquid: f64, sigma: &mut [f64], inner: &mut u
 }
 
 /// The largest violation of the conditions of equilibrium, from the conditions themselves.
-fn certificate(problem: &Problem<'_>, liquid: f64, sigma: &[f64]) -> f64 {
+fn certificate(problem: &EquilibriumProblem<'_>, liquid: f64, sigma: &[f64]) -> f64 {
     let mut dissolved_moles = problem.solvent;
     let mut violation: f64 = 0.0;
     for (phase, sigma) in problem.phases.iter().zip(sigma) {

@@ -6,7 +6,7 @@
 
 use std::ops::Range;
 
-use super::problem::{Outcome, PhaseSums, Problem, sigma_step};
+use super::problem::{EquilibriumProblem, PhaseSplit, PhaseSums, sigma_step};
 
 /// A violation of the conditions of equilibrium that counts as solved: rounding leaves about 1e-15.
 const SOLVED: f64 = 1e-13;
@@ -61,12 +61,12 @@ struct Residual {
 /// It ends where the conditions are met to rounding, or one step after they are met to `nearly`: such a step
 /// about squares what is left. `None` where it does not come to an end, or there may be no liquid at all.
 pub(crate) fn solve(
-    problem: &Problem<'_>,
+    problem: &EquilibriumProblem<'_>,
     active: &mut [Active],
     sigma: &mut [f64],
     mut liquid: f64,
     nearly: f64,
-) -> Option<Outcome> {
+) -> Option<PhaseSplit> {
     if problem.solvent <= 0.0 {
         return None;
     }
@@ -82,7 +82,7 @@ pub(crate) fn solve(
         let Residual { violation, excess, slope } = residual(problem, active, sigma, liquid);
         if violation <= SOLVED || violation <= SOLVED_AT_BEST && violation > 0.5 * before {
             set_pure(problem, active, sigma, liquid);
-            return Some(Outcome { liquid, certificate: violation, steps });
+            return Some(PhaseSplit { liquid, certificate: violation, steps });
         }
         before = violation;
         // Past a bend of F the slope can exceed 1: head back to where it does not.
@@ -95,14 +95,14 @@ pub(crate) fn solve(
         liquid = next;
         if violation <= nearly {
             set_pure(problem, active, sigma, liquid);
-            return Some(Outcome { liquid, certificate: violation, steps });
+            return Some(PhaseSplit { liquid, certificate: violation, steps });
         }
     }
     None
 }
 
 /// The residual where the iteration stands; sets the steps of the phases.
-fn residual(problem: &Problem<'_>, active: &mut [Active], sigma: &[f64], liquid: f64) -> Residual {
+fn residual(problem: &EquilibriumProblem<'_>, active: &mut [Active], sigma: &[f64], liquid: f64) -> Residual {
     let (mut dissolved, mut stepped, mut slope) = (problem.solvent, 0.0, 0.0);
     let mut violation: f64 = 0.0;
     for phase in active {
@@ -137,7 +137,7 @@ fn residual(problem: &Problem<'_>, active: &mut [Active], sigma: &[f64], liquid:
 }
 
 /// Sets σ of pure crystals, which the steps did without.
-fn set_pure(problem: &Problem<'_>, active: &[Active], sigma: &mut [f64], liquid: f64) {
+fn set_pure(problem: &EquilibriumProblem<'_>, active: &[Active], sigma: &mut [f64], liquid: f64) {
     for phase in active.iter().filter(|phase| phase.is_pure()) {
         sigma[phase.phase] = if phase.onset > liquid {
             (phase.moles / liquid - 1.0 / problem.k[phase.start]).max(0.0)

@@ -5,7 +5,7 @@ use std::ops::Range;
 /// An equilibrium at one temperature: moles, their distribution between crystal and liquid, and who
 /// crystallises with whom.
 #[derive(Clone, Copy)]
-pub(crate) struct Problem<'a> {
+pub(crate) struct EquilibriumProblem<'a> {
     /// Moles of each solute.
     pub(crate) moles: &'a [f64],
     /// K of each solute: the ratio of its fraction in the crystal to that in the liquid.
@@ -20,7 +20,7 @@ pub(crate) struct Problem<'a> {
 
 /// What was found, beside σ of each phase.
 #[derive(Clone, Copy, Debug)]
-pub(crate) struct Outcome {
+pub(crate) struct PhaseSplit {
     /// Moles of liquid.
     pub(crate) liquid: f64,
     /// The largest violation of the conditions of equilibrium, a pure number.

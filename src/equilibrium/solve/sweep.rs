@@ -10,7 +10,7 @@ use super::{
     Equilibrium,
     nested::Solution,
     newton::{self, Active},
-    problem::{Outcome, Problem},
+    problem::{EquilibriumProblem, PhaseSplit},
 };
 use crate::equilibrium::model::{Mixture, kelvin};
 
@@ -57,7 +57,7 @@ impl<'m> Sweep<'m> {
             solution: Solution {
                 k: vec![0.0; mixture.solutes.len()],
                 sigma: vec![0.0; mixture.phases.len()],
-                outcome: Outcome { liquid: total, certificate: 0.0, steps: 0 },
+                outcome: PhaseSplit { liquid: total, certificate: 0.0, steps: 0 },
             },
             active: Vec::with_capacity(mixture.phases.len()),
             solvent: 0.0,
@@ -141,7 +141,7 @@ impl<'m> Sweep<'m> {
             outcome.liquid = self.total;
             sigma.fill(0.0);
         }
-        let problem = Problem {
+        let problem = EquilibriumProblem {
             moles: &self.moles,
             k,
             phases: &self.mixture.phases,

@@ -37,14 +37,14 @@ pub(crate) struct Expected {
 }
 
 /// What one figure is over a region.
-struct Range {
+struct FigureRange {
     low: f64,
     high: f64,
     /// By how much its lines move the figure, one and all: the more, the less the model is to be trusted.
     moved: f64,
 }
 
-impl Range {
+impl FigureRange {
     /// How far it overlaps with the band; negative where it does not.
     fn overlap(&self, target: &Target) -> f64 {
         lesser(self.high - target.low, target.high - self.low)
@@ -67,13 +67,13 @@ impl LinearModel {
 
     /// The range of one figure where these lines hold a mixture of what they hold at the corners. Of four lines, the first gives what the
     /// others take.
-    fn range(&self, target: usize, lines: &[usize], corners: &[[f64; 3]]) -> Range {
+    fn range(&self, target: usize, lines: &[usize], corners: &[[f64; 3]]) -> FigureRange {
         let gains = &self.gains[target];
         let (lost, lines) = match lines {
             [giving, taking @ ..] if taking.len() > 2 => (gains[*giving], taking),
             _ => (0.0, lines),
         };
-        let mut range = Range { low: f64::INFINITY, high: f64::NEG_INFINITY, moved: 0.0 };
+        let mut range = FigureRange { low: f64::INFINITY, high: f64::NEG_INFINITY, moved: 0.0 };
         for corner in corners {
             let (mut figure, mut moved) = (self.figures[target], 0.0);
             for (line, percent) in lines.iter().zip(corner) {

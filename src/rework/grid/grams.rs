@@ -5,8 +5,8 @@
 //! corners to corners, so that a bound on a mixture of corners serves here as it does where percentages change.
 
 use super::{
-    merit::{Cost, Merit},
-    recipes::{Grid, Point},
+    merit::{ChangeCost, Merit},
+    recipes::{Grid, GridPoint},
     region::{Region, SHIFT_UNITS, Support, tidy},
 };
 use crate::rework::question::{Group, ON_GRID, Problem};
@@ -34,7 +34,7 @@ impl<'p> Grams<'p> {
     }
 
     /// Additions with their grams.
-    pub(crate) fn additions(&self, support: &Support, (b, c): Point) -> Vec<(usize, f64)> {
+    pub(crate) fn additions(&self, support: &Support, (b, c): GridPoint) -> Vec<(usize, f64)> {
         added(support)
             .iter()
             .zip([b, c])
@@ -127,8 +127,8 @@ impl Grid for Grams<'_> {
         (self.grams(region.s.0) * SHIFT_UNITS).round() as i64
     }
 
-    fn least_cost(&self, region: &Region) -> Cost {
-        Cost { shift: self.least_shift(region), ..Cost::default() }
+    fn least_cost(&self, region: &Region) -> ChangeCost {
+        ChangeCost { shift: self.least_shift(region), ..ChangeCost::default() }
     }
 
     fn forbids(&self, region: &Region) -> bool {
@@ -145,7 +145,7 @@ impl Grid for Grams<'_> {
             && !self.caps(support).any(|cap| self.exceeds_cap(cap, amounts))
     }
 
-    fn shares(&self, _: &Support, (b, c): Point) -> [f64; 3] {
+    fn shares(&self, _: &Support, (b, c): GridPoint) -> [f64; 3] {
         let (b, c) = (self.grams(b), self.grams(c));
         let all = self.batch.grams + b + c;
         [100.0 * self.batch.grams / all, 100.0 * b / all, 100.0 * c / all]
@@ -161,7 +161,7 @@ impl Grid for Grams<'_> {
         [b * steps_a_percent, c * steps_a_percent]
     }
 
-    fn amounts(&self, support: &Support, point: Point) -> Vec<f64> {
+    fn amounts(&self, support: &Support, point: GridPoint) -> Vec<f64> {
         let [batch, shares @ ..] = self.shares(support, point);
         let of_batch = |percent: f64| percent * batch / 100.0;
         let mut amounts: Vec<f64> =
@@ -172,8 +172,8 @@ impl Grid for Grams<'_> {
         amounts
     }
 
-    fn merit(&self, support: &Support, (b, c): Point, _: &[f64], miss: u64) -> Merit {
+    fn merit(&self, support: &Support, (b, c): GridPoint, _: &[f64], miss: u64) -> Merit {
         let shift = (self.grams(b + c) * SHIFT_UNITS).round() as i64;
-        Merit::of_addition(added(support), [b, c], Cost { shift, ..Cost::default() }, miss)
+        Merit::of_addition(added(support), [b, c], ChangeCost { shift, ..ChangeCost::default() }, miss)
     }
 }

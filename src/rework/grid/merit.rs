@@ -17,14 +17,14 @@ pub struct Merit {
     /// How many lines change; a batch to which something is added counts as one.
     pub lines: u8,
     /// What it costs the maker.
-    pub cost: Cost,
+    pub cost: ChangeCost,
     /// What decides between recipes that are alike in all this.
     last: Vec<i64>,
 }
 
 /// What a change costs the maker; the least is the best. Of regions, the least that any recipe can cost.
 #[derive(Clone, Copy, Default, PartialEq, Eq, PartialOrd, Ord, Debug)]
-pub struct Cost {
+pub struct ChangeCost {
     /// Effort in whole percent of the recipe, so that a tenth decides nothing: what moves, weighed by what it is, and what newcomers cost.
     pub effort: i64,
     /// How far one has to reach for what gains, 0 to 3.
@@ -85,9 +85,9 @@ pub(super) fn price(problem: &Problem, amounts: &[f64]) -> Option<f64> {
     problem.candidates.iter().zip(amounts).map(|(it, percent)| it.price.map(|price| price * percent)).sum()
 }
 
-impl Cost {
+impl ChangeCost {
     /// That of a recipe with these percentages: half of what moves, each percent by its weight, and what newcomers cost.
-    pub(crate) fn of(problem: &Problem, amounts: &[f64]) -> Cost {
+    pub(crate) fn of(problem: &Problem, amounts: &[f64]) -> ChangeCost {
         let (mut effort, mut far, mut shift) = (0.0, 0, 0);
         for (it, then) in problem.candidates.iter().zip(amounts) {
             let moved = whole(then - it.line.percent);
@@ -103,7 +103,7 @@ impl Cost {
         }
         // What rounding leaves is not a half.
         let effort = (effort + 1e-9).round() as i64;
-        Cost { effort, reach: far, price: price(problem, amounts).map_or(0, whole), shift }
+        ChangeCost { effort, reach: far, price: price(problem, amounts).map_or(0, whole), shift }
     }
 
     /// The least of a region in which these candidates gain or lose, as said, and hold so much at its corners. Within the region effort
@@ -114,7 +114,7 @@ impl Cost {
         corners: &[[f64; 3]],
         others: Option<f64>,
         shift: i64,
-    ) -> Cost {
+    ) -> ChangeCost {
         let gaining = || changing.iter().filter(|(_, gains)| *gains).map(|(it, _)| *it);
         let entries: f64 = gaining().map(entry).sum();
         let (mut effort, mut price) = (f64::INFINITY, f64::INFINITY);
@@ -127,7 +127,7 @@ impl Cost {
             }
             (effort, price) = (effort.min(moved), price.min(dear));
         }
-        Cost {
+        ChangeCost {
             effort: (entries + effort - 1e-9).round() as i64,
             reach: gaining().map(reach).max().unwrap_or(0),
             price: others.map_or(0, |_| whole(price - 1e-6)),
@@ -143,14 +143,14 @@ impl Merit {
         Merit {
             miss,
             lines: problem.candidates.iter().zip(amounts).filter(changes).count() as u8,
-            cost: Cost::of(problem, amounts),
+            cost: ChangeCost::of(problem, amounts),
             last: amounts.iter().map(|then| -whole(*then)).collect(),
         }
     }
 
     /// The merit of adding so many steps of these lines to a batch. Of additions that are otherwise alike, the one of the lines that
     /// come first, and then the one with least of the first.
-    pub(super) fn of_addition(added: &[u8], steps: [i32; 2], cost: Cost, miss: u64) -> Merit {
+    pub(super) fn of_addition(added: &[u8], steps: [i32; 2], cost: ChangeCost, miss: u64) -> Merit {
         Merit {
             miss,
             lines: added.len() as u8 + 1,

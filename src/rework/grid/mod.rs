@@ -8,7 +8,7 @@ mod region;
 
 pub use grams::Batch;
 pub(crate) use grams::Grams;
-pub use merit::{Cost, Lever, Merit};
+pub use merit::{ChangeCost, Lever, Merit};
 pub(crate) use percents::Percents;
-pub(crate) use recipes::{Grid, Point};
+pub(crate) use recipes::{Grid, GridPoint};
 pub(crate) use region::{Across, Region, SHIFT_UNITS, Support, meet, tidy};

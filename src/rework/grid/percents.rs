@@ -1,8 +1,8 @@
 //! What a recipe can become when percentages change, on a scale that weighs so many percent.
 
 use super::{
-    merit::{Cost, Merit, price},
-    recipes::{Grid, Point},
+    merit::{ChangeCost, Merit, price},
+    recipes::{Grid, GridPoint},
     region::{Interval, Region, SHIFT_UNITS, Support, meet, tidy},
 };
 use crate::{
@@ -342,10 +342,10 @@ impl Grid for Percents<'_> {
         (shift * SHIFT_UNITS).round() as i64
     }
 
-    fn least_cost(&self, region: &Region) -> Cost {
+    fn least_cost(&self, region: &Region) -> ChangeCost {
         let shift = self.least_shift(region);
         if self.by == By::Shift {
-            return Cost { shift, ..Cost::default() };
+            return ChangeCost { shift, ..ChangeCost::default() };
         }
         let support = &region.support;
         let lines = || support.lines.iter().zip(support.gains).take(usize::from(support.count));
@@ -353,7 +353,7 @@ impl Grid for Percents<'_> {
             lines().map(|(line, gains)| (self.of(*line), gains)).collect();
         let of_changing = |it: &(&Candidate, bool)| it.0.price.unwrap_or(0.0) * it.0.line.percent;
         let others = self.price.map(|all| all - changing.iter().map(of_changing).sum::<f64>());
-        Cost::least(&changing, &self.corners(region), others, shift)
+        ChangeCost::least(&changing, &self.corners(region), others, shift)
     }
 
     fn forbids(&self, _: &Region) -> bool {
@@ -371,7 +371,7 @@ impl Grid for Percents<'_> {
         self.problem.leads(amounts) && !changing.copied().any(is_crumb)
     }
 
-    fn shares(&self, support: &Support, (b, c): Point) -> [f64; 3] {
+    fn shares(&self, support: &Support, (b, c): GridPoint) -> [f64; 3] {
         let step = self.problem.step;
         let (b, c) = (tidy(f64::from(b) * step), tidy(f64::from(c) * step));
         [tidy(self.shared(support) - b - c), b, c]
@@ -385,7 +385,7 @@ impl Grid for Percents<'_> {
         shares.map(|percent| percent / self.problem.step)
     }
 
-    fn amounts(&self, support: &Support, point: Point) -> Vec<f64> {
+    fn amounts(&self, support: &Support, point: GridPoint) -> Vec<f64> {
         let mut amounts = self.problem.amounts();
         let shares = self.shares(support, point);
         for (line, share) in support.lines.iter().zip(shares).take(usize::from(support.count)) {
@@ -394,7 +394,7 @@ impl Grid for Percents<'_> {
         amounts
     }
 
-    fn merit(&self, _: &Support, _: Point, amounts: &[f64], miss: u64) -> Merit {
+    fn merit(&self, _: &Support, _: GridPoint, amounts: &[f64], miss: u64) -> Merit {
         Merit::of(self.problem, amounts, miss)
     }
 }

@@ -1,7 +1,7 @@
 //! The lines that may be part of the new recipe: those that are in it now, and the pantry.
 
 use crate::{
-    failure::{ErrorKind, Failure, Limit, Place},
+    failure::{ErrorKind, Failure, FaultPlace, Limit},
     recipe::Line,
     substances::{self, Class},
 };
@@ -59,7 +59,7 @@ impl Candidate {
 }
 
 /// Adds a line to the candidates, or its amount to the candidate that it already is.
-pub(super) fn join(candidates: &mut Vec<Candidate>, line: &Line, at: Place) -> Result<(), Failure> {
+pub(super) fn join(candidates: &mut Vec<Candidate>, line: &Line, at: FaultPlace) -> Result<(), Failure> {
     if let Some(found) = candidates.iter_mut().find(|found| found.line.key == line.key) {
         if found.line.ingredient.map(|it| it.id()) != line.ingredient.map(|it| it.id())
             || line.ingredient.is_none()
@@ -111,7 +111,7 @@ pub(super) fn lock(
         let Some(found) = found else {
             return Err(Failure::new(
                 ErrorKind::UnknownIngredient,
-                Place::Limits(place(index)),
+                FaultPlace::Limits(place(index)),
                 format!(
                     "`{key}` should stay as it is but is not in the recipe: add it, or take it off the list"
                 ),
@@ -134,7 +134,7 @@ fn is_of_animals(candidate: &Candidate) -> bool {
 /// Takes out what is refused: out of the pantry at once, out of the recipe by a bound of 0.
 pub(super) fn refuse(candidates: &mut Vec<Candidate>, refused: &[String]) -> Result<(), Failure> {
     for (index, word) in refused.iter().enumerate() {
-        let at = || Place::Limits(Limit::Refused(index));
+        let at = || FaultPlace::Limits(Limit::Refused(index));
         let known = word == VEGAN
             || candidates.iter().any(|it| it.is_meant(word))
             || substances::catalogue().iter().any(|it| {

@@ -1,7 +1,7 @@
 //! What a cap counts: a class, or powders, which are of no class of their own.
 
 use crate::{
-    failure::{Limit, Place},
+    failure::{FaultPlace, Limit},
     recipe::Line,
     substances::{Class, Kind},
 };
@@ -36,8 +36,8 @@ impl Group {
     }
 
     /// Where its cap is.
-    pub(super) fn place(self) -> Place {
-        Place::Limits(match self {
+    pub(super) fn place(self) -> FaultPlace {
+        FaultPlace::Limits(match self {
             Group::Class(Class::Wax) => Limit::Wax,
             Group::Class(Class::FattyAcid) => Limit::FattyAcid,
             Group::Class(Class::FattyAlcohol) => Limit::FattyAlcohol,

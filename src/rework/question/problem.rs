@@ -2,7 +2,7 @@
 
 use crate::{
     behaviour::Wishes,
-    failure::{ErrorKind, Failure, Limit, OfLine, Place},
+    failure::{ErrorKind, Failure, FaultPlace, Limit, OfLine},
     recipe::{Line, Recipe},
     surety::{Allowance, Surety},
 };
@@ -55,17 +55,17 @@ impl Problem {
         let present = lines.iter().enumerate().filter(|(_, line)| line.percent > 0.0);
         let absent = lines.iter().enumerate().filter(|(_, line)| line.percent <= 0.0);
         for (at, line) in present.chain(absent) {
-            join(&mut candidates, line, Place::Line(at, OfLine::Whole))?;
+            join(&mut candidates, line, FaultPlace::Line(at, OfLine::Whole))?;
         }
         for (at, line) in pantry.iter().enumerate() {
             if !candidates.iter().any(|found| found.line.key == line.key) {
-                join(&mut candidates, line, Place::Limits(Limit::PantryEntry(at)))?;
+                join(&mut candidates, line, FaultPlace::Limits(Limit::PantryEntry(at)))?;
             }
         }
         if candidates.len() > MOST_CANDIDATES {
             return Err(Failure::new(
                 ErrorKind::OutOfRange,
-                Place::Limits(Limit::Pantry),
+                FaultPlace::Limits(Limit::Pantry),
                 format!(
                     "the recipe and the pantry hold {} ingredients together: leave at most {MOST_CANDIDATES}",
                     candidates.len()
@@ -82,7 +82,7 @@ impl Problem {
             }
         }
         for (key, (min, max)) in &scope.bounds {
-            let at = || Place::Limits(Limit::Bounds(key.clone()));
+            let at = || FaultPlace::Limits(Limit::Bounds(key.clone()));
             check_bounds(key, *min, *max)?;
             let Some(found) = candidates.iter_mut().find(|found| found.line.key == *key) else {
                 return Err(Failure::new(
@@ -110,7 +110,7 @@ impl Problem {
         if least > 100.0 + ON_GRID {
             return Err(Failure::new(
                 ErrorKind::Conflict,
-                Place::Limits(Limit::AllBounds),
+                FaultPlace::Limits(Limit::AllBounds),
                 format!("locks and least amounts sum to {least:.2} %, more than 100: lower one of them"),
             ));
         }
@@ -118,7 +118,7 @@ impl Problem {
         if most < 100.0 - ON_GRID {
             return Err(Failure::new(
                 ErrorKind::Conflict,
-                Place::Limits(Limit::AllBounds),
+                FaultPlace::Limits(Limit::AllBounds),
                 format!("locks and greatest amounts sum to {most:.2} %, less than 100: raise one of them"),
             ));
         }
@@ -136,7 +136,7 @@ impl Problem {
             }
         }
         for (key, price) in &scope.prices {
-            let at = Place::Limits(Limit::Price(key.clone()));
+            let at = FaultPlace::Limits(Limit::Price(key.clone()));
             if !price.is_finite() || *price < 0.0 {
                 return Err(Failure::new(
                     ErrorKind::OutOfRange,

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use crate::{
-    failure::{ErrorKind, Failure, Limit, Place},
+    failure::{ErrorKind, Failure, FaultPlace, Limit},
     surety::Surety,
 };
 
@@ -71,7 +71,7 @@ fn check_step(step: f64) -> Result<(), Failure> {
     }
     Err(Failure::new(
         ErrorKind::OutOfRange,
-        Place::Limits(Limit::Step),
+        FaultPlace::Limits(Limit::Step),
         format!("the step is {step} %: give one from {finest} to {coarsest}, such as 0.5"),
     ))
 }
@@ -88,7 +88,7 @@ fn check_changes(changes: usize) -> Result<(), Failure> {
     };
     Err(Failure::new(
         ErrorKind::OutOfRange,
-        Place::Limits(Limit::Changes),
+        FaultPlace::Limits(Limit::Changes),
         format!("{changes} lines may change: {why}; give {least} to {most}"),
     ))
 }
@@ -107,7 +107,7 @@ fn check_caps(caps: &[(Group, f64)]) -> Result<(), Failure> {
 }
 
 pub(super) fn check_bounds(key: &str, min: f64, max: f64) -> Result<(), Failure> {
-    let at = Place::Limits(Limit::Bounds(key.to_owned()));
+    let at = FaultPlace::Limits(Limit::Bounds(key.to_owned()));
     let fine = |value: f64| value.is_finite() && (0.0..=100.0).contains(&value);
     if !fine(min) || !fine(max) {
         return Err(Failure::new(

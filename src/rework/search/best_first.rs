@@ -4,13 +4,13 @@
 //! leaves, or halved, until few recipes are left, which are solved. What is of interest is for the search's [`Goal`] to say.
 
 use super::{
-    progress::Proof,
+    progress::ProofCounts,
     queue::{Key, Node, Open, Queue},
     trios,
 };
 use crate::rework::{
     bound::{Bound, Evaluator, Expected, LeastMiss, LinearModel, cut, in_grains, units},
-    grid::{Grid, Point, Region, Support},
+    grid::{Grid, GridPoint, Region, Support},
 };
 
 /// Regions of up to so many recipes are solved one by one: a bound costs as much.
@@ -28,13 +28,13 @@ pub(crate) trait Goal {
     fn wants_good(&self) -> bool;
 
     /// Takes a recipe that misses by no more than it may.
-    fn take(&mut self, grid: &dyn Grid, recipe: Recipe);
+    fn take(&mut self, grid: &dyn Grid, recipe: GridRecipe);
 }
 
 /// A recipe that was solved.
-pub(crate) struct Recipe {
+pub(crate) struct GridRecipe {
     pub(crate) support: Support,
-    pub(crate) point: Point,
+    pub(crate) point: GridPoint,
     /// Percent by candidate.
     pub(crate) amounts: Vec<f64>,
     /// In [`units`].
@@ -48,7 +48,7 @@ pub(crate) struct BestFirst<'p> {
     /// Once it is needed.
     linear: Option<LinearModel>,
     pub(crate) queue: Queue,
-    pub(crate) proof: Proof,
+    pub(crate) proof: ProofCounts,
     /// Whether it is known that no recipe meets every band.
     pub(crate) none_good: bool,
 }
@@ -60,7 +60,7 @@ impl<'p> BestFirst<'p> {
             evaluator,
             linear: None,
             queue: Queue::default(),
-            proof: Proof::default(),
+            proof: ProofCounts::default(),
             none_good: false,
         }
     }
@@ -205,7 +205,7 @@ impl<'p> BestFirst<'p> {
                 Ok(()) => 0,
             };
             if miss <= may_miss {
-                goal.take(&*self.grid, Recipe { support, point, amounts, miss });
+                goal.take(&*self.grid, GridRecipe { support, point, amounts, miss });
             }
         }
     }

@@ -10,7 +10,7 @@ use crate::{
     extremes::{greater, lesser},
     rework::{
         bound::{Evaluator, LinearModel, Target},
-        grid::{Grid, Percents, Point, Region, Support},
+        grid::{Grid, GridPoint, Percents, Region, Support},
         question::Problem,
     },
 };
@@ -73,14 +73,14 @@ impl Guess {
 /// A recipe that may be worth solving.
 struct Idea {
     region: Region,
-    point: Point,
+    point: GridPoint,
     guess: Guess,
     /// Whether this is the best of the region, and not only of some of its recipes.
     refined: bool,
 }
 
 /// A recipe that was solved.
-pub(crate) struct Solved {
+pub(crate) struct SolvedRecipe {
     /// Percent by candidate.
     pub(crate) amounts: Vec<f64>,
     /// In [`units`](crate::rework::bound::units).
@@ -88,7 +88,7 @@ pub(crate) struct Solved {
     /// How far its figures are outside their bands, in all, percent points.
     outside: f64,
     /// Where on the grid it lies; `None` for the present recipe.
-    pub(crate) place: Option<(Support, Point)>,
+    pub(crate) place: Option<(Support, GridPoint)>,
     /// By target.
     figures: Vec<f64>,
     /// By target, then by line.
@@ -116,7 +116,7 @@ struct Model {
 }
 
 impl Model {
-    fn guess(&self, (b, c): Point) -> Guess {
+    fn guess(&self, (b, c): GridPoint) -> Guess {
         let (b, c) = (f64::from(b) * self.step, f64::from(c) * self.step);
         let shares = [self.shared - b - c, b, c];
         let mut guess = Guess { miss: 0.0, bare: 0.0, moved: 0.0 };
@@ -138,7 +138,7 @@ impl Model {
 }
 
 /// The guess of the model in which the figures move least.
-fn nearest(models: &[Model], point: Point) -> Guess {
+fn nearest(models: &[Model], point: GridPoint) -> Guess {
     let mut best = UNKNOWN;
     for model in models {
         let guess = model.guess(point);
@@ -157,7 +157,7 @@ pub(crate) struct Dive<'a> {
     /// The recipe now, percent by candidate.
     present: Vec<f64>,
     ideas: Vec<Idea>,
-    solved: Vec<Solved>,
+    solved: Vec<SolvedRecipe>,
     /// The least miss of what was tried, percent points.
     least: f64,
 }
@@ -169,13 +169,13 @@ impl<'a> Dive<'a> {
         grid: &'a Percents<'a>,
         evaluator: &mut Evaluator,
         linear: &'a LinearModel,
-    ) -> Vec<Solved> {
+    ) -> Vec<SolvedRecipe> {
         let targets = &linear.targets;
         // A band of one figure is hardly ever met to the digit.
         if targets.iter().any(|it| it.low >= it.high) {
             return Vec::new();
         }
-        let present = Solved {
+        let present = SolvedRecipe {
             amounts: problem.amounts(),
             miss: u64::MAX,
             outside: f64::INFINITY,
@@ -252,7 +252,14 @@ impl<'a> Dive<'a> {
         let amounts = self.grid.amounts(&support, point);
         let slopes = if miss > 0 { evaluator.slopes(self.targets, &shares) } else { Vec::new() };
         let outside = self.outside(&figures);
-        self.solved.push(Solved { amounts, miss, outside, place: Some((support, point)), figures, slopes });
+        self.solved.push(SolvedRecipe {
+            amounts,
+            miss,
+            outside,
+            place: Some((support, point)),
+            figures,
+            slopes,
+        });
         if miss == 0 {
             return true;
         }
@@ -315,7 +322,7 @@ impl<'a> Dive<'a> {
 
     fn is_worth_solving(&self, idea: &Idea) -> bool {
         let support = idea.region.support;
-        let same_lines = |it: &&Solved| it.place.is_some_and(|(of, _)| of == support);
+        let same_lines = |it: &&SolvedRecipe| it.place.is_some_and(|(of, _)| of == support);
         let tried = self.solved.iter().filter(same_lines);
         let least = tried.clone().map(|it| it.outside).fold(f64::INFINITY, lesser);
         lesser(idea.guess.miss, idea.guess.bare + ERROR[2]) < WORTH * (least + ERROR[2])
@@ -329,7 +336,7 @@ impl<'a> Dive<'a> {
         let region = idea.region;
         let models: Vec<Model> = (0..self.solved.len()).map(|by| self.model(by, &region)).collect();
         let mut best = (nearest(&models, idea.point), idea.point);
-        let look = |best: &mut (Guess, Point), point: Point| {
+        let look = |best: &mut (Guess, GridPoint), point: GridPoint| {
             if region.holds(point) {
                 let guess = nearest(&models, point);
                 if guess.promise(bold) < best.0.promise(bold) - ROUNDING {

@@ -12,7 +12,7 @@ mod smallest;
 mod trios;
 
 pub(crate) use pairs::{ClosestPair, closest_pair, pair_as_demanded};
-pub use progress::{Progress, Proof, REPORT_AFTER, Report, Watch};
-pub(crate) use rescue::{Addition, LeastAddition, least_addition};
+pub use progress::{Progress, ProofCounts, REPORT_AFTER, Report, Watch};
+pub(crate) use rescue::{FoundAddition, LeastAddition, least_addition};
 pub(crate) use rungs::{Climbed, Reached, best_rung, climb};
-pub use smallest::{Found, Search};
+pub use smallest::{FoundRecipe, Search};

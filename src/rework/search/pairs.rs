@@ -9,7 +9,7 @@
 use std::{cmp::Reverse, collections::BTreeMap};
 
 use super::{
-    progress::{Proof, REPORT_AFTER, Report, Watch},
+    progress::{ProofCounts, REPORT_AFTER, Report, Watch},
     rungs::{TRIES, more_room},
     season::{Branch, Season},
     smallest::Search,
@@ -30,12 +30,12 @@ pub(crate) struct ClosestPair {
     /// Whether the search went to its end: then the pair is the best by the order of merit.
     pub(crate) complete: bool,
     /// Of the search for one recipe for both; its equilibria are those of the whole.
-    pub(crate) proof: Proof,
+    pub(crate) proof: ProofCounts,
 }
 
 /// The order of merit of pairs; the least is the best. Strictly in order, and in millionths of a percent where it is amounts.
 #[derive(Clone, PartialEq, Eq, PartialOrd, Ord, Debug)]
-struct Merit {
+struct PairMerit {
     /// Lines in which the two differ.
     differ: usize,
     /// Lines of the present recipe that change, in both versions together.
@@ -59,12 +59,12 @@ fn apart(a: &[f64], b: &[f64]) -> (usize, i64) {
     (lines, pairs().map(|(a, b)| whole(b - a).max(0)).sum())
 }
 
-impl Merit {
-    fn of(now: &[f64], pair: &[Vec<f64>; 2]) -> Merit {
+impl PairMerit {
+    fn of(now: &[f64], pair: &[Vec<f64>; 2]) -> PairMerit {
         let (differ, between) = apart(&pair[0], &pair[1]);
         let [(summer, to_summer), (winter, to_winter)] = [0, 1].map(|at| apart(now, &pair[at]));
         let order = [0, 1].map(|at| pair[at].iter().map(|percent| Reverse(whole(*percent))).collect());
-        Merit { differ, lines: summer + winter, shift: to_summer + to_winter, between, order }
+        PairMerit { differ, lines: summer + winter, shift: to_summer + to_winter, between, order }
     }
 }
 
@@ -76,7 +76,7 @@ impl Merit {
 /// The problems must be of the same recipe, pantry and limits.
 pub(crate) fn closest_pair(summer: &Problem, winter: &Problem, report: Report<'_>) -> ClosestPair {
     let rungs = Rung::from(summer.surety, &summer.wishes).into_iter().filter(|rung| rung.cooler_k == 0.0);
-    let mut done = Proof::default();
+    let mut done = ProofCounts::default();
     let mut last = None;
     for rung in rungs {
         let mut room = rung.deviations();
@@ -106,7 +106,7 @@ pub(crate) fn closest_pair(summer: &Problem, winter: &Problem, report: Report<'_
 impl ClosestPair {
     /// None, of a question that was not asked.
     fn none() -> ClosestPair {
-        ClosestPair { pair: None, at_least: 0, lacks: None, complete: false, proof: Proof::default() }
+        ClosestPair { pair: None, at_least: 0, lacks: None, complete: false, proof: ProofCounts::default() }
     }
 }
 
@@ -142,7 +142,7 @@ pub(crate) fn pair_as_demanded(summer: &Problem, winter: &Problem, report: Repor
         at_least,
         lacks,
         complete,
-        proof: Proof { equilibria: proof.equilibria + solved, ..proof },
+        proof: ProofCounts { equilibria: proof.equilibria + solved, ..proof },
     }
 }
 
@@ -159,7 +159,7 @@ struct PairSet {
 
 struct Pairs<'r> {
     now: Vec<f64>,
-    best: Option<(Merit, [Vec<f64>; 2])>,
+    best: Option<(PairMerit, [Vec<f64>; 2])>,
     watch: Watch<'r>,
 }
 
@@ -301,7 +301,7 @@ impl Pairs<'_> {
     }
 
     fn offer(&mut self, pair: [Vec<f64>; 2]) {
-        let merit = Merit::of(&self.now, &pair);
+        let merit = PairMerit::of(&self.now, &pair);
         if self.best.as_ref().is_none_or(|(best, _)| merit < *best) {
             self.best = Some((merit, pair));
         }

@@ -2,7 +2,7 @@
 
 /// What was done to be sure.
 #[derive(Clone, Copy, Default, PartialEq, Eq, Debug)]
-pub struct Proof {
+pub struct ProofCounts {
     /// Sets of changing lines looked at.
     pub supports: u64,
     /// Recipes on the grid taken up so far, decided or not: it grows when more lines must change.
@@ -17,10 +17,10 @@ pub struct Proof {
     pub equilibria: u64,
 }
 
-impl Proof {
+impl ProofCounts {
     /// What was done for this and for another search.
-    pub(crate) fn and(self, other: Proof) -> Proof {
-        Proof {
+    pub(crate) fn and(self, other: ProofCounts) -> ProofCounts {
+        ProofCounts {
             supports: self.supports + other.supports,
             taken_up: self.taken_up + other.taken_up,
             excluded_by_bound: self.excluded_by_bound + other.excluded_by_bound,
@@ -83,7 +83,7 @@ impl<'r> Watch<'r> {
     }
 
     /// After another search, which did so much of the work that is allowed.
-    pub fn after(done: &Proof, allowed: Option<u64>, report: Report<'r>) -> Watch<'r> {
+    pub fn after(done: &ProofCounts, allowed: Option<u64>, report: Report<'r>) -> Watch<'r> {
         let Progress { decided, total, .. } = done.progress();
         let work = allowed.map(|most| most.saturating_sub(done.equilibria));
         Watch { decided, total, before: (decided, total), work, ..Watch::new(report) }

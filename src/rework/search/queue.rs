@@ -4,14 +4,14 @@ use std::{cmp::Reverse, collections::BinaryHeap};
 
 use crate::rework::{
     bound::LeastMiss,
-    grid::{Cost, Grid, Region},
+    grid::{ChangeCost, Grid, Region},
 };
 
 /// How many nodes are taken by promise alone before the order of merit has its turn.
 const BY_PROMISE: u32 = 600;
 
 /// The order of merit of nodes, in that of recipes: the least they miss by, how many lines change, the least that it costs.
-pub(crate) type Key = (u64, u8, Cost);
+pub(crate) type Key = (u64, u8, ChangeCost);
 
 /// Recipes that are decided together.
 pub(crate) enum Node {

@@ -1,7 +1,7 @@
 //! A batch that is made: nothing can be taken out of it, so what is the least to melt in?
 
 use super::{
-    progress::Proof,
+    progress::ProofCounts,
     rungs::{Hear, Reached, best_rung},
 };
 use crate::rework::{
@@ -10,7 +10,7 @@ use crate::rework::{
 };
 
 /// What can be melted in.
-pub(crate) struct Addition {
+pub(crate) struct FoundAddition {
     /// Candidates with grams; none where nothing needs to be added, or nothing that may be helps.
     pub(crate) add: Vec<(usize, f64)>,
     /// Percentages in the order of the candidates, afterwards.
@@ -20,9 +20,9 @@ pub(crate) struct Addition {
 /// What was found for a batch.
 pub(crate) struct LeastAddition {
     /// The best for each kind of ingredient, best first; where nothing meets every wish, the one that does best.
-    pub(crate) found: Vec<Addition>,
+    pub(crate) found: Vec<FoundAddition>,
     /// What was done to be sure.
-    pub(crate) proof: Proof,
+    pub(crate) proof: ProofCounts,
     /// Whether the search went to its end.
     pub(crate) complete: bool,
 }
@@ -41,7 +41,7 @@ pub(crate) fn least_addition(problem: &Problem, batch: Batch, hear: Hear<'_>) ->
         found.retain(|it| complete || it.lever.is_some());
     }
     let grid = Grams::new(&problem, batch);
-    let found = found.into_iter().map(|it| Addition {
+    let found = found.into_iter().map(|it| FoundAddition {
         add: it.place.map_or_else(Vec::new, |(support, point)| grid.additions(&support, point)),
         amounts: it.amounts,
     });

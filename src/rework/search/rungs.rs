@@ -4,8 +4,8 @@
 //! rung by lots, it is looked for again with as much more room as it lacks.
 
 use super::{
-    progress::{Progress, Proof, REPORT_AFTER},
-    smallest::{Found, Search},
+    progress::{Progress, ProofCounts, REPORT_AFTER},
+    smallest::{FoundRecipe, Search},
 };
 use crate::{
     behaviour::Wishes,
@@ -32,29 +32,29 @@ pub(super) fn more_room(rung: Rung, odds: f64) -> f64 {
 /// What was found.
 pub(crate) struct Reached {
     /// The best of each lever, best first: as many matters of feel met in each, and as many lines changed.
-    pub(crate) found: Vec<Found>,
+    pub(crate) found: Vec<FoundRecipe>,
     /// The question as it was put last, on the rung that was asked for.
     pub(crate) asked: Problem,
-    pub(crate) proof: Proof,
+    pub(crate) proof: ProofCounts,
     /// Whether the search went to its end.
     pub(crate) complete: bool,
 }
 
 /// Hears how far a search has come and the best so far, if it is another than the last time; `false` stops it.
-pub(crate) type Hear<'h> = &'h mut dyn FnMut(Progress, Option<(&Problem, &Found)>) -> bool;
+pub(crate) type Hear<'h> = &'h mut dyn FnMut(Progress, Option<(&Problem, &FoundRecipe)>) -> bool;
 
 /// Searches, one after the other.
 struct Searches<'h> {
     /// What becomes of a batch is looked for, not what its recipe may be.
     batch: Option<Batch>,
-    proof: Proof,
+    proof: ProofCounts,
     complete: bool,
     hear: Hear<'h>,
 }
 
 impl Searches<'_> {
     /// What a search finds.
-    fn run(&mut self, problem: &Problem) -> Vec<Found> {
+    fn run(&mut self, problem: &Problem) -> Vec<FoundRecipe> {
         let mut search = match self.batch {
             Some(batch) => Search::of_batch(problem, batch),
             None => Search::new(problem),
@@ -82,9 +82,9 @@ impl Searches<'_> {
     }
 
     /// What reaches a rung, the best first, with the odds of the best; where nothing does, what comes nearest.
-    fn on(&mut self, problem: &Problem, rung: Rung) -> (f64, Vec<Found>) {
+    fn on(&mut self, problem: &Problem, rung: Rung) -> (f64, Vec<FoundRecipe>) {
         let mut room = rung.deviations();
-        let mut surest: (f64, Vec<Found>) = (0.0, Vec::new());
+        let mut surest: (f64, Vec<FoundRecipe>) = (0.0, Vec::new());
         for _ in 0..TRIES {
             let mut found = self.run(&problem.on(rung, room)).into_iter();
             let Some(first) = found.next() else { break };
@@ -131,14 +131,19 @@ impl Problem {
 }
 
 /// The recipe as it is, if it may stay so; what it misses is not looked at.
-fn stays(problem: &Problem, batch: Option<Batch>) -> Option<Found> {
+fn stays(problem: &Problem, batch: Option<Batch>) -> Option<FoundRecipe> {
     let amounts = problem.amounts();
     let may = batch.is_some() || problem.admits(&amounts);
-    may.then(|| Found { merit: Merit::of(problem, &amounts, u64::MAX), amounts, lever: None, place: None })
+    may.then(|| FoundRecipe {
+        merit: Merit::of(problem, &amounts, u64::MAX),
+        amounts,
+        lever: None,
+        place: None,
+    })
 }
 
 /// The recipe as it is, if it does all that is wanted: judged by lots, as what is found is.
-fn as_it_is(problem: &Problem, batch: Option<Batch>, rung: Rung) -> Option<Found> {
+fn as_it_is(problem: &Problem, batch: Option<Batch>, rung: Rung) -> Option<FoundRecipe> {
     let mut present = stays(problem, batch)?;
     let feels = Evaluator::new(&problem.without_holding()).miss_of(&present.amounts) == 0;
     present.merit.miss = 0;
@@ -149,17 +154,17 @@ fn as_it_is(problem: &Problem, batch: Option<Batch>, rung: Rung) -> Option<Found
 pub(crate) struct Climbed {
     /// The odds of a rung, and the recipe that reaches it for least, the least sure first. The first is the recipe as it is, where it may stay
     /// so, at the odds of the rung that it is on, or 0.
-    pub(crate) rungs: Vec<(f64, Found)>,
+    pub(crate) rungs: Vec<(f64, FoundRecipe)>,
     /// Whether the search went to its end.
     pub(crate) complete: bool,
 }
 
 /// What each rung costs, from where the recipe is now up to the surest that there is.
 pub(crate) fn climb(problem: &Problem, hear: Hear<'_>) -> Climbed {
-    let mut searches = Searches { batch: None, proof: Proof::default(), complete: true, hear };
+    let mut searches = Searches { batch: None, proof: ProofCounts::default(), complete: true, hear };
     let mut ladder = Rung::from(Surety::Sure, &problem.wishes);
     ladder.retain(|rung| rung.cooler_k == 0.0);
-    let mut rungs: Vec<(f64, Found)> = Vec::new();
+    let mut rungs: Vec<(f64, FoundRecipe)> = Vec::new();
     if let Some(present) = stays(problem, None) {
         let odds = problem.odds(&present.amounts, Rung { odds: 1.0, cooler_k: 0.0 });
         let on = ladder.iter().find(|rung| odds >= rung.odds).map_or(0.0, |rung| rung.odds);
@@ -186,7 +191,7 @@ pub(crate) fn climb(problem: &Problem, hear: Hear<'_>) -> Climbed {
 
 /// The best rework, or the best addition to a batch, on the best rung that can be reached, up to the one asked for.
 pub(crate) fn best_rung(problem: &Problem, batch: Option<Batch>, hear: Hear<'_>) -> Reached {
-    let mut searches = Searches { batch, proof: Proof::default(), complete: true, hear };
+    let mut searches = Searches { batch, proof: ProofCounts::default(), complete: true, hear };
     let tell = |searches: Searches<'_>, found, asked| Reached {
         found,
         asked,

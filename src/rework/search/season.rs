@@ -3,13 +3,13 @@
 use std::collections::BTreeSet;
 
 use super::{
-    best_first::{BestFirst, Goal, Recipe},
-    progress::{Proof, Watch},
+    best_first::{BestFirst, Goal, GridRecipe},
+    progress::{ProofCounts, Watch},
     queue::{Key, Node, Queue},
 };
 use crate::rework::{
     bound::{Evaluator, LeastMiss},
-    grid::{Cost, Grid, Percents, Region, Support},
+    grid::{ChangeCost, Grid, Percents, Region, Support},
     question::Problem,
 };
 
@@ -43,7 +43,7 @@ impl Goal for SomeGoodOfEach {
         true
     }
 
-    fn take(&mut self, _: &dyn Grid, recipe: Recipe) {
+    fn take(&mut self, _: &dyn Grid, recipe: GridRecipe) {
         self.supports.insert(recipe.support);
         self.first.get_or_insert(recipe.amounts);
     }
@@ -68,7 +68,7 @@ impl Goal for AllOfLeastShift {
         false
     }
 
-    fn take(&mut self, grid: &dyn Grid, Recipe { support, point, .. }: Recipe) {
+    fn take(&mut self, grid: &dyn Grid, GridRecipe { support, point, .. }: GridRecipe) {
         let branch = Branch::of(grid, Region::only(support, point), true);
         self.least = self.least.min(branch.shift);
         self.good.push(branch);
@@ -113,7 +113,7 @@ impl<'p> Season<'p> {
             return known.clone();
         }
         let mut goal = SomeGoodOfEach::default();
-        self.search.proof = Proof::default();
+        self.search.proof = ProofCounts::default();
         self.search.take_up(count as u8, &goal);
         watch.expect(self.search.proof.taken_up);
         loop {
@@ -146,7 +146,7 @@ impl<'p> Season<'p> {
             self.search.push(Node::Region(branch.region), LeastMiss::default(), None);
         }
         let mut stopped = None;
-        while let Some((_, _, Cost { shift, .. })) =
+        while let Some((_, _, ChangeCost { shift, .. })) =
             self.search.queue.first_key().filter(|key| key.2.shift <= goal.least)
         {
             if watch.stops() {

@@ -8,14 +8,14 @@
 use std::collections::BTreeMap;
 
 use super::{
-    best_first::{BestFirst, Goal, Recipe},
-    dive::{Dive, Solved},
-    progress::{Progress, Proof},
+    best_first::{BestFirst, Goal, GridRecipe},
+    dive::{Dive, SolvedRecipe},
+    progress::{Progress, ProofCounts},
     queue::Key,
 };
 use crate::rework::{
     bound::{Evaluator, units},
-    grid::{Batch, Grams, Grid, Lever, Merit, Percents, Point, Region, Support},
+    grid::{Batch, Grams, Grid, GridPoint, Lever, Merit, Percents, Region, Support},
     question::{Demand, Problem},
 };
 
@@ -24,7 +24,7 @@ const NEAR_MISS: f64 = 2.0;
 
 /// A recipe found.
 #[derive(Clone, Debug)]
-pub struct Found {
+pub struct FoundRecipe {
     /// Percentages in the order of the candidates.
     pub amounts: Vec<f64>,
     /// How good it is.
@@ -32,13 +32,13 @@ pub struct Found {
     /// What carries it; `None` for the present recipe.
     pub lever: Option<Lever>,
     /// Where on the grid it lies; `None` for the present recipe.
-    pub(crate) place: Option<(Support, Point)>,
+    pub(crate) place: Option<(Support, GridPoint)>,
 }
 
 /// The goal of this search: the best recipe of each lever.
 struct BestOfEachLever<'p> {
     problem: &'p Problem,
-    best: BTreeMap<Option<Lever>, Found>,
+    best: BTreeMap<Option<Lever>, FoundRecipe>,
     /// The fewest lines that change in a recipe that meets every band, once one is known.
     good: Option<u8>,
     /// By how much more than the best a recipe may miss and still be offered, in [`units`].
@@ -48,11 +48,11 @@ struct BestOfEachLever<'p> {
 }
 
 impl BestOfEachLever<'_> {
-    fn best(&self) -> Option<&Found> {
+    fn best(&self) -> Option<&FoundRecipe> {
         self.best.values().min_by(|a, b| a.merit.cmp(&b.merit))
     }
 
-    fn of(&self, region: &Region) -> Option<&Found> {
+    fn of(&self, region: &Region) -> Option<&FoundRecipe> {
         self.best.get(&Some(Lever::of(self.problem, &region.support)))
     }
 
@@ -67,7 +67,7 @@ impl BestOfEachLever<'_> {
     }
 
     /// Takes a recipe as the best of its lever if it is.
-    fn offer(&mut self, found: Found) {
+    fn offer(&mut self, found: FoundRecipe) {
         if found.merit.miss > self.most {
             return;
         }
@@ -88,8 +88,8 @@ impl Goal for BestOfEachLever<'_> {
     }
 
     fn has_better(&self, key: Key, regions: &[Region]) -> bool {
-        let surpassed = |it: &Found| key > (it.merit.miss, it.merit.lines, it.merit.cost);
-        let more_lines = |it: &Found| key.0 == it.merit.miss && key.1 > it.merit.lines;
+        let surpassed = |it: &FoundRecipe| key > (it.merit.miss, it.merit.lines, it.merit.cost);
+        let more_lines = |it: &FoundRecipe| key.0 == it.merit.miss && key.1 > it.merit.lines;
         self.good.is_some_and(|lines| key.1 > lines)
             || (self.near_miss == 0 && self.best().is_some_and(more_lines))
             || regions.iter().all(|region| self.of(region).is_some_and(surpassed))
@@ -99,10 +99,10 @@ impl Goal for BestOfEachLever<'_> {
         self.good.is_none()
     }
 
-    fn take(&mut self, grid: &dyn Grid, Recipe { support, point, amounts, miss }: Recipe) {
+    fn take(&mut self, grid: &dyn Grid, GridRecipe { support, point, amounts, miss }: GridRecipe) {
         let merit = grid.merit(&support, point, &amounts, miss);
         let lever = Some(Lever::of(self.problem, &support));
-        self.offer(Found { amounts, merit, lever, place: Some((support, point)) });
+        self.offer(FoundRecipe { amounts, merit, lever, place: Some((support, point)) });
     }
 }
 
@@ -186,18 +186,18 @@ impl<'p> Search<'p> {
     }
 
     /// The best recipe so far.
-    pub fn best(&self) -> Option<&Found> {
+    pub fn best(&self) -> Option<&FoundRecipe> {
         self.goal.best()
     }
 
     /// The best recipe of each lever, best first, as far as they are as good as the best, or, where nothing meets every band, nearly: of
     /// anything else the search does not see all. What misses no less than the present recipe helps nobody; where all do, that is the one.
-    pub fn found(&self) -> Vec<Found> {
+    pub fn found(&self) -> Vec<FoundRecipe> {
         let BestOfEachLever { best, good, .. } = &self.goal;
         let enough = self.goal.enough();
         let of_best = || self.goal.best().map(|it| it.merit.lines);
         let lines = if self.goal.near_miss == 0 { of_best() } else { *good };
-        let mut found: Vec<Found> = Vec::new();
+        let mut found: Vec<FoundRecipe> = Vec::new();
         for it in best.values() {
             if it.merit.miss <= enough && lines.is_none_or(|lines| it.merit.lines == lines) {
                 found.push(it.clone());
@@ -214,8 +214,8 @@ impl<'p> Search<'p> {
     }
 
     /// What was done so far.
-    pub fn proof(&self) -> Proof {
-        Proof { equilibria: self.search.evaluator.equilibria(), ..self.search.proof }
+    pub fn proof(&self) -> ProofCounts {
+        ProofCounts { equilibria: self.search.evaluator.equilibria(), ..self.search.proof }
     }
 
     fn present(&mut self) {
@@ -226,7 +226,7 @@ impl<'p> Search<'p> {
             let amounts = self.problem.amounts();
             let miss = self.search.evaluator.miss_of(&amounts);
             let merit = Merit::of(self.problem, &amounts, miss);
-            self.goal.offer(Found { amounts, merit, lever: None, place: None });
+            self.goal.offer(FoundRecipe { amounts, merit, lever: None, place: None });
             if miss == 0 {
                 self.stage = Stage::Done;
             }
@@ -239,9 +239,9 @@ impl<'p> Search<'p> {
         let grid = Percents::new(self.problem);
         let (evaluator, linear) = self.search.model();
         let solved = Dive::run(self.problem, &grid, evaluator, linear);
-        for Solved { place, amounts, miss, .. } in solved {
+        for SolvedRecipe { place, amounts, miss, .. } in solved {
             let Some((support, point)) = place else { continue };
-            self.goal.take(&grid, Recipe { support, point, amounts, miss });
+            self.goal.take(&grid, GridRecipe { support, point, amounts, miss });
         }
         self.go_on();
     }

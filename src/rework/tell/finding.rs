@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::states::{Change, Foreseen, States};
+use super::states::{CandidateChange, Forecast, States};
 use crate::{
     behaviour::{Firmness, Solids, Where},
     equilibrium::{Blend, Equilibrium, State},
@@ -16,9 +16,9 @@ use crate::{
 /// What there is to say of a rework or a rescue; several, one after the other.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(tag = "kind", rename_all = "kebab-case")]
-#[cfg_attr(test, derive(ts_rs::TS), ts(rename = "ReworkFinding"))]
+#[cfg_attr(test, derive(ts_rs::TS))]
 #[allow(missing_docs, reason = "a figure is what its name says, in the unit that its name ends in")]
-pub enum Finding {
+pub enum ReworkFinding {
     /// It is to be as it is now, and stays so.
     StaysAsNow,
     /// It meets every wish as it is.
@@ -115,33 +115,33 @@ fn structure_percent(state: &Equilibrium) -> f64 {
 /// What a proposal does, why it works, and what it costs.
 pub(super) fn of_rework(
     problem: &Problem,
-    changes: &[Change],
+    changes: &[CandidateChange],
     shift_percent: f64,
     before: &States,
-    after: &Foreseen,
-) -> Vec<Finding> {
+    after: &Forecast,
+) -> Vec<ReworkFinding> {
     let as_now = problem.is_as_now();
     let falls_short = match (after.is_met(), after.misses.is_empty()) {
         (true, _) => None,
-        (false, true) => Some(Finding::HoldsLessSurely),
-        (false, false) if as_now => Some(Finding::NearestToNow),
-        (false, false) => Some(Finding::Nearest),
+        (false, true) => Some(ReworkFinding::HoldsLessSurely),
+        (false, false) if as_now => Some(ReworkFinding::NearestToNow),
+        (false, false) => Some(ReworkFinding::Nearest),
     };
     if changes.is_empty() {
         return vec![match (as_now, falls_short) {
-            (true, _) => Finding::StaysAsNow,
-            (false, None) => Finding::GoodAsItIs,
-            (false, Some(_)) => Finding::NothingNearer,
+            (true, _) => ReworkFinding::StaysAsNow,
+            (false, None) => ReworkFinding::GoodAsItIs,
+            (false, Some(_)) => ReworkFinding::NothingNearer,
         }];
     }
     let moved: Vec<(usize, bool)> =
         changes.iter().map(|change| (change.candidate, change.to > change.from)).collect();
     let ids = |gains: bool| keys(problem, moved.iter().filter(|it| it.1 == gains).map(|it| it.0));
-    let mut findings = vec![Finding::Moves { shift_percent, from_ids: ids(false), to_ids: ids(true) }];
+    let mut findings = vec![ReworkFinding::Moves { shift_percent, from_ids: ids(false), to_ids: ids(true) }];
     let refused = changes.iter().map(|it| it.candidate).filter(|at| problem.candidates[*at].bounds.1 <= 0.0);
     let refused = keys(problem, refused);
     if !refused.is_empty() {
-        findings.push(Finding::LeaveAsRefused { ids: refused });
+        findings.push(ReworkFinding::LeaveAsRefused { ids: refused });
     }
     findings.extend(why_and_cost(problem, &moved, before, &after.states));
     findings.extend(falls_short);
@@ -152,7 +152,7 @@ pub(super) fn of_rework(
     };
     let wax_percent: f64 = (0..problem.candidates.len()).filter(|at| is_wax(*at)).map(held).sum();
     if wax_percent >= TOWARDS_BALM_PERCENT && moved.iter().any(|(line, gains)| *gains && is_wax(*line)) {
-        findings.push(Finding::TowardsBalm { wax_percent });
+        findings.push(ReworkFinding::TowardsBalm { wax_percent });
     }
     findings
 }
@@ -165,21 +165,21 @@ pub(super) fn of_rescue(
     before: &States,
     after: &States,
     misses: bool,
-) -> Vec<Finding> {
+) -> Vec<ReworkFinding> {
     if add.is_empty() {
-        return vec![if misses { Finding::NothingHelps } else { Finding::BatchIsGood }];
+        return vec![if misses { ReworkFinding::NothingHelps } else { ReworkFinding::BatchIsGood }];
     }
-    let melt_in = |(line, grams): &(usize, f64)| Finding::MeltIn {
+    let melt_in = |(line, grams): &(usize, f64)| ReworkFinding::MeltIn {
         id: problem.candidates[*line].line.key.clone(),
         added_g: *grams,
     };
-    let mut findings: Vec<Finding> = add.iter().map(melt_in).collect();
+    let mut findings: Vec<ReworkFinding> = add.iter().map(melt_in).collect();
     let whole_g = batch.grams + add.iter().map(|(_, grams)| grams).sum::<f64>();
-    findings.push(Finding::BatchGrows { batch_g: batch.grams, whole_g });
+    findings.push(ReworkFinding::BatchGrows { batch_g: batch.grams, whole_g });
     let added: Vec<(usize, bool)> = add.iter().map(|(line, _)| (*line, true)).collect();
     findings.extend(why_and_cost(problem, &added, before, after));
     if misses {
-        findings.push(Finding::NearestRescue);
+        findings.push(ReworkFinding::NearestRescue);
     }
     findings
 }
@@ -190,12 +190,17 @@ fn keys(problem: &Problem, lines: impl Iterator<Item = usize>) -> Vec<String> {
 }
 
 /// What changes at the place that asked for it and whose crystals do that; then what it costs elsewhere. `moved` says which lines gain.
-fn why_and_cost(problem: &Problem, moved: &[(usize, bool)], before: &States, after: &States) -> Vec<Finding> {
+fn why_and_cost(
+    problem: &Problem,
+    moved: &[(usize, bool)],
+    before: &States,
+    after: &States,
+) -> Vec<ReworkFinding> {
     let place = deciding_place(problem, before, after);
     let mut findings = why(problem, place, moved, before.at(place), after.at(place));
     findings.push(in_the_cold(problem, &before.coldest, &after.coldest));
     if place != Where::Skin {
-        findings.push(Finding::OnSkin {
+        findings.push(ReworkFinding::OnSkin {
             from_percent: before.skin.solid_percent,
             to_percent: after.skin.solid_percent,
         });
@@ -224,16 +229,16 @@ fn why(
     moved: &[(usize, bool)],
     old: &Equilibrium,
     new: &Equilibrium,
-) -> Vec<Finding> {
+) -> Vec<ReworkFinding> {
     let at_c = problem.wishes.temperature_c(place);
     let skin = place == Where::Skin;
     let figure = |state: &Equilibrium| if skin { state.solid_percent } else { structure_percent(state) };
     let (from_percent, to_percent) = (figure(old), figure(new));
     if (to_percent - from_percent).abs() < STAYS_POINTS {
         return vec![if skin {
-            Finding::AsMuchOnSkin { solid_percent: to_percent }
+            ReworkFinding::AsMuchOnSkin { solid_percent: to_percent }
         } else {
-            Finding::AsFirm { at_c, structure_percent: to_percent }
+            ReworkFinding::AsFirm { at_c, structure_percent: to_percent }
         }];
     }
     let up = to_percent > from_percent;
@@ -250,24 +255,24 @@ fn why(
         keys(problem, moved.iter().filter(|(line, gains)| which(*line, *gains)).map(|it| it.0))
     };
     let mut findings = vec![match (skin, up) {
-        (false, true) => Finding::Firmer { carrier, at_c, from_percent, to_percent },
-        (false, false) => Finding::Softer { carrier, at_c, from_percent, to_percent },
-        (true, true) => Finding::MoreOnSkin { carrier, from_percent, to_percent },
-        (true, false) => Finding::LessOnSkin { carrier, from_percent, to_percent },
+        (false, true) => ReworkFinding::Firmer { carrier, at_c, from_percent, to_percent },
+        (false, false) => ReworkFinding::Softer { carrier, at_c, from_percent, to_percent },
+        (true, true) => ReworkFinding::MoreOnSkin { carrier, from_percent, to_percent },
+        (true, false) => ReworkFinding::LessOnSkin { carrier, from_percent, to_percent },
     }];
     let whose = ids(&|line, gains| gains == up && carries(line));
     let solvents = ids(&|line, gains| gains && !problem.candidates[line].powder);
     if !whose.is_empty() {
         findings.push(if up {
-            Finding::WithMoreOf { ids: whose }
+            ReworkFinding::WithMoreOf { ids: whose }
         } else {
-            Finding::WithLessOf { ids: whose }
+            ReworkFinding::WithLessOf { ids: whose }
         });
     } else if carrier != Carrier::Powder && !solvents.is_empty() {
         findings.push(if up {
-            Finding::DissolvesLess { ids: solvents }
+            ReworkFinding::DissolvesLess { ids: solvents }
         } else {
-            Finding::DissolvesMore { ids: solvents }
+            ReworkFinding::DissolvesMore { ids: solvents }
         });
     }
     findings
@@ -291,13 +296,13 @@ fn carrier(skin: bool, up: bool, old: &Equilibrium, new: &Equilibrium) -> Carrie
 }
 
 /// What it costs, or brings, in the cold.
-fn in_the_cold(problem: &Problem, old: &Equilibrium, new: &Equilibrium) -> Finding {
+fn in_the_cold(problem: &Problem, old: &Equilibrium, new: &Equilibrium) -> ReworkFinding {
     let coldest_c = problem.wishes.coldest_c;
     let (from_percent, to_percent) = (structure_percent(old), structure_percent(new));
     let (from, to) = (Firmness::of(from_percent), Firmness::of(to_percent));
     if from == to {
-        Finding::ColdStays { coldest_c, class: to, from_percent, to_percent }
+        ReworkFinding::ColdStays { coldest_c, class: to, from_percent, to_percent }
     } else {
-        Finding::ColdChanges { coldest_c, from, to, from_percent, to_percent }
+        ReworkFinding::ColdChanges { coldest_c, from, to, from_percent, to_percent }
     }
 }

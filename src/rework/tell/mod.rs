@@ -7,9 +7,9 @@ mod seasons;
 mod states;
 mod why_not;
 
-pub use finding::{Carrier, Finding};
-pub use proposal::{Ladder, Outcome, Proposal, ladder, rework};
+pub use finding::{Carrier, ReworkFinding};
+pub use proposal::{Ladder, Rework, Reworks, ladder, rework};
 pub use rescue::{Rescue, Rescued, rescue};
 pub use seasons::{Pair, Seasons, seasons, seasons_as_demanded};
-pub use states::{Change, Foreseen, Miss, States};
+pub use states::{CandidateChange, Forecast, MissedBand, States};
 pub use why_not::{Spared, Standing, further, why_not};

@@ -1,13 +1,13 @@
 //! What to melt into a batch that is made, told.
 
 use super::{
-    finding::{Finding, of_rescue},
-    states::Foreseen,
+    finding::{ReworkFinding, of_rescue},
+    states::Forecast,
 };
 use crate::rework::{
     grid::Batch,
     question::Problem,
-    search::{Addition, LeastAddition, Proof, Report, least_addition},
+    search::{FoundAddition, LeastAddition, ProofCounts, Report, least_addition},
 };
 
 /// What can be melted in.
@@ -16,9 +16,9 @@ pub struct Rescue {
     /// Candidates with grams.
     pub add: Vec<(usize, f64)>,
     /// What is foreseen of the batch then.
-    pub after: Foreseen,
+    pub after: Forecast,
     /// What it does, why and at what cost.
-    pub findings: Vec<Finding>,
+    pub findings: Vec<ReworkFinding>,
 }
 
 /// What was found for a batch.
@@ -28,7 +28,7 @@ pub struct Rescued {
     /// nothing to add.
     pub found: Vec<Rescue>,
     /// What was done to be sure.
-    pub proof: Proof,
+    pub proof: ProofCounts,
     /// Whether the search went to its end; where it was stopped, less may do, and nothing may have been found.
     pub complete: bool,
 }
@@ -37,9 +37,9 @@ pub struct Rescued {
 pub fn rescue<'p>(problem: &'p Problem, batch: Batch, report: Report<'p>) -> Rescued {
     let LeastAddition { found, proof, complete } =
         least_addition(problem, batch, &mut |progress, _| report(progress));
-    let before = Foreseen::of(problem, &problem.amounts()).states;
-    let tell = |Addition { add, amounts }: Addition| {
-        let after = Foreseen::of(problem, &amounts);
+    let before = Forecast::of(problem, &problem.amounts()).states;
+    let tell = |FoundAddition { add, amounts }: FoundAddition| {
+        let after = Forecast::of(problem, &amounts);
         let findings = of_rescue(problem, &add, batch, &before, &after.states, !after.is_met());
         Rescue { add, after, findings }
     };

@@ -1,9 +1,9 @@
 //! A summer and a winter version of one recipe, told.
 
-use super::proposal::Proposal;
+use super::proposal::Rework;
 use crate::rework::{
     question::{ON_GRID, Problem},
-    search::{ClosestPair, Proof, Report, closest_pair, pair_as_demanded},
+    search::{ClosestPair, ProofCounts, Report, closest_pair, pair_as_demanded},
 };
 
 /// What was found for two seasons.
@@ -18,16 +18,16 @@ pub struct Seasons {
     /// Whether the search went to its end: then the pair is the best by the order of merit.
     pub complete: bool,
     /// Of the search for one recipe for both; its equilibria are those of the whole.
-    pub proof: Proof,
+    pub proof: ProofCounts,
 }
 
 /// Both versions.
 #[derive(Clone, Debug)]
 pub struct Pair {
     /// For the first of the two problems; changes are told against the present recipe.
-    pub summer: Proposal,
+    pub summer: Rework,
     /// For the second.
-    pub winter: Proposal,
+    pub winter: Rework,
     /// Lines in which they differ: candidate, percent in summer, percent in winter.
     pub differ: Vec<(usize, f64, f64)>,
 }
@@ -51,8 +51,8 @@ fn tell(summer: &Problem, winter: &Problem, found: ClosestPair) -> Seasons {
         let lines = a.iter().zip(b).enumerate();
         let differ = lines.filter(|(_, (a, b))| (**a - **b).abs() > ON_GRID);
         Pair {
-            summer: Proposal::of(summer, a),
-            winter: Proposal::of(winter, b),
+            summer: Rework::of(summer, a),
+            winter: Rework::of(winter, b),
             differ: differ.map(|(line, (a, b))| (line, *a, *b)).collect(),
         }
     };

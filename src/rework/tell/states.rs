@@ -8,7 +8,7 @@ use crate::{
 
 /// One line that changes.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Change {
+pub struct CandidateChange {
     /// Which candidate.
     pub candidate: usize,
     /// Percent before.
@@ -44,7 +44,7 @@ impl States {
 
 /// A band that is not met.
 #[derive(Clone, Debug)]
-pub struct Miss {
+pub struct MissedBand {
     /// The band.
     pub band: Band,
     /// What the recipe gives, percent.
@@ -56,7 +56,7 @@ const DIFFERS: f64 = 0.5;
 
 /// What a maker wants to know of a recipe.
 #[derive(Clone, Debug)]
-pub struct Foreseen {
+pub struct Forecast {
     /// Percentages in the order of the candidates.
     pub amounts: Vec<f64>,
     /// The states that decide.
@@ -66,18 +66,18 @@ pub struct Foreseen {
     /// Clear point, °C.
     pub clear_c: Option<f64>,
     /// The bands of the wishes that are not met; where it is to be as now, what differs.
-    pub misses: Vec<Miss>,
+    pub misses: Vec<MissedBand>,
     /// Whether it holds as surely as was asked; where it is to be as now, nothing was.
     pub is_sure: bool,
 }
 
-impl Foreseen {
+impl Forecast {
     /// Whether it does all that was asked.
     pub fn is_met(&self) -> bool {
         self.misses.is_empty() && self.is_sure
     }
 
-    pub(super) fn of(problem: &Problem, amounts: &[f64]) -> Foreseen {
+    pub(super) fn of(problem: &Problem, amounts: &[f64]) -> Forecast {
         let parts: Vec<Part<'_>> = problem.candidates.iter().map(|candidate| candidate.line.part()).collect();
         let mixture = Blend::new(&parts, State::Settled).mixture(amounts);
         let at = |place| mixture.at(problem.wishes.temperature_c(place));
@@ -87,7 +87,7 @@ impl Foreseen {
             hottest: at(Where::Hottest),
             skin: at(Where::Skin),
         };
-        Foreseen {
+        Forecast {
             amounts: amounts.to_vec(),
             misses: misses(problem, &states),
             is_sure: problem.is_as_now() || problem.holds_as_asked(amounts),
@@ -98,7 +98,7 @@ impl Foreseen {
     }
 }
 
-fn misses(problem: &Problem, states: &States) -> Vec<Miss> {
+fn misses(problem: &Problem, states: &States) -> Vec<MissedBand> {
     let found = |band: &Band| figure(band.quantity, states.at(band.place));
     let (bands, least) = if problem.is_as_now() {
         (problem.demands.iter().map(|demand| demand.band).collect(), DIFFERS)
@@ -107,7 +107,7 @@ fn misses(problem: &Problem, states: &States) -> Vec<Miss> {
     };
     bands
         .into_iter()
-        .map(|band| Miss { band, found: found(&band) })
+        .map(|band| MissedBand { band, found: found(&band) })
         .filter(|miss| miss.band.miss(miss.found) > least)
         .collect()
 }

@@ -1,6 +1,6 @@
 //! What stands in the way of every wish being met: the same question with less asked, or with less forbidden.
 
-use super::proposal::{Proposal, best_of, rework};
+use super::proposal::{Rework, best_of, rework};
 use crate::{
     behaviour::Wish,
     rework::{
@@ -10,7 +10,7 @@ use crate::{
 };
 
 /// Searches to the end, or until stopped.
-fn finish(problem: &Problem, watch: &mut Watch<'_>) -> Option<Proposal> {
+fn finish(problem: &Problem, watch: &mut Watch<'_>) -> Option<Rework> {
     let mut search = Search::new(problem);
     let mut counted = 0;
     loop {
@@ -32,12 +32,12 @@ pub struct Spared {
     /// Which, and by how many percent points each is missed when all the others are met; at least one.
     pub wishes: Vec<(Wish, f64)>,
     /// The recipe that does so.
-    pub proposal: Proposal,
+    pub proposal: Rework,
 }
 
 impl Spared {
     /// What a recipe misses, if that is among these wishes.
-    fn of(wishes: &[Wish], proposal: Proposal) -> Option<Spared> {
+    fn of(wishes: &[Wish], proposal: Rework) -> Option<Spared> {
         let misses = proposal.after.misses.iter().map(|miss| (miss.band.wish, miss.band.miss(miss.found)));
         let misses: Vec<(Wish, f64)> = misses.collect();
         let among = misses.iter().all(|(wish, _)| wishes.contains(wish));
@@ -49,7 +49,7 @@ impl Spared {
 ///
 /// Where neither of two wishes on the same figure can be given up alone, the two are given up together. Where nothing can be
 /// given up so, what is told is all that `nearest` misses, the recipe that misses the least in all.
-pub fn why_not(problem: &Problem, nearest: &Proposal, watch: &mut Watch<'_>) -> Vec<Spared> {
+pub fn why_not(problem: &Problem, nearest: &Rework, watch: &mut Watch<'_>) -> Vec<Spared> {
     let mut spare = |wishes: &[Wish]| {
         let demands = Demand::all_but(&problem.demands, wishes);
         let spared = Problem { demands, ..problem.clone() };
@@ -87,7 +87,7 @@ pub struct Standing {
 
 impl Standing {
     /// How far a proposal gets.
-    pub fn of(problem: &Problem, proposal: &Proposal) -> Standing {
+    pub fn of(problem: &Problem, proposal: &Rework) -> Standing {
         let rungs = Rung::from(problem.surety, &problem.wishes);
         // Several rungs are of one temperature, where the odds are worked out once.
         let mut at: Option<(f64, f64)> = None;
@@ -105,7 +105,7 @@ impl Standing {
 }
 
 /// The best rework of a question of which one limit is lifted, and how far it gets, if that is further than what was found with all of them.
-pub fn further(lifted: &Problem, with_all: Standing, watch: &mut Watch<'_>) -> Option<(Standing, Proposal)> {
+pub fn further(lifted: &Problem, with_all: Standing, watch: &mut Watch<'_>) -> Option<(Standing, Rework)> {
     if watch.is_stopped() {
         return None;
     }

@@ -8,7 +8,7 @@ use crate::{
     surety::{
         Remainder, Width,
         odds::figure,
-        temperatures::{AS_USUAL, Curve, Fall},
+        temperatures::{AS_USUAL, Fall, FallCurve},
         widths::{ByKind, KINDS, powers},
     },
 };
@@ -107,7 +107,7 @@ impl Mixed {
 pub(super) struct Crossing {
     quantity: Quantity,
     /// How the figure falls at the centre; `None` where it is below the level even in the cold, which says nothing.
-    curve: Option<Curve>,
+    curve: Option<FallCurve>,
     /// Where it falls to the level at the centre, °C.
     pub(super) at_c: f64,
     /// By how much that moves for one of each of the shared unknowns, K.
@@ -144,7 +144,7 @@ impl Crossing {
         let Some(usual_c) = found.filter(|_| percent > 0.0) else {
             return Crossing { quantity, curve: None, at_c: RANGE_C.0, slopes };
         };
-        let curve = Curve::of(&mut melting, &Fall { quantity, level: percent, at_c: usual_c }, &worth);
+        let curve = FallCurve::of(&mut melting, &Fall { quantity, level: percent, at_c: usual_c }, &worth);
         let mut sweep = Sweep::new(&mixture);
         let mut at_c = usual_c;
         for _ in 0..8 {

@@ -12,7 +12,7 @@ mod tests;
 mod weighted;
 
 pub use doubts::{Agrees, Because, Doubt};
-pub use plan::{Candidate, Looked, Plan, Planned, Series};
+pub use plan::{Looked, Plan, Planned, PotCandidate, Series};
 pub use seen::{Look, Measured, Pot, Seen};
 
 use self::{

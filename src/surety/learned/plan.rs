@@ -19,7 +19,7 @@ pub enum Looked {
 
 /// A pot that could be made.
 #[derive(Clone, Debug)]
-pub struct Candidate {
+pub struct PotCandidate {
     /// What it is made of.
     pub pot: Pot,
     /// How it would be looked at.
@@ -128,7 +128,7 @@ impl Learned {
         (mean, variance.sqrt())
     }
 
-    fn could(&self, bench: &Bench, candidate: &Candidate, found_c: &[f64]) -> Could {
+    fn could(&self, bench: &Bench, candidate: &PotCandidate, found_c: &[f64]) -> Could {
         let place = self.unknown.thermometer(candidate.thermometer);
         let measured = bench.thermometers[candidate.thermometer];
         let seen = match candidate.looked {
@@ -175,10 +175,10 @@ impl Learned {
         bench: &Bench,
         recipe: &Pot,
         beside: Option<&Pot>,
-        candidates: &[Candidate],
+        candidates: &[PotCandidate],
         most: usize,
     ) -> Plan {
-        let level = |candidate: &Candidate| match candidate.looked {
+        let level = |candidate: &PotCandidate| match candidate.looked {
             Looked::HoldsAt(_) => shape(&candidate.pot),
             Looked::Slips => slip(&candidate.pot),
         };
@@ -237,7 +237,7 @@ impl Learned {
     }
 
     /// What would be left of where a recipe softens after these candidates, whatever they show, K: for comparison.
-    pub fn left_after_k(&self, bench: &Bench, recipe: &Pot, candidates: &[&Candidate]) -> f64 {
+    pub fn left_after_k(&self, bench: &Bench, recipe: &Pot, candidates: &[&PotCandidate]) -> f64 {
         let figure = &self.found_c(bench, &[(recipe, shape(recipe))])[0];
         let mut cells: Cells = vec![self.weighted.weights.clone()];
         for candidate in candidates {

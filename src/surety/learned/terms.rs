@@ -7,7 +7,7 @@ use super::{
 };
 use crate::surety::{
     Remainder,
-    normal::{Table, below},
+    normal::{NormalTable, below},
 };
 
 /// What one look is compared with.
@@ -189,7 +189,7 @@ fn difference(high: f64, low: f64) -> f64 {
 
 /// The share below a point, quickly.
 fn share_below(x: f64) -> f64 {
-    if x.abs() < 5.0 { Table::get().at(x) } else { below(x) }
+    if x.abs() < 5.0 { NormalTable::get().at(x) } else { below(x) }
 }
 
 /// So many values of a pot's remainder are looked at where several looks share it, over so many of its standard deviations.

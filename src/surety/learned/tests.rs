@@ -164,21 +164,21 @@ impl Maker {
         (at_c, band)
     }
 
-    fn candidates(&self, slips: bool) -> Vec<Candidate> {
+    fn candidates(&self, slips: bool) -> Vec<PotCandidate> {
         let mut pots = vec![self.recipe.clone(), pot(&[(0, 100.0)]), pot(&[(1, 100.0)])];
         pots.push(pot(&[(0, 60.0), (2, 40.0)]));
         pots.push(pot(&[(1, 40.0), (2, 60.0)]));
         let mut candidates = Vec::new();
         for pot in pots {
             for at_c in [22, 24, 26, 27, 28, 29, 30, 31, 32, 33, 34, 36] {
-                candidates.push(Candidate {
+                candidates.push(PotCandidate {
                     pot: pot.clone(),
                     looked: Looked::HoldsAt(f64::from(at_c)),
                     thermometer: 0,
                 });
             }
             if slips {
-                candidates.push(Candidate { pot, looked: Looked::Slips, thermometer: 0 });
+                candidates.push(PotCandidate { pot, looked: Looked::Slips, thermometer: 0 });
             }
         }
         candidates
@@ -188,7 +188,7 @@ impl Maker {
         let candidates = self.candidates(slips);
         for _ in 0..count {
             let plan = self.bench.learn().plan(&self.bench, &self.recipe, None, &candidates, 1);
-            let Candidate { pot, looked, .. } = candidates[plan.planned[0].candidate].clone();
+            let PotCandidate { pot, looked, .. } = candidates[plan.planned[0].candidate].clone();
             match looked {
                 Looked::HoldsAt(at_c) => self.look(&pot, Seen::Held, at_c),
                 Looked::Slips => self.look(&pot, Seen::Slipped, 0.0),
@@ -475,7 +475,7 @@ fn two_planned_are_nearly_the_best_two() {
             let recipe = maker.recipe.clone();
             maker.look(&recipe, Seen::Held, 28.0);
         }
-        let candidates: Vec<Candidate> = maker.candidates(seed < 3).into_iter().step_by(4).collect();
+        let candidates: Vec<PotCandidate> = maker.candidates(seed < 3).into_iter().step_by(4).collect();
         let learned = maker.bench.learn();
         let plan = learned.plan(&maker.bench, &maker.recipe, None, &candidates, 2);
         let mut best = f64::INFINITY;
