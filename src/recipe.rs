@@ -9,7 +9,7 @@ pub use own::{ACIDS_TOLERANCE, MAKE_TOLERANCE, MOST_SHIFT_K, Own, STATABLE_C};
 pub use solid_points::MEASURABLE_C;
 
 use crate::{
-    equilibrium::{Blend, Lot, Mixture, Part, State},
+    equilibrium::{Blend, CrystalState, Lot, Mixture, Part},
     failure::{ErrorKind, Failure, FaultPlace, OfLine, nearest},
     quote::quoted,
     substances::{self, Class, Correction, Ingredient, Make},
@@ -194,7 +194,7 @@ impl Recipe {
     }
 
     /// The mixture it makes, in grams per 100 g.
-    pub fn mixture(&self, state: State) -> Mixture {
+    pub fn mixture(&self, state: CrystalState) -> Mixture {
         let parts: Vec<Part<'_>> = self.lines.iter().map(Line::part).collect();
         let amounts: Vec<f64> = self.lines.iter().map(|line| line.percent).collect();
         Blend::new(&parts, state).mixture(&amounts)

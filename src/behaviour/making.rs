@@ -120,7 +120,7 @@ pub(super) mod tests {
     use approx::assert_abs_diff_eq;
 
     use crate::{
-        equilibrium::State,
+        equilibrium::CrystalState,
         recipe::{Line, Recipe},
         substances::find,
     };
@@ -128,7 +128,7 @@ pub(super) mod tests {
     pub(crate) fn made(lines: &[(&str, f64)], format: Format) -> (Making, Option<f64>) {
         let lines = lines.iter().map(|(id, percent)| Line::of(find(id).unwrap(), *percent)).collect();
         let recipe = Recipe::new(lines).unwrap();
-        let (settled, fresh) = (recipe.mixture(State::Settled), recipe.mixture(State::Fresh));
+        let (settled, fresh) = (recipe.mixture(CrystalState::Settled), recipe.mixture(CrystalState::Fresh));
         let (mut melting, profile) = MeltingProfile::sampled(&settled);
         let last_c = melting.last_crystal_c();
         let made = MakingFrom {
@@ -160,7 +160,7 @@ pub(super) mod tests {
         let lines = [("shea-butter", 50.0), ("olive-oil", 40.0), ("beeswax", 7.0), ("corn-starch", 3.0)];
         let (low, high) = made(&lines, Format::Whipped).0.whip_c.unwrap();
         let recipe = lines.map(|(id, percent)| Line::of(find(id).unwrap(), percent));
-        let fresh = Recipe::new(recipe.into()).unwrap().mixture(State::Fresh);
+        let fresh = Recipe::new(recipe.into()).unwrap().mixture(CrystalState::Fresh);
         let solid = |celsius| Solids::from(&fresh.at(celsius)).crystals_percent();
         assert_abs_diff_eq!(solid(high), WHIP_PERCENT.0, epsilon = 0.01);
         assert_abs_diff_eq!(solid(low), WHIP_PERCENT.1, epsilon = 0.01);

@@ -84,7 +84,7 @@ mod tests {
     use super::*;
     use crate::{
         behaviour::{MeltingProfile, SLIP_SOLID_PERCENT, falls_to},
-        equilibrium::State,
+        equilibrium::CrystalState,
         recipe::{Line, Recipe},
         substances::catalogue,
     };
@@ -95,7 +95,7 @@ mod tests {
         for at in 0..all.len() {
             let shares = [(at, 40.0), (11 * at + 3, 35.0), (17 * at + 5, 25.0)];
             let lines = shares.map(|(at, percent)| Line::of(&all[at % all.len()], percent)).to_vec();
-            let mixture = Recipe::new(lines).unwrap().mixture(State::Settled);
+            let mixture = Recipe::new(lines).unwrap().mixture(CrystalState::Settled);
             let (mut sampled, profile) = MeltingProfile::sampled(&mixture);
             let mut unseen = Melting::of(&mixture);
             for level in [SLIP_SOLID_PERCENT, 0.1, 30.0, 10.0] {

@@ -102,7 +102,7 @@ impl Melting<'_> {
 mod tests {
     use super::*;
     use crate::{
-        equilibrium::State,
+        equilibrium::CrystalState,
         recipe::{Line, Recipe},
         substances::catalogue,
     };
@@ -119,7 +119,7 @@ mod tests {
         for at in 0..all.len() {
             let shares = [(at, 40.0), (7 * at + 3, 35.0), (13 * at + 5, 25.0)];
             let lines = shares.map(|(at, percent)| Line::of(&all[at % all.len()], percent)).to_vec();
-            let mixture = Recipe::new(lines).unwrap().mixture(State::Settled);
+            let mixture = Recipe::new(lines).unwrap().mixture(CrystalState::Settled);
             for level in [0.1, SLIP_SOLID_PERCENT, 10.0, 30.0] {
                 let found = falls_to(&mixture, level, |state| state.solid_percent).celsius;
                 match (found, by_halving(&mixture, level)) {

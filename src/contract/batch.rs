@@ -29,7 +29,7 @@ pub struct BatchRequest {
     /// The same in ounces.
     pub weighed_oz: Option<Vec<f64>>,
     /// What the scale shows; absent: grams, or what was weighed in.
-    pub unit: Option<Unit>,
+    pub unit: Option<ScaleUnit>,
     /// The scale's step, in its unit; absent: 0.1 g or 0.01 oz.
     pub step: Option<f64>,
     /// How it is sold: a whipped butter fills jars set, the others are poured.
@@ -57,8 +57,8 @@ fn jar_ml() -> f64 {
 /// What the scale shows.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
 #[serde(rename_all = "kebab-case")]
-#[cfg_attr(test, derive(ts_rs::TS), ts(rename = "ScaleUnit"))]
-pub enum Unit {
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub enum ScaleUnit {
     /// Grams.
     #[serde(rename = "g")]
     Gram,
@@ -67,23 +67,23 @@ pub enum Unit {
     Ounce,
 }
 
-impl Unit {
+impl ScaleUnit {
     fn grams(self) -> f64 {
         match self {
-            Unit::Gram => 1.0,
-            Unit::Ounce => OUNCE_G,
+            ScaleUnit::Gram => 1.0,
+            ScaleUnit::Ounce => OUNCE_G,
         }
     }
     fn usual_step(self) -> f64 {
         match self {
-            Unit::Gram => 0.1,
-            Unit::Ounce => 0.01,
+            ScaleUnit::Gram => 0.1,
+            ScaleUnit::Ounce => 0.01,
         }
     }
     fn name(self) -> &'static str {
         match self {
-            Unit::Gram => "g",
-            Unit::Ounce => "oz",
+            ScaleUnit::Gram => "g",
+            ScaleUnit::Ounce => "oz",
         }
     }
 }
@@ -95,7 +95,7 @@ pub struct BatchAnswer {
     /// What to weigh, in the order of the recipe.
     pub lines: Vec<BatchLine>,
     /// The scale's unit.
-    pub unit: Unit,
+    pub unit: ScaleUnit,
     /// Its step.
     pub step: f64,
     /// The batch in the scale's unit: the exact sum of what is weighed.
@@ -205,7 +205,7 @@ pub(super) fn batch(request: BatchRequest) -> Result<BatchAnswer, Failure> {
         (None, None, Some(jars)) => within(jars, JARS, "jars", "the number of jars", "")? * jar_g,
         (None, None, None) => 500.0,
     };
-    let usual_unit = if request.weighed_oz.is_some() { Unit::Ounce } else { Unit::Gram };
+    let usual_unit = if request.weighed_oz.is_some() { ScaleUnit::Ounce } else { ScaleUnit::Gram };
     let unit = request.unit.unwrap_or(usual_unit);
     let step = within(
         request.step.unwrap_or(unit.usual_step()),
@@ -393,7 +393,7 @@ fn cost(
 /// Rounding that changes an ingredient by more than this share deserves a word.
 const COARSE: f64 = 0.05;
 
-fn notes(lines: &[BatchLine], step: f64, unit: Unit) -> Vec<BatchNote> {
+fn notes(lines: &[BatchLine], step: f64, unit: ScaleUnit) -> Vec<BatchNote> {
     lines
         .iter()
         .filter(|line| line.percent > 0.0 && (line.weighed_percent / line.percent - 1.0).abs() > COARSE)

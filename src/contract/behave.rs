@@ -17,7 +17,7 @@ use crate::{
             Step,
         },
     },
-    equilibrium::State,
+    equilibrium::CrystalState,
     surety::{LotBand, Odds, Spread, Unknowns},
 };
 
@@ -111,7 +111,7 @@ pub struct Verdict {
     /// `good`, `doubtful` or `bad`.
     pub mood: Mood,
     /// Whether it holds, what it does on skin, what is not as wanted.
-    pub findings: Vec<judgement::Verdict>,
+    pub findings: Vec<judgement::VerdictFinding>,
     /// What else there is to say: warnings, and what was not checked.
     pub remarks: Vec<Remark>,
 }
@@ -201,7 +201,7 @@ pub struct Curve {
 /// Works out [`BehaveRequest`].
 pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAnswer, Failure> {
     let recipe = recipe(&request.recipe)?;
-    let mixture = recipe.mixture(State::Settled);
+    let mixture = recipe.mixture(CrystalState::Settled);
     let (mut melting, profile) = MeltingProfile::sampled(&mixture);
     let dab = dab::follow(&request.dab, &profile, &wishes)?;
     let mut solids_at = |place: Where| melting.solids(wishes.temperature_c(place));
@@ -219,7 +219,7 @@ pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAns
     let (clear_c, slip_c) = (melting.clear_c(), melting.slip_c());
     let softening_c = melting.softens_c(wishes.format.least_percent(), wishes.format.held_by().figure());
     let spread = Unknowns::of(&recipe).spread(&wishes, &mut melting);
-    let fresh_mixture = recipe.mixture(State::Fresh);
+    let fresh_mixture = recipe.mixture(CrystalState::Fresh);
     let mut unsettled = Melting::of(&fresh_mixture);
     let settled = |place: Where| {
         [&coldest, &usual, &hottest, &skin]

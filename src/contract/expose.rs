@@ -15,7 +15,7 @@ use crate::{
         expose as follow,
         judgement::{Advice, Afterwards, Journey, Packing},
     },
-    equilibrium::State,
+    equilibrium::CrystalState,
 };
 
 /// `{"ask":"expose"}`: a packed butter in air that follows a course.
@@ -137,7 +137,7 @@ pub(super) fn expose(request: ExposeRequest) -> Result<ExposeAnswer, Failure> {
     let course = course(&request.air)?;
     let parcel = parcel(&request.parcel, request.format)?;
     let skin_c = within(request.skin_c, SKIN_C, "skin_c", "skin", "°C")?;
-    let (profile, _) = MeltingProfile::of(&recipe(&request.recipe)?.mixture(State::Settled));
+    let (profile, _) = MeltingProfile::of(&recipe(&request.recipe)?.mixture(CrystalState::Settled));
     let format = request.format;
     let exposure = follow(&profile, &parcel, &course, format);
     let survives = exposure.slumps_at_h.is_none();

@@ -11,7 +11,7 @@ use crate::{
         Air, Firmness,
         judgement::{
             Advice, Afterwards, Cause, Caution, DabMelts, DoseNote, Journey, Miss, MissKind, NoButter,
-            PackKind, PackVerdict, Packing, Reading, Remedy, Settling, Sign, SkinFeel, Step, Verdict,
+            PackKind, PackVerdict, Packing, Reading, Remedy, Settling, Sign, SkinFeel, Step, VerdictFinding,
         },
     },
     reading::{LineProblem, TextRemark},
@@ -81,7 +81,7 @@ fn subjects() -> BTreeMap<&'static str, Kinds> {
         ("skin", kinds::<SkinFeel>()),
         ("step", kinds::<Step>()),
         ("text-remark", kinds::<TextRemark>()),
-        ("verdict", kinds::<Verdict>()),
+        ("verdict", kinds::<VerdictFinding>()),
     ]
     .into()
 }

@@ -118,7 +118,7 @@ fn the_types_of_the_page_are_those_of_the_structs() {
     }
     text.push_str("}\n\n// What stands for what is left out of them.\n");
     text.push_str(&usual("USUAL_STATE", &State::default()));
-    text.push_str(&usual("USUAL_WAY", &Journey::default()));
+    text.push_str(&usual("USUAL_WAY", &Way::default()));
     text.push_str(&usual("USUAL_PICTURE", &Picture::default()));
 
     let file = Path::new(env!("CARGO_MANIFEST_DIR")).join("www/src/forms.ts");

@@ -8,7 +8,7 @@ use crate::{
         Firmness, Melting, Quantity, Where, Wishes, clear_point,
         judgement::{DoseNote, Dosed, NoButter},
     },
-    equilibrium::State,
+    equilibrium::CrystalState,
     recipe::{Line, Recipe, unknown_ingredient},
     substances::{self, Class},
 };
@@ -160,7 +160,7 @@ fn one(
     for dose in doses {
         let Some(lines) = swapped(base.lines(), ingredient, swap, *dose) else { break };
         let wax: f64 = lines.iter().filter(|line| line.class == Class::Wax).map(|line| line.percent).sum();
-        let mixture = Recipe::new(lines)?.mixture(State::Settled);
+        let mixture = Recipe::new(lines)?.mixture(CrystalState::Settled);
         let mut melting = Melting::of(&mixture);
         let [cold, usual, hot, skin] = [Where::Coldest, Where::Usual, Where::Hottest, Where::Skin]
             .map(|place| melting.solids(wishes.temperature_c(place)));
@@ -182,7 +182,7 @@ fn one(
         told.structure_hottest_percent.push(hot.structure_percent());
         told.firmness.push(firmness);
     }
-    let alone = clear_point(&Recipe::new(vec![Line::of(ingredient, 100.0)])?.mixture(State::Settled));
+    let alone = clear_point(&Recipe::new(vec![Line::of(ingredient, 100.0)])?.mixture(CrystalState::Settled));
     told.certificate = told.certificate.max(alone.certificate);
     told.dose_notes = DoseNote::of(&Dosed {
         doses_percent: &told.dose_percent,

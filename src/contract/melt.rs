@@ -7,7 +7,7 @@ use serde::{Deserialize, Serialize};
 use super::{ErrorBand, ErrorKind, Failure, Item, item::recipe};
 use crate::{
     behaviour::{Melting, Solids},
-    equilibrium::{Mixture, MixtureError, State, Sweep},
+    equilibrium::{CrystalState, Mixture, MixtureError, Sweep},
     quote::quoted,
     recipe::check_percent,
     substances::{self, Class, SpeciesError},
@@ -25,7 +25,7 @@ pub struct MeltRequest {
     pub at_c: Vec<f64>,
     /// `settled` (days to weeks after making; the default) or `fresh` (chilled hours ago).
     #[serde(default)]
-    pub state: State,
+    pub state: CrystalState,
 }
 
 /// The answer to [`MeltRequest`].
@@ -137,7 +137,7 @@ pub(super) fn melt(request: MeltRequest) -> Result<MeltAnswer, Failure> {
     let (slip_c, clear_c) = (melting.slip_c(), melting.clear_c());
     // Too few fresh fats were measured to say how far those figures err.
     let (mut band, mut points_c) = (None, [None; 2]);
-    if request.state == State::Settled {
+    if request.state == CrystalState::Settled {
         let unknowns = Unknowns::of(&recipe);
         let solids;
         (solids, points_c) = unknowns.melts(&some_of(&request.at_c), &mut melting);

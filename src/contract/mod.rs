@@ -39,7 +39,7 @@ pub use crate::failure::ErrorKind;
 pub use crate::reading::{LeftOutPiece, LineCorrection, ReadLine};
 pub use crate::surety::RecipeClass;
 pub use band::{ErrorBand, Figures};
-pub use batch::{BatchAnswer, BatchLine, BatchNote, BatchRequest, Cost, Jars, Unit};
+pub use batch::{BatchAnswer, BatchLine, BatchNote, BatchRequest, Cost, Jars, ScaleUnit};
 pub use behave::{BehaveAnswer, BehaveRequest, Curve, Place, Places, Residue, Room, Verdict};
 pub use certificate::CertificateAnswer;
 pub use dab::{DabAnswer, DabRequest, DabTimes};
@@ -69,7 +69,7 @@ pub use rework::{
 };
 pub use search::{SearchAnswer, TextRequest};
 pub use seasons::{SeasonsAnswer, SeasonsFinding, SeasonsRequest};
-pub use state::{Journey, Picture, State, Swap, ToSee};
+pub use state::{Picture, State, Swap, ToSee, Way};
 pub use symptom::{SymptomAnswer, SymptomRequest};
 
 use serde::{Deserialize, Serialize, de::DeserializeOwned};
@@ -86,10 +86,10 @@ struct Ask {
 }
 
 /// Hears how far a long answer has come; `false` stops the work.
-type Report<'a> = &'a mut dyn FnMut(&Value) -> bool;
+type HearProgress<'a> = &'a mut dyn FnMut(&Value) -> bool;
 
 /// What answers a question.
-type Answer = fn(&Value, Report) -> Result<Value, Failure>;
+type Answer = fn(&Value, HearProgress) -> Result<Value, Failure>;
 
 /// Every question, with what answers it.
 const QUESTIONS: &[(&str, Answer)] = &[
@@ -161,7 +161,7 @@ pub fn answer_with_progress(request: &Value, report: &mut dyn FnMut(&Value) -> b
     finish(route(request, report))
 }
 
-fn route(request: &Value, report: Report) -> Result<Value, Failure> {
+fn route(request: &Value, report: HearProgress) -> Result<Value, Failure> {
     let Ask { ask } = read(request)?;
     match QUESTIONS.iter().find(|(name, _)| *name == ask) {
         Some((_, answer)) => answer(request, report),

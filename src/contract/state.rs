@@ -46,7 +46,7 @@ pub struct State {
     /// The teaching picture, if it is open.
     pub picture: Option<Picture>,
     /// How it travels, if that is looked at.
-    pub journey: Option<Journey>,
+    pub journey: Option<Way>,
     /// If the recipe is that of a pot of which something is to be seen: what, for the notebook.
     pub look: Option<ToSee>,
     /// Prices of a kilogram, in any currency, by id or own name. A link carries those of what is in the recipe.
@@ -109,8 +109,8 @@ pub enum Swap {
 /// How the butter travels: in exactly one of a preset, one temperature, and a course.
 #[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 #[serde(default)]
-#[cfg_attr(test, derive(ts_rs::TS), ts(rename = "Way", optional_fields))]
-pub struct Journey {
+#[cfg_attr(test, derive(ts_rs::TS), ts(optional_fields))]
+pub struct Way {
     /// A course from published measurements.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub preset: Option<Preset>,
@@ -131,9 +131,9 @@ pub struct Journey {
     pub cold_pack_g: f64,
 }
 
-impl Default for Journey {
+impl Default for Way {
     fn default() -> Self {
-        Journey {
+        Way {
             preset: None,
             constant_c: None,
             hours: None,
@@ -281,11 +281,11 @@ impl State {
                 ));
             }
         }
-        self.journey.as_ref().map_or(Ok(()), Journey::check)
+        self.journey.as_ref().map_or(Ok(()), Way::check)
     }
 }
 
-impl Journey {
+impl Way {
     fn check(&self) -> Result<(), Failure> {
         let wrong =
             |at: String, what: &str| Err(Failure::new(ErrorKind::Conflict, format!("journey{at}"), what));

@@ -8,7 +8,7 @@ use crate::{
         MeltingProfile, Wishes,
         judgement::{self, Cause, Diagnosis, Reading, Remedy, SIGNS, Sign},
     },
-    equilibrium::State,
+    equilibrium::CrystalState,
 };
 
 /// `{"ask":"symptom"}`; its wishes (`format`, `storage_c`, ..) are read as [`super::WishesRequest`].
@@ -44,7 +44,7 @@ pub struct SymptomAnswer {
 /// Works out [`SymptomRequest`].
 pub(super) fn symptom(request: SymptomRequest, wishes: Wishes) -> Result<SymptomAnswer, Failure> {
     let sign = sign(&request)?;
-    let (profile, _) = MeltingProfile::of(&recipe(&request.recipe)?.mixture(State::Settled));
+    let (profile, _) = MeltingProfile::of(&recipe(&request.recipe)?.mixture(CrystalState::Settled));
     let Diagnosis { causes, remedies, .. } = judgement::diagnose(&profile, &wishes, sign);
     let (readings, (coldest, hottest)) = judgement::readings(&profile, &wishes, sign);
     Ok(SymptomAnswer {

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use super::{Line, check_percent, solid_points, unknown_ingredient};
 use crate::{
     behaviour::{self, SLIP_SOLID_PERCENT},
-    equilibrium::{Blend, Mixture, Part, State, shift},
+    equilibrium::{Blend, CrystalState, Mixture, Part, shift},
     failure::{ErrorKind, Failure, FaultPlace, OfLine},
     quote::quoted,
     roots,
@@ -355,7 +355,8 @@ fn matched(
             STATABLE_C.end()
         ));
     }
-    let mixture = Blend::new(&[Part { make, corrections: &corrections }], State::Settled).mixture(&[100.0]);
+    let mixture =
+        Blend::new(&[Part { make, corrections: &corrections }], CrystalState::Settled).mixture(&[100.0]);
     let slip_c = |mixture: &Mixture| behaviour::slip_point(mixture).celsius;
     if slip_c(&mixture).is_some_and(|slip_c| (slip_c - celsius).abs() <= MEETS_K) {
         return Ok(corrections);

@@ -13,10 +13,11 @@
 
 use super::check_percent;
 use crate::{
-    equilibrium::{Blend, Part, State},
+    equilibrium::{Blend, CrystalState, Part},
     failure::{ErrorKind, Failure, OfLine},
     substances::{
-        Correction, Crystal, Family, Fusion, GAS_CONSTANT, Kind, Make, OuterChains, Species, ZERO_CELSIUS_K,
+        Correction, Crystal, Family, Fusion, GAS_CONSTANT, Make, OuterChains, Species, SpeciesKind,
+        ZERO_CELSIUS_K,
     },
 };
 
@@ -232,7 +233,7 @@ fn crystals(curve: &[Point], fusion_j_mol: f64) -> Option<Make> {
             let species = Species {
                 // Every digit: two stand-ins share a crystal only where it is the same.
                 id: format!("solid point {melting_k} K"),
-                kind: Kind::Triglyceride,
+                kind: SpeciesKind::Triglyceride,
                 molar_mass: liquid.molar_mass,
                 settled: Some(crystal),
                 fresh: Some(crystal),
@@ -246,7 +247,8 @@ fn crystals(curve: &[Point], fusion_j_mol: f64) -> Option<Make> {
 
 /// The largest distance of its curve from the points, percentage points.
 fn misfit(make: &Make, correction: Correction, points: &[Point]) -> f64 {
-    let mixture = Blend::new(&[Part { make, corrections: &[correction] }], State::Settled).mixture(&[100.0]);
+    let mixture =
+        Blend::new(&[Part { make, corrections: &[correction] }], CrystalState::Settled).mixture(&[100.0]);
     points
         .iter()
         .map(|point| (mixture.at(point.kelvin - ZERO_CELSIUS_K).solid_percent - 100.0 * point.solid).abs())

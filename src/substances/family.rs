@@ -2,7 +2,7 @@
 
 use serde::Deserialize;
 
-use super::{Chain, Kind, Triglyceride};
+use super::{Chain, SpeciesKind, Triglyceride};
 
 /// A crystal family: its members form one solid solution, and nothing crosses families.
 ///
@@ -81,13 +81,21 @@ impl Family {
     }
 
     /// The family that a species other than a triglyceride crystallises in.
-    pub fn of_kind(kind: Kind) -> Family {
+    pub fn of_kind(kind: SpeciesKind) -> Family {
         match kind {
-            Kind::Alkane | Kind::BeeswaxAlkane | Kind::CandelillaAlkane => Family::Alkanes,
-            Kind::WaxEster | Kind::BeeswaxEster | Kind::CandelillaEster => Family::WaxEsters,
-            Kind::MixedEster | Kind::CarnaubaEster => Family::WaxEsters,
-            Kind::Glyceride => Family::PartialGlycerides,
-            Kind::Triglyceride | Kind::Acid | Kind::Alcohol | Kind::Liquid | Kind::Powder => Family::Own,
+            SpeciesKind::Alkane | SpeciesKind::BeeswaxAlkane | SpeciesKind::CandelillaAlkane => {
+                Family::Alkanes
+            }
+            SpeciesKind::WaxEster | SpeciesKind::BeeswaxEster | SpeciesKind::CandelillaEster => {
+                Family::WaxEsters
+            }
+            SpeciesKind::MixedEster | SpeciesKind::CarnaubaEster => Family::WaxEsters,
+            SpeciesKind::Glyceride => Family::PartialGlycerides,
+            SpeciesKind::Triglyceride
+            | SpeciesKind::Acid
+            | SpeciesKind::Alcohol
+            | SpeciesKind::Liquid
+            | SpeciesKind::Powder => Family::Own,
         }
     }
 }

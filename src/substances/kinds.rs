@@ -59,7 +59,7 @@ impl Class {
 /// What kind of molecule a species is.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Deserialize)]
 #[serde(rename_all = "kebab-case")]
-pub enum Kind {
+pub enum SpeciesKind {
     /// Three chains on glycerol.
     Triglyceride,
     /// A free fatty acid.
@@ -91,31 +91,31 @@ pub enum Kind {
     Liquid,
 }
 
-impl Kind {
+impl SpeciesKind {
     /// The kinds that can crystallise.
-    pub const CRYSTALS: [Kind; 12] = [
-        Kind::Triglyceride,
-        Kind::Acid,
-        Kind::Alcohol,
-        Kind::Glyceride,
-        Kind::WaxEster,
-        Kind::Alkane,
-        Kind::MixedEster,
-        Kind::BeeswaxEster,
-        Kind::BeeswaxAlkane,
-        Kind::CandelillaEster,
-        Kind::CandelillaAlkane,
-        Kind::CarnaubaEster,
+    pub const CRYSTALS: [SpeciesKind; 12] = [
+        SpeciesKind::Triglyceride,
+        SpeciesKind::Acid,
+        SpeciesKind::Alcohol,
+        SpeciesKind::Glyceride,
+        SpeciesKind::WaxEster,
+        SpeciesKind::Alkane,
+        SpeciesKind::MixedEster,
+        SpeciesKind::BeeswaxEster,
+        SpeciesKind::BeeswaxAlkane,
+        SpeciesKind::CandelillaEster,
+        SpeciesKind::CandelillaAlkane,
+        SpeciesKind::CarnaubaEster,
     ];
 
     /// The same kind as it comes in this ingredient.
-    pub fn in_ingredient(self, id: &str) -> Kind {
+    pub fn in_ingredient(self, id: &str) -> SpeciesKind {
         match (id, self) {
-            ("beeswax", Kind::WaxEster) => Kind::BeeswaxEster,
-            ("beeswax", Kind::Alkane) => Kind::BeeswaxAlkane,
-            ("candelilla-wax", Kind::WaxEster) => Kind::CandelillaEster,
-            ("candelilla-wax", Kind::Alkane) => Kind::CandelillaAlkane,
-            ("carnauba-wax", Kind::MixedEster) => Kind::CarnaubaEster,
+            ("beeswax", SpeciesKind::WaxEster) => SpeciesKind::BeeswaxEster,
+            ("beeswax", SpeciesKind::Alkane) => SpeciesKind::BeeswaxAlkane,
+            ("candelilla-wax", SpeciesKind::WaxEster) => SpeciesKind::CandelillaEster,
+            ("candelilla-wax", SpeciesKind::Alkane) => SpeciesKind::CandelillaAlkane,
+            ("carnauba-wax", SpeciesKind::MixedEster) => SpeciesKind::CarnaubaEster,
             _ => self,
         }
     }
@@ -123,11 +123,13 @@ impl Kind {
     /// Whether its crystals are wax.
     pub fn is_wax(self) -> bool {
         match self {
-            Kind::Alkane | Kind::BeeswaxAlkane | Kind::CandelillaAlkane => true,
-            Kind::WaxEster | Kind::BeeswaxEster | Kind::CandelillaEster => true,
-            Kind::MixedEster | Kind::CarnaubaEster => true,
-            Kind::Triglyceride | Kind::Acid | Kind::Alcohol | Kind::Glyceride => false,
-            Kind::Powder | Kind::Liquid => false,
+            SpeciesKind::Alkane | SpeciesKind::BeeswaxAlkane | SpeciesKind::CandelillaAlkane => true,
+            SpeciesKind::WaxEster | SpeciesKind::BeeswaxEster | SpeciesKind::CandelillaEster => true,
+            SpeciesKind::MixedEster | SpeciesKind::CarnaubaEster => true,
+            SpeciesKind::Triglyceride | SpeciesKind::Acid | SpeciesKind::Alcohol | SpeciesKind::Glyceride => {
+                false
+            }
+            SpeciesKind::Powder | SpeciesKind::Liquid => false,
         }
     }
 }

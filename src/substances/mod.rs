@@ -23,7 +23,7 @@ pub use fat::Fat;
 pub use fatty_acid::FattyAcid;
 pub(crate) use ingredient::ALIASES;
 pub use ingredient::{Ingredient, catalogue, find, sources};
-pub use kinds::{Class, Form, Kind, Rule, SourceKind};
+pub use kinds::{Class, Form, Rule, SourceKind, SpeciesKind};
 pub use minor::{DIGLYCERIDE_PERCENT, FREE_ACID_PERCENT, UNSAPONIFIABLE_PERCENT};
 pub use profile::{FattyAcidProfile, triglycerides};
 pub use species::{Crystal, Make, Species, SpeciesError};

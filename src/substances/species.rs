@@ -1,7 +1,7 @@
 //! Species: one kind of molecule each, with how it crystallises.
 
 use super::{
-    Family, Form, Fusion, Kind, OuterChains, Triglyceride, ZERO_CELSIUS_K, correlation,
+    Family, Form, Fusion, OuterChains, SpeciesKind, Triglyceride, ZERO_CELSIUS_K, correlation,
     tables::{MELTING, Melting, SUBSTANCES},
 };
 
@@ -22,7 +22,7 @@ pub struct Species {
     /// Its id: triglyceride letters in the order outer–middle–outer, or a name such as `stearic-acid`.
     pub id: String,
     /// What it is.
-    pub kind: Kind,
+    pub kind: SpeciesKind,
     /// g/mol.
     pub molar_mass: f64,
     /// How it crystallises days to weeks after making; `None` where it is always liquid, or never.
@@ -115,7 +115,7 @@ impl Species {
         let settled = crystal(settled);
         Species {
             id: triglyceride.to_string(),
-            kind: Kind::Triglyceride,
+            kind: SpeciesKind::Triglyceride,
             molar_mass: triglyceride.molar_mass(),
             settled,
             // However low it melts: a fat that sets at once takes part of the settled crystal.

@@ -2,7 +2,7 @@
 //! be there.
 
 use super::{
-    Class, Correction, DIGLYCERIDE_PERCENT, FREE_ACID_PERCENT, Family, Form, Kind, Rule, SourceKind,
+    Class, Correction, DIGLYCERIDE_PERCENT, FREE_ACID_PERCENT, Family, Form, Rule, SourceKind, SpeciesKind,
     UNSAPONIFIABLE_PERCENT,
 };
 
@@ -32,7 +32,7 @@ pub(super) struct Melting {
 /// A species that is not a triglyceride.
 pub(super) struct Substance {
     pub(super) id: &'static str,
-    pub(super) kind: Kind,
+    pub(super) kind: SpeciesKind,
     pub(super) molar_mass_g_mol: f64,
     pub(super) melting_c: Option<f64>,
     pub(super) fusion_kj_mol: Option<f64>,

@@ -7,7 +7,7 @@ use super::{
 };
 use crate::{
     behaviour::Solids,
-    equilibrium::{Blend, Lot, Mixture, Part, State, Sweep},
+    equilibrium::{Blend, CrystalState, Lot, Mixture, Part, Sweep},
     recipe::{Line, Recipe},
 };
 
@@ -73,7 +73,7 @@ impl Unknowns {
             ingredient_of: ingredient_of.collect(),
             ingredients,
             amounts: lines.iter().map(|line| line.percent).collect(),
-            blend: Blend::new(&parts, State::Settled),
+            blend: Blend::new(&parts, CrystalState::Settled),
             powers: powers(),
             remainder: Remainder::of(recipe),
         }

@@ -9,7 +9,7 @@ use super::{
 };
 use crate::{
     behaviour::{Firmness, Format, Melting, OnSkin, Solids, Wishes, falls_to},
-    equilibrium::State,
+    equilibrium::CrystalState,
     recipe::{Line, Own, Recipe},
     substances,
 };
@@ -80,7 +80,7 @@ fn question(draw: &mut Draw) -> (Recipe, Wishes) {
     // About where it softens: of recipes that all hold, or none, odds would prove little.
     let (least, held_by) = (format.least_percent(), format.held_by());
     let softening_c =
-        falls_to(&recipe.mixture(State::Settled), least, |state| held_by.of(&Solids::from(state)));
+        falls_to(&recipe.mixture(CrystalState::Settled), least, |state| held_by.of(&Solids::from(state)));
     let about_c = softening_c.celsius.map_or(26.0, libm::round).clamp(18.0, 38.0);
     let hottest_c = about_c + draw.below(5) as f64 - 3.0;
     let wishes = Wishes {
@@ -281,7 +281,7 @@ fn bands_hold_what_is_on_record_and_odds_fall_with_heat() {
         &[("olive-oil", 100.0)],
     ] {
         let recipe = of(parts);
-        let mixture = recipe.mixture(State::Settled);
+        let mixture = recipe.mixture(CrystalState::Settled);
         let mut settled = Melting::of(&mixture);
         let unknowns = Unknowns::of(&recipe);
         let spread = unknowns.spread(&WHIPPED, &mut settled);
@@ -341,7 +341,7 @@ fn the_band_of_the_softening_point_agrees_with_the_odds() {
     let (mut at_low, mut at_high) = (Vec::new(), Vec::new());
     for _ in 0..40 {
         let (recipe, format) = waxy(&mut draw);
-        let mixture = recipe.mixture(State::Settled);
+        let mixture = recipe.mixture(CrystalState::Settled);
         let mut settled = Melting::of(&mixture);
         let unknowns = Unknowns::of(&recipe);
         let hottest_c = 28.0 + draw.below(12) as f64;

@@ -2,7 +2,7 @@
 
 use meltmargin::{
     behaviour::{MeltingProfile, Solids},
-    equilibrium::State,
+    equilibrium::CrystalState,
     recipe::{Line, Recipe},
     substances::catalogue,
 };
@@ -61,7 +61,7 @@ fn warmer_is_never_more_solid_nor_better_knit() {
     let mut dice = Dice(7);
     for _ in 0..150 {
         let lines = dice.recipe();
-        let (profile, certificate) = MeltingProfile::of(&made(&lines).mixture(State::Settled));
+        let (profile, certificate) = MeltingProfile::of(&made(&lines).mixture(CrystalState::Settled));
         assert!(certificate < 1e-9, "{lines:?}: {certificate}");
         for figure in [Solids::fat_percent, Solids::structure_percent] {
             let curve: Vec<f64> = profile.solids().iter().map(figure).collect();
@@ -115,7 +115,7 @@ fn behaviour_is_free_of_scale() {
         let lines = dice.recipe();
         let recipe = made(&lines);
         let parts: Vec<_> = recipe.lines().iter().map(Line::part).collect();
-        let blend = meltmargin::equilibrium::Blend::new(&parts, State::Settled);
+        let blend = meltmargin::equilibrium::Blend::new(&parts, CrystalState::Settled);
         let amounts = |scale: f64| lines.iter().map(|(_, percent)| scale * percent).collect::<Vec<f64>>();
         for celsius in [5.0, 20.0, 31.0, 45.0] {
             let small = blend.mixture(&amounts(0.01)).at(celsius);

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use meltmargin::{
     behaviour::Solids,
-    equilibrium::State,
+    equilibrium::CrystalState,
     recipe::{Line, Recipe},
     substances,
 };
@@ -46,7 +46,7 @@ impl Firm {
     fn solids(&self) -> Solids {
         let line = |(id, percent): &(String, f64)| Line::of(substances::find(id).unwrap(), *percent);
         let recipe = Recipe::new(self.recipe.iter().map(line).collect()).unwrap();
-        Solids::from(&recipe.mixture(State::Settled).at(self.at_c))
+        Solids::from(&recipe.mixture(CrystalState::Settled).at(self.at_c))
     }
 
     /// How far a structure lies outside of what was published, as a logarithm.
@@ -171,7 +171,7 @@ fn power_falls_with_the_dose() {
         let solids = |percent: f64| {
             let line = |id: &str, percent| Line::of(substances::find(id).unwrap(), percent);
             let recipe = Recipe::new(vec![line(wax, percent), line("olive-oil", 100.0 - percent)]).unwrap();
-            Solids::from(&recipe.mixture(State::Settled).at(25.0))
+            Solids::from(&recipe.mixture(CrystalState::Settled).at(25.0))
         };
         // Per percent of crystals, so that what dissolves does not count.
         let power = |from: f64, to: f64| {

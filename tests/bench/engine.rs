@@ -8,7 +8,7 @@ use std::hint::black_box;
 use criterion::{BenchmarkId, Criterion, Throughput, criterion_group, criterion_main};
 use meltmargin::{
     behaviour::{clear_point, slip_point},
-    equilibrium::{Mixture, State, Sweep},
+    equilibrium::{CrystalState, Mixture, Sweep},
     recipe::{Line, Recipe},
     substances,
 };
@@ -44,10 +44,10 @@ fn temperatures() -> Vec<f64> {
 fn recipe(bench: &mut Criterion) {
     let recipe = twelve();
     let at_c = temperatures();
-    recipe.mixture(State::Settled); // Make-ups are worked out when first asked for.
+    recipe.mixture(CrystalState::Settled); // Make-ups are worked out when first asked for.
     bench.bench_function("twelve ingredients, 161 temperatures, slip and clear", |bench| {
         bench.iter(|| {
-            let mixture = black_box(&recipe).mixture(State::Settled);
+            let mixture = black_box(&recipe).mixture(CrystalState::Settled);
             let mut sweep = Sweep::new(&mixture);
             let solids: Vec<f64> = at_c.iter().map(|at_c| sweep.rising(*at_c).solid_percent).collect();
             let slip = slip_point(&mixture).celsius.unwrap();
@@ -56,7 +56,7 @@ fn recipe(bench: &mut Criterion) {
             (solids, slip, clear)
         });
     });
-    let mixture = recipe.mixture(State::Settled);
+    let mixture = recipe.mixture(CrystalState::Settled);
     bench.bench_function("twelve ingredients, one temperature", |bench| {
         bench.iter(|| mixture.at(black_box(25.0)));
     });
@@ -70,7 +70,7 @@ fn recipe(bench: &mut Criterion) {
         bench.iter(|| slip_point(black_box(&mixture)));
     });
     bench.bench_function("twelve ingredients, mixture", |bench| {
-        bench.iter(|| black_box(&recipe).mixture(State::Settled));
+        bench.iter(|| black_box(&recipe).mixture(CrystalState::Settled));
     });
 }
 

@@ -2,7 +2,7 @@
 
 use meltmargin::{
     behaviour::{clear_point, slip_point},
-    equilibrium::{State, Sweep},
+    equilibrium::{CrystalState, Sweep},
     recipe::{Line, Recipe},
     substances,
 };
@@ -48,7 +48,7 @@ fn digest(parts: &[(&str, f64)]) -> u64 {
         .collect();
     let recipe = Recipe::new(lines).expect("a recipe that sums to 100");
     let mut digest = Fnv(0xcbf2_9ce4_8422_2325);
-    for state in [State::Settled, State::Fresh] {
+    for state in [CrystalState::Settled, CrystalState::Fresh] {
         let mixture = recipe.mixture(state);
         let mut sweep = Sweep::new(&mixture);
         for step in 0..=160 {

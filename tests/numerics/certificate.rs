@@ -1,6 +1,6 @@
 //! Every answer obeys its optimality conditions to 1e-9.
 
-use meltmargin::{equilibrium::State, substances};
+use meltmargin::{equilibrium::CrystalState, substances};
 
 use crate::random::{Random, recipe};
 
@@ -14,7 +14,7 @@ fn temperatures() -> impl Iterator<Item = f64> {
 #[test]
 fn of_every_ingredient() {
     for ingredient in substances::catalogue() {
-        for state in [State::Settled, State::Fresh] {
+        for state in [CrystalState::Settled, CrystalState::Fresh] {
             let mixture = recipe(&[(ingredient.id(), 100.0)]).mixture(state);
             for at_c in temperatures() {
                 let certificate = mixture.at(at_c).certificate;
@@ -33,7 +33,7 @@ fn of_ten_thousand_recipes() {
     let mut random = Random::seeded(1);
     for number in 0..10_000 {
         let parts = random.parts(12);
-        let state = if number % 4 == 0 { State::Fresh } else { State::Settled };
+        let state = if number % 4 == 0 { CrystalState::Fresh } else { CrystalState::Settled };
         let mixture = recipe(&parts).mixture(state);
         let shift = random.share();
         for at_c in temperatures() {

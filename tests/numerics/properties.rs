@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use meltmargin::{
     behaviour::{clear_point, slip_point},
-    equilibrium::{Mixture, State},
+    equilibrium::{CrystalState, Mixture},
     recipe::Recipe,
 };
 
@@ -18,7 +18,7 @@ fn mixtures(seed: u64, count: usize) -> Vec<(Vec<(&'static str, f64)>, Mixture)>
     (0..count)
         .map(|number| {
             let parts = random.parts(8);
-            let state = if number % 3 == 0 { State::Fresh } else { State::Settled };
+            let state = if number % 3 == 0 { CrystalState::Fresh } else { CrystalState::Settled };
             let mixture = recipe(&parts).mixture(state);
             (parts, mixture)
         })
@@ -52,7 +52,7 @@ fn solids_lie_between_nothing_and_everything() {
 #[track_caller]
 fn assert_same(parts: &[(&str, f64)], other: &[(&str, f64)]) {
     let (one, two): (Recipe, Recipe) = (recipe(parts), recipe(other));
-    for state in [State::Settled, State::Fresh] {
+    for state in [CrystalState::Settled, CrystalState::Fresh] {
         let (one, two) = (one.mixture(state), two.mixture(state));
         for at_c in [0.0, 15.0, 24.0, 33.0, 60.0] {
             let difference = one.at(at_c).solid_percent - two.at(at_c).solid_percent;
@@ -186,7 +186,8 @@ fn solids_are_continuous_in_amounts() {
         let mut moved: Vec<(&str, f64)> =
             parts.iter().map(|(id, percent)| (*id, percent * (1.0 - 1e-8))).collect();
         moved.push(("stearic-acid", 1e-6));
-        let (one, two) = (recipe(&parts).mixture(State::Settled), recipe(&moved).mixture(State::Settled));
+        let (one, two) =
+            (recipe(&parts).mixture(CrystalState::Settled), recipe(&moved).mixture(CrystalState::Settled));
         for at_c in [15.0, 25.0, 35.0] {
             let difference = (one.at(at_c).solid_percent - two.at(at_c).solid_percent).abs();
             assert!(difference <= 1e-3, "{parts:?} at {at_c} °C: {difference} points");

@@ -2,7 +2,7 @@
 
 use std::{collections::BTreeMap, fmt::Write};
 
-use meltmargin::equilibrium::{Mixture, SpeciesState, State};
+use meltmargin::equilibrium::{CrystalState, Mixture, SpeciesState};
 
 use crate::random::Random;
 
@@ -73,7 +73,7 @@ fn export() {
     let mut number = 0;
     while number < 200 {
         let recipe = random.recipe(4);
-        let mixture = recipe.mixture(State::Settled);
+        let mixture = recipe.mixture(CrystalState::Settled);
         let at_c = 5.0 + 40.0 * random.share();
         // Few enough species for a general-purpose optimiser, and something to solve.
         let species = mixture.species_at(at_c);

@@ -1,6 +1,6 @@
 //! The engine and the slow general method agree to 1e-10.
 
-use meltmargin::equilibrium::{Mixture, State, Sweep};
+use meltmargin::equilibrium::{CrystalState, Mixture, Sweep};
 
 use crate::{
     interior_point,
@@ -23,7 +23,7 @@ fn agrees_with_the_engine() {
     let mut solid_somewhere = 0;
     for _ in 0..60 {
         let parts = random.parts(4);
-        let mixture = recipe(&parts).mixture(State::Settled);
+        let mixture = recipe(&parts).mixture(CrystalState::Settled);
         if mixture.at(20.0).powder_percent > 99.0 {
             continue; // Powder alone: nothing to solve.
         }
@@ -47,7 +47,7 @@ fn sweeps_agree_with_single_states() {
     let (mut steps, mut states) = (0, 0);
     for number in 0..500 {
         let parts = random.parts(12);
-        let state = if number % 4 == 0 { State::Fresh } else { State::Settled };
+        let state = if number % 4 == 0 { CrystalState::Fresh } else { CrystalState::Settled };
         let mixture = recipe(&parts).mixture(state);
         let mut sweep = Sweep::new(&mixture);
         let mut at_c = -20.0;

@@ -5,7 +5,7 @@ use std::sync::OnceLock;
 
 use meltmargin::{
     contract::answer_json_line,
-    equilibrium::{Mixture, State},
+    equilibrium::{CrystalState, Mixture},
     recipe::{Line, Own, Recipe},
     substances::{self, Chain, FattyAcid, Make, Rule, Triglyceride},
 };
@@ -39,7 +39,7 @@ pub(crate) fn recipe(parts: &[(String, f64)]) -> Recipe {
 
 /// Its mixture.
 #[track_caller]
-pub(crate) fn mixture(parts: &[(String, f64)], state: State) -> Mixture {
+pub(crate) fn mixture(parts: &[(String, f64)], state: CrystalState) -> Mixture {
     recipe(parts).mixture(state)
 }
 
@@ -102,7 +102,7 @@ fn fatty_acids(make: &Make) -> BTreeMap<String, f64> {
 pub(crate) fn of_species(parts: &[(String, f64)]) -> Mixture {
     let composition = parts.iter().cloned().collect();
     let mixture = own("mixture", 100.0, &Own { composition: Some(&composition), ..Own::default() });
-    Recipe::new(vec![mixture]).unwrap().mixture(State::Settled)
+    Recipe::new(vec![mixture]).unwrap().mixture(CrystalState::Settled)
 }
 
 struct Sample {

@@ -2,7 +2,7 @@
 
 use meltmargin::{
     behaviour::{clear_point, slip_point},
-    equilibrium::{Mixture, State},
+    equilibrium::{CrystalState, Mixture},
     recipe::{Line, Own, Recipe},
 };
 
@@ -15,7 +15,7 @@ use crate::{
 fn blend(parts: &[(&str, f64)]) -> Mixture {
     let parts: Vec<(String, f64)> =
         parts.iter().map(|(name, percent)| ((*name).to_owned(), *percent)).collect();
-    ask::mixture(&parts, State::Settled)
+    ask::mixture(&parts, CrystalState::Settled)
 }
 
 fn solid(parts: &[(&str, f64)], at_c: f64) -> f64 {
@@ -198,7 +198,7 @@ fn cocoa_butter_and_coconut() {
         let parts = [("cocoa-butter".to_owned(), cocoa), ("coconut-oil".to_owned(), 100.0 - cocoa)];
         slip_point(&ask::mixture(&parts, state)).celsius.unwrap()
     };
-    let [settled, fresh] = [State::Settled, State::Fresh].map(|state| {
+    let [settled, fresh] = [CrystalState::Settled, CrystalState::Fresh].map(|state| {
         let line = 0.35 * slip(100.0, state) + 0.65 * slip(0.0, state);
         assert!(slip(35.0, state) < line - 1.0, "{} on a line of {line}", slip(35.0, state));
         let share = least(|cocoa| slip(cocoa, state));
@@ -222,7 +222,7 @@ fn what_cocoa_butter_has_its_eutectic_with_coconut_at_35() {
         let slip = |cocoa: f64| {
             let lines =
                 vec![own("cocoa-butter", cocoa, cocoa_c), own("coconut-oil", 100.0 - cocoa, coconut_c)];
-            slip_point(&Recipe::new(lines).unwrap().mixture(State::Settled)).celsius.unwrap()
+            slip_point(&Recipe::new(lines).unwrap().mixture(CrystalState::Settled)).celsius.unwrap()
         };
         (1..100).map(f64::from).min_by(|a, b| slip(*a).total_cmp(&slip(*b))).unwrap()
     };

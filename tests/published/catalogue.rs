@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use meltmargin::{
     behaviour::{clear_point, slip_point},
-    equilibrium::State,
+    equilibrium::CrystalState,
 };
 
 use crate::ask;
@@ -133,7 +133,7 @@ fn each_melts_as_its_sheet_says() {
     let mut off = BTreeMap::new();
     for entry in entries().iter().filter(|entry| !entry.is_liquid() && entry.has("melting_low_c")) {
         let id = entry.get("id");
-        let mixture = ask::mixture(&[(id.to_owned(), 100.0)], State::Settled);
+        let mixture = ask::mixture(&[(id.to_owned(), 100.0)], CrystalState::Settled);
         let point = match entry.get("melting_kind") {
             "slip" | "drop" => slip_point(&mixture),
             "clear" | "congealing" => clear_point(&mixture),

@@ -2,7 +2,7 @@
 
 use std::sync::OnceLock;
 
-use meltmargin::{behaviour, equilibrium::State};
+use meltmargin::{behaviour, equilibrium::CrystalState};
 use serde_json::json;
 
 use crate::ask;
@@ -144,7 +144,7 @@ impl Figure {
     /// (lauric, palm) set in the form that they keep. Only an untempered cocoa butter is compared fresh.
     pub(crate) fn predicted(&self) -> Option<f64> {
         let in_state = |state| ask::mixture(&self.recipe, state);
-        let mixture = || in_state(State::Settled);
+        let mixture = || in_state(CrystalState::Settled);
         let slip = || behaviour::slip_point(&mixture()).celsius;
         let clear = |mixture| behaviour::clear_point(&mixture).celsius;
         match self.quantity.as_str() {
@@ -157,7 +157,7 @@ impl Figure {
             "liquidus" => ask::of_species(&self.recipe).liquidus_c(),
             "sfc" => self.at_c.map(|at_c| mixture().at(at_c).solid_percent),
             "slip" | "drop" => slip(),
-            "slip-untempered" => behaviour::slip_point(&in_state(State::Fresh)).celsius,
+            "slip-untempered" => behaviour::slip_point(&in_state(CrystalState::Fresh)).celsius,
             "clear" | "congealing" | "cloud" | "gel-clear" => clear(mixture()),
             "melting-range" if self.is_of_class(&["fatty-acid", "fatty-alcohol"]) => clear(mixture()),
             "melting-range" => slip(),

@@ -1,11 +1,11 @@
 //! The fresh state: a butter chilled hours ago, not yet settled.
 
-use meltmargin::{behaviour, equilibrium::State};
+use meltmargin::{behaviour, equilibrium::CrystalState};
 
 use crate::ask::mixture;
 
 #[track_caller]
-fn slip_c(id: &str, state: State) -> f64 {
+fn slip_c(id: &str, state: CrystalState) -> f64 {
     behaviour::slip_point(&mixture(&[(id.to_owned(), 100.0)], state)).celsius.unwrap()
 }
 
@@ -14,9 +14,10 @@ fn slip_c(id: &str, state: State) -> f64 {
 /// chains disturb beta-prime is fitted to lie between the two, so that neither is a proof.
 #[test]
 fn untempered_cocoa_butter() {
-    let fresh_c = slip_c("cocoa-butter", State::Fresh);
+    let fresh_c = slip_c("cocoa-butter", CrystalState::Fresh);
     assert!((fresh_c - 26.7).abs() <= 0.5, "{fresh_c}");
-    let clear_c = behaviour::clear_point(&mixture(&[("cocoa-butter".to_owned(), 100.0)], State::Fresh));
+    let clear_c =
+        behaviour::clear_point(&mixture(&[("cocoa-butter".to_owned(), 100.0)], CrystalState::Fresh));
     assert!((clear_c.celsius.unwrap() - 27.5).abs() <= 0.5, "{clear_c:?}");
 }
 
@@ -27,8 +28,8 @@ fn untempered_cocoa_butter() {
 fn palm_and_lauric_fats_set_at_once() {
     for id in ["palm-oil", "palm-stearin", "palm-olein", "coconut-oil", "palm-kernel-oil", "babassu-oil"] {
         let (fresh, settled) = (
-            mixture(&[(id.to_owned(), 100.0)], State::Fresh),
-            mixture(&[(id.to_owned(), 100.0)], State::Settled),
+            mixture(&[(id.to_owned(), 100.0)], CrystalState::Fresh),
+            mixture(&[(id.to_owned(), 100.0)], CrystalState::Settled),
         );
         for celsius in [5.0, 10.0, 15.0, 20.0, 25.0, 30.0, 35.0] {
             let (fresh, settled) = (fresh.at(celsius).solid_percent, settled.at(celsius).solid_percent);
@@ -41,7 +42,7 @@ fn palm_and_lauric_fats_set_at_once() {
 #[test]
 fn butters_of_the_cocoa_kind_firm_up() {
     for id in ["cocoa-butter", "shea-butter", "mango-butter", "kokum-butter", "illipe-butter", "sal-butter"] {
-        let rise_k = slip_c(id, State::Settled) - slip_c(id, State::Fresh);
+        let rise_k = slip_c(id, CrystalState::Settled) - slip_c(id, CrystalState::Fresh);
         assert!((4.0..=8.0).contains(&rise_k), "{id}: {rise_k}");
     }
 }

@@ -4,7 +4,7 @@ use std::{collections::BTreeMap, fmt::Write as _, path::Path};
 
 use meltmargin::{
     behaviour::{Format, Melting, slip_point},
-    equilibrium::State,
+    equilibrium::CrystalState,
     recipe::{KnownLot, Line, Recipe},
     surety::{
         Unknowns,
@@ -96,7 +96,7 @@ impl Series {
     /// How far a prediction is from what was measured, and half of its band.
     fn off(&self, figure: &Figure, lots: Option<&[KnownLot]>) -> Option<(f64, f64)> {
         let recipe = self.recipe(figure, lots);
-        let mixture = recipe.mixture(State::Settled);
+        let mixture = recipe.mixture(CrystalState::Settled);
         let unknowns = Unknowns::of(&recipe);
         let (predicted, band) = match figure.at_c.filter(|_| self.quantity == "sfc") {
             Some(at_c) => (mixture.at(at_c).solid_percent, unknowns.solid_percent(&[at_c])[0]),
@@ -128,7 +128,7 @@ impl Series {
             let known = bench.pots.iter().position(|pot| pot.lines == lines);
             let pot = known.unwrap_or(bench.pots.len());
             if known.is_none() {
-                bench.pots.push(Pot { lines, format: Format::Pot, state: State::Settled });
+                bench.pots.push(Pot { lines, format: Format::Pot, state: CrystalState::Settled });
             }
             let (seen, at_c) = seen(figure)?;
             bench.looks.push(Look { pot, seen, at_c, thermometer: 0, counts: true, insisted: false });

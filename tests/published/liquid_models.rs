@@ -6,7 +6,7 @@
 
 use meltmargin::{
     behaviour::{CLEAR_SOLID_PERCENT, LAST_SOLID_PERCENT, SLIP_SOLID_PERCENT},
-    equilibrium::{Mixture, SpeciesState, State},
+    equilibrium::{CrystalState, Mixture, SpeciesState},
 };
 
 use crate::{
@@ -71,8 +71,8 @@ fn falls_to(measure: impl Fn(f64) -> f64, level: f64) -> Option<f64> {
 /// What [`Figure::predicted`] says, with a Flory–Huggins liquid.
 fn predicted(figure: &Figure) -> Option<f64> {
     let solids = |mixture: Mixture, level: f64| falls_to(|celsius| solid_percent(&mixture, celsius), level);
-    let mixture = || ask::mixture(&figure.recipe, State::Settled);
-    let fresh = || ask::mixture(&figure.recipe, State::Fresh);
+    let mixture = || ask::mixture(&figure.recipe, CrystalState::Settled);
+    let fresh = || ask::mixture(&figure.recipe, CrystalState::Fresh);
     let clear = |mixture: Mixture| {
         let level = (0.1 * solid_percent(&mixture, 20.0)).clamp(LAST_SOLID_PERCENT, CLEAR_SOLID_PERCENT);
         solids(mixture, level)

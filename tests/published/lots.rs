@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 use meltmargin::{
     behaviour::Melting,
     contract::{ErrorBand, RecipeClass},
-    equilibrium::State,
+    equilibrium::CrystalState,
     surety::{LotBand, Remainder, Unknowns},
 };
 
@@ -43,7 +43,7 @@ fn band(one: &Compared, of: Of, remainder: f64) -> Option<LotBand> {
     let recipe = ask::recipe(&one.figure.recipe);
     let all = Remainder { solid_percent: remainder, slip_k: remainder, clear_k: remainder };
     let unknowns = Unknowns::of(&recipe).with_remainder(all);
-    let mixture = recipe.mixture(State::Settled);
+    let mixture = recipe.mixture(CrystalState::Settled);
     let mut settled = Melting::of(&mixture);
     match of {
         Of::Solid => Some(unknowns.solid_percent(&[one.figure.at_c?])[0]),

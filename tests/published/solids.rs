@@ -1,6 +1,6 @@
 //! Solid fat content of single fats.
 
-use meltmargin::equilibrium::State;
+use meltmargin::equilibrium::CrystalState;
 
 use crate::{
     ask,
@@ -111,7 +111,8 @@ fn all_series() {
 /// room temperature. Only those two shares were read (`data/samples.csv`). Half a point too hard.
 #[test]
 fn kokum_by_its_own_analysis() {
-    let at_20 = |name: &str| ask::mixture(&[(name.to_owned(), 100.0)], State::Settled).at(20.0).solid_percent;
+    let at_20 =
+        |name: &str| ask::mixture(&[(name.to_owned(), 100.0)], CrystalState::Settled).at(20.0).solid_percent;
     let below = at_20("cocoa-butter") - at_20("@kokum-2024");
     assert_known_misfit("kokum fat below cocoa butter at 20 °C", "10 to 20 points", below, 9.5, 0.3);
 }

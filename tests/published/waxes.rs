@@ -2,7 +2,7 @@
 
 use meltmargin::{
     behaviour::{self, Firmness, Format, clear_point},
-    equilibrium::{Mixture, State},
+    equilibrium::{CrystalState, Mixture},
 };
 
 use crate::{
@@ -18,7 +18,7 @@ fn more_wax_clears_later() {
         let mut before = f64::NEG_INFINITY;
         for dose in [0.5, 1.0, 2.0, 4.0, 10.0] {
             let parts = [(wax.to_owned(), dose), ("high-oleic-sunflower-oil".to_owned(), 100.0 - dose)];
-            let mix = ask::mixture(&parts, State::Settled);
+            let mix = ask::mixture(&parts, CrystalState::Settled);
             let clear = clear_point(&mix).celsius.unwrap();
             println!(
                 "{wax} {dose} %: {:.2} % solid at 20 °C, clear {clear:.1} °C",
@@ -46,7 +46,7 @@ fn dose_for(wax: &str, solid_percent: f64) -> f64 {
     loop {
         dose += 0.05;
         let parts = [(wax.to_owned(), dose), ("high-oleic-sunflower-oil".to_owned(), 100.0 - dose)];
-        if ask::mixture(&parts, State::Settled).at(20.0).solid_percent >= solid_percent {
+        if ask::mixture(&parts, CrystalState::Settled).at(20.0).solid_percent >= solid_percent {
             return dose;
         }
         assert!(dose < 50.0, "{wax} never sets");
@@ -91,12 +91,13 @@ fn beeswax_raises_cocoa_butter() {
     assert!(errors.mean <= 1.5 && errors.worst.abs() <= 2.0, "{errors:?}");
     let predicted: Vec<f64> = mixtures.iter().map(|one| one.predicted.unwrap()).collect();
     assert!(predicted.is_sorted(), "{predicted:?}");
-    let plain = behaviour::slip_point(&ask::mixture(&[("cocoa-butter".to_owned(), 100.0)], State::Settled));
+    let plain =
+        behaviour::slip_point(&ask::mixture(&[("cocoa-butter".to_owned(), 100.0)], CrystalState::Settled));
     assert!(predicted[0] < plain.celsius.unwrap(), "{predicted:?} {plain:?}");
 }
 
 fn alone(id: &str) -> Mixture {
-    ask::mixture(&[(id.to_owned(), 100.0)], State::Settled)
+    ask::mixture(&[(id.to_owned(), 100.0)], CrystalState::Settled)
 }
 
 /// Japan wax has an iodine value of 4.5 to 12.6 (Leray, by an encyclopaedia), 11 (Springer, Encyclopedic Dictionary of
@@ -118,6 +119,6 @@ fn soy_wax_is_a_candle() {
     let solid = alone("soy-wax").at(28.0).solid_percent;
     assert!(solid >= Format::Bar.least_percent(), "{solid} % solid at 28 °C");
     let parts = [("soy-wax".to_owned(), 40.0), ("sunflower-oil".to_owned(), 60.0)];
-    let solid = ask::mixture(&parts, State::Settled).at(22.0).solid_percent;
+    let solid = ask::mixture(&parts, CrystalState::Settled).at(22.0).solid_percent;
     assert!(solid >= Firmness::Soft.limits().0, "{solid} % solid at 22 °C");
 }

@@ -2,7 +2,7 @@
 
 use meltmargin::{
     behaviour::{Format, Solids, Wishes},
-    equilibrium::State,
+    equilibrium::CrystalState,
     recipe::{Line, Recipe},
     rework::Demand,
     substances,
@@ -30,7 +30,7 @@ fn odds_at_allowance(odds: f64) -> Vec<f64> {
             "bar" => Format::Bar,
             _ => Format::Pot,
         };
-        let mixture = recipe.mixture(State::Settled);
+        let mixture = recipe.mixture(CrystalState::Settled);
         let bears = |hottest_c: f64| {
             let demand = Demand::of(&wishes(format, hottest_c), 0.0, &allowance)[0];
             demand.band.miss(demand.figure(&Solids::from(&mixture.at(demand.celsius)))) == 0.0

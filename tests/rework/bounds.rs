@@ -4,7 +4,7 @@
 use std::sync::Arc;
 
 use meltmargin::{
-    equilibrium::{Blend, Enclosure, IsothermalSection, Part, SolidsByKind, State, View},
+    equilibrium::{Blend, CrystalState, Enclosure, IsothermalSection, Part, SolidsByKind, View},
     substances::{self, Family, OuterChains, Triglyceride},
 };
 
@@ -51,7 +51,7 @@ fn draw(random: &mut Random) -> (Blend, Vec<f64>) {
         })
         .collect();
     let amounts = (0..4).map(|_| 20.0 * random.share()).collect();
-    (Blend::new(&parts, State::Settled), amounts)
+    (Blend::new(&parts, CrystalState::Settled), amounts)
 }
 
 #[test]

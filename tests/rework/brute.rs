@@ -7,7 +7,7 @@ use std::sync::Arc;
 use crate::{MENU, Random, pot};
 use meltmargin::{
     behaviour::{Firmness, Format, OnSkin, Solids, Wish, Wishes},
-    equilibrium::{Blend, Equilibrium, IsothermalSection, Part, State, View},
+    equilibrium::{Blend, CrystalState, Equilibrium, IsothermalSection, Part, View},
     recipe::{Line, Recipe},
     rework::{Demand, FoundRecipe, Group, Merit, Problem, Rung, Scope, Search, rework},
     substances::{self, Class},
@@ -90,7 +90,7 @@ pub(crate) fn is_no_crumb(problem: &Problem, amounts: &[f64]) -> bool {
 fn walk(case: &Case) -> Option<Best> {
     let problem = &case.problem;
     let parts: Vec<Part<'_>> = problem.candidates.iter().map(|it| it.line.part()).collect();
-    let blend = Blend::new(&parts, State::Settled);
+    let blend = Blend::new(&parts, CrystalState::Settled);
     let station = |demand: &Demand| Station {
         demand: *demand,
         section: Arc::new(IsothermalSection::new(&blend, demand.celsius)),

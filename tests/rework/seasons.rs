@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use meltmargin::{
     behaviour::Firmness,
     contract::answer,
-    equilibrium::{Blend, Mixture, Part, State},
+    equilibrium::{Blend, CrystalState, Mixture, Part},
     recipe::{Line, Recipe},
     rework::{Demand, Group, Problem, Progress, Scope, Seasons, figure, seasons_as_demanded},
     substances::{self, Class},
@@ -89,7 +89,7 @@ fn narrow(random: &mut Random, problem: &mut Problem) -> Option<()> {
     let grid = grid(problem);
     let amounts = grid.get(random.below(grid.len().max(1)))?;
     let parts: Vec<Part<'_>> = problem.candidates.iter().map(|it| it.line.part()).collect();
-    let mixture = Blend::new(&parts, State::Settled).mixture(amounts);
+    let mixture = Blend::new(&parts, CrystalState::Settled).mixture(amounts);
     let width = [0.02, 0.2, 1.0][random.below(3)];
     for demand in &mut problem.demands {
         let now = figure(demand.band.quantity, &mixture.at(demand.celsius));
@@ -158,7 +158,7 @@ fn grid(problem: &Problem) -> Vec<Vec<f64>> {
 /// Those that are good for a season.
 fn good(problem: &Problem, grid: &[Vec<f64>]) -> Vec<Amounts> {
     let parts: Vec<Part<'_>> = problem.candidates.iter().map(|it| it.line.part()).collect();
-    let blend = Blend::new(&parts, State::Settled);
+    let blend = Blend::new(&parts, CrystalState::Settled);
     let meets = |amounts: &[f64]| {
         let mixture: Mixture = blend.mixture(amounts);
         let met = |it: &Demand| it.band.miss(figure(it.band.quantity, &mixture.at(it.celsius))) == 0.0;

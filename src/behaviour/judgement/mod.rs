@@ -32,4 +32,4 @@ pub use settling::{Settling, settles};
 pub use signs::{Onset, SIGNS, Sign, onset, prone_to};
 pub use skin::SkinFeel;
 pub use steps::{Caution, Step, cautions, steps};
-pub use verdict::{EVEN, Judged, LIKELY, Mood, SURE, Verdict, in_counts, verdict};
+pub use verdict::{EVEN, Judged, LIKELY, Mood, SURE, VerdictFinding, in_counts, verdict};

@@ -21,8 +21,8 @@ pub enum Mood {
 /// What a verdict says, one after the other.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(tag = "kind", rename_all = "kebab-case")]
-#[cfg_attr(test, derive(ts_rs::TS), ts(rename = "VerdictFinding"))]
-pub enum Verdict {
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub enum VerdictFinding {
     /// More powder than its fat can bind.
     MostlyPowder { powder_percent: f64 },
     /// Its oil is set by a gel that the model does not have, and without it it would be too soft: nothing is foreseen of it.
@@ -122,36 +122,36 @@ const JUST_ABOVE_K: f64 = 1.5;
 const SAID_ALIKE_K: f64 = 0.5;
 
 /// How good the news is, and what it is.
-pub fn verdict(judged: &Judged<'_>) -> (Mood, Vec<Verdict>) {
+pub fn verdict(judged: &Judged<'_>) -> (Mood, Vec<VerdictFinding>) {
     if judged.powder_percent > MOSTLY_PERCENT {
-        return (Mood::Bad, vec![Verdict::MostlyPowder { powder_percent: judged.powder_percent }]);
+        return (Mood::Bad, vec![VerdictFinding::MostlyPowder { powder_percent: judged.powder_percent }]);
     }
     let wishes = judged.wishes;
     // A gel only makes it firmer: what holds or is too hard without it does so with it.
     let holds = judged.softening_c.is_some_and(|softening_c| softening_c >= wishes.hottest_c);
     if judged.gels && (!holds || wishes.firmness.is_some_and(|wanted| judged.usual < wanted)) {
-        return (Mood::Doubtful, vec![Verdict::GelNotForeseen]);
+        return (Mood::Doubtful, vec![VerdictFinding::GelNotForeseen]);
     }
     let Some(softening_c) = judged.softening_c else {
-        return (Mood::Bad, vec![Verdict::NeverHolds { format: wishes.format }]);
+        return (Mood::Bad, vec![VerdictFinding::NeverHolds { format: wishes.format }]);
     };
     let (mut mood, holding) = holding(wishes, softening_c, judged.holds);
     let mut found = vec![holding, in_counts(judged.holds)];
     if mood != Mood::Bad && !judged.fresh_holds {
-        found.push(Verdict::KeepCoolAtFirst { hottest_c: wishes.hottest_c });
+        found.push(VerdictFinding::KeepCoolAtFirst { hottest_c: wishes.hottest_c });
     }
-    found.push(Verdict::OnSkin { feel: SkinFeel::of(judged.skin) });
+    found.push(VerdictFinding::OnSkin { feel: SkinFeel::of(judged.skin) });
     if !leaves_on_skin_as_wanted(judged) && mood == Mood::Good {
         mood = Mood::Doubtful;
     }
     let usual_c = wishes.temperature_c(Where::Usual);
     let wanted = wishes.firmness.filter(|_| mood != Mood::Bad);
     if wanted.is_some_and(|wanted| judged.usual > wanted) {
-        found.push(Verdict::TooHard { usual_c });
+        found.push(VerdictFinding::TooHard { usual_c });
     } else if wanted.is_some_and(|wanted| judged.usual < wanted) {
-        found.push(Verdict::TooSoft { usual_c });
+        found.push(VerdictFinding::TooSoft { usual_c });
     } else if judged.too_hard_in_cold {
-        found.push(Verdict::HardToTakeOut { coldest_c: wishes.temperature_c(Where::Coldest) });
+        found.push(VerdictFinding::HardToTakeOut { coldest_c: wishes.temperature_c(Where::Coldest) });
     }
     if judged.misses && mood != Mood::Bad {
         mood = if judged.worst_miss <= SMALL_MISS { Mood::Doubtful } else { Mood::Bad };
@@ -163,9 +163,9 @@ pub fn verdict(judged: &Judged<'_>) -> (Mood, Vec<Verdict>) {
 }
 
 /// Odds in plain counts.
-pub fn in_counts(odds: f64) -> Verdict {
+pub fn in_counts(odds: f64) -> VerdictFinding {
     if odds >= NEARLY_EVERY {
-        return Verdict::NearlyEveryBatch;
+        return VerdictFinding::NearlyEveryBatch;
     }
     let share = |(batches, some): (u32, u32)| f64::from(batches) / f64::from(some);
     let claims_too_much = |count| RUNGS.iter().any(|rung| share(count) >= *rung && odds < *rung);
@@ -176,29 +176,29 @@ pub fn in_counts(odds: f64) -> Verdict {
     match nearest {
         // Nearer to none at all than to the least that is counted.
         Some(count) if odds >= 0.5 * share(count) => {
-            Verdict::BatchesInSome { batches: count.0, some: count.1 }
+            VerdictFinding::BatchesInSome { batches: count.0, some: count.1 }
         }
-        _ => Verdict::HardlyAnyBatch,
+        _ => VerdictFinding::HardlyAnyBatch,
     }
 }
 
 /// How far it holds against the storage that it must bear, and how surely.
-fn holding(wishes: &Wishes, holds_to_c: f64, holds: f64) -> (Mood, Verdict) {
+fn holding(wishes: &Wishes, holds_to_c: f64, holds: f64) -> (Mood, VerdictFinding) {
     let Wishes { format, coldest_c, hottest_c, .. } = *wishes;
     let room_k = holds_to_c - hottest_c;
     if holds_to_c < coldest_c {
-        (Mood::Bad, Verdict::TooSoftEvenCold { format, holds_to_c, coldest_c })
+        (Mood::Bad, VerdictFinding::TooSoftEvenCold { format, holds_to_c, coldest_c })
     } else if room_k <= -SAID_ALIKE_K {
-        (Mood::Bad, Verdict::FailsInHeat { format, holds_to_c, hottest_c })
+        (Mood::Bad, VerdictFinding::FailsInHeat { format, holds_to_c, hottest_c })
     } else if room_k < 0.0 {
-        (Mood::Bad, Verdict::FailsJustInHeat { format, hottest_c })
+        (Mood::Bad, VerdictFinding::FailsJustInHeat { format, hottest_c })
     } else {
         let finding = if room_k < JUST_ABOVE_K {
-            Verdict::HoldsBarely { format, holds_to_c, hottest_c }
+            VerdictFinding::HoldsBarely { format, holds_to_c, hottest_c }
         } else if room_k < super::MARGIN_K || holds < SURE {
-            Verdict::Holds { format, holds_to_c, hottest_c }
+            VerdictFinding::Holds { format, holds_to_c, hottest_c }
         } else {
-            Verdict::HoldsWell { format, holds_to_c, hottest_c }
+            VerdictFinding::HoldsWell { format, holds_to_c, hottest_c }
         };
         (if holds < LIKELY { Mood::Doubtful } else { Mood::Good }, finding)
     }
@@ -246,16 +246,16 @@ mod tests {
     fn slumping_comes_first_and_then_the_skin() {
         let (mood, found) = verdict(&judged(&WISHES, Some(29.1), 1.0));
         assert_eq!(mood, Mood::Bad);
-        let slumps = Verdict::FailsInHeat { format: Format::Pot, holds_to_c: 29.1, hottest_c: 31.0 };
-        let counts = Verdict::BatchesInSome { batches: 9, some: 10 };
-        assert_eq!(found, [slumps, counts, Verdict::OnSkin { feel: SkinFeel::Melts }]);
+        let slumps = VerdictFinding::FailsInHeat { format: Format::Pot, holds_to_c: 29.1, hottest_c: 31.0 };
+        let counts = VerdictFinding::BatchesInSome { batches: 9, some: 10 };
+        assert_eq!(found, [slumps, counts, VerdictFinding::OnSkin { feel: SkinFeel::Melts }]);
     }
 
     #[test]
     fn a_gel_is_not_said_to_be_too_soft() {
         let gels = |softening_c| verdict(&Judged { gels: true, ..judged(&WISHES, softening_c, 1.0) });
         for softening_c in [None, Some(10.0), Some(29.1), Some(30.9)] {
-            assert_eq!(gels(softening_c), (Mood::Doubtful, vec![Verdict::GelNotForeseen]));
+            assert_eq!(gels(softening_c), (Mood::Doubtful, vec![VerdictFinding::GelNotForeseen]));
         }
         assert_eq!(gels(Some(40.0)), verdict(&judged(&WISHES, Some(40.0), 1.0)));
     }
@@ -263,7 +263,7 @@ mod tests {
     #[test]
     fn a_hair_below_the_hottest_day_is_told_from_it() {
         let (_, found) = verdict(&judged(&WISHES, Some(30.9), 1.0));
-        assert_eq!(found[0], Verdict::FailsJustInHeat { format: Format::Pot, hottest_c: 31.0 });
+        assert_eq!(found[0], VerdictFinding::FailsJustInHeat { format: Format::Pot, hottest_c: 31.0 });
     }
 
     #[test]
@@ -282,15 +282,15 @@ mod tests {
             (0.12, 1, 10),
             (0.06, 1, 10),
         ] {
-            assert_eq!(in_counts(odds), Verdict::BatchesInSome { batches, some }, "{odds}");
+            assert_eq!(in_counts(odds), VerdictFinding::BatchesInSome { batches, some }, "{odds}");
         }
-        assert_eq!(in_counts(0.99), Verdict::NearlyEveryBatch);
-        assert_eq!(in_counts(0.04), Verdict::HardlyAnyBatch);
+        assert_eq!(in_counts(0.99), VerdictFinding::NearlyEveryBatch);
+        assert_eq!(in_counts(0.04), VerdictFinding::HardlyAnyBatch);
         // Whatever the odds, a count is off by less than half of the widest step, and never across a rung.
         for odds in (0..970).map(|thousandths| 0.001 * f64::from(thousandths)) {
             let told = match in_counts(odds) {
-                Verdict::BatchesInSome { batches, some } => f64::from(batches) / f64::from(some),
-                Verdict::HardlyAnyBatch => 0.0,
+                VerdictFinding::BatchesInSome { batches, some } => f64::from(batches) / f64::from(some),
+                VerdictFinding::HardlyAnyBatch => 0.0,
                 other => panic!("{odds}: {other:?}"),
             };
             assert!((told - odds).abs() <= 0.1, "{odds} is told as {told}");
@@ -302,17 +302,17 @@ mod tests {
     fn well_is_said_from_nine_batches_in_ten_on() {
         let told = |holds| verdict(&Judged { holds, ..judged(&WISHES, Some(45.0), 1.0) }).1[0].clone();
         let (format, holds_to_c, hottest_c) = (Format::Pot, 45.0, 31.0);
-        assert_eq!(told(0.9), Verdict::HoldsWell { format, holds_to_c, hottest_c });
-        assert_eq!(told(0.89), Verdict::Holds { format, holds_to_c, hottest_c });
+        assert_eq!(told(0.9), VerdictFinding::HoldsWell { format, holds_to_c, hottest_c });
+        assert_eq!(told(0.89), VerdictFinding::Holds { format, holds_to_c, hottest_c });
     }
 
     #[test]
     fn what_slumps_only_fresh_is_to_be_kept_cool() {
         let cool = Wishes { hottest_c: 24.0, ..WISHES };
         let fresh = Judged { fresh_holds: false, ..judged(&cool, Some(30.0), 2.0) };
-        assert!(verdict(&fresh).1.contains(&Verdict::KeepCoolAtFirst { hottest_c: 24.0 }));
+        assert!(verdict(&fresh).1.contains(&VerdictFinding::KeepCoolAtFirst { hottest_c: 24.0 }));
         let slumps = Judged { fresh_holds: false, ..judged(&WISHES, Some(29.1), 1.0) };
-        assert!(!verdict(&slumps).1.iter().any(|it| matches!(it, Verdict::KeepCoolAtFirst { .. })));
+        assert!(!verdict(&slumps).1.iter().any(|it| matches!(it, VerdictFinding::KeepCoolAtFirst { .. })));
     }
 
     #[test]
@@ -329,7 +329,7 @@ mod tests {
         let firm = Wishes { firmness: Some(Firmness::Firm), ..cool };
         let hard =
             Judged { usual: Firmness::Hard, misses: true, worst_miss: 8.0, ..judged(&firm, Some(30.0), 2.0) };
-        assert_eq!(verdict(&hard).1.last(), Some(&Verdict::TooHard { usual_c: 20.0 }));
+        assert_eq!(verdict(&hard).1.last(), Some(&VerdictFinding::TooHard { usual_c: 20.0 }));
         let hot = Wishes { hottest_c: 36.0, on_skin: None, ..WISHES };
         assert_eq!(mood(&judged(&hot, Some(50.0), 40.0)), Mood::Doubtful);
     }

@@ -8,7 +8,7 @@ use crate::{
         item::{self, skin_c},
         ranges::*,
     },
-    equilibrium::State,
+    equilibrium::CrystalState,
     quote::quoted,
     recipe::{Line, Recipe},
     surety::learned::{Bench, Look, Measured, Pot, Seen},
@@ -149,7 +149,7 @@ impl NamedBench {
                 format!("{days} days after making is not possible: give 0 or more, or leave it out"),
             ));
         }
-        let state = if days < FRESH_DAYS { State::Fresh } else { State::Settled };
+        let state = if days < FRESH_DAYS { CrystalState::Fresh } else { CrystalState::Settled };
         let pot = Pot { lines, format: observation.format, state };
         let pot = self.pot(pot, observation.pot.clone())?;
         let missing = |field: &str, what: &str| Failure::new(ErrorKind::Empty, field, what);

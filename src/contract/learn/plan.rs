@@ -11,7 +11,7 @@ use super::{
 use crate::{
     behaviour::Format,
     contract::{ErrorKind, Failure, check::within, ranges::*},
-    equilibrium::State,
+    equilibrium::CrystalState,
     recipe::Line,
     substances::Class,
     surety::learned::{Looked, Measured, Pot, PotCandidate},
@@ -127,7 +127,7 @@ pub(in crate::contract) fn plan(request: PlanRequest) -> Result<PlanAnswer, Fail
             "there is no way to look at a pot: give temperatures that one can be kept at, or say that a water bath is at hand",
         ));
     }
-    let settled = |lines| Pot { lines, format: request.format, state: State::Settled };
+    let settled = |lines| Pot { lines, format: request.format, state: CrystalState::Settled };
     let recipe = settled(named.lines(&request.recipe, "recipe")?);
     let beside = match &request.beside[..] {
         [] => None,

@@ -5,7 +5,7 @@ use serde::Serialize;
 use crate::{
     behaviour::{Format, Melting, Wishes},
     contract::item::skin_c,
-    equilibrium::State,
+    equilibrium::CrystalState,
     recipe::{Line, Recipe},
     surety::{LotBand, Unknowns},
 };
@@ -22,7 +22,7 @@ pub struct PointBand {
 
 /// Where a recipe slips, and softens in a format.
 pub(super) fn points(recipe: &Recipe, format: Format) -> [PointBand; 2] {
-    let mixture = recipe.mixture(State::Settled);
+    let mixture = recipe.mixture(CrystalState::Settled);
     let mut settled = Melting::of(&mixture);
     let softening_c = settled.softens_c(format.least_percent(), format.held_by().figure());
     let slip_c = settled.slip_c();
@@ -46,7 +46,7 @@ pub(super) fn points(recipe: &Recipe, format: Format) -> [PointBand; 2] {
 /// The slip point of a line alone.
 pub(super) fn slip(line: &Line) -> PointBand {
     let recipe = Recipe::of_parts([line.clone()].into_iter());
-    let mixture = recipe.mixture(State::Settled);
+    let mixture = recipe.mixture(CrystalState::Settled);
     let mut settled = Melting::of(&mixture);
     let at_c = settled.slip_c();
     PointBand { at_c, band_c: Unknowns::of(&recipe).points_c(&mut settled)[0] }

@@ -7,7 +7,7 @@ use serde_json::{Map, Value, json};
 
 use super::{LONGEST, LinkRemark, bad, is_unruly, quoted, unknown_part};
 use crate::contract::{
-    ErrorKind, Failure, Journey, Picture, State,
+    ErrorKind, Failure, Picture, State, Way,
     ranges::{PERCENT, Range},
     state::{FIELDS, Field, MOST_LINES, Shape},
     wire, written,
@@ -165,7 +165,7 @@ fn usual() -> Value {
     // Without any hardener the picture is open all the same.
     picture["hardeners"] = Value::Null;
     usual["picture"] = picture;
-    usual["journey"] = written(&Journey::default());
+    usual["journey"] = written(&Way::default());
     usual
 }
 

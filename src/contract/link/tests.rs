@@ -3,7 +3,7 @@ use std::collections::BTreeMap;
 use super::*;
 use crate::behaviour::{Firmness, Format, OnSkin, Pack, Preset};
 use crate::contract::{
-    Aim, Bounds, Item, ItemLot, Journey, Limits, Made, Picture, SeenSign, StorageC, Swap, ToSee,
+    Aim, Bounds, Item, ItemLot, Limits, Made, Picture, SeenSign, StorageC, Swap, ToSee, Way,
     state::{FIELDS, Shape},
     written,
 };
@@ -90,12 +90,12 @@ fn every_field_of_the_state_has_a_key() {
         }],
         made: Some(Made { grams: 1.0, used_grams: 1.0, step_grams: Some(1.0), most_grams: Some(1.0) }),
         picture: Some(Picture::default()),
-        journey: Some(Journey {
+        journey: Some(Way {
             preset: Some(Preset::Mailbox),
             constant_c: Some(1.0),
             hours: Some(1.0),
             points: Some(Vec::new()),
-            ..Journey::default()
+            ..Way::default()
         }),
         look: Some(ToSee { seen: SeenSign::Held, at_c: Some(1.0), measured: Some(Measured::Probe) }),
         ..State::default()
@@ -333,12 +333,12 @@ fn a_state_out_of_range_is_refused_with_its_place() {
     );
     assert_eq!(with(|it| it.limits.locked = vec!["a".repeat(81)]), "state.limits.locked[0]");
     let way = |journey| at(State { journey: Some(journey), ..State::default() });
-    assert_eq!(way(Journey::default()), "state.journey");
-    let both = Journey { preset: Some(Preset::Mailbox), constant_c: Some(30.0), ..Journey::default() };
+    assert_eq!(way(Way::default()), "state.journey");
+    let both = Way { preset: Some(Preset::Mailbox), constant_c: Some(30.0), ..Way::default() };
     assert_eq!(way(both), "state.journey.constant_c");
-    let fall = Journey { points: Some(vec![(0.0, 20.0), (2.0, 30.0), (1.0, 20.0)]), ..Journey::default() };
+    let fall = Way { points: Some(vec![(0.0, 20.0), (2.0, 30.0), (1.0, 20.0)]), ..Way::default() };
     assert_eq!(way(fall), "state.journey.points[2][0]");
-    let hot = Journey { points: Some(vec![(0.0, 20.0), (2.0, 300.0)]), ..Journey::default() };
+    let hot = Way { points: Some(vec![(0.0, 20.0), (2.0, 300.0)]), ..Way::default() };
     assert_eq!(way(hot), "state.journey.points[1][1]");
     let look = ToSee { seen: SeenSign::Held, at_c: Some(200.0), measured: None };
     assert_eq!(at(State { look: Some(look), ..State::default() }), "state.look.at_c");
@@ -464,7 +464,7 @@ impl Dice {
             }),
             journey: self.optional(|dice| {
                 let way = dice.roll(3);
-                Journey {
+                Way {
                     preset: (way == 0).then(|| dice.one_of(&Preset::ALL)),
                     constant_c: (way == 1).then(|| dice.within(-40.0, 100.0)),
                     hours: (way == 1).then(|| dice.within(0.01, 1000.0)),

@@ -5,7 +5,7 @@ use serde::de::DeserializeOwned;
 use super::{LinkRemark, bad, decoded, is_unruly, quoted, unknown_part};
 use crate::behaviour::{Firmness, Format, OnSkin};
 use crate::contract::{
-    Aim, Bounds, Failure, Item, Journey, Limits, Made, Picture, State, StorageC, Swap,
+    Aim, Bounds, Failure, Item, Limits, Made, Picture, State, StorageC, Swap, Way,
     ranges::{
         AIR_C, CHANGES, COLD_PACK_G, DOSE_PERCENT, FILL_ML, FOAM_MM, HOUR, HOURS, MADE_G, MARGIN_POINTS,
         MEASURED_C, MELTS_C, PERCENT, PRICE, Range, SKIN_C, STEP_PERCENT, STORAGE_C, USED_G, WAX_PERCENT,
@@ -58,8 +58,8 @@ fn usual() -> State {
     }
 }
 
-fn usual_way() -> Journey {
-    Journey { volume_ml: 120.0, insulation_mm: 0.0, cold_pack_g: 0.0, ..Journey::default() }
+fn usual_way() -> Way {
+    Way { volume_ml: 120.0, insulation_mm: 0.0, cold_pack_g: 0.0, ..Way::default() }
 }
 
 /// Reads the text of a link of version 1. Returns the state and remarks on parts that were left out because this version does not know
@@ -189,7 +189,7 @@ pub(super) fn read(text: &str) -> Result<(State, Vec<LinkRemark>), Failure> {
     Ok((state, remarks))
 }
 
-fn way(key: &str, value: &str, journey: &mut Journey) -> Result<(), Failure> {
+fn way(key: &str, value: &str, journey: &mut Way) -> Result<(), Failure> {
     let Some((kind, figures)) = value.split_once(':') else {
         journey.preset = Some(word(key, value)?);
         return Ok(());

@@ -7,7 +7,7 @@ pub use in_the_way::{Gives, LiftedLimit, LimitInTheWay, WhyNot};
 use serde::{Deserialize, Serialize};
 
 use super::{
-    ErrorBand, ErrorKind, Failure, Item, Limits, Proof, Report,
+    ErrorBand, ErrorKind, Failure, HearProgress, Item, Limits, Proof,
     check::within,
     item,
     limits::UsualLimits,
@@ -19,7 +19,7 @@ use crate::{
         Melting, Wishes,
         judgement::{self, Miss},
     },
-    equilibrium::State,
+    equilibrium::CrystalState,
     recipe::{Line, Recipe, unknown_ingredient},
     rework::{self as engine, Demand, Group, Problem, ReworkFinding, Scope},
     substances::{self, Class},
@@ -149,7 +149,7 @@ pub struct HowSure {
     /// How likely a batch does what is wanted, if lots vary as published.
     pub odds: Odds,
     /// How likely it keeps its shape at the hottest storage, in plain counts.
-    pub holds: judgement::Verdict,
+    pub holds: judgement::VerdictFinding,
     /// How far above the hottest storage it keeps its shape, K; negative where it does not; `null` where it never does.
     pub room_c: Option<f64>,
     /// How far solids and both points may be off, either way.
@@ -183,7 +183,7 @@ pub struct SolidAt {
 }
 
 /// Passes on how far a search has come; `false` where it is to stop.
-pub(super) fn told(progress: engine::Progress, report: Report) -> bool {
+pub(super) fn told(progress: engine::Progress, report: HearProgress) -> bool {
     report(&written(&ReworkProgress::of(progress, None)))
 }
 
@@ -334,7 +334,7 @@ pub(super) fn foreseen(request: &ReworkRequest, problem: &Problem, found: &engin
 
 impl HowSure {
     fn of(recipe: &Recipe, wishes: &Wishes) -> HowSure {
-        let mixture = recipe.mixture(State::Settled);
+        let mixture = recipe.mixture(CrystalState::Settled);
         let mut settled = Melting::of(&mixture);
         let spread = Unknowns::of(recipe).spread(wishes, &mut settled);
         let softening_c = settled.softens_c(wishes.format.least_percent(), wishes.format.held_by().figure());

@@ -8,13 +8,13 @@ use super::{
     mixture::{Member, Mixture, Solvent},
     phase::{self, Phase},
 };
-use crate::substances::{Correction, Crystal, Fusion, Kind, Make, Species};
+use crate::substances::{Correction, Crystal, Fusion, Make, Species, SpeciesKind};
 
 /// How long the butter has had to settle.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default, Deserialize, Serialize)]
 #[serde(rename_all = "kebab-case")]
-#[cfg_attr(test, derive(ts_rs::TS), ts(rename = "CrystalState"))]
-pub enum State {
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub enum CrystalState {
     /// Days to weeks after making: every family in its stable form.
     #[default]
     Settled,
@@ -22,19 +22,19 @@ pub enum State {
     Fresh,
 }
 
-impl State {
+impl CrystalState {
     fn crystal(self, species: &Species) -> Option<Crystal> {
         match self {
-            State::Settled => species.settled,
-            State::Fresh => species.fresh,
+            CrystalState::Settled => species.settled,
+            CrystalState::Fresh => species.fresh,
         }
     }
 
     /// The factor on what unlike members take off the melting points of its crystals.
     fn disorder(self) -> f64 {
         match self {
-            State::Settled => 1.0,
-            State::Fresh => FRESH_DISORDER,
+            CrystalState::Settled => 1.0,
+            CrystalState::Fresh => FRESH_DISORDER,
         }
     }
 }
@@ -61,7 +61,7 @@ pub(crate) struct BlendSpecies {
     pub(crate) crystal: Crystal,
     /// How its crystal melts once settled.
     pub(crate) settled: Fusion,
-    pub(crate) kind: Kind,
+    pub(crate) kind: SpeciesKind,
     /// g/mol.
     pub(crate) molar_mass: f64,
 }
@@ -114,7 +114,7 @@ impl Composition {
 /// assert!(solid_percent(80.0, 20.0) > solid_percent(60.0, 40.0));
 /// ```
 pub struct Blend {
-    state: State,
+    state: CrystalState,
     /// Phase by phase.
     pub(crate) species: Vec<BlendSpecies>,
     pub(crate) phases: Vec<Phase>,
@@ -125,7 +125,7 @@ pub struct Blend {
 
 impl Blend {
     /// The blend of these ingredients; amounts come later, in [`Blend::mixture`].
-    pub fn new(parts: &[Part<'_>], state: State) -> Blend {
+    pub fn new(parts: &[Part<'_>], state: CrystalState) -> Blend {
         let mut ids: Vec<&str> = Vec::new();
         let mut found_species: Vec<BlendSpecies> = Vec::new();
         let mut ingredients: Vec<Composition> = Vec::with_capacity(parts.len());
@@ -142,7 +142,7 @@ impl Blend {
                 let grams = percent / 100.0;
                 let moles = grams / species.molar_mass;
                 match state.crystal(species) {
-                    _ if species.kind == Kind::Powder => composition.powder += grams,
+                    _ if species.kind == SpeciesKind::Powder => composition.powder += grams,
                     None => {
                         composition.solvent.add(moles, grams);
                         composition.rest += grams;

@@ -1,6 +1,6 @@
 //! A lot of an ingredient: how it differs from the make-up that is on record.
 
-use crate::substances::{Correction, Kind, Make, Species};
+use crate::substances::{Correction, Make, Species, SpeciesKind};
 
 /// How one lot of an ingredient differs from the make-up that is on record; not at all by default.
 ///
@@ -62,7 +62,8 @@ impl Lot {
             species.settled.or(species.fresh).is_some_and(|it| it.fusion.melting_k > CRYSTALLISES_ABOVE_K)
         };
         let held = |counts: &dyn Fn(&Species) -> bool| -> (f64, f64) {
-            let counted = make.iter().filter(|(species, _)| species.kind != Kind::Powder && counts(species));
+            let counted =
+                make.iter().filter(|(species, _)| species.kind != SpeciesKind::Powder && counts(species));
             counted.fold((0.0, 0.0), |(grams, moles), (species, percent)| {
                 (grams + percent, moles + percent / species.molar_mass)
             })
@@ -73,7 +74,7 @@ impl Lot {
         let mut own: Make = make.clone();
         for (species, percent) in &mut own {
             *percent *= match species.kind {
-                Kind::Powder => 1.0,
+                SpeciesKind::Powder => 1.0,
                 _ if crystallises(species) => parts.crystallising,
                 _ => parts.rest,
             };
@@ -81,7 +82,7 @@ impl Lot {
         if parts.melted > 0.0 {
             let melted = Species {
                 id: "melted of a lot".to_owned(),
-                kind: Kind::Liquid,
+                kind: SpeciesKind::Liquid,
                 molar_mass: crystallising / moles,
                 settled: None,
                 fresh: None,
@@ -119,7 +120,7 @@ pub(crate) fn shift(make: &Make, corrections: &mut Vec<Correction>, shift_k: f64
 mod tests {
     use super::*;
     use crate::{
-        equilibrium::{Blend, Part, State},
+        equilibrium::{Blend, CrystalState, Part},
         substances::catalogue,
     };
     use approx::assert_abs_diff_eq;
@@ -135,7 +136,7 @@ mod tests {
                 let lot = Lot { melts_higher_k, crystallises_log };
                 let (make, corrections) = lot.of_make(ingredient.make(), ingredient.corrections());
                 let own = Part { make: &make, corrections: &corrections };
-                for state in [State::Settled, State::Fresh] {
+                for state in [CrystalState::Settled, CrystalState::Fresh] {
                     for amounts in [[100.0, 0.0], [50.0, 50.0]] {
                         let by_unknowns = Blend::new(&[as_is, oil], state).mixture_of_lots(&amounts, &[lot]);
                         let by_make = Blend::new(&[own, oil], state).mixture(&amounts);

@@ -6,7 +6,7 @@ use super::{
     correction::{CorrectionSums, Distribution, PhaseCorrection},
     phase::{self, Phase},
 };
-use crate::substances::{Crystal, Fusion, Kind, Species, SpeciesError, ZERO_CELSIUS_K};
+use crate::substances::{Crystal, Fusion, Species, SpeciesError, SpeciesKind, ZERO_CELSIUS_K};
 
 /// A species that can crystallise, in a mixture.
 #[derive(Clone)]
@@ -14,7 +14,7 @@ pub(crate) struct Solute {
     pub(crate) moles: f64,
     /// g/mol.
     pub(crate) molar_mass: f64,
-    pub(crate) kind: Kind,
+    pub(crate) kind: SpeciesKind,
     pub(crate) distribution: Distribution,
     /// What melting a mole of it takes, J: the enthalpy of fusion without what was fitted to the shape of a
     /// curve.
@@ -75,7 +75,7 @@ pub enum MixtureError {
 pub(super) struct Member {
     pub(super) moles: f64,
     pub(super) molar_mass: f64,
-    pub(super) kind: Kind,
+    pub(super) kind: SpeciesKind,
     pub(super) fusion: Fusion,
 }
 
@@ -105,7 +105,7 @@ impl Mixture {
             let mass = amount * species.molar_mass;
             match species.settled {
                 _ if *amount == 0.0 => {}
-                _ if species.kind == Kind::Powder => powder += mass,
+                _ if species.kind == SpeciesKind::Powder => powder += mass,
                 None => solvent.add(*amount, mass),
                 Some(crystal) => crystals.push((species, crystal, *amount)),
             }

@@ -6,7 +6,7 @@ mod lot;
 mod mixture;
 mod phase;
 
-pub use blend::{Blend, Part, State};
+pub use blend::{Blend, CrystalState, Part};
 pub(crate) use blend::{BlendSpecies, Composition};
 pub(crate) use correction::{CorrectionSums, Distribution, PhaseCorrection};
 pub use lot::Lot;

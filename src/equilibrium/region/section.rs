@@ -10,7 +10,7 @@ use crate::{
         solve::SolidsByKind,
     },
     extremes::{greater, lesser},
-    substances::{Family, Fusion, GAS_CONSTANT, Kind},
+    substances::{Family, Fusion, GAS_CONSTANT, SpeciesKind},
 };
 
 /// A species that may crystallise at the temperature.
@@ -21,7 +21,7 @@ pub(super) struct SectionSolute {
     slope_k: f64,
     /// g/mol.
     pub(super) molar_mass: f64,
-    pub(super) kind: Kind,
+    pub(super) kind: SpeciesKind,
     /// K of the pure crystal.
     pub(super) pure_k: f64,
     /// The greatest K that the corrections of the blend can give it.

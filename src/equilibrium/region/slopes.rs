@@ -220,7 +220,7 @@ mod tests {
 
     use super::*;
     use crate::{
-        equilibrium::{Blend, IsothermalSection, Part, SolidsByKind, State},
+        equilibrium::{Blend, CrystalState, IsothermalSection, Part, SolidsByKind},
         recipe::Line,
         substances,
     };
@@ -238,7 +238,7 @@ mod tests {
         ];
         let lines = recipe.map(|(id, percent)| Line::of(substances::find(id).unwrap(), percent));
         let parts: Vec<Part<'_>> = lines.iter().map(Line::part).collect();
-        let blend = Blend::new(&parts, State::Settled);
+        let blend = Blend::new(&parts, CrystalState::Settled);
         let weights = SolidsByKind {
             triglyceride: 1.0,
             acid: 0.8,

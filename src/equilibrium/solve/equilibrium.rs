@@ -4,7 +4,7 @@ use super::{nested::Solution, problem::PhaseSplit};
 use crate::{
     equilibrium::model::{Mixture, kelvin},
     extremes::greater,
-    substances::Kind,
+    substances::SpeciesKind,
 };
 
 /// The equilibrium of a mixture at one temperature.
@@ -60,7 +60,7 @@ pub struct SolidsByKind {
 pub(crate) struct SolidPart {
     pub(crate) moles: f64,
     pub(crate) molar_mass: f64,
-    pub(crate) kind: Kind,
+    pub(crate) kind: SpeciesKind,
     pub(crate) latent_j_mol: f64,
 }
 
@@ -116,32 +116,32 @@ impl Equilibrium {
 }
 
 impl SolidsByKind {
-    pub(crate) fn of_mut(&mut self, kind: Kind) -> &mut f64 {
+    pub(crate) fn of_mut(&mut self, kind: SpeciesKind) -> &mut f64 {
         match kind {
-            Kind::Acid => &mut self.acid,
-            Kind::Alcohol => &mut self.alcohol,
-            Kind::WaxEster => &mut self.ester,
-            Kind::Alkane => &mut self.alkane,
-            Kind::MixedEster => &mut self.mixed_ester,
-            Kind::BeeswaxEster => &mut self.beeswax_ester,
-            Kind::BeeswaxAlkane => &mut self.beeswax_alkane,
-            Kind::CandelillaEster => &mut self.candelilla_ester,
-            Kind::CandelillaAlkane => &mut self.candelilla_alkane,
-            Kind::CarnaubaEster => &mut self.carnauba_ester,
-            Kind::Glyceride => &mut self.glyceride,
-            Kind::Triglyceride | Kind::Liquid | Kind::Powder => &mut self.triglyceride,
+            SpeciesKind::Acid => &mut self.acid,
+            SpeciesKind::Alcohol => &mut self.alcohol,
+            SpeciesKind::WaxEster => &mut self.ester,
+            SpeciesKind::Alkane => &mut self.alkane,
+            SpeciesKind::MixedEster => &mut self.mixed_ester,
+            SpeciesKind::BeeswaxEster => &mut self.beeswax_ester,
+            SpeciesKind::BeeswaxAlkane => &mut self.beeswax_alkane,
+            SpeciesKind::CandelillaEster => &mut self.candelilla_ester,
+            SpeciesKind::CandelillaAlkane => &mut self.candelilla_alkane,
+            SpeciesKind::CarnaubaEster => &mut self.carnauba_ester,
+            SpeciesKind::Glyceride => &mut self.glyceride,
+            SpeciesKind::Triglyceride | SpeciesKind::Liquid | SpeciesKind::Powder => &mut self.triglyceride,
         }
     }
 
     /// The figure of a kind.
-    pub fn of(&self, kind: Kind) -> f64 {
+    pub fn of(&self, kind: SpeciesKind) -> f64 {
         let mut copy = *self;
         *copy.of_mut(kind)
     }
 
     /// Of each kind the greater figure.
     pub(crate) fn greater(mut self, other: &SolidsByKind) -> SolidsByKind {
-        for kind in Kind::CRYSTALS {
+        for kind in SpeciesKind::CRYSTALS {
             let figure = self.of_mut(kind);
             *figure = greater(*figure, other.of(kind));
         }

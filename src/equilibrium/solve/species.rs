@@ -3,7 +3,7 @@
 use super::nested::Solution;
 use crate::{
     equilibrium::model::{Distribution, Mixture, Solute, Solvent, kelvin},
-    substances::Kind,
+    substances::SpeciesKind,
 };
 
 /// One species of a mixture at one temperature.
@@ -58,7 +58,7 @@ impl Mixture {
             .map(|one| Solute {
                 moles: one.moles,
                 molar_mass: one.molar_mass,
-                kind: Kind::Triglyceride,
+                kind: SpeciesKind::Triglyceride,
                 distribution: Distribution { slope_k: 0.0, offset: -one.log_distribution },
                 latent_j_mol: 0.0,
             })

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use crate::{
     behaviour::{Quantity, Solids},
     equilibrium::{
-        Blend, CORNERS, Enclosure, Equilibrium, IsothermalSection, Part, Slope, State, View, Weighting,
+        Blend, CORNERS, CrystalState, Enclosure, Equilibrium, IsothermalSection, Part, Slope, View, Weighting,
     },
     extremes::{greater, lesser},
     rework::question::{Counts, Demand, Problem},
@@ -173,7 +173,7 @@ impl Evaluator {
 
     fn of(problem: &Problem, present: Vec<f64>, add_lines: &dyn Fn(&mut IsothermalSection)) -> Evaluator {
         let parts: Vec<Part<'_>> = problem.candidates.iter().map(|candidate| candidate.line.part()).collect();
-        let blend = Blend::new(&parts, State::Settled);
+        let blend = Blend::new(&parts, CrystalState::Settled);
         let mut temperatures: Vec<Temperature> = Vec::new();
         for demand in &problem.demands {
             match temperatures.iter_mut().find(|it| it.celsius == demand.celsius) {

@@ -2,7 +2,7 @@
 
 use crate::{
     behaviour::{Band, Quantity, Solids, Where, Wish, Wishes},
-    equilibrium::{Equilibrium, State},
+    equilibrium::{CrystalState, Equilibrium},
     recipe::Recipe,
     surety::Allowance,
 };
@@ -66,7 +66,7 @@ impl Demand {
 
     /// To be as the recipe is now, at the temperatures of the wishes: structure in storage and on skin.
     pub fn as_now(recipe: &Recipe, wishes: &Wishes) -> Vec<Demand> {
-        let mixture = recipe.mixture(State::Settled);
+        let mixture = recipe.mixture(CrystalState::Settled);
         [
             (Where::Coldest, Wish::SoftEnoughAtColdest, Quantity::Structure),
             (Where::Usual, Wish::FirmnessAtUsual, Quantity::Structure),

@@ -3,7 +3,7 @@
 use crate::{
     failure::{FaultPlace, Limit},
     recipe::Line,
-    substances::{Class, Kind},
+    substances::{Class, SpeciesKind},
 };
 
 /// Ingredients that share a cap.
@@ -21,7 +21,7 @@ impl Group {
         match self {
             Group::Class(class) => line.class == class,
             Group::Powder => {
-                let powder = line.make().iter().filter(|(species, _)| species.kind == Kind::Powder);
+                let powder = line.make().iter().filter(|(species, _)| species.kind == SpeciesKind::Powder);
                 powder.map(|(_, percent)| percent).sum::<f64>() >= 50.0
             }
         }

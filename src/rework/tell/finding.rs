@@ -5,7 +5,7 @@ use serde::Serialize;
 use super::states::{CandidateChange, Forecast, States};
 use crate::{
     behaviour::{Firmness, Solids, Where},
-    equilibrium::{Blend, Equilibrium, State},
+    equilibrium::{Blend, CrystalState, Equilibrium},
     rework::{
         grid::Batch,
         question::{Problem, figure},
@@ -248,7 +248,7 @@ fn why(
         if carrier == Carrier::Powder {
             return candidate.powder;
         }
-        let blend = Blend::new(&[candidate.line.part()], State::Settled);
+        let blend = Blend::new(&[candidate.line.part()], CrystalState::Settled);
         blend.mixture(&[100.0]).at(at_c).solid_percent >= CARRIES_PERCENT
     };
     let ids = |which: &dyn Fn(usize, bool) -> bool| {

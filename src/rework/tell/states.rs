@@ -2,7 +2,7 @@
 
 use crate::{
     behaviour::{self, Band, Where},
-    equilibrium::{Blend, Equilibrium, Part, State},
+    equilibrium::{Blend, CrystalState, Equilibrium, Part},
     rework::question::{Problem, figure},
 };
 
@@ -79,7 +79,7 @@ impl Forecast {
 
     pub(super) fn of(problem: &Problem, amounts: &[f64]) -> Forecast {
         let parts: Vec<Part<'_>> = problem.candidates.iter().map(|candidate| candidate.line.part()).collect();
-        let mixture = Blend::new(&parts, State::Settled).mixture(amounts);
+        let mixture = Blend::new(&parts, CrystalState::Settled).mixture(amounts);
         let at = |place| mixture.at(problem.wishes.temperature_c(place));
         let states = States {
             coldest: at(Where::Coldest),

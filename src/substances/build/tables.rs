@@ -18,7 +18,7 @@ pub(crate) fn written(data: &Data) -> String {
     });
     let substances = data.substances.iter().map(|substance| {
         format!(
-            "Substance {{ id: {:?}, kind: Kind::{:?}, molar_mass_g_mol: {:?}, melting_c: {:?}, fusion_kj_mol: {:?} }}",
+            "Substance {{ id: {:?}, kind: SpeciesKind::{:?}, molar_mass_g_mol: {:?}, melting_c: {:?}, fusion_kj_mol: {:?} }}",
             substance.id,
             substance.kind,
             substance.molar_mass_g_mol,

@@ -9,7 +9,7 @@ use super::{
     seen::{Measured, Said},
     terms::{Compared, Ends},
 };
-use crate::equilibrium::State;
+use crate::equilibrium::CrystalState;
 
 /// How a look agrees with the others and with what is published of such lots.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
@@ -182,7 +182,7 @@ fn because(bench: &Bench, straight: &Straight<'_>, mixed: &[Mixed], at: usize, r
     let ends = straight.ends(at, rest);
     let mistaken = [MISTAKEN_K / term.noise_k; 2];
     let fresh = || {
-        let fresh = super::Pot { state: State::Fresh, ..pot.clone() };
+        let fresh = super::Pot { state: CrystalState::Fresh, ..pot.clone() };
         let fresh = Mixed::of(&fresh, &bench.lots);
         let moved_k = |level| {
             let [fresh, settled] = [&fresh, &mixed[look.pot]]
@@ -198,7 +198,7 @@ fn because(bench: &Bench, straight: &Straight<'_>, mixed: &[Mixed], at: usize, r
             (_, ends) => ends,
         }
     };
-    let is_settled = pot.state == State::Settled;
+    let is_settled = pot.state == CrystalState::Settled;
     let on_record = vec![0.0; rest.len()];
     let reasons = [
         (Because::NotSettled, if is_settled { expected(fresh(), [0.5; 2]) } else { 0.0 }),

@@ -264,7 +264,7 @@ impl Learned {
             .map(|dose| Pot {
                 lines: vec![(butter, 100.0 - f64::from(dose)), (hardener, f64::from(dose))],
                 format: crate::behaviour::Format::Pot,
-                state: crate::equilibrium::State::Settled,
+                state: crate::equilibrium::CrystalState::Settled,
             })
             .collect();
         let asked: Vec<(&Pot, Level)> = pots.iter().map(|pot| (pot, slip(pot))).collect();

@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::{
     behaviour::{Firmness, Format, OnSkin, Quantity, RUBBED_K, SLIP_SOLID_PERCENT},
-    equilibrium::State,
+    equilibrium::CrystalState,
 };
 
 /// How a temperature was measured.
@@ -83,7 +83,7 @@ pub struct Pot {
     /// What it is, for whether it held.
     pub format: Format,
     /// Whether it has settled.
-    pub state: State,
+    pub state: CrystalState,
 }
 
 /// What a look is compared with: where a figure of the pot falls to a level.

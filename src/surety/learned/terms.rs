@@ -46,7 +46,7 @@ impl Term {
         let mut crossings: Vec<(usize, Level)> = Vec::new();
         let mut term = |look: &super::Look| {
             let pot = &bench.pots[look.pot];
-            let is_fresh = pot.state == crate::equilibrium::State::Fresh;
+            let is_fresh = pot.state == crate::equilibrium::CrystalState::Fresh;
             let mut crossing = |level: Level| {
                 let one = (look.pot, level);
                 crossings.iter().position(|known| *known == one).unwrap_or_else(|| {

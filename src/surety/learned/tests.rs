@@ -10,7 +10,7 @@ use super::{
 };
 use crate::{
     behaviour::{Firmness, Format, Melting, Wishes},
-    equilibrium::State,
+    equilibrium::CrystalState,
     recipe::Recipe,
     substances,
     surety::{Unknowns, normal::quantile},
@@ -21,7 +21,7 @@ fn lot(id: &str) -> Line {
 }
 
 fn pot(lines: &[(usize, f64)]) -> Pot {
-    Pot { lines: lines.to_vec(), format: Format::Pot, state: State::Settled }
+    Pot { lines: lines.to_vec(), format: Format::Pot, state: CrystalState::Settled }
 }
 
 fn look(pot: usize, seen: Seen, at_c: f64) -> Look {
@@ -147,7 +147,7 @@ impl Maker {
             line
         });
         let recipe = Recipe::of_parts(lines);
-        let mixture = recipe.mixture(State::Settled);
+        let mixture = recipe.mixture(CrystalState::Settled);
         let mut settled = Melting::of(&mixture);
         let at_c = settled
             .softens_c(8.0, crate::behaviour::Solids::structure_percent)

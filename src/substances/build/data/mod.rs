@@ -27,7 +27,7 @@ use serde::Deserialize;
 pub(crate) use chain::{Chain, Triglyceride};
 pub(crate) use family::Family;
 pub(crate) use fatty_acid::FattyAcid;
-pub(crate) use kinds::{Class, Form, Kind, Rule, SourceKind};
+pub(crate) use kinds::{Class, Form, Rule, SourceKind, SpeciesKind};
 pub(crate) use make_up::MakeUp;
 use rows::by_source;
 pub(crate) use rows::{Refusal, Row, of_file, unique};
@@ -63,7 +63,7 @@ pub(crate) struct Source {
 #[serde(deny_unknown_fields)]
 struct SpeciesRow {
     id: String,
-    kind: Kind,
+    kind: SpeciesKind,
     molar_mass_g_mol: f64,
     #[serde(rename = "note")]
     _note: String,
@@ -92,7 +92,7 @@ pub(crate) struct Fusion {
 /// A species that is not a triglyceride.
 pub(crate) struct Substance {
     pub(crate) id: String,
-    pub(crate) kind: Kind,
+    pub(crate) kind: SpeciesKind,
     pub(crate) molar_mass_g_mol: f64,
     pub(crate) fusion: Fusion,
 }
