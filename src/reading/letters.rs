@@ -181,6 +181,18 @@ pub(crate) fn fold(text: &str) -> String {
     out
 }
 
+/// The words of a list, parted by spaces, in the order in which [`one_of`] looks one up.
+pub(super) fn word_list(words: &'static str) -> Vec<&'static str> {
+    let mut list: Vec<&str> = words.split(' ').collect();
+    list.sort_unstable();
+    list
+}
+
+/// Whether a word is in a list.
+pub(super) fn one_of(list: &[&str], word: &str) -> bool {
+    list.binary_search(&word).is_ok()
+}
+
 #[cfg(test)]
 thread_local! {
     /// How many bytes were folded: what the reader does most of, counted by a test.

@@ -4,6 +4,7 @@ mod amounts;
 mod certificate;
 mod letters;
 mod names;
+mod near;
 mod numbers;
 mod rows;
 mod search;
@@ -20,6 +21,8 @@ pub use search::{Found, search};
 pub use share::shares;
 pub(crate) use units::OUNCE_G;
 pub use units::Unit;
+
+use std::sync::LazyLock;
 
 use serde::{Deserialize, Serialize, Serializer, ser::SerializeStruct};
 
@@ -252,13 +255,17 @@ fn too_long(message: String) -> Failure {
 }
 
 /// Words that a total, or how much a recipe makes, begins or ends with. General knowledge, no source.
-const TOTALS: &str = "total totals sum subtotal summe gesamt zusammen somme totale suma soma jumlah makes make yield yields \
-    for pour para fur untuk";
+static TOTALS: LazyLock<Vec<&str>> = LazyLock::new(|| {
+    letters::word_list(
+        "total totals sum subtotal summe gesamt zusammen somme totale suma soma jumlah makes make yield yields \
+    for pour para fur untuk",
+    )
+});
 
 fn is_total(name: &str) -> bool {
     let folded = letters::fold(name);
     let mut words = folded.split(' ');
-    let is = |word: Option<&str>| word.is_some_and(|word| TOTALS.split(' ').any(|total| total == word));
+    let is = |word: Option<&str>| word.is_some_and(|word| letters::one_of(&TOTALS, word));
     is(words.next()) || is(words.next_back())
 }
 

@@ -1,9 +1,11 @@
 //! Tables with a heading row, pasted from a spreadsheet, a document or a file. A table without one is read as rows are: its
 //! cells are names and amounts.
 
+use std::sync::LazyLock;
+
 use super::{
     amounts::{Amount, Quantity, Written},
-    letters::fold,
+    letters::{fold, one_of, word_list},
     names::{self, Meaning},
     rows::{self, Entry},
     units::{Kind, Measure, Unit, measure},
@@ -44,10 +46,19 @@ pub(super) struct TableRow {
 }
 
 /// Headings, folded. General knowledge, no source.
-const NAMES: &str = "ingredient ingredients ingrediente ingredientes ingredienti ingredienten zutat zutaten name names item items \
-    oil oils material materials bahan nama nom nombre nome rohstoff component raw common trade samagri सामग्री";
-const AMOUNTS: &str = "amount amounts qty quantity weight weights menge volume dose cantidad quantite quantita quantidade jumlah mass in min max old new w";
-const PRICES: &str = "cost costs price prices prix preis precio preco prezzo harga eur usd gbp";
+static NAMES: LazyLock<Vec<&str>> = LazyLock::new(|| {
+    word_list(
+        "ingredient ingredients ingrediente ingredientes ingredienti ingredienten zutat zutaten name names item items \
+    oil oils material materials bahan nama nom nombre nome rohstoff component raw common trade samagri सामग्री",
+    )
+});
+static AMOUNTS: LazyLock<Vec<&str>> = LazyLock::new(|| {
+    word_list(
+        "amount amounts qty quantity weight weights menge volume dose cantidad quantite quantita quantidade jumlah mass in min max old new w",
+    )
+});
+static PRICES: LazyLock<Vec<&str>> =
+    LazyLock::new(|| word_list("cost costs price prices prix preis precio preco prezzo harga eur usd gbp"));
 
 impl Table {
     /// The table whose heading a line is.
@@ -160,9 +171,10 @@ fn cells(line: &str, parted_by: &str) -> Vec<String> {
 fn role(cell: &str) -> Role {
     let folded = fold(cell);
     let words: Vec<&str> = folded.split(' ').filter(|word| !word.is_empty()).collect();
-    let among = |list: &str, word: &str| list.split(' ').any(|one| one == word);
-    let all = |list: &str| !words.is_empty() && words.iter().all(|word| among(list, word));
-    if words.iter().any(|word| among(PRICES, word)) || cell.contains(['€', '$', '£', '₹']) || words.len() > 3
+    let all = |list: &[&str]| !words.is_empty() && words.iter().all(|word| one_of(list, word));
+    if words.iter().any(|word| one_of(&PRICES, word))
+        || cell.contains(['€', '$', '£', '₹'])
+        || words.len() > 3
     {
         return Role::Other;
     }
@@ -178,7 +190,7 @@ fn role(cell: &str) -> Role {
         && words
             .iter()
             .filter(|word| unit_of(word).is_none())
-            .all(|word| among(AMOUNTS, word) || figure(word))
+            .all(|word| one_of(&AMOUNTS, word) || figure(word))
     {
         return Role::Amount(Some(unit));
     }
@@ -186,9 +198,9 @@ fn role(cell: &str) -> Role {
         "unit" | "units" | "einheit" | "unite" | "unidad" | "unita" => Role::Unit,
         "phase" | "fase" => Role::Phase,
         "fraction" | "ratio" => Role::Amount(Some(Unit::Parts)),
-        _ if all(AMOUNTS) => Role::Amount(None),
+        _ if all(&AMOUNTS) => Role::Amount(None),
         _ if words.contains(&"inci") => Role::Inci,
-        _ if all(NAMES) => Role::Name,
+        _ if all(&NAMES) => Role::Name,
         _ => Role::Other,
     }
 }

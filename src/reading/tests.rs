@@ -315,6 +315,32 @@ fn the_work_grows_no_faster_than_the_text() {
     }
 }
 
+/// A line of words that mean nothing was compared with every name, many of them twice: 80 such lines took a phone ten seconds.
+#[test]
+fn unknown_words_are_compared_with_few_names() {
+    let mut state: u64 = 0x5eed_0011;
+    let mut word = |letters: &[u8], length: usize| -> String {
+        let each = (0..length).map(|_| {
+            state ^= state << 13;
+            state ^= state >> 7;
+            state ^= state << 17;
+            char::from(letters[(state % letters.len() as u64) as usize])
+        });
+        each.collect()
+    };
+    let any: Vec<u8> = (b'a'..=b'z').collect();
+    // The letters that names have most of, so that few are excluded by theirs.
+    for (letters, most) in [(any.as_slice(), 100), (b"aeiounlrstaeiounlrstbcdh".as_slice(), 1000)] {
+        let lines: Vec<String> =
+            (0..80).map(|_| format!("5 g {} {}", word(letters, 9), word(letters, 7))).collect();
+        near::COMPARED.set(0);
+        let read = read(&format!("10 g shea butter\n{}", lines.join("\n"))).expect("reads");
+        assert_eq!(read.lines.len(), 81);
+        let each = near::COMPARED.get() / 80;
+        assert!(each <= most, "{each} names compared for each line");
+    }
+}
+
 #[test]
 fn no_text_panics() {
     let mut state: u64 = 0x5eed_0003;

@@ -1,5 +1,7 @@
 //! Units: how they are written in the languages that are read, and what they measure.
 
+use std::sync::LazyLock;
+
 use serde::{Deserialize, Serialize};
 
 /// In what an amount is.
@@ -163,15 +165,22 @@ const WRITTEN: &[(&str, Measure)] = {
     ]
 };
 
+/// Every way of writing a measure, sorted.
+static MEASURES: LazyLock<Vec<(&str, Measure)>> = LazyLock::new(|| {
+    let parting = |written: &str| if written.contains(',') { ',' } else { ' ' };
+    let each = |(written, measure): &(&'static str, Measure)| {
+        let measure = *measure;
+        written.split(parting(written)).map(move |one| (one, measure))
+    };
+    let mut all: Vec<(&str, Measure)> = WRITTEN.iter().flat_map(each).collect();
+    all.sort_by_key(|(written, _)| *written);
+    all
+});
+
 /// The measure that words say: folded, with single spaces.
 pub(super) fn measure(words: &str) -> Option<Measure> {
-    let several = words.contains(' ');
-    let parting = |written: &str| if written.contains(',') { ',' } else { ' ' };
-    WRITTEN
-        .iter()
-        .filter(|(written, _)| written.contains(',') == several)
-        .find(|(written, _)| written.split(parting(written)).any(|one| one == words))
-        .map(|(_, measure)| *measure)
+    let at = MEASURES.binary_search_by_key(&words, |(written, _)| written).ok()?;
+    Some(MEASURES[at].1)
 }
 
 /// The most words that a measure has.
