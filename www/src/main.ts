@@ -8,6 +8,7 @@ import { Look } from "./features/bench/state.js";
 import { Heat } from "./features/heat/state.js";
 import { Make } from "./features/make/state.js";
 import { Notebook } from "./features/notebook/state.js";
+import { Live } from "./features/rework/live.js";
 import { Search } from "./features/rework/state.js";
 import { Arrivals } from "./features/shelf/arrivals.js";
 import { Shelf } from "./features/shelf/state.js";
@@ -49,10 +50,14 @@ function compose(): Parts {
   stations.arriving.set("heat", () => heat.unfold());
   stations.arriving.set("teach", () => teach.unfold());
   const search = new Search(bench);
+  const live = new Live(search, new Engine(startWorker, compile, PATIENCE.searcher));
+  const look = new Look(bench);
+  look.hand = live;
   return {
     bench,
-    look: new Look(bench),
+    look,
     search,
+    live,
     make: new Make(bench),
     heat,
     trouble: new Trouble(bench),

@@ -25,6 +25,8 @@ import { noteSheet } from "./features/notebook/sheets.js";
 import type { Notebook } from "./features/notebook/state.js";
 import { notebook } from "./features/notebook/view.js";
 import { findRework } from "./features/rework/find.js";
+import type { Live } from "./features/rework/live.js";
+import { offer } from "./features/rework/offer.js";
 import { aimOf, type Search } from "./features/rework/state.js";
 import { FIND, reworks } from "./features/rework/view.js";
 import { backupSheet } from "./features/shelf/backup-sheet.js";
@@ -46,6 +48,7 @@ export interface Parts {
   bench: Bench;
   look: Look;
   search: Search;
+  live: Live;
   make: Make;
   heat: Heat;
   trouble: Trouble;
@@ -56,7 +59,7 @@ export interface Parts {
 }
 
 export function page(parts: Parts): TemplateResult {
-  const { bench, look, search, make, heat, trouble, teach, shelf, stations } = parts;
+  const { bench, look, search, live, make, heat, trouble, teach, shelf, stations } = parts;
   const notes = parts.notebook;
   const { before, after } = bench.pair;
   return html`
@@ -74,9 +77,12 @@ export function page(parts: Parts): TemplateResult {
             others: search.others,
             goToOthers: () => stations.go("rework", "reworks"),
           }),
-          html`${doors(look, trouble, teach, stations)}`,
-          html`<button type="button" class="button primary wide find-here" @click=${() => findRework(search, stations)}>
-            ${icon("find")} ${FIND[aimOf(bench.state)]}</button>`,
+          html`<div class="begin" ?inert=${live.shown}>
+            <button type="button" class="button primary wide find-here" @click=${() => findRework(search, stations)}>
+              ${icon("find")} ${FIND[aimOf(bench.state)]}</button>
+            ${doors(look, trouble, teach, stations)}
+          </div>`,
+          offer(live, stations),
           html`<section class="card look-card" aria-label=${say("temperatures")}>
             <div class="picture-frame ${bench.failure || bench.late ? "stale" : ""}" ${ref(look.fit)}>${picture(look)}</div>
             <div class="look-row">

@@ -500,6 +500,7 @@ doors = Begin with
 door-recipe = My recipe
 door-melted = My batch melted
 door-class = Show a class
+drag-hint = Drag the right-hand handle of the picture: which change would hold there?
 verdict-opening = Opening what was on the bench…
 verdict-title = Verdict
 what-changed = What changed
@@ -668,6 +669,20 @@ usually-at-most = Usually at most { PERCENT($ceiling_percent, digits: 1) }.
 find-rework = Find a rework
 find-rescue = Find a rescue
 find-both = Find both
+held = What would hold
+held-at = To hold at { TEMP($at_c, digits: 1) }:
+held-as-it-is = At { TEMP($at_c, digits: 1) } nothing needs to change.
+held-nearest = Nearest to your wishes at { TEMP($at_c, digits: 1) }:
+held-none-nearer = At { TEMP($at_c, digits: 1) } no change comes nearer to your wishes.
+held-batches = About { NUMBER($batches) } { $batches ->
+    [one] batch
+   *[other] batches
+} in { NUMBER($some) } { $batches ->
+    [one] holds
+   *[other] hold
+}.
+held-nearly-every = Nearly every batch holds.
+held-hardly-any = Hardly any batch holds.
 promise-rework = The smallest change of this recipe that keeps its shape in this climate and still feels right.
 promise-rescue = Nothing can be taken out of it: the least to melt in, so that it is as wished.
 promise-seasons = A summer and a winter version that differ in as few lines as possible, both as wished.

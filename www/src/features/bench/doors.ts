@@ -15,7 +15,9 @@ export function doors(
   teach: Teach,
   stations: Stations,
 ): TemplateResult | typeof nothing {
-  if (bench.opening || !untouched(bench.state)) return nothing;
+  if (bench.opening) return nothing;
+  // What they lead to is no longer what one comes for; their place stays, so that nothing moves under the hand that changes it.
+  if (!untouched(bench.state)) return html`<p class="help drag-hint">${say("drag-hint")}</p>`;
   const melted = () => {
     trouble.seen("turns-to-oil");
     stations.go("trouble");

@@ -292,6 +292,7 @@ function thumbs(look: Look, x: Scale, top: number): SVGTemplateResult {
   const [low, high] = x.domain;
   const unit = bench.store.preferences.temperature;
   const thumb = (end: "coldest" | "hottest", celsius: number) => {
+    const hand = end === "hottest" ? look.hand : null;
     const set = (value: number) => {
       const step = unit === "F" ? fromUnit(Math.round(toUnit(value, unit)), unit) : Math.round(value * 2) / 2;
       const bounded = Math.min(high, Math.max(low, step));
@@ -299,12 +300,14 @@ function thumbs(look: Look, x: Scale, top: number): SVGTemplateResult {
       storage[end] =
         end === "coldest" ? Math.min(bounded, storage.hottest) : Math.max(bounded, storage.coldest);
       bench.drafts.delete(`storage-${end}`);
-      if (storage[end] !== bench.state.storage_c[end])
-        bench.store.change({ storage_c: storage }, `drag-${end}`);
+      if (storage[end] === bench.state.storage_c[end]) return;
+      bench.store.change({ storage_c: storage }, `drag-${end}`);
+      hand?.move();
     };
     const down = (event: PointerEvent) => {
       (event.currentTarget as Element).setPointerCapture(event.pointerId);
       look.held = [low, high];
+      hand?.begin();
     };
     const move = (event: PointerEvent) => {
       if (!(event.currentTarget as Element).hasPointerCapture(event.pointerId)) return;
@@ -313,6 +316,7 @@ function thumbs(look: Look, x: Scale, top: number): SVGTemplateResult {
     };
     const up = () => {
       look.held = null;
+      hand?.rest();
       bench.refresh();
     };
     const key = (event: KeyboardEvent) => {
@@ -331,7 +335,7 @@ function thumbs(look: Look, x: Scale, top: number): SVGTemplateResult {
     const out = end === "coldest" ? -36 : -12;
     return svg`<g class="thumb" role="slider" tabindex="0" aria-label=${say(end === "coldest" ? "storage-coldest" : "storage-hottest")}
         aria-valuemin=${low} aria-valuemax=${high} aria-valuenow=${celsius} aria-valuetext=${degrees(celsius, unit)}
-        @pointerdown=${down} @pointermove=${move} @pointerup=${up} @pointercancel=${up} @lostpointercapture=${up} @keydown=${key}>
+        @pointerdown=${down} @pointermove=${move} @pointerup=${up} @pointercancel=${up} @lostpointercapture=${up} @keydown=${key} @focus=${() => hand?.begin()}>
       <rect class="thumb-reach" x=${x(celsius) + out} y=${top - 26} width="48" height="52" />
       <circle class="thumb-face" cx=${x(celsius)} cy=${top} r="15" />
       <path class="thumb-grip" d="M${x(celsius) - 3} ${top - 5}v10M${x(celsius) + 3} ${top - 5}v10" />

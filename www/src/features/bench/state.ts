@@ -14,7 +14,16 @@ export interface Frame {
   height: number;
 }
 
+/** Hears of a hand that moves the hottest storage. */
+export interface Hand {
+  begin(): void;
+  move(): void;
+  rest(): void;
+}
+
 export class Look {
+  /** Who works out what would hold there. */
+  hand: Hand | null = null;
   /** The temperature read off the curve, °C. */
   cursor: number | null = null;
   /** The ends of the picture's axis while a finger drags on it, °C. */

@@ -77,6 +77,18 @@ const NONE: Answers = {
   used: null,
 };
 
+/** What an answer has that nothing was said of. */
+export const plainAnswer = (storage_c: Storage) => ({
+  storage_c,
+  add: null,
+  grams: 0,
+  season: null,
+  gives: null,
+  lifts: null,
+  behaviour: null,
+  cost: null,
+});
+
 /** What is over sooner is not told of on the way, ms. */
 const BLINK = 100;
 
@@ -170,7 +182,7 @@ export class Search {
       const found = await this.#ask(aim, asked);
       this.now = { ...NONE, ...found, aim, status: "done", asked };
       this.bench.refresh();
-      await Promise.all(this.now.list.map((answer, at) => this.#foresee(answer, at, asked)));
+      await this.#foreseeAll(asked);
     } catch (reason) {
       if (reason instanceof Superseded) return;
       if (reason instanceof EngineError) {
@@ -228,16 +240,7 @@ export class Search {
     const { searcher } = this.bench;
     const { storage_c } = asked;
     const request = this.request(asked);
-    const plain = {
-      storage_c,
-      add: null,
-      grams: 0,
-      season: null,
-      gives: null,
-      lifts: null,
-      behaviour: null,
-      cost: null,
-    };
+    const plain = plainAnswer(storage_c);
     const begun = performance.now();
     const told = (progress: Progress) => {
       if (this.now.asked !== asked) return;
@@ -281,6 +284,17 @@ export class Search {
       list.push({ ...plain, ...proposal, lifts });
     }
     return { list, examined: found.examined };
+  }
+
+  /** Takes over reworks of the bench as it is that were found without being asked for here. */
+  adopt(asked: State, list: Answer[], examined: number): void {
+    this.clear();
+    this.now = { ...NONE, status: "done", asked, list, examined };
+    this.#foreseeAll(asked).catch((reason) => this.bench.report(reason));
+  }
+
+  async #foreseeAll(asked: State): Promise<void> {
+    await Promise.all(this.now.list.map((answer, at) => this.#foresee(answer, at, asked)));
   }
 
   async #foresee(answer: Answer, at: number, asked: State): Promise<void> {
