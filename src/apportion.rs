@@ -1,7 +1,8 @@
 //! Sharing a whole out in steps, such as those of a scale.
 
-/// Shares in whole steps of a scale that sum exactly to `steps`, by the largest remainder: each is its exact share rounded
-/// down, and those that lost most get a step more (of equals, the earlier). Shares are in any unit and not negative.
+/// Shares in whole steps of a scale that sum exactly to `steps`, by the largest remainder: each is its
+/// exact share rounded down, and those that lost most get a step more (of equals, the earlier). Shares
+/// are in any unit and not negative.
 pub(crate) fn apportion(shares: &[f64], steps: u64) -> Vec<u64> {
     let total: f64 = shares.iter().sum();
     if total <= 0.0 || !total.is_finite() {
@@ -20,7 +21,8 @@ pub(crate) fn apportion(shares: &[f64], steps: u64) -> Vec<u64> {
     weighed
 }
 
-/// A share this close below a whole number of steps is that number: 30 % of 500 g is 150 g whatever the last bit says.
+/// A share this close below a whole number of steps is that number: 30 % of 500 g is
+/// 150 g whatever the last bit says.
 const ROUNDING: f64 = 1e-9;
 
 #[cfg(test)]

@@ -1,7 +1,7 @@
 //! Plain decimal numbers: those of the data files, of links and of pasted recipes.
 
-/// The number that a decimal such as `-12.25` is; `None` where the text is anything else: an exponent, `inf` or `NaN`, which the
-/// standard library would read too.
+/// The number that a decimal such as `-12.25` is; `None` where the text is anything else: an exponent, `inf`
+/// or `NaN`, which the standard library would read too.
 pub(crate) fn decimal(text: &str) -> Option<f64> {
     let plain = text.bytes().all(|byte| byte.is_ascii_digit() || byte == b'.' || byte == b'-');
     text.parse().ok().filter(|number: &f64| plain && number.is_finite())

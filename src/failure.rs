@@ -31,7 +31,8 @@ pub enum ErrorKind {
     BadLink,
 }
 
-/// Where in what was asked something is wrong. The engine knows no paths: the contract says where that is in a request.
+/// Where in what was asked something is wrong. The engine knows no paths: the contract
+/// says where that is in a request.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum FaultPlace {
     /// The recipe.
@@ -129,8 +130,9 @@ pub enum OfCorrection {
     Amount,
 }
 
-/// Why something was refused: what is wrong, where, and what to do. Boxed, for it passes through every function that checks
-/// something. `At` is how the place is said: the engine's [`FaultPlace`], or the path in a request.
+/// Why something was refused: what is wrong, where, and what to do. Boxed, for it passes through
+/// every function that checks something. `At` is how the place is said: the engine's
+/// [`FaultPlace`], or the path in a request.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Failure<At = FaultPlace>(Box<Fault<At>>);
 
@@ -150,7 +152,8 @@ pub struct Fault<At> {
 pub(crate) fn nearest<'a>(word: &str, known: &mut dyn Iterator<Item = &'a str>) -> Option<&'a str> {
     let length = word.chars().count();
     known
-        // What is twice as long, or half, has half of it wrong; a word of a megabyte is not compared with any.
+        // A word twice as long, or half as long, has half of it wrong; so a word of a
+        // megabyte is compared with none.
         .filter(|other| (other.len() < 2 * length) && (length < 2 * other.len()))
         .map(|other| (alike(word, other), other))
         .max_by(|a, b| a.0.total_cmp(&b.0))

@@ -1,9 +1,9 @@
 //! Predicts how a water-free body butter melts and feels, and finds the smallest rework of its recipe for a
 //! climate.
 //!
-//! Arrows point one way: `substances` ← `equilibrium` ← `behaviour` ← `surety` ← `rework` ← `contract`, which the
-//! program (`main.rs`), the page (`web.rs`, wasm32 only) and the tests all speak. The engine knows no browser, no clock
-//! and no files.
+//! Arrows point one way: `substances` ← `equilibrium` ← `behaviour` ← `surety` ← `rework` ← `contract`, which
+//! the program (`main.rs`), the page (`web.rs`, wasm32 only) and the tests all speak. The engine knows no
+//! browser, no clock and no files.
 
 mod apportion;
 pub mod behaviour;

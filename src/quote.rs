@@ -1,7 +1,8 @@
 //! Text that somebody else wrote, as a message shows it.
 
-/// Characters that would let a text rewrite what stands around it, or look like another: controls, marks of direction, and what
-/// is not seen. The two joiners, which Persian, Hindi and others are written with, are none of them.
+/// Characters that would let a text rewrite what stands around it, or look like another: controls,
+/// marks of direction, and what is not seen. The two joiners, which Persian, Hindi and others are
+/// written with, are none of them.
 pub(crate) fn is_unruly(letter: char) -> bool {
     letter.is_control()
         || matches!(

@@ -25,8 +25,8 @@ pub struct KnownLot {
     pub lot: Lot,
     /// What is left open of each, as standard deviations.
     pub left: Lot,
-    /// How the two go together in what is left, -1 to 1: where only their sum was seen, a lot that melts higher than
-    /// thought crystallises less.
+    /// How the two are correlated in what is left unknown, -1 to 1: where only their sum was seen, a lot that
+    /// melts higher than thought crystallises less.
     pub together: f64,
 }
 
@@ -151,8 +151,8 @@ pub struct Recipe {
 }
 
 impl Recipe {
-    /// The recipe of these lines; their percentages must sum to 100 within [`SUM_TOLERANCE`], and are scaled to sum to it
-    /// exactly.
+    /// The recipe of these lines; their percentages must sum to 100 within [`SUM_TOLERANCE`], and
+    /// are scaled to sum to it exactly.
     pub fn new(mut lines: Vec<Line>) -> Result<Recipe, Failure> {
         if lines.is_empty() {
             return Err(Failure::new(

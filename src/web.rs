@@ -18,12 +18,13 @@ pub fn ask(request: JsValue) -> Result<JsValue, JsValue> {
     plain(&contract::answer(&request))
 }
 
-/// As JavaScript's own parser reads it: what is keyed by a name that somebody gave, `__proto__` too, stays so.
+/// As JavaScript's own parser would read it: a key that somebody chose, even `__proto__`, stays a plain key.
 fn plain(value: &Value) -> Result<JsValue, JsValue> {
     js_sys::JSON::parse(&value.to_string())
 }
 
-/// As [`ask`], with reports on the way of a `rework`, `rescue` or `seasons`: `progress` is called with each, and a `false` from it stops the search.
+/// As [`ask`], with reports on the way of a `rework`, `rescue` or `seasons`: `progress` is called with each,
+/// and a `false` from it stops the search.
 #[wasm_bindgen]
 pub fn ask_with_progress(request: JsValue, progress: &js_sys::Function) -> Result<JsValue, JsValue> {
     let request: Value = serde_wasm_bindgen::from_value(request)?;

@@ -21,9 +21,9 @@ pub struct Dab {
 pub const DAB_G: f64 = 1.0;
 /// Thickness of the default dab, mm.
 pub const FILM_MM: f64 = 2.0;
-/// A palm without its fingers, cm²: half a hundredth of the skin of a body of 1.8 m² (Rossiter et al. 1996, from memory).
-/// Rubbing spreads a dab between two palms until it covers them; while it melts it is taken to be as thick as the geometric
-/// mean of before and after (ours).
+/// A palm without its fingers, cm²: half a hundredth of the skin of a body of 1.8 m² (Rossiter et al. 1996,
+/// from memory). Rubbing spreads a dab between two palms until it covers them; while it melts it is taken to
+/// be as thick as the geometric mean of before and after (ours).
 pub const PALM_CM2: f64 = 90.0;
 /// Room that the dab comes from unless storage says otherwise, °C.
 pub const ROOM_C: f64 = 20.0;
@@ -33,7 +33,8 @@ pub const ROOM_C: f64 = 20.0;
 pub struct Melted {
     /// Seconds until half of its solids are gone; `None` where that never happens (within an hour).
     pub half_s: Option<f64>,
-    /// Seconds until only the residue is left: all but a twentieth of what skin can melt has melted; `None` likewise.
+    /// Seconds until only the residue is left: all but a twentieth of what skin can
+    /// melt has melted; `None` likewise.
     pub residue_s: Option<f64>,
     /// Solids before, percent by mass.
     pub start_percent: f64,
@@ -47,10 +48,11 @@ pub struct Melted {
     pub solves: usize,
 }
 
-/// Thermal conductivity of a butter, W/(m K): 0.12 for liquid cocoa butter (Beckett), about 0.17 for oils and 0.2 and more for
-/// solid fat (from memory).
+/// Thermal conductivity of a butter, W/(m K): 0.12 for liquid cocoa butter (Beckett), about 0.17 for oils and
+/// 0.2 and more for solid fat (from memory).
 pub(super) const FAT_W_PER_M_K: f64 = 0.17;
-/// Density of a butter, kg/m³: shea 0.91–0.98, cocoa butter 0.96–0.99 solid and 0.88–0.90 liquid (Codex; Beckett).
+/// Density of a butter, kg/m³: shea 0.91–0.98, cocoa butter 0.96–0.99 solid and
+/// 0.88–0.90 liquid (Codex; Beckett).
 pub(super) const FAT_KG_PER_M3: f64 = 920.0;
 
 /// The upper skin in life, W/(m K) (upper 2 mm; review table, Burns 2016, PMC5459687).
@@ -59,8 +61,8 @@ const SKIN_W_PER_M_K: f64 = 0.37;
 const SKIN_J_PER_KG_K: f64 = 3349.0;
 /// kg/m³ (from memory of tissue tables).
 const SKIN_KG_PER_M3: f64 = 1109.0;
-/// What blood brings, W/(m³ K): 106 mL/(min kg) of skin at rest, blood at 1050 kg/m³ and 3617 J/(kg K) (from memory of
-/// tissue tables).
+/// What blood brings, W/(m³ K): 106 mL/(min kg) of skin at rest, blood at 1050 kg/m³ and 3617 J/(kg K)
+/// (from memory of tissue tables).
 const PERFUSION_W_PER_M3_K: f64 = 1109.0 * 106e-6 / 60.0 * 1050.0 * 3617.0;
 /// How deep skin is followed, m: beyond √(conductivity / perfusion) = 7 mm nothing is felt.
 const SKIN_DEPTH_M: f64 = 0.012;
@@ -70,10 +72,11 @@ const NEARLY_ALL: f64 = 0.95;
 
 /// Follows a dab on skin.
 ///
-/// Assumptions, ours: the film lies still and touches well; its other side loses nothing (a fingertip covers it); skin starts at
-/// its undisturbed temperature all through and blood brings it back there, which is a little colder than real tissue, so that
-/// times err on the long side. On skin rubbing, which thins the film, is left out, so that times are far longer than a maker's;
-/// between palms it has one thickness, between that of a dab and that of a film all over the palm.
+/// Assumptions, ours: the film lies still and touches well; a fingertip covers its other side, which loses
+/// nothing. All of the skin starts at its undisturbed temperature, and blood brings it back there; real
+/// tissue is a little warmer, so times err on the long side. On skin, rubbing is left out, which would thin
+/// the film: times are far longer than a maker's. Between palms the film has one thickness, between that of a
+/// dab and that of a film all over the palm.
 pub fn melt(fat: &Enthalpy, dab: &Dab) -> Melted {
     melt_on(fat, dab, &USUAL)
 }
@@ -87,7 +90,8 @@ struct Fineness {
     error_j_per_kg: f64,
 }
 
-/// Within 1 % of a grid six times as fine with a hundredth of the error, from films of a tenth of a millimetre up (see the tests).
+/// Within 1 % of a grid six times as fine with a hundredth of the error, from films of a tenth of a
+/// millimetre up (see the tests).
 const USUAL: Fineness = Fineness {
     film_cells: 16,
     widening: 1.2,
@@ -145,8 +149,8 @@ fn melt_on(fat: &Enthalpy, dab: &Dab, fine: &Fineness) -> Melted {
     melted
 }
 
-/// A film thinner than this, m, soon takes skin's temperature and then waits for its slow return: there a little warmth is much
-/// time, so that the error must be less.
+/// A film thinner than this, m, soon takes the skin's temperature and then waits for the skin to warm again.
+/// That is slow, so a small error in temperature is a large one in time, and the error must be less.
 const THIN_M: f64 = 1e-3;
 /// Below this, percent, there is nothing solid worth speaking of.
 const NOTHING_PERCENT: f64 = 1.0;
@@ -161,8 +165,9 @@ fn crossing(before: (f64, f64), now: (f64, f64), level: f64) -> Option<f64> {
     Some(before.0 + share * (now.0 - before.0))
 }
 
-/// The layers of skin, deepest first, m: what happens fast happens near the surface, so the uppermost is as thin as a cell of
-/// the film, and each below it wider than the one above by one factor, until they reach as deep as they should.
+/// The layers of skin, deepest first, m. What happens fast happens near the surface, so the uppermost
+/// is as thin as a cell of the film. Each below it is wider than the one above by one factor, until
+/// they reach as deep as they should.
 fn skin_widths_m(first_m: f64, fine: &Fineness) -> Vec<f64> {
     let mut widths = Vec::new();
     let (mut width, mut depth_m) = (first_m, 0.0);
@@ -239,9 +244,9 @@ mod tests {
         }
     }
 
-    /// Behind a surface held a kelvin below blood, perfused skin carries √(k w) coth(d √(w/k)) W/m² for ever (Pennes'
-    /// equation, steady), with w the heat that blood brings: 106 mL/(min kg) × 1109 kg/m³ of blood at
-    /// 1050 kg/m³ and 3617 J/(kg K) is 7441 W/(m³ K).
+    /// Behind a surface held a kelvin below blood, perfused skin carries √(k w) coth(d √(w/k)) W/m² for ever
+    /// (Pennes' equation, steady), with w the heat that blood brings: 106 mL/(min kg) × 1109 kg/m³ of blood
+    /// at 1050 kg/m³ and 3617 J/(kg K) is 7441 W/(m³ K).
     #[test]
     fn blood_warms_skin_as_pennes_has_it() {
         let count = 100;
@@ -271,9 +276,9 @@ mod tests {
         assert_eq!(half(Dab { mass_g: 3.0, ..DAB }), usual);
     }
 
-    /// Skin without blood against a fat at its melting point has a closed solution (two half-spaces in contact, one of them
-    /// melting; Carslaw & Jaeger §11.2): the interface keeps one temperature, the error function is on the skin's side
-    /// and Stefan's solution on the fat's.
+    /// Skin without blood against a fat at its melting point has a closed solution (two half-spaces in
+    /// contact, one of them melting; Carslaw & Jaeger §11.2): the interface keeps one temperature, the error
+    /// function is on the skin's side and Stefan's solution on the fat's.
     #[test]
     fn contact_with_skin_follows_the_closed_solution() {
         let (melts_c, latent, heat) = (28.0, 100e3, 2000.0);

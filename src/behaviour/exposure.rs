@@ -24,11 +24,13 @@ pub struct Exposure {
     pub most_melted_percent: f64,
     /// When it starts to slump, hours; `null` where it does not.
     pub slumps_at_h: Option<f64>,
-    /// Share of the mass that lost its structure at some time, percent: it sets again, but flat, dense or grainy.
+    /// Share of the mass that lost its structure at some time, percent: it sets
+    /// again, but flat, dense or grainy.
     pub lost_percent: f64,
     /// The hottest that the middle of the butter got, °C.
     pub hottest_middle_c: f64,
-    /// The hottest at the depth that a tenth of its mass lies outside of, °C: what holds its structure there does not slump.
+    /// The hottest, °C, at the depth outside of which a tenth of its mass lies: what keeps its
+    /// structure there does not slump.
     pub hottest_rind_c: f64,
     /// Whether all of it would have poured at some time.
     pub poured: bool,
@@ -38,8 +40,8 @@ pub struct Exposure {
     pub steps: usize,
 }
 
-/// Share of the mass that is slack when it starts to slump, percent: ours. The outside goes first, and a tenth of a jar is
-/// a skin of 2 mm or so.
+/// Share of the mass that is slack when it starts to slump, percent: ours. The outside goes first, and a
+/// tenth of a jar is a skin of 2 mm or so.
 pub const SLUMPS_PERCENT: f64 = 10.0;
 
 /// What is gathered on the way.
@@ -125,7 +127,8 @@ impl Recorder {
     }
 }
 
-/// The temperature, °C, as deep as [`SLUMPS_PERCENT`] of the mass lies outside of, straight between the middles of shells.
+/// The temperature, °C, at the depth outside of which [`SLUMPS_PERCENT`] of the mass lies, by a straight line
+/// between the middles of shells.
 fn rind_c(masses: &[f64], celsius: &[f64]) -> f64 {
     let mark = 0.01 * SLUMPS_PERCENT * masses.iter().sum::<f64>();
     let (mut outside, mut before) = (0.0, None);
@@ -143,7 +146,8 @@ fn rind_c(masses: &[f64], celsius: &[f64]) -> f64 {
     before.map_or(f64::NEG_INFINITY, |(_, there)| there)
 }
 
-/// The share of a shell that is slack, 0..=1. Structure is known in the middle of each and taken to run straight between.
+/// The share of a shell that is slack, 0..=1. Structure is known in the middle of each and
+/// taken to run straight between.
 fn slack_share(structure: &[f64], at: usize, needs: f64) -> f64 {
     let own = structure[at];
     let half = |neighbour: Option<&f64>| {
@@ -163,7 +167,8 @@ mod tests {
     #[test]
     fn a_tenth_lies_outside_of_the_rind() {
         let masses = [1.0, 1.0, 8.0, 10.0];
-        // Two of twenty are outside at the end of the second shell, a ninth of the way from its middle to that of the third.
+        // Two of twenty are outside at the end of the second shell, a ninth of the way from
+        // its middle to that of the third.
         let celsius = rind_c(&masses, &[40.0, 38.0, 29.0, 20.0]);
         assert!((celsius - 37.0).abs() < 1e-12, "{celsius}");
         assert_eq!(rind_c(&[5.0, 5.0], &[30.0, 20.0]), 30.0);

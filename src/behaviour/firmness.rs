@@ -28,11 +28,11 @@ impl Format {
         }
     }
 
-    /// The least of it, percent, at which the format keeps its shape. A foam needs about 10 % crystals to hold
-    /// its air (oleofoam literature, 10 to 30 %, from memory, low confidence); oil weeps out of a pot below about
-    /// 10 % solids (margarine practice), and a pot at 8 % is slack but stays put; a bar must be firm, 35 %, the
-    /// upper end of what spreads; a stick is held by its tube but must not smear, 25 %, the middle of what scoops (common practice,
-    /// no source).
+    /// The least of it, percent, at which the format keeps its shape. A foam needs about 10 % crystals to
+    /// hold its air (oleofoam literature, 10 to 30 %, from memory, low confidence); oil weeps out of a pot
+    /// below about 10 % solids (margarine practice), and a pot at 8 % is slack but stays put; a bar must be
+    /// firm, 35 %, the upper end of what spreads; a stick is held by its tube but must not smear, 25 %, the
+    /// middle of what scoops (common practice, no source).
     pub fn least_percent(self) -> f64 {
         match self {
             Format::Whipped => 10.0,
@@ -69,9 +69,9 @@ pub enum Firmness {
     Snapping,
 }
 
-/// The classes, softest first, each with the structure, percent, at which it ends. Oil weeps below about 10 %
-/// solids, 15 to 35 % spreads, above 50 to 60 % snaps (margarine and chocolate literature); the limits between are
-/// ours.
+/// The classes, softest first, each with the structure, percent, at which it ends. Oil weeps below
+/// about 10 % solids, 15 to 35 % spreads, above 50 to 60 % snaps (margarine and chocolate
+/// literature); the limits between are ours.
 const CLASSES: [(Firmness, f64); 7] = [
     (Firmness::Pourable, 4.0),
     (Firmness::Slack, 10.0),
@@ -98,10 +98,11 @@ impl Firmness {
         (low, CLASSES[at].1)
     }
 
-    /// The yield value that Haighton's scale (JAOCS 36:345, 1959; table as reproduced later, from memory) gives the class of
-    /// this name, kPa: below 50 g/cm² just pourable, to 100 very soft, to 200 soft, to 800 plastic and spreadable, to 1500
-    /// hard to the limit of spreading, above too hard. `None` where the scale ends. It ties the words to a
-    /// measurement; structure does not predict it to better than a factor of four (see [`super::Solids`]).
+    /// The yield value that Haighton's scale (JAOCS 36:345, 1959; table as reproduced later, from memory)
+    /// gives the class of this name, kPa: below 50 g/cm² just pourable, to 100 very soft, to 200 soft, to
+    /// 800 plastic and spreadable, to 1500 hard to the limit of spreading, above too hard. `None` where the
+    /// scale ends. It ties the words to a measurement; structure does not predict it to better than a factor
+    /// of four (see [`super::Solids`]).
     pub fn yield_value_kpa(self) -> (Option<f64>, Option<f64>) {
         let kpa = |g_per_cm2: f64| Some(g_per_cm2 * 0.098_066_5);
         match self {

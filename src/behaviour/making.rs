@@ -4,8 +4,8 @@ use serde::Serialize;
 
 use super::{Firmness, Format, Melting, MeltingProfile, Solids};
 
-/// How to make it, temperatures in °C. They are those of equilibrium: a fat that is cooled quickly sets some degrees lower
-/// and later.
+/// How to make it, temperatures in °C. They are those of equilibrium: a fat that is cooled quickly
+/// sets some degrees lower and later.
 #[derive(Clone, Debug, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Making {
@@ -13,7 +13,8 @@ pub struct Making {
     pub melt_out_c: f64,
     /// Keep it there so long, minutes.
     pub hold_min: f64,
-    /// Pour between these: liquid, but as cool as it still flows; `null` where it is liquid at every temperature.
+    /// Pour between these: liquid, but as cool as it still flows; `null` where it
+    /// is liquid at every temperature.
     pub pour_c: Option<(f64, f64)>,
     /// Whip between these: enough crystals to hold air, few enough to fold; for a whipped butter only.
     pub whip_c: Option<(f64, f64)>,
@@ -23,15 +24,16 @@ pub struct Making {
     pub hurry_c: Option<(f64, f64)>,
 }
 
-/// How far above its last crystals a melt forgets them, K: methods for solid fat melt at 60 °C fats that clear below 45
-/// (AOCS Cd 16b, ISO 8292), and cocoa butter that cleared at 36 remembers up to about 45 (from memory).
+/// How far above its last crystals a melt forgets them, K: methods for solid fat melt at 60 °C
+/// fats that clear below 45 (AOCS Cd 16b, ISO 8292), and cocoa butter that cleared at 36
+/// remembers up to about 45 (from memory).
 const MEMORY_K: f64 = 10.0;
 /// The least melt-out, °C: the melt of the solid-fat methods (ISO 8292).
 const LEAST_MELT_OUT_C: f64 = 60.0;
 /// Minutes at melt-out (common practice; solid-fat methods take 5 to 30).
 const HOLD_MIN: f64 = 15.0;
-/// Crystals that a foam can be whipped with, percent (oleofoam literature, from memory, low confidence; a margarine-like
-/// beta-prime crystal does better than coarse beta).
+/// Crystals that a foam can be whipped with, percent (oleofoam literature, from memory, low confidence; a
+/// margarine-like beta-prime crystal does better than coarse beta).
 pub const WHIP_PERCENT: (f64, f64) = (10.0, 30.0);
 /// Above this much structure it no longer flows, percent: the limit of the pourable class.
 fn flows_below_percent() -> f64 {
@@ -81,7 +83,8 @@ pub fn making(made: MakingFrom<'_, '_>) -> Making {
     Making { melt_out_c, hold_min: HOLD_MIN, pour_c, whip_c, demould_c, hurry_c }
 }
 
-/// Where a bar can leave its mould, °C: it is firm enough, much of its fat has set besides the wax, and a hand can hold it.
+/// Where a bar can leave its mould, °C: it is firm enough, much of its fat has set besides
+/// the wax, and a hand can hold it.
 fn demould_c(fresh: &mut Melting<'_>) -> Option<f64> {
     let firm_c = falls_to(fresh, Format::Bar.least_percent(), Solids::structure_percent)?;
     let much_set = MUCH_SET * fresh.solids(FRIDGE_C).triglyceride;
@@ -98,7 +101,8 @@ const HAND_C: f64 = 40.0;
 /// Where a butter that was poured rests while it sets, °C (common practice).
 pub const REST_C: (f64, f64) = (15.0, 20.0);
 
-/// The temperatures between which crystals but wax lie within `percent`, (coldest, warmest): it is they that coat the bubbles.
+/// The coldest and the warmest temperature between which crystals but wax lie within `percent`: it
+/// is they that coat the bubbles.
 fn window(fresh: &mut Melting<'_>, percent: (f64, f64)) -> Option<(f64, f64)> {
     let warmest = falls_to(fresh, percent.0, Solids::crystals_percent)?;
     Some((falls_to(fresh, percent.1, Solids::crystals_percent).unwrap_or(COLD_C), warmest))
@@ -109,7 +113,8 @@ const COLD_C: f64 = 0.0;
 /// A kitchen thermometer shows less, K.
 const RESOLUTION_K: f64 = 1e-3;
 
-/// The temperature, °C, at which a figure of the solids falls to a level; `None` where there is less at [`COLD_C`].
+/// The temperature, °C, at which a figure of the solids falls to a level; `None`
+/// where there is less at [`COLD_C`].
 fn falls_to(fresh: &mut Melting<'_>, percent: f64, of: fn(&Solids) -> f64) -> Option<f64> {
     fresh.falls_to(percent, RESOLUTION_K, of).filter(|celsius| *celsius > COLD_C)
 }

@@ -23,7 +23,8 @@ impl<'m> Melting<'m> {
         Melting { sweep: Sweep::new(mixture), seen: Vec::new(), certificate: 0.0 }
     }
 
-    /// Solids at a temperature above all that were asked for, °C, and the heat that melting has taken up there, J/g over any zero.
+    /// Solids at a temperature above all that were asked for, °C, and the heat that melting has
+    /// taken up there, J/g over any zero.
     pub(super) fn rising(&mut self, at_c: f64) -> (Solids, f64) {
         let state = self.sweep.rising(at_c);
         self.certificate = self.certificate.max(state.certificate);
@@ -46,8 +47,8 @@ impl<'m> Melting<'m> {
         }
     }
 
-    /// The temperature, °C, at which a figure of the solids falls to `level`, so closely in K; `None` where it is less
-    /// at the cold end of [`RANGE_C`].
+    /// The temperature, °C, at which a figure of the solids falls to `level`, to within `resolution_k`;
+    /// `None` where it is less at the cold end of [`RANGE_C`].
     pub fn falls_to(&mut self, level: f64, resolution_k: f64, figure: fn(&Solids) -> f64) -> Option<f64> {
         let warmer = self.seen.partition_point(|(_, solids)| figure(solids) > level);
         let end = |(at_c, solids): &(f64, Solids)| (*at_c, figure(solids) - level);

@@ -34,6 +34,6 @@ pub use settling::{Fresh, FreshPlace};
 pub use structure::{Power, Solids};
 pub use wishes::{Band, OnSkin, RUBBED_K, Where, Wish, Wishes};
 
-/// Skin surface temperature assumed unless the maker says otherwise, °C: protruding parts and hands run 32 to 34
-/// (Bierman 1936; skin-absorption test practice is 32 ± 1, OECD 428, from memory).
+/// Skin surface temperature assumed unless the maker says otherwise, °C: protruding parts and hands run 32 to
+/// 34 (Bierman 1936; skin-absorption test practice is 32 ± 1, OECD 428, from memory).
 pub const SKIN_C: f64 = 32.5;

@@ -21,7 +21,8 @@ pub struct Parcel {
     pub overrun_percent: f64,
     /// Packs that share a box.
     pub packs: u32,
-    /// Thickness of insulation around them, mm of foam; 0: a bare pack in the air, unless there is a cold pack.
+    /// Thickness of insulation around them, mm of foam; 0: a bare pack in the
+    /// air, unless there is a cold pack.
     pub insulation_mm: f64,
     /// Cold packs in the box, g.
     pub cold_pack_g: f64,
@@ -39,11 +40,12 @@ const FOAM_W_PER_M_K: f64 = 0.035;
 const BOARD_M2_K_PER_W: f64 = 0.07;
 /// Room around the packs in a box, m (assumption).
 const ROOM_M: f64 = 0.02;
-/// Ice: J/kg and J/(kg K) solid and liquid (textbooks). A gel that melts elsewhere is taken to hold 200 kJ/kg (usual for phase-change
-/// gels, from memory).
+/// Ice: J/kg and J/(kg K) solid and liquid (textbooks). A gel that melts elsewhere is taken to hold 200 kJ/kg
+/// (usual for phase-change gels, from memory).
 const ICE: (f64, f64, f64) = (334e3, 2100.0, 4180.0);
 const GEL_J_PER_KG: f64 = 200e3;
-/// A cold pack comes from a freezer this far below its melting point, K, but for gels that melt above 0 only a little below.
+/// A cold pack comes from a freezer this far below its melting point, K, but for gels that
+/// melt above 0 only a little below.
 const FREEZER_K: f64 = 18.0;
 const FRIDGE_K: f64 = 2.0;
 /// A cold pack is a slab so thick, m, of water's density (assumption).
@@ -59,7 +61,8 @@ const ERROR_J_PER_KG: f64 = 100.0;
 /// Moments reported, besides the start.
 const MOMENTS: usize = 96;
 
-/// Wall of a pack: mass in g for each mL of fill, J/(kg K), and m² K/W through it (assumptions, from usual wares).
+/// Wall of a pack: mass in g for each mL of fill, J/(kg K), and m² K/W through it
+/// (assumptions, from usual wares).
 fn wall(pack: Pack) -> (f64, f64, f64) {
     match pack {
         Pack::Jar => (0.25, 1900.0, 0.01),
@@ -90,7 +93,8 @@ impl Parcel {
         (0.5 * diameter, slenderness * diameter)
     }
 
-    /// Mass of the fill, kg, and its conductivity, W/(m K). Air adds neither: Maxwell's formula for bubbles that conduct nothing.
+    /// Mass of the fill, kg, and its conductivity, W/(m K). Air adds neither: Maxwell's formula
+    /// for bubbles that conduct nothing.
     fn fill(&self) -> (f64, f64) {
         let fat = 1.0 / (1.0 + 0.01 * self.overrun_percent);
         let bubbles = 1.0 - fat;
@@ -101,8 +105,8 @@ impl Parcel {
         self.insulation_mm > 0.0 || self.cold_pack_g > 0.0
     }
 
-    /// The chain of one pack: [cold pack, box air] where boxed, wall, then the butter from its surface in. Packs that share a box are
-    /// alike, so that each has its share of walls and cold packs.
+    /// The chain of one pack: [cold pack, box air] where boxed, wall, then the butter from its surface in.
+    /// Packs that share a box are alike, so that each has its share of walls and cold packs.
     fn chain(&self, fat: Enthalpy, shells: usize) -> (ThermalChain, Vec<f64>) {
         let (radius, height) = self.size_m();
         let area = 2.0 * core::f64::consts::PI * radius * (radius + height);
@@ -141,7 +145,8 @@ impl Parcel {
             }
             let (across, up) = (2.0 * (radius + ROOM_M), height + 2.0 * ROOM_M);
             let one_box = 2.0 * across * across + 4.0 * across * up;
-            // A box for n packs has n^(2/3) times the wall of a box for one; each pack answers for a share of it.
+            // A box for n packs has n^(2/3) times the wall of a box for one; each
+            // pack answers for a share of it.
             let share = one_box * power(packs, -1.0 / 3.0);
             let resistance = 1.0 / AIR_W_PER_M2_K
                 + 1.0 / AIR_W_PER_M2_K
@@ -164,8 +169,9 @@ impl Parcel {
     }
 }
 
-/// Follows a parcel through a course of air. The equilibrium curve is used both ways: melting and setting again lag behind it in
-/// earnest, so that a real butter survives a little longer and sets again a little later.
+/// Follows a parcel through a course of air. The equilibrium curve is used in both directions.
+/// In truth melting and setting lag behind it, so that a real butter survives a little longer
+/// and sets again a little later.
 pub fn expose(profile: &MeltingProfile, parcel: &Parcel, course: &Course, format: Format) -> Exposure {
     follow(profile, parcel, course, format, (SHELLS, ERROR_J_PER_KG))
 }

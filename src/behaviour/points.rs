@@ -6,19 +6,19 @@ use crate::{
     roots,
 };
 
-/// Solids left at the slip point, percent: the column of an open capillary slips at 4 to 5 % (AOCS Cc 3-25 / ISO 6321; palm
-/// oil practice says about 5, an industry answer 3).
+/// Solids left at the slip point, percent: the column of an open capillary slips at 4 to 5 % (AOCS Cc 3-25 /
+/// ISO 6321; palm oil practice says about 5, an industry answer 3).
 pub const SLIP_SOLID_PERCENT: f64 = 4.5;
 
-/// The most solids left at the clear point, percent: what an eye takes for clear in a capillary (Wiley and clear points are
-/// read at 1 % solids or less: palm oil quality practice).
+/// The most solids left at the clear point, percent: what an eye takes for clear in a capillary (Wiley and
+/// clear points are read at 1 % solids or less: palm oil quality practice).
 pub const CLEAR_SOLID_PERCENT: f64 = 1.0;
 
 /// Solids left where the last crystals go, percent.
 pub const LAST_SOLID_PERCENT: f64 = 0.1;
 
-/// Where a butter has few solids to begin with (a little wax in oil), the clear point is where a tenth of those that it has
-/// at this temperature, °C, is left, but not less than [`LAST_SOLID_PERCENT`].
+/// Where a butter has few solids to begin with (a little wax in oil), the clear point is where a tenth of
+/// those that it has at this temperature, °C, is left, but not less than [`LAST_SOLID_PERCENT`].
 const ROOM_C: f64 = 20.0;
 
 /// How closely a point is found, K.

@@ -11,7 +11,8 @@ pub struct MeltingProfile {
     melting_j_per_g: Vec<f64>,
 }
 
-/// The grid that curves are drawn on: from the coldest place a jar is kept in to above the melt-out of most waxes.
+/// The grid that curves are drawn on: from the coldest place a jar is kept in to
+/// above the melt-out of most waxes.
 const GRID_FROM_C: f64 = -5.0;
 /// See [`GRID_FROM_C`].
 const GRID_TO_C: f64 = 75.0;
@@ -25,8 +26,8 @@ pub fn grid_c() -> impl Iterator<Item = f64> {
 }
 
 impl MeltingProfile {
-    /// A profile from rows of (°C, solids, heat taken up by melting in J/g of the whole, over any zero), temperatures
-    /// rising.
+    /// A profile from rows of (°C, solids, heat taken up by melting in J/g of the whole, over
+    /// any zero), temperatures rising.
     pub fn new(rows: impl IntoIterator<Item = (f64, Solids, f64)>) -> MeltingProfile {
         let mut profile = MeltingProfile::default();
         for (at_c, solids, melting_j_per_g) in rows {
@@ -94,8 +95,8 @@ impl MeltingProfile {
         self.read(at_c, Solids::fat_percent)
     }
 
-    /// The highest temperature, °C, at which a figure of the solids is still `level` or more; `None` where it never is on
-    /// the grid. Where it is so even at the hot end, that end.
+    /// The highest temperature, °C, at which a figure of the solids is still `level` or more; `None` where it
+    /// never is on the grid. Where it is so even at the hot end, that end.
     pub fn last_at_least(&self, level: f64, figure: fn(&Solids) -> f64) -> Option<f64> {
         let at = self.solids.iter().rposition(|solids| figure(solids) >= level)?;
         let Some(after) = self.solids.get(at + 1) else { return Some(self.at_c[at]) };

@@ -42,7 +42,8 @@ pub struct FreshPlace {
     pub will_hold: bool,
 }
 
-/// Less growth of structure or solids than this, percent, is not felt: a third of the narrowest class that a butter is sold in. Ours.
+/// Less growth of structure or solids than this, percent, is not felt: a third of the narrowest class
+/// that a butter is sold in. Ours.
 const FELT_PERCENT: f64 = 3.0;
 
 impl Fresh {

@@ -29,8 +29,9 @@ pub struct Solids {
     pub powder: f64,
 }
 
-/// How many percent of triglyceride crystals a solid is worth: s·ln(1 + p·x/s) of x percent, p for the first and the less for
-/// each that follows, so that twice the wax is never more than twice as firm.
+/// How many percent of triglyceride crystals a solid is worth: x percent of it are worth `s·ln(1 + p·x/s)`.
+/// The first percent is worth p and each further one less, so that twice the wax is never more than twice as
+/// firm.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Power {
     /// p: what the first percent is worth.
@@ -69,13 +70,14 @@ impl Power {
     }
 }
 
-/// Triglyceride crystals are the measure. Fats of the same solid content differ by a factor 3 to 5 in hardness
-/// (Domingues et al., about 2015, Food Research International, read in part), and hardness goes as solids to a power of about 1.6 to 8 (Narine &
-/// Marangoni 1999, from memory): at a power of 3, a factor 4 in hardness is ±25 % in solids.
+/// Triglyceride crystals are the measure. Fats of the same solid content differ by a factor 3 to 5 in
+/// hardness (Domingues et al., about 2015, Food Research International, read in part), and hardness goes as
+/// solids to a power of about 1.6 to 8 (Narine & Marangoni 1999, from memory): at a power of 3, a factor 4
+/// in hardness is ±25 % in solids.
 const TRIGLYCERIDE: Power = Power::steady(0.8, 1.0, 1.25);
 
-/// Behenic acid alone sets oils weakly, and with behenyl alcohol 3 to 4 times as hard (Callau et al. 2021); no
-/// figure against triglyceride crystals was found: ours.
+/// Behenic acid alone sets oils weakly, and with behenyl alcohol 3 to 4 times as hard (Callau et al. 2021);
+/// no figure against triglyceride crystals was found: ours.
 const ACID: Power = Power::steady(0.8, 1.2, 2.0);
 
 /// See [`ACID`].
@@ -84,11 +86,12 @@ const ALCOHOL: Power = Power::steady(0.8, 1.3, 3.0);
 /// Monoglycerides set oils at a few percent (oleogel literature, from memory): ours.
 const GLYCERIDE: Power = Power::steady(0.8, 1.3, 3.0);
 
-/// Wax: each with its own power where something is published of how firm it makes an oil, from the least dose that sets one up to
-/// half. The figures, with their sources, are in `tests/behaviour/data/wax.csv`, and `tests/behaviour/wax.rs` fits p and s to them
-/// anew. Waxes do not add up (mixed, they mostly do more than each alone), and the cooling rate matters as much as the dose
-/// (Hwang et al. 2012). This is that of sunflower and rice bran wax. The least is from the dose at which it is published to set an oil at the
-/// latest; the most from 1 % of it as firm as 18 % hardened soybean oil (Hwang).
+/// Wax: each with its own power where something is published of how firm it makes an oil, from the least dose
+/// that sets one up to half. The figures, with their sources, are in `tests/behaviour/data/wax.csv`, and
+/// `tests/behaviour/wax.rs` fits p and s to them anew. Waxes do not add up (mixed, they mostly do more than
+/// each alone), and the cooling rate matters as much as the dose (Hwang et al. 2012). This is the power of
+/// sunflower and rice bran wax. The least is from the largest dose that is published as needed to set an oil;
+/// the most from 1 % of it being as firm as 18 % hardened soybean oil (Hwang).
 const ESTER: Power = Power { usual: 15.0, low: 6.0, high: 27.0, levels_off: 16.0 };
 
 /// See [`ESTER`]; the least and the most are from 3 and 1 % that set an oil.
@@ -97,22 +100,27 @@ const BEESWAX: Power = Power { usual: 6.8, low: 3.3, high: 11.5, levels_off: 20.
 /// See [`ESTER`]; the least and the most are twice either way, ours.
 const CANDELILLA: Power = Power { usual: 8.0, low: 4.0, high: 16.0, levels_off: 55.0 };
 
-/// See [`ESTER`]: nothing published lets it level off. The least is from 5 % that set an oil, the most from half as much as of beeswax being
-/// as firm. What decides is the shape of its crystals, and lots differ more than other waxes' (Doan et al. 2015).
+/// See [`ESTER`]: nothing published lets it level off. The least is from 5 % of it setting an oil, the most
+/// from its being as firm as twice as much beeswax. What decides is the shape of its crystals, and lots
+/// differ more than other waxes' (Doan et al. 2015).
 const CARNAUBA: Power = Power::steady(1.0, 2.7, 4.5);
 
-/// Petrolatum, of which an eighth is crystals, spreads at a touch or scoops, and three parts of paraffin stiffen seven of it to an ointment
-/// (British Pharmacopoeia 1898): ours, for no series was found. In sticks paraffin is harder than candelilla and rice bran wax (Endo &
-/// Shibata 2019, and of candelilla 2022, abstracts).
+/// Petrolatum, of which an eighth is crystals, spreads at a touch or scoops, and three parts of
+/// paraffin stiffen seven of it to an ointment (British Pharmacopoeia 1898): ours, for no series was
+/// found. In sticks paraffin is harder than candelilla and rice bran wax (Endo & Shibata 2019, and
+/// of candelilla 2022, abstracts).
 const ALKANE: Power = Power { usual: 3.0, low: 1.5, high: 6.0, levels_off: 18.0 };
 
-/// Short esters (cetyl palmitate, lanolin: 34 carbons and less) are of no wax that is published to set oil at a few percent: ours.
+/// No wax of short esters (cetyl palmitate, lanolin: 34 carbons and fewer) is published to set
+/// an oil at a few percent: ours.
 const SHORT_ESTER: Power = Power::steady(0.6, 1.2, 2.4);
 
-/// A powder thickens but does not knit: by Einstein's law (2.5 times its share by volume) ten percent of starch makes what a tenth
-/// of crystals hold a sixth more, 0.16 for one; alone it holds nothing until it is a paste of some two fifths. Ours. Fumed silica gels an oil
-/// from about 2 % at any temperature (Handbook of Pharmaceutical Excipients), and 4 % are said to have taken a shea butter's melting from 34
-/// to 36 °C (from memory, no source found): too little to fit a power to, so it counts as powder, and a remark says that it does more.
+/// A powder thickens but does not knit. By Einstein's law (2.5 times its share by volume) ten percent of
+/// starch makes what ten percent of crystals hold a sixth more, which is 0.16 for each percent. Alone it
+/// holds nothing until it is a paste of some two fifths. Ours. Fumed silica gels an oil from about 2 % at any
+/// temperature (Handbook of Pharmaceutical Excipients), and 4 % are said to have taken a shea butter's
+/// melting from 34 to 36 °C (from memory, no source found): too little to fit a power to, so it counts as
+/// powder, and a remark says that it does more.
 const POWDER: Power = Power::steady(0.0, 0.1, 0.3);
 
 impl From<&Equilibrium> for Solids {
@@ -222,15 +230,15 @@ impl Solids {
         Solids { powder: 0.0, ..*self }.sum()
     }
 
-    /// Crystals but wax, percent by mass: what coats bubbles. Waxes make foams in a laboratory (Wettlaufer & Flöter 2022, abstract: most
-    /// of their crystals lie in the oil, not around the air); in a bowl a little wax stiffens a butter and holds no air (common practice,
-    /// no source).
+    /// Crystals but wax, percent by mass: what coats bubbles. Waxes make foams in a laboratory (Wettlaufer &
+    /// Flöter 2022, abstract: most of their crystals lie in the oil, not around the air); in a bowl a little
+    /// wax stiffens a butter and holds no air (common practice, no source).
     pub fn crystals_percent(&self) -> f64 {
         self.triglyceride + self.acid + self.alcohol + self.glyceride
     }
 
-    /// What is felt of it on skin, percent: fat crystals one for one, wax `WAX_ON_SKIN` for one whatever its dose, since what skin
-    /// leaves is rubbed thin. Powder is meant to stay.
+    /// What is felt of it on skin, percent: fat crystals one for one, wax `WAX_ON_SKIN` for one whatever its
+    /// dose, since what skin leaves is rubbed thin. Powder is meant to stay.
     pub fn on_skin_percent(&self) -> f64 {
         self.crystals_percent() + WAX_ON_SKIN * self.wax()
     }
@@ -305,30 +313,31 @@ impl Solids {
         (sum(|power| power.low), sum(|power| power.high))
     }
 
-    /// A function that [`Solids::structure_percent_at`], as long as it is below 100, is never above and here the same as: what a percent of
-    /// each adds to it, and what it is of none.
+    /// The tangent of [`Solids::structure_percent_at`] at these solids: what a percent of each adds, and its
+    /// value where there are none. It is nowhere below that function, as long as that is below 100.
     pub fn tangent(&self, worth: &Solids) -> (Solids, f64) {
         let slopes = self.each(|percent, power| power.slope(percent)).times(worth);
         let below = self.each(|percent, power| power.worth(percent) - power.slope(percent) * percent);
         (slopes, below.times(worth).sum())
     }
 
-    /// What a percent of each adds at least to [`Solids::structure_percent_at`], as long as there is no more of any than here and it is
-    /// below 100.
+    /// The least that a percent of each adds to [`Solids::structure_percent_at`], as long as there is no more
+    /// of any than here, and that function is below 100.
     pub fn secant(&self, worth: &Solids) -> Solids {
         self.each(|percent, power| power.mean(percent)).times(worth)
     }
 
-    /// Oil that the crystals cannot hold, percent by mass of the whole. Margarine weeps below about 10 % solids
-    /// (margarine practice, Krawczyk 1996 and others, from memory), so each percent of structure is taken to hold up to nine of liquid.
+    /// Oil that the crystals cannot hold, percent by mass of the whole. Margarine weeps below about 10 %
+    /// solids (margarine practice, Krawczyk 1996 and others, from memory), so each percent of structure is
+    /// taken to hold up to nine of liquid.
     pub fn weeping_oil_percent(&self) -> f64 {
         let liquid = (100.0 - self.fat_percent() - self.powder).max(0.0);
         (liquid - HOLDS_LIQUID * self.structure_percent()).max(0.0)
     }
 }
 
-/// How many percent of fat crystals one percent of wax is felt as on skin: so that a twentieth of beeswax does not melt there, and three
-/// percent do (common practice, no source).
+/// How many percent of fat crystals one percent of wax is felt as on skin: so that a twentieth of beeswax
+/// does not melt there, and three percent do (common practice, no source).
 const WAX_ON_SKIN: f64 = 5.0;
 
 /// How much liquid one part of structure holds: 90 to 10.
@@ -369,7 +378,8 @@ mod tests {
         });
     }
 
-    /// The tangent at any solids is never below structure, the secant up to any solids never above that of fewer.
+    /// The tangent at any solids is never below structure, the secant up to any
+    /// solids never above that of fewer.
     #[test]
     fn tangents_lie_above_and_secants_below() {
         let sum = |weights: &Solids, solids: &Solids| {

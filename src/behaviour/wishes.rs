@@ -4,8 +4,9 @@ use serde::{Deserialize, Serialize};
 
 use super::{Firmness, Format, Quantity};
 
-/// What should happen on skin. No published limit was found; the figures are an assumption, to be tested: what would keep its shape in a
-/// pot keeps it on skin, so that up to 8 % is rubbed in at once; from 20 % on a film stays.
+/// What should happen on skin. No published limit was found; the figures are an assumption, to be
+/// tested: what would keep its shape in a pot keeps it on skin, so that up to 8 % is rubbed in at
+/// once; from 20 % on a film stays.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
 #[serde(rename_all = "kebab-case")]
 #[cfg_attr(test, derive(ts_rs::TS))]
@@ -42,12 +43,14 @@ pub enum Where {
     Skin,
 }
 
-/// By how much skin under a rubbing hand is warmer than in the open, K: neutral skin that nothing cools runs at 34.4 (hand), 34.6 (forearm),
-/// 35.2 (cheek) and 35.3 °C (finger; Arens & Zhang 2006, table), where 32.5 is taken for what lies open. So shea butter, of which a fifth is
-/// solid at 32.5 °C, melts when it is rubbed, as makers know.
+/// By how much skin under a rubbing hand is warmer than in the open, K: neutral skin that nothing cools
+/// runs at 34.4 (hand), 34.6 (forearm), 35.2 (cheek) and 35.3 °C (finger; Arens & Zhang 2006, table),
+/// where 32.5 is taken for what lies open. So shea butter, of which a fifth is solid at 32.5 °C, melts
+/// when it is rubbed, as makers know.
 pub const RUBBED_K: f64 = 2.5;
 
-/// Frost is for transit and for freezers: nobody takes butter out of a jar below this, °C (common practice, no source).
+/// Frost is for transit and for freezers: nobody takes butter out of a jar below this,
+/// °C (common practice, no source).
 const IN_USE_FROM_C: f64 = 0.0;
 
 /// A wish, by name.
@@ -123,8 +126,8 @@ impl Wishes {
         self.firmness.is_some_and(|wanted| wanted.limits().1 <= self.format.least_percent())
     }
 
-    /// Whether a class in the cold is harder than the maker can want: more than one class above the wish, or, without
-    /// one, what cannot be taken out of a jar by hand.
+    /// Whether a class in the cold is harder than the maker can want: more than one class above the wish, or,
+    /// without one, what cannot be taken out of a jar by hand.
     pub fn too_hard(&self, coldest: Firmness) -> bool {
         match (self.firmness, self.format) {
             (Some(wanted), _) => coldest > wanted.harder(),

@@ -8,8 +8,8 @@ use crate::{
     surety::{LotBand, RecipeClass, Spread},
 };
 
-/// Error bands of the figures of one recipe: nine in ten of its lots lie within so much of the prediction, either way, and so
-/// do nine of ten measured figures that nothing was fitted to (`src/surety/README.md`).
+/// Error bands of the figures of one recipe: nine in ten of its lots lie within so much of the prediction,
+/// either way, and so do nine of ten measured figures that nothing was fitted to (`src/surety/README.md`).
 #[derive(Clone, Copy, PartialEq, Debug, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct ErrorBand {
@@ -37,8 +37,8 @@ pub struct Figures {
     pub clear: u32,
 }
 
-/// From `tests/published/data`, by `tests/published/bands.rs`, which recomputes them and prints what to put here. No solids of
-/// waxes in oil could be read: theirs are those of all fats.
+/// From `tests/published/data`, by `tests/published/bands.rs`, which recomputes them and prints what to put
+/// here. No solids of waxes in oil could be read: theirs are those of all fats.
 const BANDS: [ErrorBand; 5] = [
     ErrorBand {
         class: RecipeClass::Plain,
@@ -79,8 +79,9 @@ const BANDS: [ErrorBand; 5] = [
 ];
 
 impl ErrorBand {
-    /// The bands of the class of a recipe: nine of ten measured figures of such recipes that nothing was fitted to lie within
-    /// so much of the prediction. Where a range was published, its middle counts as the figure.
+    /// The bands of the class of a recipe: nine of ten measured figures of such recipes that
+    /// nothing was fitted to lie within so much of the prediction. Where a range was published,
+    /// its middle counts as the figure.
     pub fn of(recipe: &Recipe) -> ErrorBand {
         BANDS[RecipeClass::of(recipe) as usize]
     }
@@ -92,8 +93,8 @@ impl ErrorBand {
         ErrorBand::of_lots(recipe, &solids, spread.slip_c, spread.clear_c)
     }
 
-    /// The bands that belong to the recipe itself: half of the widest of these of its solids, and of those of its points;
-    /// where a point has none, its class's stays.
+    /// The bands that belong to the recipe itself: half of the widest of these of its solids, and of those of
+    /// its points; where a point has none, its class's stays.
     pub(super) fn of_lots(
         recipe: &Recipe,
         solids: &[LotBand],

@@ -13,12 +13,13 @@ use super::{
 };
 use crate::{apportion::apportion, behaviour::Format, quote::quoted, reading::OUNCE_G, recipe::Recipe};
 
-/// `{"ask":"batch"}`: a batch of a recipe; or, with `weighed_g` or `weighed_oz`, the percentages of what was weighed.
+/// `{"ask":"batch"}`: a batch of a recipe; or, with `weighed_g` or `weighed_oz`, the
+/// percentages of what was weighed.
 #[derive(Clone, Debug, Deserialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct BatchRequest {
-    /// The recipe; percentages sum to 100 within 0.01. With weights it gives only the make-up of each line, and its
-    /// percentages are not read.
+    /// The recipe; percentages sum to 100 within 0.01. With weights it gives only the make-up of each line,
+    /// and its percentages are not read.
     pub recipe: Vec<Item>,
     /// The batch, g; absent: from `jars`, or else 500.
     pub batch_g: Option<f64>,
@@ -180,7 +181,8 @@ pub struct Cost {
     pub without_price: Vec<String>,
 }
 
-/// Densities where the catalogue has none, g/mL: liquid oils are 0.91–0.92, poured butters about 0.90 (Codex CXS 210 and 325R).
+/// Densities where the catalogue has none, g/mL: liquid oils are 0.91–0.92, poured butters about
+/// 0.90 (Codex CXS 210 and 325R).
 const USUAL_SET_G_PER_ML: f64 = 0.92;
 const USUAL_POURED_G_PER_ML: f64 = 0.90;
 

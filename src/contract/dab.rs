@@ -58,8 +58,8 @@ pub struct DabTimes {
     pub skin_c: f64,
     /// How thick it lies, mm: between palms the mean of before and after it is rubbed over one of them.
     pub film_mm: f64,
-    /// Seconds until half of its solids are gone; `null` where that never happens within an hour, and where more stays on skin than
-    /// counts as melting.
+    /// Seconds until half of its solids are gone; `null` where that never happens within an hour, and where
+    /// more stays on skin than counts as melting.
     pub half_s: Option<f64>,
     /// Seconds until only the residue is left; `null` likewise.
     pub residue_s: Option<f64>,
@@ -87,7 +87,8 @@ pub(super) fn follow(
     let leaves = profile.read(skin_c, Quantity::OnSkin.figure()) > OnSkin::Melts.limits().1;
     let melt = |both_sides| {
         let melted = dab::melt(&fat, &Dab { mass_g, film_mm, start_c, skin_c, both_sides });
-        // Half of what is solid may go, and what makers call melting does not happen: no time is told of that.
+        // Half of what is solid may go, and what makers call melting does not
+        // happen: no time is told of that.
         if leaves { Melted { half_s: None, residue_s: None, ..melted } } else { melted }
     };
     let (on_skin, between_palms) = (melt(false), melt(true));

@@ -275,8 +275,8 @@ fn parcel(request: &ParcelRequest, format: Format) -> Result<Parcel, Failure> {
     })
 }
 
-/// The foam and the cold packs that are tried, mm and g for one pack: for many, by the surface of their box, through which heat
-/// comes in.
+/// The foam and the cold packs that are tried, mm and g for one pack: for many, by the surface of their
+/// box, through which heat comes in.
 const BETTER: [(f64, f64); 3] = [(30.0, 0.0), (30.0, 300.0), (50.0, 800.0)];
 
 fn packed_better(

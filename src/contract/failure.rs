@@ -1,4 +1,5 @@
-//! What is wrong with a request: the engine's failures with their places as paths, and those of the request itself.
+//! What is wrong with a request: the engine's failures with their places as paths,
+//! and those of the request itself.
 
 use crate::failure::{self, ErrorKind, FaultPlace, Limit, OfCorrection, OfLine};
 use crate::quote::quoted;

@@ -1,4 +1,5 @@
-//! Every finding that a reply can hold, listed for the check of how they are said (`pkg-config/src/words.rs`).
+//! Every finding that a reply can hold, listed for the check of how they are
+//! said (`pkg-config/src/words.rs`).
 
 use std::collections::BTreeMap;
 use std::path::Path;
@@ -36,8 +37,8 @@ fn figures(object: &str) -> Vec<String> {
     names.map(|(name, _)| name.trim().to_owned()).filter(|name| !name.contains("kind")).collect()
 }
 
-/// The kinds of a type with their figures: those of a finding are objects that begin with their kind, those of a word are the
-/// word.
+/// The kinds of a type with their figures: those of a finding are objects that begin with their
+/// kind, those of a word are the word.
 fn kinds<T: TS>() -> Kinds {
     let variants = form::<T>();
     let kind = |variant: &str| variant.rsplit('"').nth(1).map(str::to_owned);

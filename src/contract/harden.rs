@@ -267,8 +267,8 @@ mod tests {
         answer.hardeners.remove(0)
     }
 
-    /// Hardened oil in the place of oil: molecules of the same size that melt far higher, so no dose can lower the
-    /// solids (ideal solubility).
+    /// Hardened oil in the place of oil: molecules of the same size that melt far higher, so no dose can
+    /// lower the solids (ideal solubility).
     #[test]
     fn hardened_oil_in_place_of_oil_never_lowers_solids() {
         let told = ask("hydrogenated-vegetable-oil", Swap::Oil);
@@ -280,8 +280,9 @@ mod tests {
         assert!(told.certificate < 1e-8, "{}", told.certificate);
     }
 
-    /// While stearic acid is dissolved, its small molecules thin the liquid: there are three for one triglyceride, and
-    /// the butter's own solids fall (ideal solubility). From where it crystallises itself they rise.
+    /// While stearic acid is dissolved, its small molecules thin the liquid: there are three for
+    /// one triglyceride, and the butter's own solids fall (ideal solubility). From where it
+    /// crystallises itself they rise.
     #[test]
     fn stearic_acid_softens_a_little_before_it_hardens() {
         let told = ask("stearic-acid", Swap::Oil);
@@ -292,8 +293,8 @@ mod tests {
         assert!(told.clear_c[20] > told.clear_c[0]);
     }
 
-    /// What is said on the picture: cocoa butter, which melts where shea does, moves nothing; stearic acid dissolves
-    /// in the warm butter until there is too much of it; wax does neither.
+    /// What is said on the picture: cocoa butter, which melts where shea does, moves nothing; stearic acid
+    /// dissolves in the warm butter until there is too much of it; wax does neither.
     #[test]
     fn flat_lines_and_idle_doses_are_noted() {
         let cocoa = ask("cocoa-butter", Swap::Oil);

@@ -28,12 +28,12 @@ pub struct Item {
     /// The own make-up: percent by mass over species ids, summing to 100.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub composition: Option<BTreeMap<String, f64>>,
-    /// Another own make-up: percent by mass over fatty acids (`C16:0`, `palmitic`, .. and `other`), as a certificate of
-    /// analysis states them, summing to 100 within 2; the triglycerides follow from `spread`.
+    /// Another own make-up: percent by mass over fatty acids (`C16:0`, `palmitic`, .. and `other`), as a
+    /// certificate of analysis states them, summing to 100 within 2; the triglycerides follow from `spread`.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub fatty_acids: Option<BTreeMap<String, f64>>,
-    /// With `fatty_acids`: `seed` (saturated acids kept off the middle position; the default but for lauric fats), `pulp` (partly: palm and
-    /// other fruit-pulp fats) or `random` (interesterified and lauric fats).
+    /// With `fatty_acids`: `seed` (saturated acids kept off the middle position; the default but for lauric
+    /// fats), `pulp` (partly: palm and other fruit-pulp fats) or `random` (interesterified and lauric fats).
     #[serde(skip_serializing_if = "Option::is_none")]
     pub spread: Option<Rule>,
     /// With `fatty_acids`: free fatty acids, percent by mass; 0.3 unless said otherwise.
@@ -48,8 +48,8 @@ pub struct Item {
     /// A third own make-up: measured solid fat content, [°C, percent] each, met within 0.5 points.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub solid_points: Option<Vec<(f64, f64)>>,
-    /// With an own make-up: the catalogue ingredient whose class and fitted correction this one shares; without one,
-    /// whose make-up too.
+    /// With an own make-up: the catalogue ingredient whose class and fitted correction this one shares;
+    /// without one, whose make-up too.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub like: Option<String>,
     /// The slip point of an own ingredient, °C: all its crystals are moved alike to meet it.
@@ -58,14 +58,14 @@ pub struct Item {
     /// The class of an own ingredient; that of `like`, else `other`, unless said otherwise.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub class: Option<Class>,
-    /// What is known of the lot that it is taken from, by what it was seen to do (`learn`); absent: any lot. A line of 0 %
-    /// tells the lot of what a rework may add.
+    /// What is known of the lot that it is taken from, by what it was seen to do (`learn`); absent: any lot.
+    /// A line of 0 % tells the lot of what a rework may add.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub lot: Option<ItemLot>,
 }
 
-/// What is known of one lot of an ingredient, as the answer to `learn` tells it. How it goes together with other lots is
-/// not carried.
+/// What is known of one lot of an ingredient, as the answer to `learn` tells it. How it goes together
+/// with other lots is not carried.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Deserialize, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct ItemLot {

@@ -25,8 +25,8 @@ pub struct Label {
 #[derive(Clone, Debug, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct LabelName {
-    /// The name by the International Nomenclature of Cosmetic Ingredients; for an own ingredient like none of the catalogue, what
-    /// the maker calls it, which the note says.
+    /// The name by the International Nomenclature of Cosmetic Ingredients; for an own ingredient like none of
+    /// the catalogue, what the maker calls it, which the note says.
     pub inci: String,
     /// Percent by mass.
     pub percent: f64,
@@ -51,14 +51,15 @@ pub enum LabelNote {
 /// Below this many regions allow any order, percent (usual in cosmetic labelling law, from memory).
 const ANY_ORDER_PERCENT: f64 = 1.0;
 
-/// What an ingredient holds of each extract or unsaponifiable matter that its name lists, percent: common practice, no
-/// source.
+/// What an ingredient holds of each extract or unsaponifiable matter that its name lists,
+/// percent: common practice, no source.
 const EXTRACT_PERCENT: f64 = 1.0;
 
 /// The list for a recipe.
 ///
-/// What is not an extract counts alike: the make-up of an oil hardened into a butter takes more of the hydrogenated oil
-/// (60 %, common practice), but its sheets name the oil first, and half of each is the nearest to both.
+/// What is not an extract counts alike: the make-up of an oil hardened into a butter takes more
+/// of the hydrogenated oil (60 %, common practice), but its sheets name the oil first, and half
+/// of each is the nearest to both.
 pub(super) fn label(recipe: &Recipe) -> Label {
     let mut names: Vec<LabelName> = Vec::new();
     let mut allergens: Vec<&'static str> = Vec::new();
@@ -83,7 +84,8 @@ pub(super) fn label(recipe: &Recipe) -> Label {
         for part in parts() {
             let rest = (100.0 - EXTRACT_PERCENT * extracts) / others;
             let share = if extracts > 0.0 && is_extract(part) { EXTRACT_PERCENT } else { rest };
-            // A name that the catalogue has alone brings its own groups; where it has none of them, each has the line's.
+            // A name that the catalogue has alone brings its own groups; where it has
+            // none of them, each has the line's.
             let theirs = match alone(part) {
                 Some(one) => one.allergens(),
                 None if none_known => line.allergens(),

@@ -9,8 +9,8 @@ use crate::{behaviour::Wishes, rework as engine, surety::Surety};
 #[derive(Clone, Debug, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct LadderAnswer {
-    /// The least effort for each rung that can be reached, the least sure first. The first is the recipe as it is, where the limits let it stay
-    /// so; what one change reaches is not told twice.
+    /// The least effort for each rung that can be reached, the least sure first. The first is the recipe as
+    /// it is, where the limits let it stay so; what one change reaches is not told twice.
     pub rungs: Vec<LadderRung>,
     /// Whether the search went to its end; `false` where it was stopped, and a rung may be missing.
     pub complete: bool,
@@ -20,7 +20,8 @@ pub struct LadderAnswer {
 #[derive(Clone, Debug, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct LadderRung {
-    /// That it keeps its shape at the hottest storage has these odds at least, 0 to 1; 0 where less than a quarter of batches hold.
+    /// That it keeps its shape at the hottest storage has these odds at least, 0 to 1; 0 where less
+    /// than a quarter of batches hold.
     pub odds_at_least: f64,
     /// What `limits.surety` asks for it; `null` below what can be asked for.
     pub surety: Option<Surety>,

@@ -11,10 +11,11 @@ use crate::{behaviour::Format, recipe::Recipe, rework::Group, substances::Class,
 #[serde(default)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Limits {
-    /// The most wax, percent, at most 35; unless said otherwise 3, 25 in a bar and 35 in a stick, or what the recipe holds where that is
-    /// more.
+    /// The most wax, percent, at most 35; unless said otherwise 3, 25 in a bar and 35 in a stick, or what the
+    /// recipe holds where that is more.
     pub wax_percent: Option<f64>,
-    /// The most free fatty acid, percent; unless said otherwise 6, or what the recipe holds where that is more.
+    /// The most free fatty acid, percent; unless said otherwise 6, or what the
+    /// recipe holds where that is more.
     pub fatty_acid_percent: Option<f64>,
     /// The most fatty alcohol, percent; unless said otherwise 6, or what the recipe holds where that is more.
     pub fatty_alcohol_percent: Option<f64>,
@@ -30,24 +31,26 @@ pub struct Limits {
     pub pantry: Option<Vec<String>>,
     /// Bounds, percent, by id or by own name.
     pub bounds: BTreeMap<String, Bounds>,
-    /// What may not be in it: an id, a class such as `wax`, or an allergen group such as `bee`, `tree-nut`, `palm` or `coconut`.
-    /// What the recipe holds of it must leave.
+    /// What may not be in it: an id, a class such as `wax`, or an allergen group such as `bee`, `tree-nut`,
+    /// `palm` or `coconut`. What the recipe holds of it must leave.
     pub refuse: Vec<String>,
     /// Actives, by id or by own name: they never move.
     pub actives: Vec<String>,
-    /// Whether the butter that leads goes on to: no other butter comes to exceed it, and nothing at all where nothing does now; true unless
-    /// said otherwise.
+    /// Whether the butter that leads goes on to: no other butter comes to exceed it, and nothing at all where
+    /// nothing does now; true unless said otherwise.
     pub keep_lead: bool,
-    /// Whether nothing is raised above what the trade uses of it (`use_ceiling_percent` of `ingredients`); true unless said
-    /// otherwise.
+    /// Whether nothing is raised above what the trade uses of it (`use_ceiling_percent` of
+    /// `ingredients`); true unless said otherwise.
     pub use_ceilings: bool,
-    /// Prices per kilogram, in any currency, by id or by own name: of proposals that are otherwise alike, the cheaper one. They
-    /// count only where every ingredient has one.
+    /// Prices per kilogram, in any currency, by id or by own name: of proposals that are otherwise alike, the
+    /// cheaper one. They count only where every ingredient has one.
     pub prices: BTreeMap<String, f64>,
-    /// How surely it is to keep its shape at the hottest storage; `likely` (3 batches in 4) unless said otherwise.
+    /// How surely it is to keep its shape at the hottest storage; `likely` (3
+    /// batches in 4) unless said otherwise.
     pub surety: Surety,
-    /// The most equilibria that a search may take, from 1,000 on; past it the best so far is told, and `complete` is false. Unless said
-    /// otherwise the program stops after 1,000,000, and the page when its reader stops it.
+    /// The most equilibria that a search may take, from 1,000 on; past it the best so far is told,
+    /// and `complete` is false. Unless said otherwise the program stops after 1,000,000, and the
+    /// page when its reader stops it.
     pub work: Option<u64>,
 }
 
@@ -80,8 +83,8 @@ pub(super) const WAX_PERCENT: f64 = 3.0;
 /// The most free fatty acid unless said otherwise, percent (common practice, no source).
 pub(super) const FATTY_ACID_PERCENT: f64 = 6.0;
 
-/// The most wax unless said otherwise, percent: bars are made with up to a quarter, sticks and lotion bars with a third (common practice,
-/// no source).
+/// The most wax unless said otherwise, percent: bars are made with up to a quarter, sticks and lotion bars
+/// with a third (common practice, no source).
 pub(super) fn usual_wax_percent(format: Format) -> f64 {
     match format {
         Format::Whipped | Format::Pot => WAX_PERCENT,
@@ -90,15 +93,16 @@ pub(super) fn usual_wax_percent(format: Format) -> f64 {
     }
 }
 
-/// The most fatty alcohol unless said otherwise, percent: the most that the trade uses of cetyl alcohol in a butter (common
-/// practice, no source).
+/// The most fatty alcohol unless said otherwise, percent: the most that the trade uses of cetyl alcohol in a
+/// butter (common practice, no source).
 pub(super) const FATTY_ALCOHOL_PERCENT: f64 = 6.0;
 
-/// The most powder unless said otherwise, percent: what the trade uses of starch or kaolin; more is a paste (common practice, no
-/// source).
+/// The most powder unless said otherwise, percent: what the trade uses of starch or kaolin; more is a
+/// paste (common practice, no source).
 pub(super) const POWDER_PERCENT: f64 = 10.0;
 
-/// What stands for a cap that was not set, percent: what is usual, or what the recipe holds where that is more.
+/// What stands for a cap that was not set, percent: what is usual, or what the
+/// recipe holds where that is more.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct UsualLimits {

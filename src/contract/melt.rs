@@ -42,8 +42,8 @@ pub struct MeltAnswer {
     pub slip_c: Option<f64>,
     /// Clear point, °C; `null` likewise.
     pub clear_c: Option<f64>,
-    /// The band of the slip point, °C: nine in ten of its lots lie within; `null` where there is no slip point, and for a
-    /// fresh butter.
+    /// The band of the slip point, °C: nine in ten of its lots lie within; `null` where there is no slip
+    /// point, and for a fresh butter.
     pub slip_band_c: Option<(f64, f64)>,
     /// The band of the clear point, °C; likewise.
     pub clear_band_c: Option<(f64, f64)>,

@@ -155,8 +155,8 @@ pub fn answer(request: &Value) -> Value {
     answer_with_progress(request, &mut |_| true)
 }
 
-/// As [`answer`], with reports on the way of a `rework`, `rescue` or `seasons`, each a [`ReworkProgress`]. Where one is
-/// answered with `false` the search stops, and the reply holds what was found until then.
+/// As [`answer`], with reports on the way of a `rework`, `rescue` or `seasons`, each a [`ReworkProgress`].
+/// Where one is answered with `false` the search stops, and the reply holds what was found until then.
 pub fn answer_with_progress(request: &Value, report: &mut dyn FnMut(&Value) -> bool) -> Value {
     finish(route(request, report))
 }
@@ -204,7 +204,8 @@ fn finish(outcome: Result<Value, Failure>) -> Value {
     Value::Object(reply)
 }
 
-/// After how many equilibria a search of the program stops, unless its request says otherwise: some ten seconds. Nobody can stop it by hand.
+/// After how many equilibria a search of the program stops, unless its request says otherwise: some ten
+/// seconds. Nobody can stop it by hand.
 #[cfg(not(target_arch = "wasm32"))]
 const WORK_OF_A_LINE: u64 = 1_000_000;
 
@@ -234,8 +235,8 @@ pub fn refuse_long_line() -> String {
     finish(Err(Failure::long_line(LONGEST_LINE / 1_000_000))).to_string()
 }
 
-/// Answers one JSON request, as text, with one JSON reply without a line break. Never fails: what is wrong with the
-/// request is said in the reply.
+/// Answers one JSON request, as text, with one JSON reply without a line break. Never fails: what is wrong
+/// with the request is said in the reply.
 #[cfg(not(target_arch = "wasm32"))]
 pub fn answer_json_line(line: &[u8]) -> String {
     if line.len() > LONGEST_LINE {

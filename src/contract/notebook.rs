@@ -1,5 +1,6 @@
-//! `notebook`: which entries of a kept notebook are such as `learn` takes, each by itself. A notebook lives on for years, in files and
-//! beside later versions of the page: what is wrong with one entry must not lose the others.
+//! `notebook`: which entries of a kept notebook are such as `learn` takes, each by itself. A
+//! notebook lives on for years, in files and beside later versions of the page: what is wrong with
+//! one entry must not lose the others.
 
 use serde::{Deserialize, Serialize, de::DeserializeOwned};
 use serde_json::Value;
@@ -30,7 +31,8 @@ pub struct NotebookRequest {
 pub struct NotebookAnswer {
     /// What is wrong with each lot; `null`: nothing.
     pub lots: Vec<Option<Fault>>,
-    /// What is wrong with each observation, beside the good lots and the good observations before it; likewise.
+    /// What is wrong with each observation, beside the good lots and the good
+    /// observations before it; likewise.
     pub observations: Vec<Option<Fault>>,
 }
 

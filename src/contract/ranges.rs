@@ -1,4 +1,5 @@
-//! What the numbers of a request and of a link may be, from and to: each range once, for the questions and for links.
+//! What the numbers of a request and of a link may be, from and to: each range once,
+//! for the questions and for links.
 
 use crate::{recipe, rework};
 

@@ -34,7 +34,8 @@ pub enum Remark {
     GelsOil,
     /// Fumed silica thickens more than powder counts for.
     Silica,
-    /// Over a wide range it lies so close to what its format needs that little moves where it gives way by as much.
+    /// Over a wide range it lies so close to what its format needs that little moves
+    /// where it gives way by as much.
     Grazes { from_c: f64, to_c: f64 },
     /// Two of its liquids do not mix.
     LiquidsPart,
@@ -101,7 +102,8 @@ pub(super) fn remarks(told: &RemarksFrom<'_>) -> Vec<Remark> {
     remarks
 }
 
-/// Where what holds the format lies within a twentieth of what it needs, as a prediction does at best, over a range that a room passes through.
+/// Where what holds the format lies within a twentieth of what it needs, as a prediction does at best, over a
+/// range that a room passes through.
 fn grazes(profile: &MeltingProfile, format: Format) -> Option<Remark> {
     let last = |part: f64| profile.last_at_least(part * format.least_percent(), format.held_by().figure());
     let to_c = last(1.0 - GRAZES)?;
@@ -142,8 +144,8 @@ fn beyond(recipe: &Recipe) -> impl Iterator<Item = Remark> {
 /// So much gels an oil, percent (oleogel literature, from memory: 1 to 2).
 const GELS_PERCENT: f64 = 1.0;
 
-/// So much of either may show as a layer, percent: ours; that they do not mix is in the Handbook of Pharmaceutical Excipients (from
-/// memory).
+/// So much of either may show as a layer, percent: ours; that they do not mix is in the Handbook of
+/// Pharmaceutical Excipients (from memory).
 const APART_PERCENT: f64 = 5.0;
 
 /// Free oil worth a remark, percent: ours.

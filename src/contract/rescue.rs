@@ -8,8 +8,9 @@ use crate::{
     rework::{self as engine, Batch, ReworkFinding},
 };
 
-/// The part of `{"ask":"rescue"}` that is its own: a `rework` of a batch that is made, from which nothing can be taken. Its
-/// recipe, wishes and limits are read as those of `rework`; `changes` and `step_percent` do not matter.
+/// The part of `{"ask":"rescue"}` that is its own: a `rework` of a batch that is made, from which
+/// nothing can be taken. Its recipe, wishes and limits are read as those of `rework`; `changes`
+/// and `step_percent` do not matter.
 #[derive(Clone, Debug, Deserialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct RescueRequest {
@@ -26,8 +27,8 @@ pub struct Made {
     /// What of it is used, sold or lost, g.
     #[serde(default)]
     pub used_grams: f64,
-    /// The step of the scale, g. Unless said otherwise 1, or for more than 1 kg the least of 2, 5, 10, 20, 50.. that is no less than a
-    /// thousandth of what is there: nobody weighs 20 kg to a gram.
+    /// The step of the scale, g. Unless said otherwise 1, or for more than 1 kg the least of 2, 5, 10, 20,
+    /// 50.. that is no less than a thousandth of what is there: nobody weighs 20 kg to a gram.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub step_grams: Option<f64>,
     /// The most to melt in, g; half of what is there unless said otherwise.
@@ -45,7 +46,8 @@ pub struct RescueAnswer {
     pub examined: u64,
     /// What was done to be sure.
     pub proof: Proof,
-    /// Whether the search went to its end; `false` where it was stopped: less may do, or nothing may have been found yet.
+    /// Whether the search went to its end; `false` where it was stopped: less may do, or
+    /// nothing may have been found yet.
     pub complete: bool,
 }
 

@@ -5,12 +5,13 @@ use serde::{Deserialize, Serialize};
 use super::Failure;
 use crate::reading;
 
-/// `{"ask":"search"}`, to find the ingredients that are called so, or nearly so, and `{"ask":"certificate"}`, to understand the
-/// fatty acids of a certificate.
+/// `{"ask":"search"}`, to find the ingredients that are called so, or nearly so, and `{"ask":"certificate"}`,
+/// to understand the fatty acids of a certificate.
 #[derive(Clone, Debug, Deserialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct TextRequest {
-    /// A name in any language of the aliases, or what is typed of it so far; rows of an acid and its percentage.
+    /// A name in any language of the aliases, or what is typed of it so far; rows
+    /// of an acid and its percentage.
     pub text: String,
 }
 
@@ -18,7 +19,8 @@ pub struct TextRequest {
 #[derive(Clone, Debug, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct SearchAnswer {
-    /// Catalogue ids, likeliest first: those that are called so, then those with a word that begins so by how common they are.
+    /// Catalogue ids, likeliest first: those that are called so, then those with a word that
+    /// begins so by how common they are.
     pub ids: Vec<&'static str>,
     /// The one that is meant; `null` where it could be several.
     pub one: Option<&'static str>,

@@ -5,8 +5,8 @@ use serde::{Deserialize, Serialize};
 use super::{Change, ErrorKind, Failure, Proof, Proposal, ReworkRequest, WishesRequest, rework};
 use crate::rework as engine;
 
-/// The part of `{"ask":"seasons"}` that is its own: the wishes of either season. Its recipe and limits are read as those of
-/// `rework`: either version changes at most `changes` lines of the recipe.
+/// The part of `{"ask":"seasons"}` that is its own: the wishes of either season. Its recipe and limits are
+/// read as those of `rework`: either version changes at most `changes` lines of the recipe.
 #[derive(Clone, Debug, Deserialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct SeasonsRequest {
@@ -28,7 +28,8 @@ pub struct SeasonsAnswer {
     pub differ: Vec<Change>,
     /// How they differ, and what is known of that.
     pub findings: Vec<SeasonsFinding>,
-    /// No two good versions within the limits differ in fewer lines; as many as `differ` names, unless the search was stopped.
+    /// No two good versions within the limits differ in fewer lines; as many as `differ` names,
+    /// unless the search was stopped.
     pub differ_at_least: usize,
     /// Of the search for one recipe for both, which comes first; `equilibria` are those of the whole.
     pub proof: Proof,

@@ -49,7 +49,8 @@ pub struct State {
     pub journey: Option<Way>,
     /// If the recipe is that of a pot of which something is to be seen: what, for the notebook.
     pub look: Option<ToSee>,
-    /// Prices of a kilogram, in any currency, by id or own name. A link carries those of what is in the recipe.
+    /// Prices of a kilogram, in any currency, by id or own name. A link carries
+    /// those of what is in the recipe.
     pub prices: BTreeMap<String, f64>,
 }
 
@@ -186,7 +187,8 @@ pub(super) enum Shape {
     ByName(Range, usize),
     /// The same with the numbers of a form.
     FormByName(&'static [(&'static str, Range)], usize),
-    /// Lines of the recipe: of each its id, if it has one, and its percentage. What else is of the last of them follows.
+    /// Lines of the recipe: of each its id, if it has one, and its percentage. What else
+    /// is of the last of them follows.
     Line,
 }
 
@@ -207,8 +209,8 @@ const fn field(key: &'static str, at: &'static str, shape: Shape) -> Field {
     Field { key, at, shape }
 }
 
-/// Every field of the state that a link carries, in the order that it is written. A new field of the state needs one row here; a key that
-/// was once given is never given to something else.
+/// Every field of the state that a link carries, in the order that it is written. A new field of the state
+/// needs one row here; a key that was once given is never given to something else.
 pub(super) const FIELDS: &[Field] = &[
     field("name", "name", Shape::Name),
     field("of", "recipe[]", Shape::Line),

@@ -1,7 +1,8 @@
 //! Reads the forms of a request from the one dynamic value that both edges pass.
 //!
-//! A form declares its fields once, by serde's derive. What is wrong is told with its place, such as `recipe[1].percent`, and
-//! a field that no form has is refused, at every depth: what is misspelt must not be taken for what is left out.
+//! A form declares its fields once, by serde's derive. What is wrong is told with its place, such as
+//! `recipe[1].percent`, and a field that no form has is refused, at every depth: what is misspelt must not
+//! be taken for what is left out.
 
 use std::{fmt, iter::Enumerate, slice};
 
@@ -21,7 +22,8 @@ enum Others {
     LeftOut,
 }
 
-/// Reads a form from the whole request; what else that holds is left to other forms, but what is within must be the form's.
+/// Reads a form from the whole request; what else that holds is left to other forms, but
+/// what is within must be the form's.
 pub(super) fn read<T: DeserializeOwned>(request: &Value) -> Result<T, Failure> {
     deserialize(RequestPart { value: request, here: Others::LeftOut, within: Others::Refused })
 }

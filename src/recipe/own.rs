@@ -21,8 +21,9 @@ pub const MAKE_TOLERANCE: f64 = 0.5;
 /// How far fatty acids may sum from 100: certificates leave traces out.
 pub const ACIDS_TOLERANCE: f64 = 2.0;
 
-/// How far a stated melting point may move the crystals of an ingredient, K: about what lies between the forms of one
-/// triglyceride (alpha to beta of PPP and SOS: 20 K; Wesdorp et al. 2012); more makes it another fat.
+/// How far a stated melting point may move the crystals of an ingredient, K: about what lies
+/// between the forms of one triglyceride (alpha to beta of PPP and SOS: 20 K; Wesdorp et al.
+/// 2012); more makes it another fat.
 pub const MOST_SHIFT_K: f64 = 15.0;
 
 /// Melting points that can be stated, °C.
@@ -34,14 +35,16 @@ const MEETS_K: f64 = 2e-6;
 /// How closely the shift that meets a stated slip point is found, K.
 const SHIFT_RESOLUTION_K: f64 = 1e-9;
 
-/// What is known of an own ingredient: one of `composition`, `fatty_acids` and `solid_points`, or `like` alone.
+/// What is known of an own ingredient: one of `composition`, `fatty_acids` and
+/// `solid_points`, or `like` alone.
 #[derive(Clone, Copy, Debug, Default)]
 pub struct Own<'a> {
     /// Percent by mass over species ids.
     pub composition: Option<&'a BTreeMap<String, f64>>,
     /// Percent by mass over fatty acids, by any name of [`FattyAcid::named`].
     pub fatty_acids: Option<&'a BTreeMap<String, f64>>,
-    /// With `fatty_acids`: how they are spread; unless said otherwise at random in a lauric fat, else as in a seed fat.
+    /// With `fatty_acids`: how they are spread; unless said otherwise at random in a
+    /// lauric fat, else as in a seed fat.
     pub spread: Option<Rule>,
     /// With `fatty_acids`: free fatty acids, percent by mass.
     pub free_acid_percent: Option<f64>,
@@ -51,8 +54,8 @@ pub struct Own<'a> {
     pub diglyceride_percent: Option<f64>,
     /// Measured solid fat content: °C and percent by mass.
     pub solid_points: Option<&'a [(f64, f64)]>,
-    /// The catalogue ingredient that it is like: it lends its class, what was fitted to it, and, where nothing else says what
-    /// the own one is made of, its make-up.
+    /// The catalogue ingredient that it is like: it lends its class, what was fitted to it, and, where
+    /// nothing else says what the own one is made of, its make-up.
     pub like: Option<&'a str>,
     /// Slip point of the settled fat, °C: all its crystals are moved alike until they meet it.
     pub melts_at_c: Option<f64>,
@@ -61,7 +64,8 @@ pub struct Own<'a> {
 }
 
 impl Line {
-    /// A line of an own ingredient; `line` is which of the recipe it is, counted from 0, for what is told where something is wrong.
+    /// A line of an own ingredient; `line` is which of the recipe it is, counted from 0, for what is
+    /// told where something is wrong.
     ///
     /// ```
     /// use std::collections::BTreeMap;
@@ -285,8 +289,8 @@ impl Own<'_> {
     }
 }
 
-/// From so much of acids up to myristic on a fat is taken for a lauric one, percent: coconut and palm kernel have 70 to 80, milk fat
-/// 20 to 25 (Codex CXS 210 and handbooks, from memory).
+/// From so much of acids up to myristic on a fat is taken for a lauric one, percent: coconut and palm kernel
+/// have 70 to 80, milk fat 20 to 25 (Codex CXS 210 and handbooks, from memory).
 const LAURIC_FROM_PERCENT: f64 = 40.0;
 
 /// How the acids of a fat are spread where nothing says it.

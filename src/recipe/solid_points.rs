@@ -1,15 +1,15 @@
 //! A fat known only by its solid-fat curve: a stand-in that has the same curve, and dilutes as fats do.
 //!
-//! The stand-in is made of pure crystals, each with the molar mass and the enthalpy of fusion of a common triglyceride. Between
-//! the measured points a monotone curve is drawn, and on every short stretch of it one crystal dissolves to its end. From
-//! the warm end down, each crystal follows in closed form from two conditions: it is just dissolved at the stretch's
-//! warm end, and at its cold end it supplies the solids that the curve has there and the warmer crystals have not. With
-//! molar masses all alike, the moles of liquid are the curve's own, so that nothing needs to be iterated, and no
-//! amount can be negative.
+//! The stand-in is made of pure crystals, each with the molar mass and the enthalpy of fusion of a common
+//! triglyceride. Between the measured points a monotone curve is drawn, and on every short stretch of it one
+//! crystal dissolves to its end. From the warm end down, each crystal follows in closed form from two
+//! conditions: it is just dissolved at the stretch's warm end, and at its cold end it supplies the solids
+//! that the curve has there and the warmer crystals have not. With molar masses all alike, the moles of
+//! liquid are the curve's own, so that nothing needs to be iterated, and no amount can be negative.
 //!
-//! Where the curve is flat and then falls steeply, crystals of that enthalpy dissolve too gradually: a fat of few
-//! species in one solid solution melts more sharply. Then the enthalpies that set the solubility, not the heat of melting, are
-//! raised by the smallest factor that meets every point.
+//! Where the curve is flat and then falls steeply, crystals of that enthalpy dissolve too gradually: a fat of
+//! few species in one solid solution melts more sharply. Then the enthalpies that set the solubility, not the
+//! heat of melting, are raised by the smallest factor that meets every point.
 
 use super::check_percent;
 use crate::{
@@ -34,7 +34,8 @@ const LEAST_STEP_K: f64 = 0.5;
 /// The longest stretch that one crystal covers, K.
 const STRETCH_K: f64 = 2.5;
 
-/// Where the hottest point still has solids, the curve is drawn on at its last slope, but ends within these, K.
+/// Where the hottest point still has solids, the curve is drawn on at its last
+/// slope, but ends within these, K.
 const TAIL_K: (f64, f64) = (1.0, 15.0);
 
 /// J/mol, about that of POP to PPP (Wesdorp et al. 2012: 140 to 170 kJ/mol).
@@ -57,7 +58,8 @@ struct Point {
 /// The stand-in for a fat with these measured points, °C and percent, and the correction that goes with it.
 ///
 /// # Errors
-/// Fewer than two points, a point out of range, two too close, solids that rise, or a fall too steep for any crystal.
+/// Fewer than two points, a point out of range, two too close, solids that rise, or a
+/// fall too steep for any crystal.
 pub(super) fn make(name: &str, points: &[(f64, f64)]) -> Result<(Make, Correction), Failure<OfLine>> {
     let points = checked(name, points)?;
     let curve = curve(&points);
@@ -150,8 +152,8 @@ fn checked(name: &str, points: &[(f64, f64)]) -> Result<Vec<Point>, Failure<OfLi
 
 /// A monotone curve through the points, to where the solids end, in short stretches.
 ///
-/// Cubics with slopes by the harmonic mean of the neighbouring chords (Fritsch & Butland 1984, SIAM J. Sci. Stat. Comput.
-/// 5:300), which keep it monotone.
+/// Cubics with slopes by the harmonic mean of the neighbouring chords (Fritsch & Butland 1984, SIAM J. Sci.
+/// Stat. Comput. 5:300), which keep it monotone.
 fn curve(points: &[Point]) -> Vec<Point> {
     let mut nodes = points.to_vec();
     if let [.., before, last] = points
@@ -192,8 +194,8 @@ fn curve(points: &[Point]) -> Vec<Point> {
     fine
 }
 
-/// Pure crystals of this enthalpy whose curve is this one, as near as such crystals can; `None` where they would need more
-/// than there is.
+/// Pure crystals of this enthalpy whose curve is this one, as near as such crystals can; `None` where they
+/// would need more than there is.
 fn crystals(curve: &[Point], fusion_j_mol: f64) -> Option<Make> {
     let liquid = Species::find("liquid").ok()?;
     let slope = fusion_j_mol / GAS_CONSTANT;

@@ -1,11 +1,11 @@
-//! Melting point and enthalpy of fusion of a triglyceride by the Wesdorp correlation, for the forms that nobody
-//! measured.
+//! Melting point and enthalpy of fusion of a triglyceride by the Wesdorp correlation, for
+//! the forms that nobody measured.
 //!
-//! Parameters: Moorthy, Liu, Mazzanti, Wesdorp, Marangoni, JAOCS 2017, doi 10.1007/s11746-016-2935-1, Table 2 and
-//! supplement, "Model B", with true double-bond pair counts (n(n−1)/2 like pairs, n·m unlike ones), which on the
-//! authors' own 197 rows err by 3.0 K where the printed counts err by 6.6 K. Standard error of a melting point against
-//! those rows: 5.4 / 4.9 / 3.1 K for saturated and 4.0 / 4.0 / 3.0 K for unsaturated ones (alpha / beta-prime / beta);
-//! of an enthalpy 8 to 14 kJ/mol.
+//! Parameters: Moorthy, Liu, Mazzanti, Wesdorp, Marangoni, JAOCS 2017, doi 10.1007/s11746-016-2935-1, Table 2
+//! and supplement, "Model B", with true double-bond pair counts (n(n−1)/2 like pairs, n·m unlike ones), which
+//! on the authors' own 197 rows err by 3.0 K where the printed counts err by 6.6 K. Standard error of a
+//! melting point against those rows: 5.4 / 4.9 / 3.1 K for saturated and 4.0 / 4.0 / 3.0 K for unsaturated
+//! ones (alpha / beta-prime / beta); of an enthalpy 8 to 14 kJ/mol.
 
 use super::{Chain, Form, Triglyceride, ZERO_CELSIUS_K};
 
@@ -36,8 +36,8 @@ struct Parameters {
 /// T_inf of Model B, K.
 const INFINITE_CHAIN_K: f64 = 401.15;
 
-// a, b: constant, odd, x, x², xy, y, y². a_chain: O E L Ln. a_pair: OO EE LL LnLn OL OLn LLn. b_chain: O L Ln.
-// h_chain, kJ/mol: O E L.
+// a, b: constant, odd, x, x², xy, y, y². a_chain: O E L Ln. a_pair: OO EE LL LnLn OL OLn LLn. b_chain:
+// O L Ln. h_chain, kJ/mol: O E L.
 const ALPHA: Parameters = Parameters {
     h0: -31.95,
     h: 2.70,
@@ -83,9 +83,9 @@ const BETA: Parameters = Parameters {
 
 /// The correlation's estimate for one form of a triglyceride.
 ///
-/// No term for the enthalpy of linolenic chains is published; linoleic's stands in. Far outside the data (very short
-/// chains with several double bonds) the estimate can be absurd; it is kept above 150 K and 10 kJ/mol, where it is liquid
-/// in any butter.
+/// No term for the enthalpy of linolenic chains is published; linoleic's stands in. Far outside the data
+/// (very short chains with several double bonds) the estimate can be absurd; it is kept above 150 K and 10
+/// kJ/mol, where it is liquid in any butter.
 pub fn wesdorp(triglyceride: Triglyceride, form: Form) -> Fusion {
     let p = match form {
         Form::Alpha => &ALPHA,
@@ -98,7 +98,8 @@ pub fn wesdorp(triglyceride: Triglyceride, form: Form) -> Fusion {
     let n = one + middle + three;
     let (short, long) = (one.min(three), one.max(three));
     let (x, y) = (middle - short, long - short);
-    // All named chains are even, so the odd-chain terms never act; they stay in the tables for whoever adds one.
+    // All named chains are even, so the odd-chain terms never act; they stay in
+    // the tables for whoever adds one.
     let odd = 0.0;
 
     let bell = |u: f64| libm::exp(-u * u);

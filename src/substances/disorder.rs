@@ -1,7 +1,7 @@
 //! What unlike outer chains do to the crystals of SOS, POS, POP and their like.
 //!
-//! Outer chains of unlike length pack badly, and what packs badly melts lower or stays liquid. The chapter of this module
-//! has the formulae and the evidence ("Unlike chains").
+//! Outer chains of unlike length pack badly, and what packs badly melts lower or stays liquid. The chapter of
+//! this module has the formulae and the evidence ("Unlike chains").
 
 #![allow(
     clippy::needless_range_loop,
@@ -11,8 +11,8 @@
 use super::{Family, Triglyceride};
 use crate::extremes::{greater, lesser};
 
-/// K by which an unlikeness of 1 lowers the melting points of SOS, POS, POP ..; fitted to one curve, that of cocoa butter
-/// from Ghana.
+/// K by which an unlikeness of 1 lowers the melting points of SOS, POS, POP ..; fitted to one curve,
+/// that of cocoa butter from Ghana.
 const LOWERING_K: f64 = 5.85;
 
 /// The share of the family that an unlikeness of 1 leaves out of the crystals; fitted with [`LOWERING_K`].
@@ -36,8 +36,8 @@ impl Disorder {
 /// The outer chains of a family's members.
 #[derive(Clone, Copy, PartialEq, Debug, Default)]
 pub struct OuterChains {
-    /// Moles by length: up to 16, 18, 20, and more carbons; a mole of triglyceride has one mole. Then moles of
-    /// triglycerides whose two are unlike, by the pair of lengths: 01, 02, 12, 03, 13, 23.
+    /// Moles by length: up to 16, 18, 20, and more carbons; a mole of triglyceride has one mole. Then moles
+    /// of triglycerides whose two are unlike, by the pair of lengths: 01, 02, 12, 03, 13, 23.
     moles: [f64; LENGTHS + PAIRS],
 }
 
@@ -77,8 +77,8 @@ impl OuterChains {
         self.moles[0] != 0.0 || self.moles[1] != 0.0 || self.moles[2] != 0.0 || self.moles[3] != 0.0
     }
 
-    /// Twice the chance that two of them differ, at most 1.5; but two unlike chains of one molecule do not count where it
-    /// lies among its own kind only, as in pure POS, whose crystals are in order.
+    /// Twice the chance that two of them differ, at most 1.5; but two unlike chains of one molecule do not
+    /// count where it lies among its own kind only, as in pure POS, whose crystals are in order.
     pub fn unlikeness(&self) -> f64 {
         self.shares().unlikeness_of_shares()
     }
@@ -112,18 +112,19 @@ fn differ(share: f64) -> f64 {
     2.0 * share * (1.0 - share)
 }
 
-/// What a share of molecules with unlike chains takes off it again: the chance of one among six of its kind, which is how
-/// many neighbours it has in a layer of close-packed molecules.
+/// What a share of molecules with unlike chains takes off the unlikeness again: the chance that one lies
+/// among six of its kind, which is how many neighbours it has in a layer of close-packed molecules.
 fn ordered(share: f64) -> f64 {
     let cube = share * share * share;
     -cube * cube * share
 }
 
 impl Family {
-    /// How much lower a family melts, and how much of it stays out of the crystals, for the outer chains of its members.
+    /// How much lower a family melts, and how much of it stays out of the crystals, for
+    /// the outer chains of its members.
     ///
-    /// Both are proportional to [`OuterChains::unlikeness`]. They depend on what the whole mixture holds of the family,
-    /// not on what has crystallised, so that the equilibrium stays a concave problem.
+    /// Both are proportional to [`OuterChains::unlikeness`]. They depend on what the whole mixture holds of
+    /// the family, not on what has crystallised, so that the equilibrium stays a concave problem.
     pub fn disorder(self, outer: OuterChains) -> Disorder {
         if self.is_disordered() { Disorder::by(outer.unlikeness()) } else { Disorder::default() }
     }
@@ -135,9 +136,9 @@ impl Family {
 
     /// The least and the most of [`Self::disorder`] for any mixture of these.
     ///
-    /// Every term of unlikeness is concave in a share, so no mixture has less than the least of the ends. A term exceeds the
-    /// mean of the ends by at most half its greatest curvature times the spread of the share, and that is at most a quarter
-    /// of the square of its range.
+    /// Every term of unlikeness is concave in a share, so no mixture has less than the least of the ends. A
+    /// term exceeds the mean of the ends by at most half its greatest curvature times the spread of the
+    /// share, and that is at most a quarter of the square of its range.
     pub fn disorder_between(self, ends: &[OuterChains]) -> (Disorder, Disorder) {
         if !self.is_disordered() || ends.is_empty() {
             return (Disorder::default(), Disorder::default());

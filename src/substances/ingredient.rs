@@ -123,8 +123,9 @@ pub fn catalogue() -> &'static [Ingredient] {
     &CATALOGUE
 }
 
-/// What ingredients are called in the trade beside what the catalogue says, in the languages of `data/aliases.csv`: a line for
-/// each, in the order of the [`catalogue`], its names parted by semicolons; the last line is water and what is mostly water.
+/// What ingredients are called in the trade beside what the catalogue says, in the languages of
+/// `data/aliases.csv`: a line for each, in the order of the [`catalogue`], its names parted by semicolons;
+/// the last line is water and what is mostly water.
 pub(crate) static ALIASES: &str = tables::ALIASES;
 
 /// The ingredient of this id.

@@ -70,10 +70,11 @@ pub enum SpeciesKind {
     Alkane,
     /// A long saturated ester of an acid and an alcohol.
     WaxEster,
-    /// The same of 34 carbons or fewer (cetyl palmitate, lanolin), or among hydroxy esters and aromatic diesters
-    /// (carnauba): it packs and melts alike, but its crystals knit an oil far less.
+    /// The same of 34 carbons or fewer (cetyl palmitate, lanolin), or among hydroxy esters and aromatic
+    /// diesters (carnauba): it packs and melts alike, but its crystals knit an oil far less.
     MixedEster,
-    /// An ester of beeswax: its waxes knit an oil each in its own way, and are told apart by the wax that they come in.
+    /// An ester of beeswax: its waxes knit an oil each in its own way, and are told
+    /// apart by the wax that they come in.
     BeeswaxEster,
     /// A hydrocarbon of beeswax.
     BeeswaxAlkane,

@@ -1,8 +1,9 @@
 //! Triglycerides from a fatty-acid profile, for fats whose triglycerides nobody published.
 //!
-//! The 1,3-random-2-random rule (Vander Wal 1960): the acids at sn-2 and those at sn-1 and sn-3 are each spread at
-//! random. Seed fats keep saturated acids off sn-2 (cocoa butter: 3 to 5 % of its sn-2 acids are saturated where 60 % of
-//! all are), palm pulp less so (11 to 18 % where 50 % are); both from memory of the lipid literature.
+//! The 1,3-random-2-random rule (Vander Wal 1960): the acids at sn-2 and those at sn-1 and sn-3 are
+//! each spread at random. Seed fats keep saturated acids off sn-2 (cocoa butter: 3 to 5 % of its sn-2
+//! acids are saturated where 60 % of all are), palm pulp less so (11 to 18 % where 50 % are); both from
+//! memory of the lipid literature.
 
 use super::{Chain, Rule, Triglyceride};
 
@@ -94,8 +95,9 @@ mod tests {
 
     #[test]
     fn cocoa_butter_s_acids_give_cocoa_butter_s_triglycerides() {
-        // Acids of a typical cocoa butter, from memory; main triglycerides over published analyses: POP 13.6 to 19.6, POS 33.7 to 40.5,
-        // SOS 22.7 to 31.2 % (an acetone-fractionation study; Akhter et al. 2016, doi 10.1038/srep32050).
+        // Acids of a typical cocoa butter, from memory; main triglycerides over published analyses: POP
+        // 13.6 to 19.6, POS 33.7 to 40.5, SOS 22.7 to 31.2 % (an acetone-fractionation study; Akhter et
+        // al. 2016, doi 10.1038/srep32050).
         let acids =
             vec![(Chain::P, 26.0), (Chain::S, 35.5), (Chain::O, 34.5), (Chain::L, 3.0), (Chain::A, 1.0)];
         let found = triglycerides(&FattyAcidProfile { rule: Rule::Seed, fatty_acids: acids });

@@ -65,8 +65,8 @@ impl Species {
         Ok(Species::triglyceride(triglyceride))
     }
 
-    /// The same species as it comes in this ingredient: where its crystals do something of their own there, it goes by a name
-    /// of its own.
+    /// The same species as it comes in this ingredient: where its crystals do something of their own
+    /// there, it goes by a name of its own.
     pub(super) fn in_ingredient(mut self, id: &str) -> Species {
         let kind = self.kind.in_ingredient(id);
         if kind != self.kind {
@@ -95,8 +95,9 @@ impl Species {
         let family = Family::of_triglyceride(triglyceride);
         let [_, beta_prime, beta] = forms(triglyceride);
         let settled = match family {
-            // Mixed short chains and asymmetric chains pack in beta-prime and stay there (lauric fats: Timms; SSO
-            // and PPO: Wesdorp 2012, where their measured stable form is beta-prime; POO in their crystals).
+            // Mixed short chains and asymmetric chains pack in beta-prime and stay there (lauric
+            // fats: Timms; SSO and PPO: Wesdorp 2012, where their measured stable form is
+            // beta-prime; POO in their crystals).
             Family::Lauric30
             | Family::Lauric36
             | Family::Lauric40
@@ -104,9 +105,10 @@ impl Species {
             | Family::SatSatOleic => beta_prime,
             _ => beta,
         };
-        // A just-chilled butter has left alpha behind by the time its jar is cold (minutes to hours), and is in beta-prime, as
-        // untempered cocoa butter is (form IV: Wille & Lutton 1966). What melts low is no exception: left in alpha, palm oil
-        // at 10 °C would hold 9 points less than half an hour after chilling.
+        // A just-chilled butter has left alpha behind by the time its jar is cold (minutes to
+        // hours), and is in beta-prime, as untempered cocoa butter is (form IV: Wille & Lutton
+        // 1966). What melts low is no exception: left in alpha, palm oil at 10 °C would hold 9
+        // points less than half an hour after chilling.
         let fresh = beta_prime;
         let outer = OuterChains::of(triglyceride);
         let crystal = |fusion: Fusion| {
@@ -144,9 +146,9 @@ fn forms(triglyceride: Triglyceride) -> [Fusion; 3] {
             melting_c.is_some(),
         )
     });
-    // The correlation keeps alpha < beta-prime < beta for only half of its estimates (its authors' own remark). An
-    // estimate gives way to a measurement, and among estimates the lower form gives way. Measured inversions stand
-    // (PSP's stable form is beta-prime).
+    // The correlation keeps alpha < beta-prime < beta for only half of its estimates (its authors' own
+    // remark). An estimate gives way to a measurement, and among estimates the lower form gives way. Measured
+    // inversions stand (PSP's stable form is beta-prime).
     for lower in [1, 0, 1] {
         let higher = lower + 1;
         if fusions[lower].0.melting_k > fusions[higher].0.melting_k {

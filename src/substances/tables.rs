@@ -1,5 +1,5 @@
-//! The data files as Rust tables, which the build writes (`build/`). It has checked them: what has no meaning here cannot
-//! be there.
+//! The data files as Rust tables, which the build writes (`build/`). It has checked them: what has
+//! no meaning here cannot be there.
 
 use super::{
     Class, Correction, DIGLYCERIDE_PERCENT, FREE_ACID_PERCENT, Family, Form, Rule, SourceKind, SpeciesKind,
@@ -70,8 +70,8 @@ pub(super) enum MakeUp {
     },
 }
 
-/// The sources of an ingredient, by key. A table apart, so that whoever never asks for it (the page's engine) does not
-/// carry it.
+/// The sources of an ingredient, by key. A table apart, so that whoever never asks for it (the
+/// page's engine) does not carry it.
 pub(super) struct Cited {
     pub(super) id: &'static str,
     pub(super) melting: &'static str,

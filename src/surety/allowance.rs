@@ -1,5 +1,5 @@
-//! How much more than the bare least a recipe must have so that it holds as surely as is wanted: an estimate that can be bounded
-//! over whole regions of recipes, which odds cannot.
+//! How much more than the bare least a recipe must have so that it holds as surely as is wanted: an estimate
+//! that can be bounded over whole regions of recipes, which odds cannot.
 
 use super::{
     normal::quantile,
@@ -7,12 +7,15 @@ use super::{
 };
 use crate::behaviour::Solids;
 
-/// What a butter is to bear, with some odds: to be warmer, its crystals to be worth less, and the model to err.
+/// What a butter is to bear, with some odds: to be warmer, its crystals to be
+/// worth less, and the model to err.
 ///
-/// Independent spreads add up as squares, which no bound over a region could do. So each is taken at a share of itself, and they
-/// are added plainly. Where all come from one unknown that asks for a fifth too little; where three are as large, for a third
-/// too much. Over the recipes of the 300 usual questions, eight in ten of those that just bear it at 3 in 4 hold with odds of 0.68
-/// to 0.83 by lots, and all with 0.63 to 0.91 (`tests/rework/allowance.rs`). So a search goes by this, and what is told goes by lots.
+/// Independent spreads add up as squares, which no bound over a region could do. So each is taken at a
+/// share of itself, and they are added plainly. Where all the spread comes from one unknown, that asks
+/// for a fifth too little; where three are equally large, for a third too much. Over the recipes of
+/// the 300 usual questions, eight in ten of those that just bear it at 3 in 4 hold with odds of 0.68
+/// to 0.83 by lots, and all with 0.63 to 0.91 (`tests/rework/allowance.rs`). So a search goes by this,
+/// and what is told goes by lots.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Allowance {
     /// How much warmer, K.
@@ -28,11 +31,12 @@ pub struct Allowance {
 /// The share of each spread that is added.
 const SHARE: f64 = 0.8;
 
-/// How much warmer a lot is as good as, one standard deviation, K: that of a blend of two or three butters of 1.2 to 1.5 each, and of
-/// one, in the middle.
+/// One standard deviation of how high lots melt, which counts as so much more warmth, K: in the middle
+/// between a blend of two or three butters of 1.2 to 1.5 each, and one alone.
 const LOTS_K: f64 = 1.0;
 
-/// How much fewer crystals a lot has, one standard deviation of the logarithm: that of a hard butter whose lots are not known.
+/// How much fewer crystals a lot has, one standard deviation of the logarithm: that of a hard
+/// butter whose lots are not known.
 const CRYSTALLISES_LOG: f64 = 0.08;
 
 impl Allowance {

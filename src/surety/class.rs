@@ -29,7 +29,8 @@ pub enum RecipeClass {
 /// A recipe with so much wax, percent, errs as such recipes do; less moves nothing that is compared.
 const WAX_FROM_PERCENT: f64 = 0.2;
 
-/// A recipe with so much of lauric crystals, or of fats by their fatty acids, percent, errs as such recipes do.
+/// A recipe with so much of lauric crystals, or of fats by their fatty acids,
+/// percent, errs as such recipes do.
 const FATS_FROM_PERCENT: f64 = 5.0;
 
 /// Whether a recipe errs as those with wax do.

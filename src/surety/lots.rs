@@ -23,8 +23,8 @@ const MOST_DIRECTIONS: usize = 4;
 /// A direction that lies so much within those before, as a share of its length, is none of its own.
 const OWN_SHARE: f64 = 0.1;
 
-/// What is not known of a recipe: how the lot of each ingredient differs from the make-up on record, what its crystals
-/// are worth, and what the model errs by.
+/// What is not known of a recipe: how the lot of each ingredient differs from the make-up on record, what its
+/// crystals are worth, and what the model errs by.
 pub struct Unknowns {
     blend: Blend,
     amounts: Vec<f64>,
@@ -89,8 +89,8 @@ impl Unknowns {
         Unknowns { remainder, ..self }
     }
 
-    /// The recipe made of lots that lie so many widths off: of each ingredient two numbers, of how high its crystals
-    /// melt and of how much crystallises.
+    /// The recipe made of lots that lie so many widths off: of each ingredient two numbers, of how high its
+    /// crystals melt and of how much crystallises.
     fn mixture(&self, off: &[f64]) -> Mixture {
         let lots: Vec<Lot> = self
             .ingredient_of
@@ -105,7 +105,8 @@ impl Unknowns {
         let mut solids = vec![Solids::default(); probes.len()];
         for (place, at) in order.iter().enumerate() {
             solids[*at] = Solids::from(&sweep.at(probes[*at].celsius));
-            // What has melted in the middle of the storage range is of no more account; further up, lots are looked into again.
+            // What has melted in the middle of the storage range is of no more account; further
+            // up, lots are looked into again.
             if 2 * place < order.len() {
                 sweep.no_colder();
             }
@@ -113,12 +114,12 @@ impl Unknowns {
         solids
     }
 
-    /// The fixed set of lots, at these probes: the same for the same recipe wherever and whenever it is asked, in
-    /// whatever order its lines stand.
+    /// The fixed set of lots, at these probes: the same for the same recipe wherever and whenever it is
+    /// asked, in whatever order its lines stand.
     ///
-    /// Each ingredient has numbers of its own, drawn by its name. But what decides is how the figures that are asked
-    /// for move: along those few directions lots are spread evenly, and only across them by each ingredient's own
-    /// numbers. So 64 lots do what several hundred would.
+    /// Each ingredient has numbers of its own, drawn by its name. But what decides is how the figures that
+    /// are asked for move: along those few directions lots are spread evenly, and only across them by each
+    /// ingredient's own numbers. So 64 lots do what several hundred would.
     ///
     /// `look` is given each lot, to look further into it.
     pub(super) fn drawn(&self, probes: &[Probe], look: &mut LookFurther<'_>) -> Drawn {
@@ -173,8 +174,8 @@ impl Unknowns {
         Drawn { lots, powers }
     }
 
-    /// What crystals of each kind are worth in a lot, as factors: several values, which over all lots lie evenly along
-    /// the direction in which this recipe's structure moves most.
+    /// What crystals of each kind are worth in a lot, as factors: several values, which over all lots lie
+    /// evenly along the direction in which this recipe's structure moves most.
     fn powers_of(&self, lot: u32, along: &ByKind) -> [ByKind; POWERS_PER_LOT] {
         let own: ByKind = std::array::from_fn(|kind| standard(lot, 0, POWER_SEED + kind as u32));
         let now: f64 = along.iter().zip(&own).map(|(along, own)| along * own).sum();
@@ -191,7 +192,8 @@ impl Unknowns {
 /// The seed of the numbers that lie evenly along the directions.
 const EVENLY: u32 = 0;
 
-/// The seeds of what crystals are worth begin here, one for each kind; names of ingredients have theirs from [`seed`].
+/// The seeds of what crystals are worth begin here, one for each kind; names of
+/// ingredients have theirs from [`seed`].
 const POWER_SEED: u32 = 1;
 
 /// The seed of an ingredient, from its name: FNV-1a (Fowler, Noll & Vo), 32 bits.

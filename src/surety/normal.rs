@@ -7,8 +7,8 @@ pub(super) fn below(x: f64) -> f64 {
     0.5 * libm::erfc(-FRAC_1_SQRT_2 * x)
 }
 
-/// [`below`] in a table: odds ask for it tens of thousands of times, and a straight line between values a hundredth apart
-/// is off by less than 4e-6.
+/// [`below`] in a table: odds ask for it tens of thousands of times, and a straight line between values a
+/// hundredth apart is off by less than 4e-6.
 pub(super) struct NormalTable(Vec<f64>);
 
 /// Beyond this many standard deviations the table ends; what is left there is 1e-9.
@@ -37,8 +37,8 @@ impl NormalTable {
     }
 }
 
-/// Where the share `p` (above 0, below 1) of a standard normal spread lies below: the rational approximation of Acklam
-/// (2003, as widely reproduced; relative error 1.15e-9), by `libm` alone.
+/// Where the share `p` (above 0, below 1) of a standard normal spread lies below: the rational approximation
+/// of Acklam (2003, as widely reproduced; relative error 1.15e-9), by `libm` alone.
 pub(super) fn quantile(p: f64) -> f64 {
     const TAIL: f64 = 0.024_25;
     if p < TAIL {

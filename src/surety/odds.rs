@@ -60,8 +60,9 @@ pub(super) fn room(band: &Band, found: f64) -> (f64, f64) {
     (low, high)
 }
 
-/// The odds of these lots. What the model errs by at a place, `remainder` percentage points, is one number there and
-/// independent of the other places; over it and over what crystals are worth is integrated, not drawn.
+/// The odds of these lots. What the model errs by at a place, `remainder` percentage points, is
+/// one number there and independent of the other places; over it and over what crystals are
+/// worth is integrated, not drawn.
 pub(super) fn odds(drawn: &Drawn, wanted: &[Wanted<'_>], remainder: f64) -> Odds {
     let below = NormalTable::get();
     let within = |(low, high): (f64, f64)| (below.at(high / remainder) - below.at(low / remainder)).max(0.0);

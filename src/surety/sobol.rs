@@ -1,4 +1,5 @@
-//! A scrambled Sobol sequence: points that fill a square, or a cube of a few dimensions, evenly, by integers only.
+//! A scrambled Sobol sequence: points that fill a square, or a cube of a few
+//! dimensions, evenly, by integers only.
 
 use super::normal::quantile;
 
@@ -8,8 +9,8 @@ const DIMENSIONS: usize = 5;
 /// How many bits of a point's number count: as many points as can be told apart.
 const BITS: usize = 10;
 
-/// Of each dimension after the first, its primitive polynomial (degree, and coefficients between the first and the last) and
-/// the first direction numbers: Joe and Kuo (2008), the file `new-joe-kuo-6`, from memory.
+/// Of each dimension after the first, its primitive polynomial (degree, and coefficients between the first
+/// and the last) and the first direction numbers: Joe and Kuo (2008), the file `new-joe-kuo-6`, from memory.
 const POLYNOMIALS: [(usize, u32, [u32; 3]); DIMENSIONS - 1] =
     [(1, 0, [1, 0, 0]), (2, 1, [1, 3, 0]), (3, 1, [1, 3, 1]), (3, 2, [1, 1, 1])];
 
@@ -48,8 +49,8 @@ const fn directions() -> [[u32; BITS]; DIMENSIONS] {
     all
 }
 
-/// Scrambles an integer so that whatever of it is cut off at the end, what is left still differs where it did (Owen's
-/// nested scrambling, by a hash after Laine and Karras 2011, constants of Burley 2020, from memory).
+/// Scrambles an integer so that whatever of it is cut off at the end, what is left still differs where it did
+/// (Owen's nested scrambling, by a hash after Laine and Karras 2011, constants of Burley 2020, from memory).
 fn scrambled(x: u32, seed: u32) -> u32 {
     let mut x = x.reverse_bits();
     x ^= x.wrapping_mul(0x3d20_adea);
@@ -60,7 +61,8 @@ fn scrambled(x: u32, seed: u32) -> u32 {
     x.reverse_bits()
 }
 
-/// Mixes the bits of a seed, so that seeds nearby have nothing to do with each other (the finaliser of MurmurHash3).
+/// Mixes the bits of a seed, so that seeds nearby have nothing to do with each other
+/// (the finaliser of MurmurHash3).
 fn mixed(mut x: u32) -> u32 {
     x ^= x >> 16;
     x = x.wrapping_mul(0x85eb_ca6b);
@@ -69,8 +71,8 @@ fn mixed(mut x: u32) -> u32 {
     x ^ (x >> 16)
 }
 
-/// The coordinate of a point, above 0 and below 1. Points of different seeds have nothing to do with each other; those of
-/// one seed fill space evenly in every power of two of them from the first on.
+/// The coordinate of a point, above 0 and below 1. Points of different seeds have nothing to do with each
+/// other; those of one seed fill space evenly in every power of two of them from the first on.
 pub(super) fn share(point: u32, dimension: usize, seed: u32) -> f64 {
     // The order of the points is scrambled too, else every seed would begin in the same corner.
     let point = scrambled(point << (32 - BITS), mixed(seed ^ 0x5bf0_3635)) >> (32 - BITS);
@@ -105,7 +107,8 @@ mod tests {
         }
     }
 
-    /// The first two dimensions are a net of the best kind: every box of a 64th of the square holds one of 64 points.
+    /// The first two dimensions are a net of the best kind: every box of a 64th of the
+    /// square holds one of 64 points.
     #[test]
     fn the_first_two_fill_the_square() {
         for seed in SEEDS {

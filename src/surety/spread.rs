@@ -124,13 +124,14 @@ impl Unknowns {
         (0..at_c.len()).map(|at| drawn.solid_percent(at, self.remainder().solid_percent)).collect()
     }
 
-    /// The bands of the slip and of the clear point, °C; `None` where the recipe, as it is on record, has none.
+    /// The bands of the slip and of the clear point, °C; `None` where the
+    /// recipe, as it is on record, has none.
     pub fn points_c(&self, settled: &mut Melting<'_>) -> [Option<LotBand>; 2] {
         self.melts(&[], settled).1
     }
 
-    /// The band of the solids at each of these temperatures, and those of the slip and of the clear point, from one set of
-    /// lots.
+    /// The band of the solids at each of these temperatures, and those of the slip and of the
+    /// clear point, from one set of lots.
     pub fn melts(&self, at_c: &[f64], settled: &mut Melting<'_>) -> (Vec<LotBand>, [Option<LotBand>; 2]) {
         let falls = points(settled);
         let asked = at_c.iter().copied().chain(falls.iter().flatten().map(|fall| fall.at_c));

@@ -29,7 +29,8 @@ pub(super) const AS_USUAL: ByKind = [1.0; KINDS];
 /// How far from where the make-up on record falls to a level lots are looked for, K, in whole steps.
 const REACH_K: i32 = 15;
 
-/// Less than this share of a level counts as so much: below, a curve no longer says how far it is to the level.
+/// Less than this share of a level counts as so much: below, a curve no longer
+/// says how far it is to the level.
 const LEAST_SHARE: f64 = 0.02;
 
 /// A band needs no more lots than this.
@@ -70,7 +71,8 @@ impl FallCurve {
         before.0 + (before.1 - found) / (before.1 - after.1) * (after.0 - before.0)
     }
 
-    /// How much further a lot must be warmed that has this figure, K, were it to fall as the make-up on record does.
+    /// How much further a lot must be warmed that has this figure, K, were it to fall
+    /// as the make-up on record does.
     pub(super) fn further_k(&self, found: f64) -> f64 {
         self.at_c(self.level) - self.at_c(found)
     }
@@ -118,9 +120,10 @@ impl Sought {
     }
 }
 
-/// Where lots stop holding: at every temperature the share that holds is what the odds would say there, of the same lots,
-/// of what their crystals are worth and of what the model errs by. What a lot holds at one temperature says little of
-/// another where its curve is flat, so each lot is looked at until its own share is known well enough.
+/// Where lots stop holding. At every temperature the share that holds is what the odds would say there:
+/// over the same lots, what their crystals are worth, and what the model errs by. What a lot holds at
+/// one temperature says little of another where its curve is flat, so each lot is looked at until its
+/// own share is known well enough.
 pub(super) struct Softening {
     fall: Fall,
     /// What the model errs by, percentage points.
@@ -150,7 +153,8 @@ const ABOUT_K: f64 = 8.0;
 /// Of less than this share of a lot it is not asked where it holds.
 const LITTLE: f64 = 0.01;
 
-/// A stretch between two temperatures is left where its length times the share that is lost along it is less, K.
+/// A stretch between two temperatures is left where its length times the share
+/// that is lost along it is less, K.
 const WELL_ENOUGH_K: f64 = 0.5;
 
 /// A lot is looked at in no more states than this beside those that are known.
@@ -169,7 +173,8 @@ impl Softening {
         LotAt { at_c, held, holds: shares.iter().sum::<f64>() / POWERS_PER_LOT as f64 }
     }
 
-    /// Looks into a lot, the next in its order, of which some states are known already, at these temperatures, °C.
+    /// Looks into a lot, the next in its order, of which some states are known
+    /// already, at these temperatures, °C.
     pub(super) fn look(
         &mut self,
         lot: &mut Sweep<'_>,
@@ -191,8 +196,8 @@ impl Softening {
         self.lots.push(seen);
     }
 
-    /// Where a lot is looked at next: beyond what is known while more than a little of it may soften there, then within
-    /// the stretch that says least.
+    /// Where a lot is looked at next: beyond what is known while more than a little of it may soften there,
+    /// then within the stretch that says least.
     fn next_c(&self, seen: &[LotAt]) -> Option<f64> {
         let (Some(coldest), Some(hottest)) = (seen.first(), seen.last()) else { return Some(self.fall.at_c) };
         if hottest.holds > LITTLE && hottest.is_solid() && hottest.at_c < RANGE_C.1 {
@@ -206,16 +211,18 @@ impl Softening {
         (unknown(worst) > WELL_ENOUGH_K).then(|| 0.5 * (worst[0].at_c + worst[1].at_c))
     }
 
-    /// The band, °C: five lots in a hundred have softened at its low end, and all but five at its high end. What the model
-    /// errs by is known in points at a temperature and in kelvins at a level: on a flat curve the points are wider, as the
-    /// odds have them, on a steep one the kelvins, and the wider is told. It ends where the last crystal of any lot has melted.
+    /// The band, °C: five lots in a hundred have softened at its low end, and all but five at its high end.
+    /// What the model errs by is known in points at a temperature and in kelvins at a level: on a flat curve
+    /// the points are wider, as the odds have them, on a steep one the kelvins, and the wider is told. It
+    /// ends where the last crystal of any lot has melted.
     pub(super) fn band(&self, remainder_k: f64) -> Option<LotBand> {
         let holds = |at_c: f64| {
             self.lots.iter().map(|seen| between(seen, at_c, |seen| seen.holds)).sum::<f64>()
                 / self.lots.len() as f64
         };
         let least_c = self.lots.iter().flatten().map(|seen| seen.at_c).reduce(f64::min)?;
-        // The coldest temperature at which a lot is known to be all melted, else the hottest that it was looked at.
+        // The coldest temperature at which a lot is known to be all melted, else the
+        // hottest that it was looked at.
         let melted_c = |seen: &Vec<LotAt>| {
             seen.iter().find(|known| !known.is_solid()).or(seen.last()).map(|known| known.at_c)
         };
@@ -230,8 +237,8 @@ impl Softening {
         Some((end(1.0 - OUTSIDE).min(low_c), end(OUTSIDE).max(high_c).min(most_c)))
     }
 
-    /// Where a lot falls to the level, with its crystals worth one of their values; the coldest that it was looked at where it
-    /// has less there.
+    /// Where a lot falls to the level, with its crystals worth one of their values; the coldest that it was
+    /// looked at where it has less there.
     fn crossing_c(&self, seen: &[LotAt], power: usize) -> f64 {
         let after = seen.partition_point(|known| known.held[power] > self.fall.level);
         let (Some(before), Some(after)) = (after.checked_sub(1).and_then(|at| seen.get(at)), seen.get(after))

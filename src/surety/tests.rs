@@ -144,7 +144,8 @@ fn file() -> std::path::PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/surety/by-random-lots.csv")
 }
 
-/// Minutes of work: `MINT=1 cargo test --lib -- --ignored twenty_thousand` records what follows from the widths.
+/// Minutes of work: `MINT=1 cargo test --lib -- --ignored twenty_thousand`
+/// records what follows from the widths.
 #[test]
 #[ignore = "takes minutes; what it finds is recorded"]
 fn twenty_thousand_random_lots_give_what_is_recorded() {
@@ -298,7 +299,8 @@ fn bands_hold_what_is_on_record_and_odds_fall_with_heat() {
     }
 }
 
-/// A recipe that may be flat where it softens: bars and sticks of wax, butter and oil, gels of a strong wax, pots of shea.
+/// A recipe that may be flat where it softens: bars and sticks of wax, butter and oil, gels
+/// of a strong wax, pots of shea.
 fn waxy(draw: &mut Draw) -> (Recipe, Format) {
     let some = |draw: &mut Draw, least: u64, most: u64| (least + draw.below(most - least + 1)) as f64;
     let (parts, format): (Vec<(&str, f64)>, Format) = match draw.below(4) {
@@ -331,9 +333,9 @@ fn waxy(draw: &mut Draw) -> (Recipe, Format) {
     (of(&parts), format)
 }
 
-/// The band of the softening point says what the odds say: kept as hot as its low end, 95 lots in a hundred hold at least,
-/// and as hot as its high end, five at most. It is drawn from half of their lots. The share of 32 lots that 5 in a hundred are is known to
-/// 3.9 points (binomial), which is what is allowed.
+/// The band of the softening point says what the odds say: kept as hot as its low end, 95 lots in a hundred
+/// hold at least, and as hot as its high end, five at most. It is drawn from half of their lots. The share of
+/// 32 lots that 5 in a hundred are is known to 3.9 points (binomial), which is what is allowed.
 #[test]
 fn the_band_of_the_softening_point_agrees_with_the_odds() {
     const TOLERANCE: f64 = 0.039;

@@ -16,8 +16,8 @@ pub struct Width {
     pub melts_k: f64,
     /// Of the natural logarithm of the share that crystallises.
     pub crystallises_log: f64,
-    /// By how much higher its crystals melt for each standard deviation that more crystallises, K: of a lot that was
-    /// looked at, where `melts_k` is what is left beside it.
+    /// By how much higher its crystals melt for each standard deviation that more crystallises, K: of a lot
+    /// that was looked at, where `melts_k` is what is left beside it.
     pub melts_with_share_k: f64,
 }
 
@@ -35,9 +35,10 @@ impl Width {
         }
     }
 
-    /// That of a line: what is left open of its lot, if that was looked at; else its own, else its class's. An own make-up that is known by species or by measured solids leaves
-    /// little open; one that is like an ingredient of the catalogue differs as its lots do. A fat that is known by its
-    /// fatty acids alone errs by more than lots do, and otherwise: [`Remainder`] has it.
+    /// That of a line: what is left open of its lot, if that was looked at; else its own, else its class's.
+    /// An own make-up that is known by species or by measured solids leaves little open; one that is like an
+    /// ingredient of the catalogue differs as its lots do. A fat that is known by its fatty acids alone errs
+    /// by more than lots do, and otherwise: [`Remainder`] has it.
     pub fn of(line: &Line) -> Width {
         if let Some(KnownLot { left, together, .. }) = line.lot {
             return Width {
@@ -138,7 +139,8 @@ pub(super) fn powers() -> ByKind {
     .map(|kind| named(POWERS, kind).unwrap_or(0.0))
 }
 
-/// What the model errs by beside the lots, as standard deviations: from published figures that nothing was fitted to.
+/// What the model errs by beside the lots, as standard deviations: from published
+/// figures that nothing was fitted to.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Remainder {
     /// Solid fat content, percentage points.
@@ -155,8 +157,8 @@ pub(super) fn named_remainder(name: &str) -> f64 {
 }
 
 impl Remainder {
-    /// That of a recipe. A fat that is known by its fatty acids alone adds what whole fats told so have been off, by its
-    /// share.
+    /// That of a recipe. A fat that is known by its fatty acids alone adds what whole fats told
+    /// so have been off, by its share.
     pub fn of(recipe: &Recipe) -> Remainder {
         let width = named_remainder;
         let wax = has_wax(recipe);

@@ -128,10 +128,11 @@ export type BatchLine = {
 /** What to know of a batch. */
 export type BatchNote = { "kind": "coarse-step", id: string, step_g: number, asked_percent: number, weighed_percent: number, };
 
-/** `{"ask":"batch"}`: a batch of a recipe; or, with `weighed_g` or `weighed_oz`, the percentages of what was weighed. */
+/** `{"ask":"batch"}`: a batch of a recipe; or, with `weighed_g` or `weighed_oz`, the
+ * percentages of what was weighed. */
 export type BatchRequest = {
-  /** The recipe; percentages sum to 100 within 0.01. With weights it gives only the make-up of each line, and its
-   * percentages are not read. */
+  /** The recipe; percentages sum to 100 within 0.01. With weights it gives only the make-up of each line,
+   * and its percentages are not read. */
   recipe: Array<Item>,
   /** The batch, g; absent: from `jars`, or else 500. */
   batch_g: number | null,
@@ -326,8 +327,8 @@ export type DabTimes = {
   skin_c: number,
   /** How thick it lies, mm: between palms the mean of before and after it is rubbed over one of them. */
   film_mm: number,
-  /** Seconds until half of its solids are gone; `null` where that never happens within an hour, and where more stays on skin than
-   * counts as melting. */
+  /** Seconds until half of its solids are gone; `null` where that never happens within an hour, and where
+   * more stays on skin than counts as melting. */
   half_s: number | null,
   /** Seconds until only the residue is left; `null` likewise. */
   residue_s: number | null,
@@ -342,8 +343,8 @@ export type Diagnosis = { sign: Sign, causes: Array<Cause>, remedies: Array<Reme
 /** What a class will ask about the line of a hardener. */
 export type DoseNote = { "kind": "melts-there", alone_c: number, moves_k: number, } | { "kind": "holds-no-air" } | { "kind": "dissolves", to_percent: number, at_c: number, };
 
-/** Error bands of the figures of one recipe: nine in ten of its lots lie within so much of the prediction, either way, and so
- * do nine of ten measured figures that nothing was fitted to (`src/surety/README.md`). */
+/** Error bands of the figures of one recipe: nine in ten of its lots lie within so much of the prediction,
+ * either way, and so do nine of ten measured figures that nothing was fitted to (`src/surety/README.md`). */
 export type ErrorBand = {
   /** Which class the recipe is of. */
   class: RecipeClass,
@@ -389,11 +390,13 @@ export type ExposeAnswer = {
   most_melted_percent: number,
   /** When it starts to slump, hours; `null` where it does not. */
   slumps_at_h: number | null,
-  /** Share of the mass that lost its structure at some time, percent: it sets again, but flat, dense or grainy. */
+  /** Share of the mass that lost its structure at some time, percent: it sets
+   * again, but flat, dense or grainy. */
   lost_percent: number,
   /** The hottest that the middle of the butter got, °C. */
   hottest_middle_c: number,
-  /** The hottest at the depth that a tenth of its mass lies outside of, °C: what holds its structure there does not slump. */
+  /** The hottest, °C, at the depth outside of which a tenth of its mass lies: what keeps its
+   * structure there does not slump. */
   hottest_rind_c: number,
   /** Whether all of it would have poured at some time. */
   poured: boolean,
@@ -569,11 +572,11 @@ export type Item = {
   percent: number,
   /** The own make-up: percent by mass over species ids, summing to 100. */
   composition?: { [key in string]: number },
-  /** Another own make-up: percent by mass over fatty acids (`C16:0`, `palmitic`, .. and `other`), as a certificate of
-   * analysis states them, summing to 100 within 2; the triglycerides follow from `spread`. */
+  /** Another own make-up: percent by mass over fatty acids (`C16:0`, `palmitic`, .. and `other`), as a
+   * certificate of analysis states them, summing to 100 within 2; the triglycerides follow from `spread`. */
   fatty_acids?: { [key in string]: number },
-  /** With `fatty_acids`: `seed` (saturated acids kept off the middle position; the default but for lauric fats), `pulp` (partly: palm and
-   * other fruit-pulp fats) or `random` (interesterified and lauric fats). */
+  /** With `fatty_acids`: `seed` (saturated acids kept off the middle position; the default but for lauric
+   * fats), `pulp` (partly: palm and other fruit-pulp fats) or `random` (interesterified and lauric fats). */
   spread?: Rule,
   /** With `fatty_acids`: free fatty acids, percent by mass; 0.3 unless said otherwise. */
   free_acid_percent?: number,
@@ -583,19 +586,19 @@ export type Item = {
   diglyceride_percent?: number,
   /** A third own make-up: measured solid fat content, [°C, percent] each, met within 0.5 points. */
   solid_points?: Array<[number, number]>,
-  /** With an own make-up: the catalogue ingredient whose class and fitted correction this one shares; without one,
-   * whose make-up too. */
+  /** With an own make-up: the catalogue ingredient whose class and fitted correction this one shares;
+   * without one, whose make-up too. */
   like?: string,
   /** The slip point of an own ingredient, °C: all its crystals are moved alike to meet it. */
   melts_at_c?: number,
   /** The class of an own ingredient; that of `like`, else `other`, unless said otherwise. */
   class?: Class,
-  /** What is known of the lot that it is taken from, by what it was seen to do (`learn`); absent: any lot. A line of 0 %
-   * tells the lot of what a rework may add. */
+  /** What is known of the lot that it is taken from, by what it was seen to do (`learn`); absent: any lot.
+   * A line of 0 % tells the lot of what a rework may add. */
   lot?: ItemLot, };
 
-/** What is known of one lot of an ingredient, as the answer to `learn` tells it. How it goes together with other lots is
- * not carried. */
+/** What is known of one lot of an ingredient, as the answer to `learn` tells it. How it goes together
+ * with other lots is not carried. */
 export type ItemLot = {
   /** K by which all its crystals melt higher than on record. */
   shift_k: number,
@@ -641,8 +644,8 @@ export type Label = {
 
 /** One name on a label. */
 export type LabelName = {
-  /** The name by the International Nomenclature of Cosmetic Ingredients; for an own ingredient like none of the catalogue, what
-   * the maker calls it, which the note says. */
+  /** The name by the International Nomenclature of Cosmetic Ingredients; for an own ingredient like none of
+   * the catalogue, what the maker calls it, which the note says. */
   inci: string,
   /** Percent by mass. */
   percent: number,
@@ -654,15 +657,16 @@ export type LabelNote = { "kind": "rules-differ", any_order_percent: number, } |
 
 /** The answer to `{"ask":"ladder"}`, which takes the fields of [`ReworkRequest`]. */
 export type LadderAnswer = {
-  /** The least effort for each rung that can be reached, the least sure first. The first is the recipe as it is, where the limits let it stay
-   * so; what one change reaches is not told twice. */
+  /** The least effort for each rung that can be reached, the least sure first. The first is the recipe as
+   * it is, where the limits let it stay so; what one change reaches is not told twice. */
   rungs: Array<LadderRung>,
   /** Whether the search went to its end; `false` where it was stopped, and a rung may be missing. */
   complete: boolean, };
 
 /** One rung. */
 export type LadderRung = {
-  /** That it keeps its shape at the hottest storage has these odds at least, 0 to 1; 0 where less than a quarter of batches hold. */
+  /** That it keeps its shape at the hottest storage has these odds at least, 0 to 1; 0 where less
+   * than a quarter of batches hold. */
   odds_at_least: number,
   /** What `limits.surety` asks for it; `null` below what can be asked for. */
   surety: Surety | null,
@@ -758,10 +762,11 @@ export type LimitInTheWay = {
 
 /** What a rework may change. */
 export type Limits = {
-  /** The most wax, percent, at most 35; unless said otherwise 3, 25 in a bar and 35 in a stick, or what the recipe holds where that is
-   * more. */
+  /** The most wax, percent, at most 35; unless said otherwise 3, 25 in a bar and 35 in a stick, or what the
+   * recipe holds where that is more. */
   wax_percent: number | null,
-  /** The most free fatty acid, percent; unless said otherwise 6, or what the recipe holds where that is more. */
+  /** The most free fatty acid, percent; unless said otherwise 6, or what the
+   * recipe holds where that is more. */
   fatty_acid_percent: number | null,
   /** The most fatty alcohol, percent; unless said otherwise 6, or what the recipe holds where that is more. */
   fatty_alcohol_percent: number | null,
@@ -777,24 +782,26 @@ export type Limits = {
   pantry: Array<string> | null,
   /** Bounds, percent, by id or by own name. */
   bounds: { [key in string]: Bounds },
-  /** What may not be in it: an id, a class such as `wax`, or an allergen group such as `bee`, `tree-nut`, `palm` or `coconut`.
-   * What the recipe holds of it must leave. */
+  /** What may not be in it: an id, a class such as `wax`, or an allergen group such as `bee`, `tree-nut`,
+   * `palm` or `coconut`. What the recipe holds of it must leave. */
   refuse: Array<string>,
   /** Actives, by id or by own name: they never move. */
   actives: Array<string>,
-  /** Whether the butter that leads goes on to: no other butter comes to exceed it, and nothing at all where nothing does now; true unless
-   * said otherwise. */
+  /** Whether the butter that leads goes on to: no other butter comes to exceed it, and nothing at all where
+   * nothing does now; true unless said otherwise. */
   keep_lead: boolean,
-  /** Whether nothing is raised above what the trade uses of it (`use_ceiling_percent` of `ingredients`); true unless said
-   * otherwise. */
+  /** Whether nothing is raised above what the trade uses of it (`use_ceiling_percent` of
+   * `ingredients`); true unless said otherwise. */
   use_ceilings: boolean,
-  /** Prices per kilogram, in any currency, by id or by own name: of proposals that are otherwise alike, the cheaper one. They
-   * count only where every ingredient has one. */
+  /** Prices per kilogram, in any currency, by id or by own name: of proposals that are otherwise alike, the
+   * cheaper one. They count only where every ingredient has one. */
   prices: { [key in string]: number },
-  /** How surely it is to keep its shape at the hottest storage; `likely` (3 batches in 4) unless said otherwise. */
+  /** How surely it is to keep its shape at the hottest storage; `likely` (3
+   * batches in 4) unless said otherwise. */
   surety: Surety,
-  /** The most equilibria that a search may take, from 1,000 on; past it the best so far is told, and `complete` is false. Unless said
-   * otherwise the program stops after 1,000,000, and the page when its reader stops it. */
+  /** The most equilibria that a search may take, from 1,000 on; past it the best so far is told,
+   * and `complete` is false. Unless said otherwise the program stops after 1,000,000, and the
+   * page when its reader stops it. */
   work: number | null, };
 
 /** What was corrected of one line. */
@@ -853,20 +860,21 @@ export type Made = {
   grams: number,
   /** What of it is used, sold or lost, g. */
   used_grams: number,
-  /** The step of the scale, g. Unless said otherwise 1, or for more than 1 kg the least of 2, 5, 10, 20, 50.. that is no less than a
-   * thousandth of what is there: nobody weighs 20 kg to a gram. */
+  /** The step of the scale, g. Unless said otherwise 1, or for more than 1 kg the least of 2, 5, 10, 20,
+   * 50.. that is no less than a thousandth of what is there: nobody weighs 20 kg to a gram. */
   step_grams?: number,
   /** The most to melt in, g; half of what is there unless said otherwise. */
   most_grams?: number, };
 
-/** How to make it, temperatures in °C. They are those of equilibrium: a fat that is cooled quickly sets some degrees lower
- * and later. */
+/** How to make it, temperatures in °C. They are those of equilibrium: a fat that is cooled quickly
+ * sets some degrees lower and later. */
 export type Making = {
   /** Melt to here, so that no crystal is left for others to copy. */
   melt_out_c: number,
   /** Keep it there so long, minutes. */
   hold_min: number,
-  /** Pour between these: liquid, but as cool as it still flows; `null` where it is liquid at every temperature. */
+  /** Pour between these: liquid, but as cool as it still flows; `null` where it
+   * is liquid at every temperature. */
   pour_c: [number, number] | null,
   /** Whip between these: enough crystals to hold air, few enough to fold; for a whipped butter only. */
   whip_c: [number, number] | null,
@@ -890,8 +898,8 @@ export type MeltAnswer = {
   slip_c: number | null,
   /** Clear point, °C; `null` likewise. */
   clear_c: number | null,
-  /** The band of the slip point, °C: nine in ten of its lots lie within; `null` where there is no slip point, and for a
-   * fresh butter. */
+  /** The band of the slip point, °C: nine in ten of its lots lie within; `null` where there is no slip
+   * point, and for a fresh butter. */
   slip_band_c: [number, number] | null,
   /** The band of the clear point, °C; likewise. */
   clear_band_c: [number, number] | null,
@@ -931,7 +939,8 @@ export type NoButter = { "kind": "snaps" } | { "kind": "film", skin_percent: num
 export type NotebookAnswer = {
   /** What is wrong with each lot; `null`: nothing. */
   lots: Array<Fault | null>,
-  /** What is wrong with each observation, beside the good lots and the good observations before it; likewise. */
+  /** What is wrong with each observation, beside the good lots and the good
+   * observations before it; likewise. */
   observations: Array<Fault | null>, };
 
 /** `{"ask":"notebook"}`. */
@@ -978,8 +987,9 @@ export type Odds = {
   /** That each wish is met, by its name. */
   wishes: { [key in Wish]?: number }, };
 
-/** What should happen on skin. No published limit was found; the figures are an assumption, to be tested: what would keep its shape in a
- * pot keeps it on skin, so that up to 8 % is rubbed in at once; from 20 % on a film stays. */
+/** What should happen on skin. No published limit was found; the figures are an assumption, to be
+ * tested: what would keep its shape in a pot keeps it on skin, so that up to 8 % is rubbed in at
+ * once; from 20 % on a film stays. */
 export type OnSkin = "melts" | "lingers" | "stays";
 
 /** The answer to [`OpenLinkRequest`]. */
@@ -1085,19 +1095,19 @@ export type Places = {
 
 /** The answer to [`PlanRequest`]. */
 export type PlanAnswer = {
-  /** What is unknown now of where the recipe softens by its lots, K, as a standard deviation; beside another
-   * recipe, of how much higher it does. */
+  /** What is unknown now of where the recipe softens by its lots, K, as a standard deviation; beside
+   * another recipe, of how much higher it does. */
   now_k: number,
-  /** The pots, the one that tells most first. Make the first, say what was seen, and ask again: that tells far
-   * more than to make all at once. */
+  /** The pots, the one that tells most first. Make the first, say what was seen, and ask again: that tells
+   * far more than to make all at once. */
   pots: Array<PlannedPot>,
   /** What would be left after two, one at a time, K; `null` where only one is planned. */
   one_by_one_k: number | null,
   /** The ratio series; `null` where none was asked for. */
   series: SeriesAnswer | null, };
 
-/** `{"ask":"plan"}`: which pots to make next, so as to know best where a recipe softens, or which of two softens
- * higher; and a ratio series for a classroom. */
+/** `{"ask":"plan"}`: which pots to make next, so as to know best where a recipe softens, or which of two
+ * softens higher; and a ratio series for a classroom. */
 export type PlanRequest = {
   /** The lots, as in `learn`. */
   lots: Array<LotRequest>,
@@ -1109,7 +1119,8 @@ export type PlanRequest = {
   format: Format,
   /** Another recipe to choose it from; absent: none. */
   beside: Array<PotLine>,
-  /** The pots to choose from; absent: the recipe, each of its butters alone, and blends of two of its lines. */
+  /** The pots to choose from; absent: the recipe, each of its butters alone,
+   * and blends of two of its lines. */
   pots: Array<Array<PotLine>>,
   /** The temperatures that the maker can keep a pot at overnight, °C. */
   at_c: Array<number>,
@@ -1152,8 +1163,8 @@ export type PointBand = {
   /** Nine in ten lie within, °C; likewise. */
   band_c: [number, number] | null, };
 
-/** A line of a pot: of one of the lots, or of a catalogue ingredient of which no lot is named. All pots are then
- * taken to have it from one jar. */
+/** A line of a pot: of one of the lots, or of a catalogue ingredient of which no lot is named. All pots are
+ * then taken to have it from one jar. */
 export type PotLine = {
   /** The name of a lot. */
   lot?: string,
@@ -1306,11 +1317,13 @@ export type RescueAnswer = {
   examined: number,
   /** What was done to be sure. */
   proof: Proof,
-  /** Whether the search went to its end; `false` where it was stopped: less may do, or nothing may have been found yet. */
+  /** Whether the search went to its end; `false` where it was stopped: less may do, or
+   * nothing may have been found yet. */
   complete: boolean, };
 
-/** The part of `{"ask":"rescue"}` that is its own: a `rework` of a batch that is made, from which nothing can be taken. Its
- * recipe, wishes and limits are read as those of `rework`; `changes` and `step_percent` do not matter. */
+/** The part of `{"ask":"rescue"}` that is its own: a `rework` of a batch that is made, from which
+ * nothing can be taken. Its recipe, wishes and limits are read as those of `rework`; `changes`
+ * and `step_percent` do not matter. */
 export type RescueRequest = {
   /** The batch. */
   made: Made, };
@@ -1395,7 +1408,8 @@ export type ScaleUnit = "g" | "oz";
 
 /** The answer to `search`. */
 export type SearchAnswer = {
-  /** Catalogue ids, likeliest first: those that are called so, then those with a word that begins so by how common they are. */
+  /** Catalogue ids, likeliest first: those that are called so, then those with a word that
+   * begins so by how common they are. */
   ids: Array<string>,
   /** The one that is meant; `null` where it could be several. */
   one: string | null,
@@ -1414,7 +1428,8 @@ export type SeasonsAnswer = {
   differ: Array<Change>,
   /** How they differ, and what is known of that. */
   findings: Array<SeasonsFinding>,
-  /** No two good versions within the limits differ in fewer lines; as many as `differ` names, unless the search was stopped. */
+  /** No two good versions within the limits differ in fewer lines; as many as `differ` names,
+   * unless the search was stopped. */
   differ_at_least: number,
   /** Of the search for one recipe for both, which comes first; `equilibria` are those of the whole. */
   proof: Proof,
@@ -1424,8 +1439,8 @@ export type SeasonsAnswer = {
 /** How two versions differ, one after the other. */
 export type SeasonsFinding = { "kind": "one-serves-both" } | { "kind": "differ", lines: number, } | { "kind": "none-in-fewer" } | { "kind": "stopped" };
 
-/** The part of `{"ask":"seasons"}` that is its own: the wishes of either season. Its recipe and limits are read as those of
- * `rework`: either version changes at most `changes` lines of the recipe. */
+/** The part of `{"ask":"seasons"}` that is its own: the wishes of either season. Its recipe and limits are
+ * read as those of `rework`: either version changes at most `changes` lines of the recipe. */
 export type SeasonsRequest = {
   /** What is wanted in summer. */
   summer: WishesRequest,
@@ -1462,8 +1477,9 @@ export type SeriesRequest = {
   /** How many doses to make, 1 to 10; 5 unless said otherwise. */
   doses: number, };
 
-/** What to expect, one after the other. How long settling takes depends on the fat and its storage, days to weeks: cocoa butter
- * leaves form IV within days at room temperature (from memory). Kinetics are not modelled. */
+/** What to expect, one after the other. How long settling takes depends on the fat and its
+ * storage, days to weeks: cocoa butter leaves form IV within days at room temperature (from
+ * memory). Kinetics are not modelled. */
 export type Settling = { "kind": "at-once" } | { "kind": "firms-a-little", at_c: number, class: Firmness, } | { "kind": "firms", at_c: number, from: Firmness, to: Firmness, } | { "kind": "slip-rises", from_c: number, to_c: number, } | { "kind": "keep-cool", hottest_c: number, } | { "kind": "judge-then" };
 
 /** What a maker sees. */
@@ -1517,7 +1533,8 @@ export type State = {
   journey: Way | null,
   /** If the recipe is that of a pot of which something is to be seen: what, for the notebook. */
   look: ToSee | null,
-  /** Prices of a kilogram, in any currency, by id or own name. A link carries those of what is in the recipe. */
+  /** Prices of a kilogram, in any currency, by id or own name. A link carries
+   * those of what is in the recipe. */
   prices: { [key in string]: number }, };
 
 /** A step of the making. */
@@ -1570,10 +1587,11 @@ export type SymptomRequest = {
 /** What else there is to know of a text. */
 export type TextRemark = { "kind": "total-left-out", line: string, } | { "kind": "mixed-units" } | { "kind": "worked-out", unit: Unit, sum: number, step_percent: number, } | { "kind": "added", name: string, } | { "kind": "water-based", line: string, } | { "kind": "total-not-hundred", sum_percent: number, } | { "kind": "filled-up", name: string, percent: number, } | { "kind": "columns-disagree" } | { "kind": "two-recipes" } | { "kind": "phases" } | { "kind": "volumes" };
 
-/** `{"ask":"search"}`, to find the ingredients that are called so, or nearly so, and `{"ask":"certificate"}`, to understand the
- * fatty acids of a certificate. */
+/** `{"ask":"search"}`, to find the ingredients that are called so, or nearly so, and `{"ask":"certificate"}`,
+ * to understand the fatty acids of a certificate. */
 export type TextRequest = {
-  /** A name in any language of the aliases, or what is typed of it so far; rows of an acid and its percentage. */
+  /** A name in any language of the aliases, or what is typed of it so far; rows
+   * of an acid and its percentage. */
   text: string, };
 
 /** What is to be seen of a pot: a planned look, which its sheet opens in a notebook. */
@@ -1588,7 +1606,8 @@ export type ToSee = {
 /** In what an amount is. */
 export type Unit = "percent" | "grams" | "ounces" | "parts" | "kilograms" | "milligrams" | "pounds" | "tablespoons" | "teaspoons" | "cups" | "millilitres" | "litres" | "fluid-ounces" | "drops";
 
-/** What stands for a cap that was not set, percent: what is usual, or what the recipe holds where that is more. */
+/** What stands for a cap that was not set, percent: what is usual, or what the
+ * recipe holds where that is more. */
 export type UsualLimits = {
   /** The most wax. */
   wax_percent: number,

@@ -16,10 +16,11 @@ pub struct Body {
 }
 
 impl Body {
-    /// A body of the given surface and volume whose middle lies `depth_m` under the surface. Between slab, long cylinder
-    /// and sphere its shape is a real number, depth × surface / volume, from 1 to 3, and the area at a distance r from the
-    /// middle goes as r^(shape − 1): exact for the three, and right in surface, depth and heat held for a short cylinder
-    /// (the "equivalent heat transfer dimensionality" of Cleland & Earle 1982, from memory).
+    /// A body of the given surface and volume whose middle lies `depth_m` under the surface. Between slab,
+    /// long cylinder and sphere its shape is a real number, depth × surface / volume, from 1 to 3, and the
+    /// area at a distance r from the middle goes as r^(shape − 1): exact for the three, and right in
+    /// surface, depth and heat held for a short cylinder (the "equivalent heat transfer dimensionality" of
+    /// Cleland & Earle 1982, from memory).
     pub fn new(
         depth_m: f64,
         area_m2: f64,
@@ -65,7 +66,8 @@ impl Body {
     }
 }
 
-/// A power of a number that is not negative, to some 15 digits. (`libm::pow` gets the last one right too, for 2 kB of the page.)
+/// A power of a number that is not negative, to some 15 digits. (`libm::pow` gets the last one
+/// right too, for 2 kB of the page.)
 pub fn power(base: f64, exponent: f64) -> f64 {
     if exponent == 0.0 { 1.0 } else { libm::exp(exponent * libm::log(base)) }
 }

@@ -47,7 +47,8 @@ pub struct Control {
     pub stops_s: Vec<f64>,
     /// The longest step, s.
     pub longest_s: f64,
-    /// The largest difference between the step and one of first order, of a cell's enthalpy, J/kg; the error itself is less.
+    /// The largest difference in a cell's enthalpy, J/kg, between the step and one of first
+    /// order; the error itself is less.
     pub error_j_per_kg: f64,
 }
 
@@ -104,8 +105,8 @@ impl ThermalChain {
         self.materials[self.cells[cell].material].temperature_c(j_per_kg[cell]).0
     }
 
-    /// Runs from the given temperatures, one a cell; `watch` sees the start and every step, and stops the run by
-    /// returning false.
+    /// Runs from the given temperatures, one a cell; `watch` sees the start and every step, and
+    /// stops the run by returning false.
     pub fn run(
         &self,
         start_c: &[f64],
@@ -239,8 +240,9 @@ impl<'c> SteppedChain<'c> {
         row
     }
 
-    /// One stage, a backward Euler step from `old`, solved by Newton's method in the enthalpies from the guess in `new`; the new enthalpies are
-    /// then taken from the fluxes, so that what one cell loses its neighbour gains however well it was solved.
+    /// One stage: a backward Euler step from `old`, solved for the enthalpies by Newton's method from the
+    /// guess in `new`. The new enthalpies are then taken from the fluxes, so that what one cell loses its
+    /// neighbour gains, however well the stage was solved.
     fn stage(
         &mut self,
         old: &[f64],
@@ -283,8 +285,9 @@ impl<'c> SteppedChain<'c> {
         }
     }
 
-    /// The way down of the tridiagonal elimination of a Newton step; returns the largest residual, J/kg. Its columns
-    /// are diagonally dominant (a cell's own heat comes on top of what it shares), so no pivot vanishes.
+    /// The way down of the tridiagonal elimination of a Newton step; returns the largest residual,
+    /// J/kg. Its columns are diagonally dominant (a cell's own heat comes on top of what it
+    /// shares), so no pivot vanishes.
     fn eliminate(&mut self, length_s: f64) -> f64 {
         let (mut link, mut from_next_w, mut slope, mut upper, mut change) = (0.0, 0.0, 0.0, 0.0, 0.0);
         let mut worst = 0.0_f64;

@@ -1,17 +1,18 @@
 //! Enthalpy against temperature.
 
-/// Specific heat of a solid fat, J/(kg K): cocoa butter at 15–21 °C (Beckett, Industrial Chocolate Manufacture).
+/// Specific heat of a solid fat, J/(kg K): cocoa butter at 15–21 °C (Beckett,
+/// Industrial Chocolate Manufacture).
 pub(super) const SOLID_J_PER_KG_K: f64 = 2010.0;
 
-/// Specific heat of a liquid fat, J/(kg K): cocoa butter at 32–82 °C (Beckett); Timms' correlation for vegetable oils,
-/// 0.47 + 0.000 73 t cal/(g K), gives 2050 at 27 °C (from memory of JAOCS 62:241).
+/// Specific heat of a liquid fat, J/(kg K): cocoa butter at 32–82 °C (Beckett); Timms' correlation for
+/// vegetable oils, 0.47 + 0.000 73 t cal/(g K), gives 2050 at 27 °C (from memory of JAOCS 62:241).
 pub(super) const LIQUID_J_PER_KG_K: f64 = 2090.0;
 
 /// The least specific heat that a table may have, J/(kg K): keeps temperature a function of enthalpy.
 const LEAST_J_PER_KG_K: f64 = 1.0;
 
-/// A material's enthalpy and solid fraction against temperature: piecewise linear, rising; beyond its ends the last
-/// slope goes on. A jump (melting at one temperature) is two rows at the same temperature.
+/// A material's enthalpy and solid fraction against temperature: piecewise linear, rising; beyond its ends
+/// the last slope goes on. A jump (melting at one temperature) is two rows at the same temperature.
 #[derive(Clone, Debug)]
 pub struct Enthalpy {
     rows: Vec<Piece>,
@@ -41,9 +42,9 @@ impl Enthalpy {
         table
     }
 
-    /// A material that melts over a range, from rows of (°C, heat absorbed by melting since the first row in J/kg, solid
-    /// fraction 0..=1), temperatures rising. Noise that would make melting give heat back is flattened, and no rows at
-    /// all is a liquid fat.
+    /// A material that melts over a range, from rows of (°C, heat absorbed by melting since the first row in
+    /// J/kg, solid fraction 0..=1), temperatures rising. Noise that would make melting give heat back is
+    /// flattened, and no rows at all is a liquid fat.
     pub fn melting(rows: &[(f64, f64, f64)]) -> Enthalpy {
         let Some(&(first_c, first_latent, first_solid)) = rows.first() else {
             return Enthalpy::constant(LIQUID_J_PER_KG_K);
@@ -68,7 +69,8 @@ impl Enthalpy {
         Enthalpy::of([(0.0, 0.0, 0.0), (1.0, heat, 0.0)])
     }
 
-    /// A material that melts at one temperature, °C, with its latent heat, J/kg, and specific heats, J/(kg K).
+    /// A material that melts at one temperature, °C, with its latent heat,
+    /// J/kg, and specific heats, J/(kg K).
     pub fn sharp(
         melts_c: f64,
         latent_j_per_kg: f64,

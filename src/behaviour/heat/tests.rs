@@ -28,8 +28,8 @@ fn root(mut low: f64, mut high: f64, f: impl Fn(f64) -> f64) -> f64 {
     0.5 * (low + high)
 }
 
-/// How deep a half-space has melted, m: Neumann's solution with equal properties of both phases (Carslaw & Jaeger,
-/// Conduction of Heat in Solids, §11.2; with the solid at its melting point, Stefan's).
+/// How deep a half-space has melted, m: Neumann's solution with equal properties of both phases (Carslaw &
+/// Jaeger, Conduction of Heat in Solids, §11.2; with the solid at its melting point, Stefan's).
 fn neumann_depth_m(time_s: f64, surface_c: f64, melts_c: f64, start_c: f64, p: &Properties) -> f64 {
     let diffusivity = p.w_per_m_k / (p.kg_per_m3 * p.j_per_kg_k);
     let stefan = p.j_per_kg_k * (surface_c - melts_c) / p.latent_j_per_kg;

@@ -5,9 +5,10 @@ use super::Sign::{self, Grainy, OilPool, SeparatedLayers, SoftTop, TooHardInTheC
 /// How many of [`SPOKEN`], from the first, tell a sign whatever else is said.
 const CLEAR: usize = 9;
 
-/// Each row: the sign that the words tell plainly, the one that they tell where they are denied ("never gets hard"), and the
-/// words themselves, with `|` between. The first row whose words occur counts. A space stands for the edge of a word. After the clear ones
-/// come those that tell a sign only where no other of them tells another kind of trouble.
+/// Each row: the sign that the words tell plainly, the one that they tell where they are denied ("never gets
+/// hard"), and the words themselves, with `|` between. A space stands for the edge of a word. The first row
+/// whose words occur counts. After the clear words come those that tell a sign only where no other such word
+/// tells another kind of trouble.
 const SPOKEN: &[(Option<Sign>, Option<Sign>, &str)] = &[
     (None, None, " hard to say"),
     (Some(OilPool), None, " pool| puddle"),

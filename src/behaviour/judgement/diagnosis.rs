@@ -193,10 +193,12 @@ pub enum Reading {
     CooledSlowly,
 }
 
-/// How far beyond the onset a rework should hold, K: what happened went past it, by how much is not known (ours).
+/// How far beyond the onset a rework should hold, K: what happened went past it,
+/// by how much is not known (ours).
 const BEYOND_K: f64 = 2.0;
 
-/// What a sign that was seen says, and the storage to ask a rework for, so that it does not happen again: coldest and hottest, °C.
+/// What a sign that was seen says; and the coldest and the hottest storage, °C, to ask a rework for, so
+/// that it does not happen again.
 pub fn readings(profile: &MeltingProfile, wishes: &Wishes, sign: Sign) -> (Vec<Reading>, (f64, f64)) {
     let Wishes { mut coldest_c, mut hottest_c, .. } = *wishes;
     let found = match onset(profile, wishes, sign) {

@@ -2,7 +2,8 @@
 
 use serde::Serialize;
 
-/// A butter should keep its shape to about this far above the hottest storage, K (common practice, no source).
+/// A butter should keep its shape to about this far above the hottest storage,
+/// K (common practice, no source).
 pub const MARGIN_K: f64 = 5.0;
 
 /// How much room a climate leaves for a butter that holds in storage and melts on skin.

@@ -17,7 +17,8 @@ pub enum NoButter {
     Balm { wax_percent: f64, most_percent: f64 },
 }
 
-/// Wax up to which it stays a butter, percent: the cap that a rework never passes (common practice, no source).
+/// Wax up to which it stays a butter, percent: the cap that a rework never
+/// passes (common practice, no source).
 pub const MOST_WAX_PERCENT: f64 = 10.0;
 
 impl NoButter {
@@ -67,10 +68,12 @@ pub struct Dosed<'a> {
 /// A line is called flat where it moves no more than this over all its doses, K: two steps of what is shown.
 const FLAT_K: f64 = 1.5;
 
-/// What melts by itself no more than this above where the butter gives way is gone there, thinned by its oil, K: ours.
+/// What by itself melts no more than this above where the butter gives way, K, has dissolved in
+/// the butter's oil by then: ours.
 const NEAR_K: f64 = 9.0;
 
-/// A dose that adds less than this to what holds a warm jar is idle, percent: ours, less than is seen on the picture.
+/// A dose that adds less than this to what holds a warm jar is idle, percent: ours,
+/// less than is seen on the picture.
 const IDLE_PERCENT: f64 = 0.5;
 
 impl DoseNote {

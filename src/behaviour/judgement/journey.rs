@@ -136,7 +136,8 @@ impl Afterwards {
 }
 
 impl Advice {
-    /// What helps what slumped, best first; `packed` says of better packings when it slumps in them, if it does.
+    /// What helps a parcel that slumped, best first; `packed` says of each better packing when
+    /// it slumps in that, if it does.
     pub fn of(exposure: &Exposure, skin_c: f64, packed: &[(Packing, Option<f64>)]) -> Vec<Advice> {
         let Some(within_h) = exposure.slumps_at_h else { return Vec::new() };
         if within_h <= 0.0 {

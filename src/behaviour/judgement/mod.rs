@@ -1,9 +1,10 @@
 //! What the figures mean for a maker: the verdict, what to mind, what went wrong, what to do.
 //!
-//! Nothing is said here. A *finding* is what there is to say, as data: its kind, and the figures that a sentence about it needs.
-//! How it is said stands in `www/words`, by the name of the subject and of the kind, so that a kind added here is a line added
-//! there; `contract/findings.rs` lists them all. A figure's name ends in its unit: `_c` for a temperature in °C, `_k` for how far
-//! two are apart, `_percent`, `_g`, `_h`, `_s`; a finding within a finding goes by the name of its subject.
+//! Nothing is said here. A *finding* is what there is to say, as data: its kind, and the figures that a
+//! sentence about it needs. How it is said stands in `www/words`, by the name of the subject and of the kind,
+//! so that a kind added here is a line added there; `contract/findings.rs` lists them all. A figure's name
+//! ends in its unit: `_c` for a temperature in °C, `_k` for how far two are apart, `_percent`, `_g`, `_h`,
+//! `_s`; a finding within a finding goes by the name of its subject.
 #![allow(missing_docs, reason = "a figure is what its name says, in the unit that its name ends in")]
 
 mod complaint;

@@ -37,8 +37,8 @@ pub enum PackKind {
 const STAINS_PERCENT: f64 = 1.0;
 
 impl PackVerdict {
-    /// Judges a pack of a butter with these solids at the hottest storage, °C. Paper must never see it pour, not even at
-    /// the softest that the published figures allow; the rest may.
+    /// Judges a pack of a butter with these solids at the hottest storage, °C. Paper must never see it pour,
+    /// not even at the softest that the published figures allow; the rest may.
     pub fn of(pack: Pack, hottest: &Solids, hottest_c: f64) -> PackVerdict {
         let (softest, _) = hottest.structure_band_percent();
         let pours = Firmness::of(hottest.structure_percent()) == Firmness::Pourable;

@@ -4,8 +4,9 @@ use serde::Serialize;
 
 use crate::behaviour::{Firmness, Fresh, FreshPlace};
 
-/// What to expect, one after the other. How long settling takes depends on the fat and its storage, days to weeks: cocoa butter
-/// leaves form IV within days at room temperature (from memory). Kinetics are not modelled.
+/// What to expect, one after the other. How long settling takes depends on the fat and its
+/// storage, days to weeks: cocoa butter leaves form IV within days at room temperature (from
+/// memory). Kinetics are not modelled.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(tag = "kind", rename_all = "kebab-case")]
 #[cfg_attr(test, derive(ts_rs::TS))]

@@ -58,7 +58,8 @@ impl Onset {
 const MELTS_SHARE: f64 = 1.0 / 3.0;
 /// And the share below which too little is left to seed them: ours.
 const LEFT_SHARE: f64 = 0.05;
-/// Structure, percent, below which a warm top gets wet: between the limit of weeping (10) and of good body (18, ours).
+/// Structure, percent, below which a warm top gets wet: between the limit of weeping
+/// (10) and of good body (18, ours).
 const WET_TOP_PERCENT: f64 = 14.0;
 /// Triglyceride solids, percent, below which there are too few crystals to feel as grains: ours.
 pub(super) const FEW_PERCENT: f64 = 5.0;
@@ -116,7 +117,8 @@ fn hardest(wishes: &Wishes) -> Option<Firmness> {
     }
 }
 
-/// Where the melt can part: from where it flows up to where its last, other solids clear, if that is a wide range.
+/// Between which temperatures the melt can part: from where it flows up to where its last solids clear, which
+/// are of another kind, if that is a wide range.
 pub(super) fn layers(profile: &MeltingProfile) -> Option<(f64, f64)> {
     let flows_c = profile.last_at_least(Firmness::Pourable.limits().1, Solids::structure_percent)?;
     let clear_c = profile.last_at_least(0.2, Solids::fat_percent)?;
@@ -187,7 +189,8 @@ mod tests {
         }
         assert_eq!(onset(&oil, &wishes(15.0, 30.0), Sign::TooHardInTheCold), Onset::Never);
         assert_eq!(signs(&oil, 15.0, 30.0), vec![Sign::TurnsToOil]);
-        // 12 % of a fat that stays solid, or the wax worth as much, holds the oil but thinly enough for a wet top: yet nothing melts.
+        // 12 % of a fat that stays solid, or the wax worth as much, holds the oil but thinly enough
+        // for a wet top: yet nothing melts.
         for solids in
             [Solids { triglyceride: 12.0, ..Solids::default() }, Solids { ester: 1.2, ..Solids::default() }]
         {

@@ -21,8 +21,8 @@ pub enum SkinFeel {
     Waxy,
 }
 
-/// Percent of fat crystals on skin from which they are felt as waxy: margarine should have less than 3.5 % solids at 33.3 °C
-/// (Krawczyk 1996 and others, from memory).
+/// Percent of fat crystals on skin from which they are felt as waxy: margarine should have less than 3.5 %
+/// solids at 33.3 °C (Krawczyk 1996 and others, from memory).
 const WAXY_PERCENT: f64 = 3.5;
 
 impl SkinFeel {

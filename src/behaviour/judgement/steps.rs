@@ -90,10 +90,11 @@ pub fn steps(making: &Making, format: Format, firms: bool) -> Vec<Step> {
     steps
 }
 
-/// Stearic acid and paraffin burn from about here on, °C: safety data sheets; flash points from the Handbook of Pharmaceutical
-/// Excipients and from memory.
+/// Stearic acid and paraffin burn from about here on, °C: safety data sheets; flash points from the Handbook
+/// of Pharmaceutical Excipients and from memory.
 const FLASH_C: (f64, f64) = (195.0, 200.0);
-/// Beeswax discolours above this, °C (an encyclopaedia, not traced further); laboratories melt waxes in oil at 75 to 90 (Callau et al. 2021 and others).
+/// Beeswax discolours above this, °C (an encyclopaedia, not traced further); laboratories melt waxes in oil
+/// at 75 to 90 (Callau et al. 2021 and others).
 const GENTLE_C: f64 = 85.0;
 
 /// What to be careful of with hot fat: safety data sheets.

@@ -25,7 +25,8 @@ pub enum Mood {
 pub enum VerdictFinding {
     /// More powder than its fat can bind.
     MostlyPowder { powder_percent: f64 },
-    /// Its oil is set by a gel that the model does not have, and without it it would be too soft: nothing is foreseen of it.
+    /// Its oil is set by a gel that the model does not have, and without it it would be too
+    /// soft: nothing is foreseen of it.
     GelNotForeseen,
     /// Nothing in it sets enough for its format.
     NeverHolds { format: Format },
@@ -86,18 +87,19 @@ pub struct Judged<'a> {
     pub fresh_holds: bool,
 }
 
-/// Misses up to this, percent points, are within what the prediction can tell apart (measured fits of solid-fat
-/// curves are off by 2, J Oil Palm Res 30:579, 2018): doubtful rather than bad.
+/// Misses up to this, percent points, are within what the prediction can tell apart (measured fits of
+/// solid-fat curves are off by 2, J Oil Palm Res 30:579, 2018): doubtful rather than bad.
 const SMALL_MISS: f64 = 2.0;
 
-/// More powder than this, percent, crumbles: powders take up about their own mass of oil (oil absorption of starches and clays,
-/// common practice).
+/// More powder than this, percent, crumbles: powders take up about their own mass of oil (oil absorption of
+/// starches and clays, common practice).
 const MOSTLY_PERCENT: f64 = 50.0;
 
 /// What holds less surely than this does not yet do what is wanted: three batches in four. Ours.
 pub const LIKELY: f64 = 0.75;
 
-/// What holds less surely than this does not hold well, however far above the hottest storage: nine batches in ten. Ours.
+/// What holds less surely than this does not hold well, however far above the hottest
+/// storage: nine batches in ten. Ours.
 pub const SURE: f64 = 0.9;
 
 /// As many batches hold as do not.
@@ -107,15 +109,15 @@ pub const EVEN: f64 = 0.5;
 const COUNTS: [(u32, u32); 11] =
     [(9, 10), (7, 8), (4, 5), (3, 4), (2, 3), (3, 5), (1, 2), (2, 5), (1, 3), (1, 4), (1, 10)];
 
-/// What a butter can be asked to hold as surely as (`rework`): a count at one of these or above is not said of odds below it,
-/// however near.
+/// How surely a butter can be asked to hold (`rework`). Odds below one of these are never told as a count
+/// that reaches it, however near they are.
 const RUNGS: [f64; 3] = [SURE, LIKELY, EVEN];
 
 /// From here on nearly every batch does.
 const NEARLY_EVERY: f64 = 0.97;
 
-/// Closer above the hottest storage than this, K, it holds just above it: a maker's thermometer and cupboard differ by as much.
-/// Ours.
+/// Closer above the hottest storage than this, K, it holds just above it: a maker's thermometer and
+/// cupboard differ by as much. Ours.
 const JUST_ABOVE_K: f64 = 1.5;
 
 /// Closer below the hottest storage than this, K, both temperatures would be said alike, to half a degree.

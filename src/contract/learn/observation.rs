@@ -20,8 +20,8 @@ pub struct LotRequest {
     pub lot: Option<ItemLot>,
 }
 
-/// A line of a pot: of one of the lots, or of a catalogue ingredient of which no lot is named. All pots are then
-/// taken to have it from one jar.
+/// A line of a pot: of one of the lots, or of a catalogue ingredient of which no lot is named. All pots are
+/// then taken to have it from one jar.
 #[derive(Clone, Debug, Default, PartialEq, Deserialize, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS), ts(optional_fields))]
 pub struct PotLine {

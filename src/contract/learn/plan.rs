@@ -22,8 +22,8 @@ const MOST_POTS: usize = 24;
 /// The most temperatures to keep them at.
 const MOST_TEMPERATURES: usize = 24;
 
-/// `{"ask":"plan"}`: which pots to make next, so as to know best where a recipe softens, or which of two softens
-/// higher; and a ratio series for a classroom.
+/// `{"ask":"plan"}`: which pots to make next, so as to know best where a recipe softens, or which of two
+/// softens higher; and a ratio series for a classroom.
 #[derive(Clone, Debug, Deserialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct PlanRequest {
@@ -40,7 +40,8 @@ pub struct PlanRequest {
     /// Another recipe to choose it from; absent: none.
     #[serde(default)]
     pub beside: Vec<PotLine>,
-    /// The pots to choose from; absent: the recipe, each of its butters alone, and blends of two of its lines.
+    /// The pots to choose from; absent: the recipe, each of its butters alone,
+    /// and blends of two of its lines.
     #[serde(default)]
     pub pots: Vec<Vec<PotLine>>,
     /// The temperatures that the maker can keep a pot at overnight, °C.
@@ -76,11 +77,11 @@ fn twenty() -> f64 {
 #[derive(Clone, Debug, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct PlanAnswer {
-    /// What is unknown now of where the recipe softens by its lots, K, as a standard deviation; beside another
-    /// recipe, of how much higher it does.
+    /// What is unknown now of where the recipe softens by its lots, K, as a standard deviation; beside
+    /// another recipe, of how much higher it does.
     pub now_k: f64,
-    /// The pots, the one that tells most first. Make the first, say what was seen, and ask again: that tells far
-    /// more than to make all at once.
+    /// The pots, the one that tells most first. Make the first, say what was seen, and ask again: that tells
+    /// far more than to make all at once.
     pub pots: Vec<PlannedPot>,
     /// What would be left after two, one at a time, K; `null` where only one is planned.
     pub one_by_one_k: Option<f64>,
@@ -181,9 +182,9 @@ pub(in crate::contract) fn plan(request: PlanRequest) -> Result<PlanAnswer, Fail
     Ok(PlanAnswer { now_k: plan.now_k, pots: pots.collect(), one_by_one_k: plan.one_by_one_k, series })
 }
 
-/// The pots that a recipe's lots offer: the recipe itself, each of its butters alone, and each butter with each
-/// other line. Two butters, or a butter and an oil, go half and half; of a wax, an acid or an alcohol there is as
-/// much as in the recipe, within 2 to 50 %.
+/// The pots that a recipe's lots offer: the recipe itself, each of its butters alone, and each butter with
+/// each other line. Two butters, or a butter and an oil, go half and half; of a wax, an acid or an alcohol
+/// there is as much as in the recipe, within 2 to 50 %.
 fn usual_pots(recipe: &Pot, lots: &[Line]) -> Vec<Vec<(usize, f64)>> {
     let is_butter = |lot: usize| matches!(lots[lot].class, Class::HardButter | Class::SoftButter);
     let mut pots: Vec<Vec<(usize, f64)>> = vec![recipe.lines.clone()];

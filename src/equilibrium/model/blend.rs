@@ -204,7 +204,8 @@ impl Blend {
         self.mixture_of_lots(amounts, &[])
     }
 
-    /// The same of certain lots of the ingredients, in the order of [`Blend::new`]; missing ones are as on record.
+    /// The same of certain lots of the ingredients, in the order of [`Blend::new`];
+    /// missing ones are as on record.
     ///
     /// What a lot melts higher by is averaged over each phase as what was fitted is.
     pub fn mixture_of_lots(&self, amounts: &[f64], lots: &[Lot]) -> Mixture {

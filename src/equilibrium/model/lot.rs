@@ -4,19 +4,19 @@ use crate::substances::{Correction, Make, Species, SpeciesKind};
 
 /// How one lot of an ingredient differs from the make-up that is on record; not at all by default.
 ///
-/// Two lots of shea butter differ by more than any formula can tell: in how high their crystals melt, and in how much
-/// of them there is.
+/// Two lots of shea butter differ by more than any formula can tell: in how high their crystals melt,
+/// and in how much of them there is.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Lot {
     /// K by which all its crystals melt higher; negative where lower.
     pub melts_higher_k: f64,
-    /// The natural logarithm of how many times as much of it crystallises. What crystallises less joins its liquid, so
-    /// that mass is kept; what crystallises more can take no more than there is.
+    /// The natural logarithm of how many times as much of it crystallises. What crystallises less joins its
+    /// liquid, so that mass is kept; what crystallises more can take no more than there is.
     pub crystallises_log: f64,
 }
 
-/// What melts above this as a pure crystal, K (25 °C), counts as what crystallises of an ingredient: a lot with more
-/// of it has less of the rest, as hard lots of a butter have.
+/// What melts above this as a pure crystal, K (25 °C), counts as what crystallises of an ingredient: a lot
+/// with more of it has less of the rest, as hard lots of a butter have.
 pub(super) const CRYSTALLISES_ABOVE_K: f64 = 298.15;
 
 /// How many times as much a lot holds of each of the two parts of an ingredient.
@@ -33,8 +33,8 @@ pub(super) struct Parts {
 impl Lot {
     /// The parts of an ingredient that holds so much of what crystallises and of the rest, by mass.
     ///
-    /// The share x becomes x·e^γ where γ < 0, and 1 − (1 − x)·e^(−γx/(1 − x)) where γ > 0: both begin with the slope
-    /// x, and neither leaves 0 to 1.
+    /// The share x becomes x·e^γ where γ < 0, and 1 − (1 − x)·e^(−γx/(1 − x)) where γ > 0: both begin with
+    /// the slope x, and neither leaves 0 to 1.
     pub(super) fn parts(&self, crystallising: f64, rest: f64) -> Parts {
         let (gamma, all) = (self.crystallises_log, crystallising + rest);
         if gamma == 0.0 || crystallising <= 0.0 {
@@ -55,8 +55,8 @@ impl Lot {
 }
 
 impl Lot {
-    /// The make-up of an ingredient and what was fitted to it, as this lot has them: what is mixed from them is what
-    /// [`super::Blend::mixture_of_lots`] mixes from the lot.
+    /// The make-up of an ingredient and what was fitted to it, as this lot has them: what is mixed from them
+    /// is what [`super::Blend::mixture_of_lots`] mixes from the lot.
     pub fn of_make(&self, make: &Make, corrections: &[Correction]) -> (Make, Vec<Correction>) {
         let crystallises = |species: &Species| {
             species.settled.or(species.fresh).is_some_and(|it| it.fusion.melting_k > CRYSTALLISES_ABOVE_K)
@@ -125,7 +125,8 @@ mod tests {
     };
     use approx::assert_abs_diff_eq;
 
-    /// A lot by its make-up melts as the same lot by its unknowns, alone and half in an oil, settled and fresh.
+    /// A lot by its make-up melts as the same lot by its unknowns, alone and
+    /// half in an oil, settled and fresh.
     #[test]
     fn a_make_up_of_its_own_is_the_same_lot() {
         let oil = crate::substances::find("olive-oil").unwrap();

@@ -107,8 +107,8 @@ impl View {
 
     /// Takes up fixed amounts (those of `changing` count as 0) and the ingredients that change, up to three.
     ///
-    /// With four, the first pays for the other three, gram for gram. It has no amount of its own then, and mixtures must not
-    /// take more of it than there is.
+    /// With four, the first pays for the other three, gram for gram. It has no amount of its own then, and
+    /// mixtures must not take more of it than there is.
     pub fn load(&mut self, amounts: &[f64], changing: &[usize]) {
         self.slice.load(&self.section, amounts, changing);
         self.gathered.forget();
@@ -254,8 +254,8 @@ impl View {
         (found, per_mass * value(&self.slice.powder, amounts))
     }
 
-    /// The most of each kind that can be solid in any mixture between these corners, percent by mass: all that can crystallise at the
-    /// temperature.
+    /// The most of each kind that can be solid in any mixture between these corners, percent by mass: all
+    /// that can crystallise at the temperature.
     pub(crate) fn most_solid(&self, corners: &[Amounts]) -> SolidsByKind {
         let mut most = SolidsByKind::default();
         for corner in corners {

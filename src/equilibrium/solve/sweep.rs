@@ -68,8 +68,8 @@ impl<'m> Sweep<'m> {
         sweep
     }
 
-    /// A sweep that goes on from where another stands, whose mixture is of the same blend and nearly the same: what one lot
-    /// of a recipe is like is soon found from another.
+    /// A sweep that goes on from where another stands, whose mixture is of the same blend and nearly the
+    /// same: what one lot of a recipe is like is soon found from another.
     pub(crate) fn beside(mixture: &'m Mixture, other: &Sweep<'_>) -> Sweep<'m> {
         let mut sweep = Sweep::new(mixture);
         let (own, known) = (&mut sweep.solution, &other.solution);

@@ -1,9 +1,10 @@
 //! What a bound leaves of a region that it does not exclude.
 //!
-//! At each corner of a region, a bound says how far inside a band a figure can be at most: its slack there. Between the
-//! corners the slack is at most the same mixture of theirs. So the recipes that may be inside the band lie in a polygon. Its
-//! vertices are the corners whose slack is not negative and, on each edge from one of these to a corner whose slack is
-//! negative, the point where the slack is 0. The intervals of the region are cut to that polygon.
+//! At each corner of a region, a bound says how far inside a band a figure can be at most: its slack there.
+//! Between the corners the slack is at most the same mixture of theirs. So the recipes that may be inside
+//! the band lie in a polygon. Its vertices are the corners whose slack is not negative and, on each edge
+//! from one of these to a corner whose slack is negative, the point where the slack is 0. The intervals of
+//! the region are cut to that polygon.
 
 use super::evaluator::{Slack, points};
 use crate::{
@@ -17,7 +18,8 @@ use crate::{
 /// What rounding may take from a slack, percent points, or from an interval, steps.
 const ROUNDING: f64 = 1e-6;
 
-/// A corner as a region has it: what its second and its third line hold, percent, and how far inside the figure can be.
+/// A corner as a region has it: what its second and its third line hold, percent, and
+/// how far inside the figure can be.
 struct Corner {
     shares: [f64; 2],
     inside: f64,
@@ -25,8 +27,8 @@ struct Corner {
 
 /// Shrinks each region to what may still miss at most `may_miss`, in [`units`](super::evaluator::units).
 ///
-/// The regions were bounded together at one temperature: `lines` change between `corners`, and `slacks` is what that bound
-/// says of each corner. `steps` is that of their [`Grid`](crate::rework::grid::Grid).
+/// The regions were bounded together at one temperature: `lines` change between `corners`, and `slacks` is
+/// what that bound says of each corner. `steps` is that of their [`Grid`](crate::rework::grid::Grid).
 pub(crate) fn cut(
     regions: &mut Vec<Region>,
     lines: &[usize],
@@ -128,7 +130,8 @@ mod tests {
         }
     }
 
-    /// The most that a figure may be inside at a point: the best of all mixtures of corners that give it lies in a triangle of them.
+    /// The most that a figure may be inside at a point: the best of all mixtures of corners that give
+    /// it lies in a triangle of them.
     fn most_inside(corners: &[(i32, i32)], inside: &[f64; 4], (b, c): (i32, i32)) -> f64 {
         let area =
             |[p, q, r]: [(i32, i32); 3]| f64::from((q.0 - p.0) * (r.1 - p.1) - (r.0 - p.0) * (q.1 - p.1));

@@ -17,8 +17,9 @@ const ROUNDING: f64 = 1e-6;
 /// Misses are counted in millionths of a percent point, so that rounding never decides.
 const MISS_UNITS: f64 = 1e6;
 
-/// Misses of whole recipes are rounded up to hundredths of a percent point, in [`MISS_UNITS`]. Nobody feels less. And of many
-/// recipes that are almost the same (all liquid, say), a search that told finer misses apart would have to solve every one.
+/// Misses of whole recipes are rounded up to hundredths of a percent point, in [`MISS_UNITS`]. Nobody feels
+/// less. And of many recipes that are almost the same (all liquid, say), a search that told finer misses
+/// apart would have to solve every one.
 const GRAIN: u64 = 10_000;
 
 /// A miss as a whole number, rounded up: 0 only if nothing is missed.
@@ -98,7 +99,8 @@ fn same_figure(a: &Demand, b: &Demand) -> bool {
     a.band.quantity == b.band.quantity && (a.band.quantity != Quantity::Structure || a.worth == b.worth)
 }
 
-/// What a percent of each solid adds to a figure at these solids, and what it is of none: together never below it.
+/// The tangent of a figure at these solids: what a percent of each adds, and its value where there are none.
+/// It is nowhere below the figure.
 fn tangent(of: &Demand, at: &Solids) -> (Solids, f64) {
     match of.band.quantity {
         Quantity::Structure => at.tangent(&of.worth),
@@ -108,7 +110,8 @@ fn tangent(of: &Demand, at: &Solids) -> (Solids, f64) {
     }
 }
 
-/// What a percent of each solid adds at least, where there is no more of any than here: together never above the figure.
+/// The secant of a figure up to these solids: what a percent of each adds at least, where there is no more of
+/// any than here. It is nowhere above the figure.
 fn secant(of: &Demand, most: &Solids) -> Solids {
     match of.band.quantity {
         Quantity::Structure => most.secant(&of.worth),
@@ -133,8 +136,8 @@ pub(crate) struct Target {
 
 /// How far a figure of a region can be inside one end of a band.
 pub(crate) struct Slack {
-    /// At each corner that was bounded, percent points, and negative outside. A mixture of the corners has at most the same
-    /// mixture of these.
+    /// At each corner that was bounded, percent points, and negative outside. A mixture of the corners has at
+    /// most the same mixture of these.
     pub(crate) at_corners: [f64; CORNERS],
     /// What missing the band counts for.
     pub(crate) counts: Counts,
@@ -165,7 +168,8 @@ impl Evaluator {
         Evaluator::of(problem, problem.amounts(), &|_| {})
     }
 
-    /// For what a batch of the present recipe becomes when something is melted in: the batch is the line after the candidates.
+    /// For what a batch of the present recipe becomes when something is melted in: the batch is
+    /// the line after the candidates.
     pub(crate) fn of_batch(problem: &Problem, present: Vec<f64>) -> Evaluator {
         let batch = problem.amounts();
         Evaluator::of(problem, present, &|section| section.merge(&batch))
@@ -229,7 +233,8 @@ impl Evaluator {
         of_recipe(miss)
     }
 
-    /// Whether such a recipe meets every band; else its miss at the first temperature where it does not, in [`units`].
+    /// Whether such a recipe meets every band; else its miss at the first temperature
+    /// where it does not, in [`units`].
     pub(crate) fn meets(&mut self, lines: &[usize], shares: &[f64; 3]) -> Result<(), u64> {
         for at in 0..self.temperatures.len() {
             let miss = of_recipe(self.miss_at(at, lines, shares));
@@ -248,8 +253,8 @@ impl Evaluator {
         temperature.miss(&state)
     }
 
-    /// Bounds, at one temperature, all recipes in which these lines hold a mixture of what they hold at the corners. It solves one state
-    /// for each figure that a band is on; [`Evaluator::slacks`] tell more.
+    /// Bounds, at one temperature, all recipes in which these lines hold a mixture of what they hold at the
+    /// corners. It solves one state for each figure that a band is on; [`Evaluator::slacks`] tell more.
     pub(crate) fn bound(&mut self, temperature: usize, lines: &[usize], corners: &[[f64; 3]]) -> Bound {
         self.slacks.clear();
         let temperature = &mut self.temperatures[temperature];
@@ -294,8 +299,8 @@ impl Evaluator {
             };
             for demand in demands {
                 let Demand { band, counts, .. } = demand;
-                // No figure is above 100, whatever its solids count for. The lesser of 100 and a concave function is concave too,
-                // so that mixtures of corners may still be taken.
+                // No figure is above 100, whatever its solids count for. The lesser of 100 and a concave
+                // function is concave too, so that mixtures of corners may still be taken.
                 let above = high.map(|it| it.map(|high| high - band.low));
                 let below = low.map(|it| it.map(|low| band.high - lesser(low, 100.0)));
                 for at_corners in [above, below].into_iter().flatten() {
@@ -327,7 +332,8 @@ impl Evaluator {
         targets
     }
 
-    /// The total miss, in [`units`], of a recipe in which these lines hold these shares, and the figures of the targets.
+    /// The total miss, in [`units`], of a recipe in which these lines hold these shares,
+    /// and the figures of the targets.
     pub(crate) fn figures(
         &mut self,
         targets: &[Target],
@@ -384,8 +390,9 @@ mod tests {
         }
     }
 
-    /// Wax counts the less the more there is of it, so that a figure of structure is bounded by a tangent from above and a secant from
-    /// below: no mixture of the corners lies further inside a band than the same mixture of the slacks.
+    /// Wax counts the less the more there is of it, so that a figure of structure is bounded by a
+    /// tangent from above and a secant from below: no mixture of the corners lies further inside a band
+    /// than the same mixture of the slacks.
     #[test]
     fn no_mixture_with_wax_is_further_inside_than_its_slack() {
         const MENU: [&str; 8] = [

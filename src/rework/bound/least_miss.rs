@@ -1,10 +1,11 @@
 //! What every recipe of a region misses by at least: the sum of what it does at each temperature.
 
-/// The most temperatures: in each of two seasons four places, and a little above the hottest, where it is to hold with room.
+/// The most temperatures: in each of two seasons four places, and a little above the hottest,
+/// where it is to hold with room.
 const TEMPERATURES: usize = 10;
 
-/// How often in a row a region and its parts are divided while some temperatures are left unbounded. Without an end to it, a wrong
-/// guess was seen to cost 28 times the equilibria; with this one, twice.
+/// How often in a row a region and its parts are divided while some temperatures are left unbounded. Without
+/// an end to it, a wrong guess was seen to cost 28 times the equilibria; with this one, twice.
 const MOST_LEFT_OPEN: u8 = 2;
 
 /// The least that every recipe of a region misses by, in [`units`](super::evaluator::units).
@@ -27,8 +28,9 @@ impl LeastMiss {
         self.at.iter().sum()
     }
 
-    /// Whether temperatures at which some recipe seems to meet the bands may be left unbounded, if there are any: a bound there would
-    /// hardly exclude the region. They may not where that was done too often in a row.
+    /// Whether temperatures at which some recipe seems to meet the bands may be left
+    /// unbounded, if there are any: a bound there would hardly exclude the region. They may
+    /// not where that was done too often in a row.
     pub(crate) fn may_leave_open(&mut self, any: bool) -> bool {
         let may = any && self.left_open < MOST_LEFT_OPEN;
         self.left_open = if may { self.left_open + 1 } else { 0 };

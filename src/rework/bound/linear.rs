@@ -1,5 +1,5 @@
-//! A linear model of the figures around the present recipe. It is a guess: it tells a search where to look first, where to halve and which
-//! bound to ask for first, and never what to exclude.
+//! A linear model of the figures around the present recipe. It is a guess: it tells a search where to look
+//! first, where to halve and which bound to ask for first, and never what to exclude.
 
 use super::evaluator::{Evaluator, Target};
 use crate::{
@@ -8,7 +8,8 @@ use crate::{
     rework::grid::Region,
 };
 
-/// The amount over which the slope of a line is taken, percent: enough for a family that the line brings in to crystallise.
+/// The amount over which the slope of a line is taken, percent: enough for a family that the
+/// line brings in to crystallise.
 const AMOUNT: f64 = 5.0;
 
 /// How far off a figure is taken to be: so much of all that moves it, and so many percent points anyway.
@@ -65,8 +66,8 @@ impl LinearModel {
         LinearModel { present, targets, figures, slopes, gains }
     }
 
-    /// The range of one figure where these lines hold a mixture of what they hold at the corners. Of four lines, the first gives what the
-    /// others take.
+    /// The range of one figure where these lines hold a mixture of what they hold at the corners. Of four
+    /// lines, the first gives what the others take.
     fn range(&self, target: usize, lines: &[usize], corners: &[[f64; 3]]) -> FigureRange {
         let gains = &self.gains[target];
         let (lost, lines) = match lines {
@@ -125,8 +126,8 @@ impl LinearModel {
         expected
     }
 
-    /// If each band is met by some recipe between the corners: a number that is the less, the further the figures reach into the bands,
-    /// percent points.
+    /// Where each band is met by some recipe between the corners: a number, percent points, that is the less,
+    /// the further the figures reach into the bands.
     pub(crate) fn promise(&self, lines: &[usize], corners: &[[f64; 3]]) -> Option<f64> {
         let mut promise = 0.0;
         for (at, target) in self.targets.iter().enumerate() {

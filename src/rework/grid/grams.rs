@@ -1,8 +1,9 @@
 //! What a batch that is made can become: grams of one or two additions, on a scale that weighs in grams.
 //!
-//! Nothing can be taken out of a batch of mass G. With additions of β and γ grams the batch itself is the first line and holds
-//! 100 G / (G + β + γ) percent, the additions hold 100 β / (G + β + γ) and 100 γ / (G + β + γ). This maps straight lines to straight lines and
-//! corners to corners, so that a bound on a mixture of corners serves here as it does where percentages change.
+//! Nothing can be taken out of a batch of mass G. With additions of β and γ grams the batch itself is the
+//! first line and holds 100 G / (G + β + γ) percent, the additions hold 100 β / (G + β + γ) and 100 γ / (G +
+//! β + γ). This maps straight lines to straight lines and corners to corners, so that a bound on a mixture of
+//! corners serves here as it does where percentages change.
 
 use super::{
     merit::{ChangeCost, Merit},

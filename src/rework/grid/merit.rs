@@ -8,8 +8,9 @@ use crate::{
 
 /// The order of merit; the least is the best.
 ///
-/// Strictly in order: what is missed, how many lines change, what it costs the maker, and last, so that the same question has the
-/// same answer everywhere, the recipe that keeps more of the lines that stand earlier in the request.
+/// Strictly in order: what is missed, how many lines change, what it costs the maker, and last, so
+/// that the same question has the same answer everywhere, the recipe that keeps more of the lines
+/// that stand earlier in the request.
 #[derive(Clone, PartialEq, Eq, PartialOrd, Ord, Debug)]
 pub struct Merit {
     /// What the bands that are missed count for, millionths.
@@ -25,11 +26,13 @@ pub struct Merit {
 /// What a change costs the maker; the least is the best. Of regions, the least that any recipe can cost.
 #[derive(Clone, Copy, Default, PartialEq, Eq, PartialOrd, Ord, Debug)]
 pub struct ChangeCost {
-    /// Effort in whole percent of the recipe, so that a tenth decides nothing: what moves, weighed by what it is, and what newcomers cost.
+    /// Effort in whole percent of the recipe, so that a tenth decides nothing: what moves, weighed by what
+    /// it is, and what newcomers cost.
     pub effort: i64,
     /// How far one has to reach for what gains, 0 to 3.
     pub reach: u8,
-    /// Hundred times the price of a kilogram, millionths; 0 where a price is missing, and for additions to a batch.
+    /// Hundred times the price of a kilogram, millionths; 0 where a price is
+    /// missing, and for additions to a batch.
     pub price: i64,
     /// How much moves, millionths of a percent; of what is added to a batch, millionths of a gram.
     pub shift: i64,
@@ -39,8 +42,9 @@ fn whole(value: f64) -> i64 {
     (value * SHIFT_UNITS).round() as i64
 }
 
-/// How much a percent of it that gains or loses changes a butter against a percent of oil: with wax, a free acid or an alcohol a maker changes
-/// what the butter is, and what butter it is by taking butter out of it (common practice, no source; the figures are ours).
+/// How much a percent of it that gains or loses changes a butter against a percent of oil: with wax, a free
+/// acid or an alcohol a maker changes what the butter is, and what butter it is by taking butter out of it
+/// (common practice, no source; the figures are ours).
 fn weight(candidate: &Candidate, gains: bool) -> f64 {
     match candidate.line.class {
         Class::Wax => 3.0,
@@ -50,8 +54,9 @@ fn weight(candidate: &Candidate, gains: bool) -> f64 {
     }
 }
 
-/// What it costs to bring something in, percent of the recipe: one more thing to buy, to weigh and to declare, and the rarer, the more; and a
-/// butter without wax, acids or alcohols stays one of another kind (common practice, no source; the figures are ours).
+/// What it costs to bring something in, percent of the recipe: one more thing to buy, to weigh and to
+/// declare, and the rarer, the more; and a butter without wax, acids or alcohols stays one of another kind
+/// (common practice, no source; the figures are ours).
 fn entry(candidate: &Candidate) -> f64 {
     if !candidate.newcomer {
         return 0.0;
@@ -68,8 +73,8 @@ fn entry(candidate: &Candidate) -> f64 {
     }
 }
 
-/// How far one reaches for what gains: more of what is there, then a butter or an oil that is not, then an acid or an alcohol, then wax (common
-/// practice, no source).
+/// How far one reaches for what gains: more of what is there, then a butter or an oil that is not, then an
+/// acid or an alcohol, then wax (common practice, no source).
 fn reach(candidate: &Candidate) -> u8 {
     match candidate.line.class {
         Class::Wax => 3,
@@ -86,7 +91,8 @@ pub(super) fn price(problem: &Problem, amounts: &[f64]) -> Option<f64> {
 }
 
 impl ChangeCost {
-    /// That of a recipe with these percentages: half of what moves, each percent by its weight, and what newcomers cost.
+    /// That of a recipe with these percentages: half of what moves, each percent by its
+    /// weight, and what newcomers cost.
     pub(crate) fn of(problem: &Problem, amounts: &[f64]) -> ChangeCost {
         let (mut effort, mut far, mut shift) = (0.0, 0, 0);
         for (it, then) in problem.candidates.iter().zip(amounts) {
@@ -106,9 +112,9 @@ impl ChangeCost {
         ChangeCost { effort, reach: far, price: price(problem, amounts).map_or(0, whole), shift }
     }
 
-    /// The least of a region in which these candidates gain or lose, as said, and hold so much at its corners. Within the region effort
-    /// and price move in a straight line; `others` is the price of what does not change, where everything has one. `shift` is the least
-    /// that moves.
+    /// The least of a region in which these candidates gain or lose, as said, and hold so much at its
+    /// corners. Within the region effort and price move in a straight line; `others` is the price of what
+    /// does not change, where everything has one. `shift` is the least that moves.
     pub(super) fn least(
         changing: &[(&Candidate, bool)],
         corners: &[[f64; 3]],
@@ -148,8 +154,8 @@ impl Merit {
         }
     }
 
-    /// The merit of adding so many steps of these lines to a batch. Of additions that are otherwise alike, the one of the lines that
-    /// come first, and then the one with least of the first.
+    /// The merit of adding so many steps of these lines to a batch. Of additions that are otherwise alike,
+    /// the one of the lines that come first, and then the one with least of the first.
     pub(super) fn of_addition(added: &[u8], steps: [i32; 2], cost: ChangeCost, miss: u64) -> Merit {
         Merit {
             miss,

@@ -17,10 +17,12 @@ struct Cap {
     counts: Vec<bool>,
 }
 
-/// The least by which a line of a recipe moves, percent: less is not worth weighing (common practice, no source).
+/// The least by which a line of a recipe moves, percent: less is not worth
+/// weighing (common practice, no source).
 const WORTH_MOVING: f64 = 1.0;
 
-/// The least of what comes in, or is left of what there is less of, percent: less is not worth buying (common practice, no source).
+/// The least of what comes in, or is left of what there is less of, percent: less is not worth
+/// buying (common practice, no source).
 const WORTH_HAVING: f64 = 2.0;
 
 /// Both for a wax, an acid or an alcohol, of which a little does much (common practice, no source).

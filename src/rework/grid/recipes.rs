@@ -8,8 +8,9 @@ use super::{
 /// Where a recipe lies in a region: steps of its second and of its third line.
 pub(crate) type GridPoint = (i32, i32);
 
-/// The recipes that a search looks among. Each changes a few lines, the first of which takes up the remainder to 100 %, while
-/// the others lie on whole steps of a scale. A line is a number: a candidate, or the one after them, which is a batch.
+/// The recipes that a search looks among. Each changes a few lines, the first of which takes up the
+/// remainder to 100 %, while the others lie on whole steps of a scale. A line is a number: a candidate, or
+/// the one after them, which is a batch.
 pub(crate) trait Grid {
     /// What each line holds now, percent.
     fn present(&self) -> Vec<f64>;
@@ -41,7 +42,8 @@ pub(crate) trait Grid {
     /// What the second line holds after so many steps if the third holds nothing, percent.
     fn share_alone(&self, steps: i32) -> f64;
 
-    /// Where the second and the third line hold so much: the inverse of [`Grid::shares`], in fractions of steps.
+    /// Where the second and the third line hold so much: the inverse of
+    /// [`Grid::shares`], in fractions of steps.
     fn steps(&self, shares: [f64; 2]) -> [f64; 2];
 
     /// The whole recipe at a point, percent by candidate.

@@ -1,9 +1,10 @@
 //! Sets of recipes on the grid that differ from the present one in the same lines and in the same direction.
 //!
-//! Of up to three changing lines, one takes up the remainder to 100 % (the largest now, so that a percentage off the grid stays
-//! with it) and the others lie on multiples of the step. In steps, with b and c for those two and s = b + c, a region is
-//! b, c, s each within an interval: bounds, class caps, directions and the shift are all of that form, because the three lines
-//! share a constant sum. Once tightened, its corners are recipes on the grid.
+//! Of up to three changing lines, one takes up the remainder to 100 % (the largest now, so that a
+//! percentage off the grid stays with it) and the others lie on multiples of the step. In steps, with b and
+//! c for those two and s = b + c, a region is b, c, s each within an interval: bounds, class caps,
+//! directions and the shift are all of that form, because the three lines share a constant sum. Once
+//! tightened, its corners are recipes on the grid.
 
 use crate::equilibrium::CORNERS;
 
@@ -16,7 +17,8 @@ pub(crate) type Interval = (i32, i32);
 /// The lines that change and the direction in which each does.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
 pub(crate) struct Support {
-    /// Candidates: the one that takes up the remainder, then the ones on the grid; the last repeats for two lines.
+    /// Candidates: the one that takes up the remainder, then the ones on the grid;
+    /// the last repeats for two lines.
     pub(crate) lines: [u8; 3],
     /// How many: 2 or 3.
     pub(crate) count: u8,
@@ -176,8 +178,8 @@ impl Region {
         all.tighten().unwrap_or(all)
     }
 
-    /// Corners, in steps, between which it lies: its own where they number four or less, else those of a triangle around it. What they
-    /// give has no negative amounts. It must be tight.
+    /// Corners, in steps, between which it lies: its own where they number four or less, else those of a
+    /// triangle around it. What they give has no negative amounts. It must be tight.
     pub(crate) fn corners(&self) -> Corners {
         let ((b0, b1), (c0, c1), (s0, s1)) = (self.b, self.c, self.s);
         let top = [(b1, c0), (b1, s1 - b1), (s1 - c1, c1), (b0, c1)];

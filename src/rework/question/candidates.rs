@@ -11,7 +11,8 @@ use super::{group::Group, scope::ON_GRID};
 /// A line that may be part of the new recipe.
 #[derive(Clone)]
 pub struct Candidate {
-    /// The line, with the percentage that the search starts from: its own now, unless lines that must leave count as one.
+    /// The line, with the percentage that the search starts from: its own now, unless
+    /// lines that must leave count as one.
     pub line: Line,
     /// Its percentage now.
     pub now: f64,
@@ -93,7 +94,8 @@ pub(super) fn leading_butter(candidates: &[Candidate]) -> Option<usize> {
     candidates.iter().position(|it| most > 0.0 && held(it) >= most)
 }
 
-/// By candidate, whether it may not come to exceed the lead: the other butters, and everything where nothing exceeds it now.
+/// By candidate, whether it may not come to exceed the lead: the other butters, and
+/// everything where nothing exceeds it now.
 pub(super) fn led_by(candidates: &[Candidate], lead: usize) -> Vec<bool> {
     let is_largest = candidates.iter().all(|it| it.now <= candidates[lead].now);
     let led = |(at, it): (usize, &Candidate)| at != lead && (is_largest || it.is_butter());
@@ -167,8 +169,8 @@ pub(super) fn refuse(candidates: &mut Vec<Candidate>, refused: &[String]) -> Res
     Ok(())
 }
 
-/// Lines that must leave altogether count as one that changes, the largest, so that as many others may take their place: the
-/// search starts as if it held the amounts of all.
+/// Lines that must leave altogether count as one that changes, the largest, so that as many others may take
+/// their place: the search starts as if it held the amounts of all.
 pub(super) fn leave_as_one(candidates: &mut [Candidate]) {
     let (mut all, mut largest) = (0.0, None::<usize>);
     for at in 0..candidates.len() {

@@ -1,4 +1,5 @@
-//! What a search must meet: bands at temperatures, from wishes and how sure they are to be met, or from how the recipe is now.
+//! What a search must meet: bands at temperatures, from wishes and how sure they are to be met,
+//! or from how the recipe is now.
 
 use crate::{
     behaviour::{Band, Quantity, Solids, Where, Wish, Wishes},
@@ -28,7 +29,8 @@ pub struct Demand {
     pub celsius: f64,
     /// The band.
     pub band: Band,
-    /// What a crystal of each kind is worth, as a factor of what it usually is; of account where the band is on structure.
+    /// What a crystal of each kind is worth, as a factor of what it usually is; of account
+    /// where the band is on structure.
     pub worth: Solids,
     /// What missing it counts for.
     pub counts: Counts,
@@ -54,8 +56,9 @@ impl Demand {
         }
     }
 
-    /// What wishes amount to: above all that it keeps its shape at the hottest less `cooler_k`, bearing an allowance; then as many as can
-    /// be of the matters of feel, each as the recipe is on record, which is as likely as not.
+    /// What wishes amount to. Above all the recipe is to keep its shape at the hottest less `cooler_k` while
+    /// it bears an allowance. Then it is to meet as many as can be of the matters of feel, each for the
+    /// make-up on record, which is as likely as not.
     pub fn of(wishes: &Wishes, cooler_k: f64, allowance: &Allowance) -> Vec<Demand> {
         let demand = |band: Band| match band.wish {
             Wish::HoldsAtHottest => Demand::to_hold(wishes, band, cooler_k, allowance),
@@ -120,7 +123,8 @@ impl Demand {
         (rest().count() < demands.len()).then(|| rest().map(|it| it.cost(100.0)).sum())
     }
 
-    /// The same demands with every wish but those `spared` to be met first, and these missed by as little as can be.
+    /// The same demands with every wish but those `spared` to be met first, and these
+    /// missed by as little as can be.
     pub fn all_but(demands: &[Demand], spared: &[Wish]) -> Vec<Demand> {
         demands
             .iter()

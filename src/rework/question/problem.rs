@@ -27,7 +27,8 @@ pub struct Problem {
     pub changes: usize,
     /// The most of a group, percent.
     pub caps: Vec<(Group, f64)>,
-    /// The butter that leads and is to go on: no other butter may come to exceed it; and nothing may, if nothing does now.
+    /// The butter that leads and is to go on: no other butter may come to exceed it; and
+    /// nothing may, if nothing does now.
     pub lead: Option<usize>,
     /// By candidate, whether it may not come to exceed the lead; none where nothing leads.
     pub led: Vec<bool>,

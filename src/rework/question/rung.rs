@@ -1,4 +1,5 @@
-//! The rungs of holding: how surely a recipe keeps its shape at the hottest, in steps that a maker would feel.
+//! The rungs of holding: how surely a recipe keeps its shape at the hottest, in
+//! steps that a maker would feel.
 
 use super::{demands::Demand, problem::Problem};
 use crate::{
@@ -21,8 +22,9 @@ const LEAST_ODDS: f64 = 0.25;
 /// How far apart rungs are that miss room at the hottest, K: what a maker would feel.
 const STEP_K: f64 = 2.0;
 
-/// By how many standard deviations more than its odds ask for a rung is first looked for, so that what is found mostly reaches it by lots:
-/// odds by lots of what just bears the allowance of 1/2 lie at 0.48 in the middle.
+/// A rung is first looked for with so many standard deviations more than its odds ask for, so
+/// that what is found mostly reaches it by lots: what just bears the allowance of 1/2 has odds
+/// by lots of 0.48 in the middle.
 const SPARE: f64 = 0.05;
 
 impl Rung {

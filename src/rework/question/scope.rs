@@ -9,12 +9,12 @@ use crate::{
 
 use super::group::Group;
 
-/// The most wax that may be asked for, percent: from a tenth on it is a balm, and a stick of more than a third drags (common practice,
-/// no source); nothing above was looked at.
+/// The most wax that may be asked for, percent: from a tenth on it is a balm, and a stick of more than a
+/// third drags (common practice, no source); nothing above was looked at.
 pub const MOST_WAX_PERCENT: f64 = 35.0;
 
-/// The step, percent: not finer than kitchen scales, which show 0.1 g where a batch is rarely above 1 kg; and not coarser than is of
-/// use.
+/// The step, percent: not finer than kitchen scales, which show 0.1 g where a batch is rarely above 1 kg;
+/// and not coarser than is of use.
 pub const STEP_PERCENT: (f64, f64) = (0.1, 10.0);
 
 /// How many lines may change. One alone cannot: the sum stays 100.

@@ -1,7 +1,8 @@
 //! The one loop of all searches: branch and bound, best first.
 //!
-//! A node is a region of recipes, or several. It is left out if it cannot be of interest any more; else bounded, and excluded, cut to what the bound
-//! leaves, or halved, until few recipes are left, which are solved. What is of interest is for the search's [`Goal`] to say.
+//! A node is a region of recipes, or several. It is left out if it cannot be of interest any more; else
+//! bounded, and excluded, cut to what the bound leaves, or halved, until few recipes are left, which are
+//! solved. What is of interest is for the search's [`Goal`] to say.
 
 use super::{
     progress::ProofCounts,
@@ -21,7 +22,8 @@ pub(crate) trait Goal {
     /// What a recipe of these regions may miss by at most and still be of interest, in [`units`].
     fn may_miss(&self, regions: &[Region]) -> u64;
 
-    /// Whether something better is known than every recipe of these regions, which come at `key` in the order of merit.
+    /// Whether something better is known than every recipe of these regions, which come
+    /// at `key` in the order of merit.
     fn has_better(&self, key: Key, regions: &[Region]) -> bool;
 
     /// Whether any recipe that meets every band would be news.
@@ -114,7 +116,8 @@ impl<'p> BestFirst<'p> {
         self.linear().promise(&lines, &corners).map(units)
     }
 
-    /// Decides the next node: leaves it out, excludes it, solves its recipes, or puts what is left of it back. `false` where none waits.
+    /// Decides the next node: leaves it out, excludes it, solves its recipes, or puts what is left of it
+    /// back. `false` where none waits.
     pub(crate) fn step(&mut self, goal: &mut dyn Goal) -> bool {
         let Some(Open { key, node, least }) = self.queue.pop(goal.wants_good() && !self.none_good) else {
             return false;

@@ -1,9 +1,10 @@
 //! The dive: a first good recipe before the proof, by a model and not by bounds.
 //!
-//! A recipe that was solved tells how each figure moves with every line ([`Slope`]), so that what others give is known to first order without
-//! solving them. Of each set of lines, the recipe that misses least by that model is an idea. The most promising idea is solved. If it misses, the
-//! recipe is itself one to model others by: each is modelled by the solved recipe from which its figures move least, so that one oil in the place
-//! of another is not tried in turn. Where some recipe is good at all, a few equilibria mostly do.
+//! A recipe that was solved tells how each figure moves with every line ([`Slope`]), so that what others give
+//! is known to first order without solving them. Of each set of lines, the recipe that misses least by that
+//! model is an idea. The most promising idea is solved. If it misses, the recipe is itself one to model
+//! others by: each is modelled by the solved recipe from which its figures move least, so that one oil in the
+//! place of another is not tried in turn. Where some recipe is good at all, a few equilibria mostly do.
 
 use crate::{
     equilibrium::Slope,
@@ -27,7 +28,8 @@ const PAIRS: usize = 4;
 /// How many ideas are kept from a look at all lines, both for cautious and for bold tries.
 const FROM_ALL_LINES: usize = 12;
 
-/// How many ideas are kept from lines like those of a recipe that was solved, both for cautious and for bold tries.
+/// How many ideas are kept from lines like those of a recipe that was solved, both
+/// for cautious and for bold tries.
 const FROM_LIKE_LINES: usize = 3;
 
 /// Every third try is bold: it goes where nothing may be missed, however far that is from what was solved.
@@ -36,14 +38,15 @@ const BOLD_EVERY: usize = 3;
 /// What a bold try pays for every percent point that figures move.
 const BOLD_COST: f64 = 0.01;
 
-/// By the model, another recipe of the same lines must miss by less than this share of what was solved of them.
+/// By the model, another recipe of the same lines must miss by less than this
+/// share of what was solved of them.
 const WORTH: f64 = 0.6;
 
 /// All lines are looked at anew from a recipe that misses by less than this share of the least so far.
 const ANEW: f64 = 0.5;
 
-/// How far off the model may be, percent points: so much for every square of a point that a figure moves, at most so much for every
-/// point, and so much anyway. Such a margin prefers what is near.
+/// How far off the model may be, percent points: so much for every square of a point that a figure moves, at
+/// most so much for every point, and so much anyway. Such a margin prefers what is near.
 const ERROR: [f64; 3] = [0.005, 0.2, 0.05];
 
 /// Gains in promise below this are rounding.
@@ -99,8 +102,8 @@ pub(crate) struct SolvedRecipe {
 struct FigureModel {
     low: f64,
     high: f64,
-    /// The figure where the region's lines hold as much as in the solved recipe and all others as much as now, and by how much it has moved
-    /// for that.
+    /// The figure where the region's lines hold as much as in the solved recipe and all others as much as
+    /// now, and by how much it has moved for that.
     start: (f64, f64),
     /// What each line of the region holds in the solved recipe, percent, and what more of it adds.
     lines: [(f64, Slope); 3],
@@ -330,8 +333,9 @@ impl<'a> Dive<'a> {
             && self.grid.admits(&support, &self.grid.amounts(&support, idea.point))
     }
 
-    /// Moves an idea to where it promises most, or nearly, each point modelled by the nearest recipe that was solved: from some points spread
-    /// over the region, then from neighbour to neighbour with ever shorter strides.
+    /// Moves an idea to where it promises most, or nearly, each point modelled by the nearest
+    /// recipe that was solved: from some points spread over the region, then from neighbour to
+    /// neighbour with ever shorter strides.
     fn refine(&self, idea: Idea, bold: bool) -> Option<Idea> {
         let region = idea.region;
         let models: Vec<Model> = (0..self.solved.len()).map(|by| self.model(by, &region)).collect();

@@ -1,10 +1,12 @@
 //! A summer and a winter version of one recipe that differ in as few lines as possible.
 //!
-//! Where one recipe is good for both, that is the answer. Else the pairs come in the order of their merit: first those that differ in
-//! two lines, and of those the ones that change the fewest lines of the present recipe. A line that changes in both versions holds as much in both,
-//! and is then called *alike*, or it does not, and is then *apart*. For each choice of the lines that are alike and apart there is a set of pairs,
-//! made of the regions of either season that change these lines. Once it is fixed how much each line that is alike holds, the two seasons have
-//! nothing to do with each other any more. So the set is divided by what these lines hold, and either season is searched for itself.
+//! Where one recipe is good for both, that is the answer. Else the pairs come in the order of their merit:
+//! first those that differ in two lines, and of those the ones that change the fewest lines of the present
+//! recipe. A line that changes in both versions holds as much in both, and is then called *alike*, or it does
+//! not, and is then *apart*. For each choice of the lines that are alike and apart there is a set of pairs,
+//! made of the regions of either season that change these lines. Once it is fixed how much each line that is
+//! alike holds, the two seasons have nothing to do with each other any more. So the set is divided by what
+//! these lines hold, and either season is searched for itself.
 
 use std::{cmp::Reverse, collections::BTreeMap};
 
@@ -21,7 +23,8 @@ use crate::rework::{
 
 /// What was found for two seasons.
 pub(crate) struct ClosestPair {
-    /// The percentages of both versions; `None` where a season has no good version, or none was found before the search was stopped.
+    /// The percentages of both versions; `None` where a season has no good version, or none was found
+    /// before the search was stopped.
     pub(crate) pair: Option<[Vec<f64>; 2]>,
     /// No pair differs in fewer lines than this.
     pub(crate) at_least: usize,
@@ -33,7 +36,8 @@ pub(crate) struct ClosestPair {
     pub(crate) proof: ProofCounts,
 }
 
-/// The order of merit of pairs; the least is the best. Strictly in order, and in millionths of a percent where it is amounts.
+/// The order of merit of pairs; the least is the best. Strictly in order, and in millionths of
+/// a percent where it is amounts.
 #[derive(Clone, PartialEq, Eq, PartialOrd, Ord, Debug)]
 struct PairMerit {
     /// Lines in which the two differ.
@@ -68,10 +72,11 @@ impl PairMerit {
     }
 }
 
-/// The best pair within the limits: each version changes at most as many lines of the present recipe as may be. `report` hears how far it
-/// has come, and stops it with `false`.
+/// The best pair within the limits: each version changes at most as many lines of the present recipe as may
+/// be. `report` hears how far it has come, and stops it with `false`.
 ///
-/// Both are to hold on the rung that is asked for, else on the best on which there is a pair; within a season's hottest, not below it.
+/// Both are to hold on the rung that is asked for, else on the best on which there is a pair; within a
+/// season's hottest, not below it.
 ///
 /// The problems must be of the same recipe, pantry and limits.
 pub(crate) fn closest_pair(summer: &Problem, winter: &Problem, report: Report<'_>) -> ClosestPair {
@@ -174,7 +179,8 @@ fn roles(branch: &Branch, alike: usize, apart: usize) -> impl Iterator<Item = Ro
     let Support { mut lines, count, .. } = branch.region.support;
     let count = usize::from(count);
     lines[..count].sort_unstable();
-    // A digit in base 3 for each line: 0 where only this season changes it, 1 where it is alike, 2 where it is apart.
+    // A digit in base 3 for each line: 0 where only this season changes it, 1 where it
+    // is alike, 2 where it is apart.
     (0..3_usize.pow(count as u32)).filter_map(move |code| {
         let digits = [code % 3, code / 3 % 3, code / 9];
         let with = |digit: usize| (0..count).filter(move |at| digits[*at] == digit);
@@ -190,8 +196,8 @@ fn roles(branch: &Branch, alike: usize, apart: usize) -> impl Iterator<Item = Ro
 }
 
 impl Pairs<'_> {
-    /// Looks for the best pair. Returns the proven least number of lines in which two versions differ; 2 where there is no
-    /// pair.
+    /// Looks for the best pair. Returns the proven least number of lines in which two versions
+    /// differ; 2 where there is no pair.
     fn search(&mut self, seasons: &mut [Season<'_>; 2], changes: usize) -> usize {
         // Both have a good version, or there is no pair.
         for season in &mut *seasons {
@@ -309,7 +315,8 @@ impl Pairs<'_> {
 }
 
 impl PairSet {
-    /// Leaves out what holds more or less of what is alike than the other season can; `false` where nothing is left of one.
+    /// Leaves out what holds more or less of what is alike than the other season can;
+    /// `false` where nothing is left of one.
     fn narrow(&mut self, seasons: &[Season<'_>; 2]) -> bool {
         for (line, range) in &mut self.alike {
             for (season, branches) in seasons.iter().zip(&self.sides) {

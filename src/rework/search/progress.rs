@@ -58,7 +58,8 @@ pub const REPORT_AFTER: u32 = 200;
 /// Hears how far a search has come; `false` stops it.
 pub type Report<'r> = &'r mut dyn FnMut(Progress) -> bool;
 
-/// Adds up how far several searches, one after the other, have come, reports it, and knows whether they are to stop.
+/// Adds up how far several searches, one after the other, have come, reports it, and
+/// knows whether they are to stop.
 pub struct Watch<'r> {
     report: Report<'r>,
     /// Regions since the last report.
@@ -94,7 +95,8 @@ impl<'r> Watch<'r> {
         self.work
     }
 
-    /// A search is finished, or is to be broken off, that solved so many: whether there is none left for another.
+    /// A search is finished, or is to be broken off, that solved so many: whether
+    /// there is none left for another.
     pub(crate) fn spends(&mut self, equilibria: u64) -> bool {
         self.work = self.work.map(|left| left.saturating_sub(equilibria));
         self.stopped |= self.work == Some(0);

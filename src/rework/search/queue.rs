@@ -10,7 +10,8 @@ use crate::rework::{
 /// How many nodes are taken by promise alone before the order of merit has its turn.
 const BY_PROMISE: u32 = 600;
 
-/// The order of merit of nodes, in that of recipes: the least they miss by, how many lines change, the least that it costs.
+/// The order of merit of nodes, in that of recipes: the least they miss by, how many lines
+/// change, the least that it costs.
 pub(crate) type Key = (u64, u8, ChangeCost);
 
 /// Recipes that are decided together.
@@ -25,14 +26,15 @@ pub(crate) enum Node {
 pub(crate) struct Together {
     /// The lines that change in any, as [`View::load`](crate::equilibrium::View::load) has them.
     pub(crate) lines: Vec<usize>,
-    /// What these hold at corners between which all the regions lie, percent; other recipes may lie there too.
+    /// What these hold at corners between which all the regions lie, percent;
+    /// other recipes may lie there too.
     pub(crate) corners: Vec<[f64; 3]>,
     pub(crate) regions: Vec<Region>,
 }
 
 impl Node {
-    /// Of the directions in which some lines change: most lines do not do, whichever of them gain, and then one bound around all directions
-    /// excludes up to six regions.
+    /// Of the directions in which some lines change: most lines do not do, whichever of them gain, and then
+    /// one bound around all directions excludes up to six regions.
     pub(crate) fn of_directions(grid: &dyn Grid, regions: &[Region]) -> Option<Node> {
         match regions {
             [] => None,
@@ -103,8 +105,8 @@ impl Queue {
         }
     }
 
-    /// The next node: in the order of merit, or, where a first good recipe is wanted, first some by promise alone, and then in either order
-    /// by turns.
+    /// The next node: in the order of merit, or, where a first good recipe is wanted, first some by promise
+    /// alone, and then in either order by turns.
     pub(crate) fn pop(&mut self, wants_good: bool) -> Option<Open> {
         self.taken += 1;
         if wants_good && (self.taken < BY_PROMISE || self.taken.is_multiple_of(2)) {

@@ -19,7 +19,8 @@ pub(crate) struct FoundAddition {
 
 /// What was found for a batch.
 pub(crate) struct LeastAddition {
-    /// The best for each kind of ingredient, best first; where nothing meets every wish, the one that does best.
+    /// The best for each kind of ingredient, best first; where nothing meets
+    /// every wish, the one that does best.
     pub(crate) found: Vec<FoundAddition>,
     /// What was done to be sure.
     pub(crate) proof: ProofCounts,

@@ -1,7 +1,7 @@
 //! The search of a rework: on the rung of holding that is asked for, else on the best there is.
 //!
-//! A rung is looked for by an allowance that can be bounded, and what is found there is judged by lots. Where the best of it does not reach the
-//! rung by lots, it is looked for again with as much more room as it lacks.
+//! A rung is looked for by an allowance that can be bounded, and what is found there is judged by lots. Where
+//! the best of it does not reach the rung by lots, it is looked for again with as much more room as it lacks.
 
 use super::{
     progress::{Progress, ProofCounts, REPORT_AFTER},
@@ -24,7 +24,8 @@ pub(super) const TRIES: u32 = 6;
 /// By how many standard deviations more at least.
 const MORE: f64 = 0.08;
 
-/// How much more room a rung is looked for with, standard deviations, after what was found reached these odds.
+/// With how much more room a rung is looked for again, standard deviations, after
+/// what was found reached these odds.
 pub(super) fn more_room(rung: Rung, odds: f64) -> f64 {
     (deviations(rung.odds) - deviations(odds)).max(MORE)
 }
@@ -40,7 +41,8 @@ pub(crate) struct Reached {
     pub(crate) complete: bool,
 }
 
-/// Hears how far a search has come and the best so far, if it is another than the last time; `false` stops it.
+/// Hears how far a search has come and the best so far, if it is another than
+/// the last time; `false` stops it.
 pub(crate) type Hear<'h> = &'h mut dyn FnMut(Progress, Option<(&Problem, &FoundRecipe)>) -> bool;
 
 /// Searches, one after the other.
@@ -81,7 +83,8 @@ impl Searches<'_> {
         search.found()
     }
 
-    /// What reaches a rung, the best first, with the odds of the best; where nothing does, what comes nearest.
+    /// What reaches a rung, the best first, with the odds of the best; where
+    /// nothing does, what comes nearest.
     fn on(&mut self, problem: &Problem, rung: Rung) -> (f64, Vec<FoundRecipe>) {
         let mut room = rung.deviations();
         let mut surest: (f64, Vec<FoundRecipe>) = (0.0, Vec::new());
@@ -152,8 +155,8 @@ fn as_it_is(problem: &Problem, batch: Option<Batch>, rung: Rung) -> Option<Found
 
 /// The best recipe of each rung.
 pub(crate) struct Climbed {
-    /// The odds of a rung, and the recipe that reaches it for least, the least sure first. The first is the recipe as it is, where it may stay
-    /// so, at the odds of the rung that it is on, or 0.
+    /// The odds of a rung, and the recipe that reaches it for least, the least sure first. The first is the
+    /// recipe as it is, where it may stay so, at the odds of the rung that it is on, or 0.
     pub(crate) rungs: Vec<(f64, FoundRecipe)>,
     /// Whether the search went to its end.
     pub(crate) complete: bool,
@@ -189,7 +192,8 @@ pub(crate) fn climb(problem: &Problem, hear: Hear<'_>) -> Climbed {
     Climbed { rungs, complete: searches.complete }
 }
 
-/// The best rework, or the best addition to a batch, on the best rung that can be reached, up to the one asked for.
+/// The best rework, or the best addition to a batch, on the best rung that can be
+/// reached, up to the one asked for.
 pub(crate) fn best_rung(problem: &Problem, batch: Option<Batch>, hear: Hear<'_>) -> Reached {
     let mut searches = Searches { batch, proof: ProofCounts::default(), complete: true, hear };
     let tell = |searches: Searches<'_>, found, asked| Reached {

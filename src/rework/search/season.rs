@@ -136,8 +136,8 @@ impl<'p> Season<'p> {
         found
     }
 
-    /// Looks into branches until all their good recipes that move least are known; gives what these move, or `None` where no recipe is
-    /// good.
+    /// Looks into branches until all their good recipes that move least are known; gives what these move, or
+    /// `None` where no recipe is good.
     pub(crate) fn settle(&mut self, branches: &mut Vec<Branch>, watch: &mut Watch<'_>) -> Option<i64> {
         let (good, open): (Vec<Branch>, Vec<Branch>) = branches.iter().partition(|it| it.good);
         let least = good.iter().map(|it| it.shift).min().unwrap_or(i64::MAX);

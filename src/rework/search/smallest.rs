@@ -1,9 +1,12 @@
-//! The best rework: first the present recipe, then a dive for any recipe that meets every band, then all regions, best first.
+//! The best rework: first the present recipe, then a dive for any recipe that meets every
+//! band, then all regions, best first.
 //!
-//! Where the dive finds a good recipe, the regions of two lines come in the order of the least that they cost, then those of three lines if need be:
-//! so the first recipe that meets every band is the one that costs least, and the best of other levers follow. Where the dive finds none, there
-//! mostly is none. Then all regions come at once, in the order of the least that they can miss, of the lines and of the cost. Nothing is lost if a
-//! good recipe turns up after all, since what misses nothing comes first in that order too.
+//! Where the dive finds a good recipe, the regions of two lines come in the order of the least that
+//! they cost, then those of three lines if need be: so the first recipe that meets every band is the
+//! one that costs least, and the best of other levers follow. Where the dive finds none, there mostly
+//! is none. Then all regions come at once, in the order of the least that they can miss, of the lines
+//! and of the cost. Nothing is lost if a good recipe turns up after all, since what misses nothing
+//! comes first in that order too.
 
 use std::collections::BTreeMap;
 
@@ -19,7 +22,8 @@ use crate::rework::{
     question::{Demand, Problem},
 };
 
-/// To be as now is hardly ever met to the digit: then others are offered that miss by this much more than the best, percent points.
+/// To be as now is hardly ever met to the digit: then others are offered that miss by this much more
+/// than the best, percent points.
 const NEAR_MISS: f64 = 2.0;
 
 /// A recipe found.
@@ -132,7 +136,8 @@ impl<'p> Search<'p> {
         Search::among(problem, Box::new(grid), evaluator, true)
     }
 
-    /// A search among what a batch of the present recipe can become. Its grid is small, so that no dive is worth while.
+    /// A search among what a batch of the present recipe can become. Its grid is small,
+    /// so that no dive is worth while.
     pub(crate) fn of_batch(problem: &'p Problem, batch: Batch) -> Search<'p> {
         let grid = Grams::new(problem, batch);
         let evaluator = Evaluator::of_batch(problem, grid.present());
@@ -190,8 +195,9 @@ impl<'p> Search<'p> {
         self.goal.best()
     }
 
-    /// The best recipe of each lever, best first, as far as they are as good as the best, or, where nothing meets every band, nearly: of
-    /// anything else the search does not see all. What misses no less than the present recipe helps nobody; where all do, that is the one.
+    /// The best recipe of each lever, best first, as far as they are as good as the best, or, where nothing
+    /// meets every band, nearly: of anything else the search does not see all. What misses no less than the
+    /// present recipe helps nobody; where all do, that is the one.
     pub fn found(&self) -> Vec<FoundRecipe> {
         let BestOfEachLever { best, good, .. } = &self.goal;
         let enough = self.goal.enough();

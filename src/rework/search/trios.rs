@@ -1,13 +1,13 @@
 //! Newcomers, three at a time.
 //!
-//! Most ingredients that a recipe has not, and most pairs of them, do not do in place of one that it has. One bound around all mixtures of three
-//! newcomers excludes three pairs at once, or each of the three alone.
+//! Most ingredients that a recipe has not, and most pairs of them, do not do in place of one that it has. One
+//! bound around all mixtures of three newcomers excludes three pairs at once, or each of the three alone.
 
 use super::queue::{Node, Together};
 use crate::rework::grid::Region;
 
-/// Regions in which one or two of the newcomers take from the same line: those of the same three newcomers together. `share_alone` is that of their
-/// [`Grid`](crate::rework::grid::Grid).
+/// Regions in which one or two of the newcomers take from the same line: those of the same three newcomers
+/// together. `share_alone` is that of their [`Grid`](crate::rework::grid::Grid).
 pub(crate) fn together(
     share_alone: &dyn Fn(i32) -> f64,
     regions: &[Region],
@@ -25,7 +25,8 @@ pub(crate) fn together(
             // Neighbours, which in most lists are alike; the last trio may lack some.
             [0, 1, 2].map(|at| (first / 3 * 3 + at).min(count - 1))
         } else {
-            // Places that sum to 0 modulo the number of newcomers, so that every pair is in one trio. The third may be one of the pair.
+            // Places that sum to 0 modulo the number of newcomers, so that every pair is in one trio.
+            // The third may be one of the pair.
             [first, second, (2 * count - first - second) % count]
         };
         trio.sort_unstable();
@@ -39,7 +40,8 @@ pub(crate) fn together(
     trios.iter().map(|(trio, regions)| around(share_alone, trio.map(|at| newcomers[at]), regions)).collect()
 }
 
-/// What lies around regions of three newcomers: any mixture of the three, up to the most that two of them may be.
+/// What lies around regions of three newcomers: any mixture of the three, up to
+/// the most that two of them may be.
 fn around(share_alone: &dyn Fn(i32) -> f64, trio: [usize; 3], regions: &[Region]) -> Node {
     if let [region] = regions {
         return Node::Region(*region);

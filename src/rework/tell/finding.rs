@@ -189,7 +189,8 @@ fn keys(problem: &Problem, lines: impl Iterator<Item = usize>) -> Vec<String> {
     lines.map(|line| problem.candidates[line].line.key.clone()).collect()
 }
 
-/// What changes at the place that asked for it and whose crystals do that; then what it costs elsewhere. `moved` says which lines gain.
+/// What changes at the place that asked for it and whose crystals do that; then what it costs elsewhere.
+/// `moved` says which lines gain.
 fn why_and_cost(
     problem: &Problem,
     moved: &[(usize, bool)],
@@ -208,7 +209,8 @@ fn why_and_cost(
     findings
 }
 
-/// The place of the wish that was missed by the most; where none was, that in storage whose structure moves by the most.
+/// The place of the wish that was missed by the most; where none was, that in storage
+/// whose structure moves by the most.
 fn deciding_place(problem: &Problem, before: &States, after: &States) -> Where {
     let asked = problem
         .wishes
@@ -278,7 +280,8 @@ fn why(
     findings
 }
 
-/// What gains the most, or, where it goes down, what loses the most: by mass on skin, else by what it is worth.
+/// What gains the most, or, where it goes down, what loses the most: by mass on
+/// skin, else by what it is worth.
 fn carrier(skin: bool, up: bool, old: &Equilibrium, new: &Equilibrium) -> Carrier {
     let sign = if up { 1.0 } else { -1.0 };
     let worth = |state: &Equilibrium| {

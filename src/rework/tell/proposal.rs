@@ -19,7 +19,8 @@ pub struct Rework {
     pub changes: Vec<CandidateChange>,
     /// How much is shifted, percent of the recipe.
     pub shift: f64,
-    /// What it costs the maker, percent of the recipe: the shift, weighed by what moves, and what newcomers cost.
+    /// What it costs the maker, percent of the recipe: the shift, weighed by what
+    /// moves, and what newcomers cost.
     pub effort: i64,
     /// What carries it.
     pub lever: Option<Lever>,
@@ -45,8 +46,8 @@ pub struct Reworks {
 /// The most proposals in an answer.
 const MOST_PROPOSALS: usize = 6;
 
-/// Searches to the end, or until `report` gives `false`; it hears how far the search has come, and the best so far where that is another than
-/// the last time.
+/// Searches to the end, or until `report` gives `false`; it hears how far the search has come, and the best
+/// so far where that is another than the last time.
 pub fn rework(problem: &Problem, report: &mut dyn FnMut(Progress, Option<Rework>) -> bool) -> Reworks {
     let present = Forecast::of(problem, &problem.now()).states;
     let mut hear = |progress, best: Option<(&Problem, &FoundRecipe)>| {
@@ -73,7 +74,8 @@ pub struct Ladder {
     pub complete: bool,
 }
 
-/// What each rung of holding costs, from where the recipe is now up to the surest that there is. `report` hears how far it has come.
+/// What each rung of holding costs, from where the recipe is now up to the surest that there is.
+/// `report` hears how far it has come.
 pub fn ladder(problem: &Problem, report: &mut dyn FnMut(Progress, Option<Rework>) -> bool) -> Ladder {
     let present = Forecast::of(problem, &problem.now()).states;
     let Climbed { rungs, complete } = climb(problem, &mut |progress, _| report(progress, None));

@@ -24,16 +24,18 @@ pub struct Rescue {
 /// What was found for a batch.
 #[derive(Clone, Debug)]
 pub struct Rescued {
-    /// The best for each kind of ingredient, best first. Where the batch is fine as it is, or nothing that may be added helps, one with
-    /// nothing to add.
+    /// The best for each kind of ingredient, best first. Where the batch is fine as it is, or nothing that
+    /// may be added helps, one with nothing to add.
     pub found: Vec<Rescue>,
     /// What was done to be sure.
     pub proof: ProofCounts,
-    /// Whether the search went to its end; where it was stopped, less may do, and nothing may have been found.
+    /// Whether the search went to its end; where it was stopped, less may do,
+    /// and nothing may have been found.
     pub complete: bool,
 }
 
-/// The least to melt into a batch for it to meet the demands of `problem`. `report` hears how far it has come.
+/// The least to melt into a batch for it to meet the demands of `problem`.
+/// `report` hears how far it has come.
 pub fn rescue<'p>(problem: &'p Problem, batch: Batch, report: Report<'p>) -> Rescued {
     let LeastAddition { found, proof, complete } =
         least_addition(problem, batch, &mut |progress, _| report(progress));

@@ -32,15 +32,17 @@ pub struct Pair {
     pub differ: Vec<(usize, f64, f64)>,
 }
 
-/// The best pair within the limits: each version changes at most as many lines of the present recipe as may be. Both hold on the rung that is
-/// asked for, else on the best on which there is a pair. `report` hears how far it has come, and stops it with `false`.
+/// The best pair within the limits: each version changes at most as many lines of the present recipe as may
+/// be. Both hold on the rung that is asked for, else on the best on which there is a pair. `report` hears how
+/// far it has come, and stops it with `false`.
 ///
 /// The problems must be of the same recipe, pantry and limits.
 pub fn seasons(summer: &Problem, winter: &Problem, report: Report<'_>) -> Seasons {
     tell(summer, winter, closest_pair(summer, winter, report))
 }
 
-/// The same for what the problems demand as they stand, whatever the rung: what is held against a walk over all pairs.
+/// The same for what the problems demand as they stand, whatever the rung: what is held
+/// against a walk over all pairs.
 pub fn seasons_as_demanded(summer: &Problem, winter: &Problem, report: Report<'_>) -> Seasons {
     tell(summer, winter, pair_as_demanded(summer, winter, report))
 }

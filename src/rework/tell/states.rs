@@ -51,7 +51,8 @@ pub struct MissedBand {
     pub found: f64,
 }
 
-/// What counts as a difference from how it is now, percent points: one lot of a natural fat differs from the next by more.
+/// What counts as a difference from how it is now, percent points: one lot of a natural fat
+/// differs from the next by more.
 const DIFFERS: f64 = 0.5;
 
 /// What a maker wants to know of a recipe.

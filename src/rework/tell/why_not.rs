@@ -47,8 +47,9 @@ impl Spared {
 
 /// For each wish, the recipe that meets all the others and misses this one by the least, where there is one.
 ///
-/// Where neither of two wishes on the same figure can be given up alone, the two are given up together. Where nothing can be
-/// given up so, what is told is all that `nearest` misses, the recipe that misses the least in all.
+/// Where neither of two wishes on the same figure can be given up alone, the two are given up
+/// together. Where nothing can be given up so, what is told is all that `nearest` misses, the
+/// recipe that misses the least in all.
 pub fn why_not(problem: &Problem, nearest: &Rework, watch: &mut Watch<'_>) -> Vec<Spared> {
     let mut spare = |wishes: &[Wish]| {
         let demands = Demand::all_but(&problem.demands, wishes);
@@ -104,7 +105,8 @@ impl Standing {
     }
 }
 
-/// The best rework of a question of which one limit is lifted, and how far it gets, if that is further than what was found with all of them.
+/// The best rework of a question of which one limit is lifted, and how far it gets, if that is further than
+/// what was found with all of them.
 pub fn further(lifted: &Problem, with_all: Standing, watch: &mut Watch<'_>) -> Option<(Standing, Rework)> {
     if watch.is_stopped() {
         return None;

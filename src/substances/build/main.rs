@@ -1,5 +1,5 @@
-//! Reads the data files, refuses what does not hold together, and writes them as Rust tables: a bad figure stops the
-//! build, and the engine itself reads no files.
+//! Reads the data files, refuses what does not hold together, and writes them as Rust tables: a bad figure
+//! stops the build, and the engine itself reads no files.
 
 mod data;
 mod tables;

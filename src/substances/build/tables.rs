@@ -44,9 +44,9 @@ pub(crate) fn written(data: &Data) -> String {
     out
 }
 
-/// The aliases of each ingredient in a line, in the order of the catalogue, and those of water in the last: one text, which
-/// packs better than as many texts. What the catalogue itself says (its name, its name on labels, its id, all with and without
-/// what is in brackets) is not said again.
+/// The aliases of each ingredient in a line, in the order of the catalogue, and those of water in the last:
+/// one text, which packs better than as many texts. What the catalogue itself says (its name, its name on
+/// labels, its id, all with and without what is in brackets) is not said again.
 fn aliases(data: &Data) -> String {
     let alike = |name: &str| name.to_lowercase().replace(|letter: char| !letter.is_alphanumeric(), "");
     let line = |id: &str, own: &[&str]| {

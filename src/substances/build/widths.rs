@@ -1,4 +1,5 @@
-//! `src/surety/data/widths.csv`, read, checked and written as Rust: how wide what is not known of a recipe is.
+//! `src/surety/data/widths.csv`, read, checked and written as Rust: how wide
+//! what is not known of a recipe is.
 
 use std::{
     collections::{BTreeMap, BTreeSet},
@@ -37,7 +38,8 @@ enum What {
     Remainder,
 }
 
-/// What stands in `source` where no source does: a judgement, or the misfits that `tests/published` works out.
+/// What stands in `source` where no source does: a judgement, or the misfits
+/// that `tests/published` works out.
 const OURS: [&str; 2] = ["our-judgement", "published-misfits"];
 
 /// Own ingredients of which more is known than of a lot.

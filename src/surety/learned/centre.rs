@@ -58,8 +58,8 @@ impl<'a> Straight<'a> {
         })
     }
 
-    /// The ends of a term and what is left open of them by all that counts but the term itself, as standard deviations: what was
-    /// found with it, less what a parabola has it for.
+    /// The ends of a term, and what everything that counts but the term itself leaves open of them, as
+    /// standard deviations: what was found with the term, less a parabola that stands for it.
     pub(super) fn without(&self, at: usize, likeliest: &Likeliest) -> (Ends, [f64; 2]) {
         let ends = self.ends(at, &likeliest.z);
         let Log { slope, curved, .. } = ends.log();
@@ -88,7 +88,8 @@ impl<'a> Straight<'a> {
         (ends, [first[0].max(0.0).sqrt(), second[1].max(0.0).sqrt()])
     }
 
-    /// The same before anything was seen, where only the pot's own lots and remainder and the thermometer are open.
+    /// The same before anything was seen, where only the pot's own lots and
+    /// remainder and the thermometer are open.
     pub(super) fn left_at_first(&self, at: usize) -> [f64; 2] {
         [0, 1].map(|end| self.gradients[at][end].iter().map(|part| part * part).sum::<f64>().sqrt())
     }

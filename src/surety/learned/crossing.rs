@@ -13,8 +13,9 @@ use crate::{
     },
 };
 
-/// Where each unknown stands among all of them: two of each lot, what crystals of each kind are worth, what each
-/// thermometer reads wrong, and the remainder of each pot; all of them standard normal before anything is seen.
+/// Where each unknown stands among all of them: two of each lot, what crystals of each kind are
+/// worth, what each thermometer reads wrong, and the remainder of each pot; all of them standard
+/// normal before anything is seen.
 pub(super) struct Unknown {
     pub(super) widths: Vec<Width>,
     pub(super) powers: ByKind,
@@ -106,7 +107,8 @@ impl Mixed {
 /// Where a figure falls to a level, about a centre.
 pub(super) struct Crossing {
     quantity: Quantity,
-    /// How the figure falls at the centre; `None` where it is below the level even in the cold, which says nothing.
+    /// How the figure falls at the centre; `None` where it is below the level even
+    /// in the cold, which says nothing.
     curve: Option<FallCurve>,
     /// Where it falls to the level at the centre, °C.
     pub(super) at_c: f64,
@@ -201,7 +203,8 @@ impl Crossing {
         let mut before: Option<(f64, f64)> = None;
         for _ in 0..MOST_STATES {
             let further_k = self.further_k(&Solids::from(&sweep.at(at_c)), worth);
-            // What is further by the curve at the centre falls by about a kelvin for each that it is warmer: a secant has it.
+            // By the curve at the centre, what is still missing falls by about a kelvin for each
+            // kelvin warmer: a secant finds it.
             let step_k = match before {
                 Some((before_c, before_k)) if before_k != further_k => {
                     (-further_k * (at_c - before_c) / (further_k - before_k)).clamp(-MOST_STEP_K, MOST_STEP_K)

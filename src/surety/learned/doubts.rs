@@ -44,8 +44,8 @@ pub struct Doubt {
     pub agrees: Agrees,
     /// Of looks at other times so far off or farther, the share, by what all others say.
     pub share_as_far_off: f64,
-    /// Where, by all others, the temperature lies that it should have been seen at, °C; of a class its warm end, and where
-    /// there is none its cold one.
+    /// The temperature at which, by all the others, it should have been seen, °C; of a class that of its warm
+    /// end, and where it has none, of its cold one.
     pub expected_c: f64,
     /// Nine in ten such readings would lie so near to that, K.
     pub within_k: f64,
@@ -55,12 +55,12 @@ pub struct Doubt {
     pub against: Option<usize>,
 }
 
-/// A set of true looks is accused about once in so many: each look of n is accused where fewer than one in so many times n are
-/// so far off.
+/// About one set of true looks in so many is accused wrongly. So of n looks, one is accused where fewer than
+/// one in n times so many would be so far off.
 const ACCUSED_ONCE_IN: f64 = 30.0;
 
-/// The looks that contradict the rest, the worst first. One after the other is left out, at most a third of them (but one
-/// always), so that what is left still says something.
+/// The looks that contradict the rest, the worst first. One after the other is left out, at most a third of
+/// them (but one always), so that what is left still says something.
 pub(super) fn doubted(bench: &Bench, straight: &Straight<'_>, centre: &[f64]) -> Vec<usize> {
     let counting: Vec<usize> = (0..bench.looks.len()).filter(|at| bench.looks[*at].counts).collect();
     let mut out: Vec<usize> = Vec::new();
@@ -147,8 +147,9 @@ pub(super) fn told(
     (0..bench.looks.len()).map(doubt).collect()
 }
 
-/// How likely it is, before anything is seen, that a look is wrong for each reason (ours): a butter that is called settled is
-/// often not; thermometers are wrong more often the rougher they are; bags are mistaken rarely.
+/// How likely it is, before anything is seen, that a look is wrong for each reason (ours): a
+/// butter that is called settled is often not; thermometers are wrong more often the rougher they
+/// are; bags are mistaken rarely.
 fn usual(reason: Because, measured: Measured, is_settled: bool) -> f64 {
     match (reason, measured) {
         (Because::NotSettled, _) => {
@@ -211,8 +212,8 @@ fn because(bench: &Bench, straight: &Straight<'_>, mixed: &[Mixed], at: usize, r
     best.map_or(Because::Thermometer, |(reason, _)| *reason)
 }
 
-/// Another look at the same pot that cannot be true beside this one, whatever the lots: it held where it is warmer than where
-/// it slumped.
+/// Another look at the same pot that cannot be true beside this one, whatever the lots: it held where it
+/// is warmer than where it slumped.
 fn against(bench: &Bench, at: usize) -> Option<usize> {
     let one = &bench.looks[at];
     let clash = |other: &super::Look| {

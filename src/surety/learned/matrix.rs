@@ -1,5 +1,5 @@
-//! Symmetric matrices of a few dozen rows: Cholesky's factor, by plain loops in one order, so that every machine has the
-//! same digits.
+//! Symmetric matrices of a few dozen rows: Cholesky's factor, by plain loops in one order, so that
+//! every machine has the same digits.
 
 /// The lower factor L of a symmetric, positive matrix L·Lᵀ.
 pub(super) struct Factor {
@@ -9,8 +9,8 @@ pub(super) struct Factor {
 }
 
 impl Factor {
-    /// That of a matrix, row by row, of which only the lower half is read. What is not positive by rounding is taken for
-    /// next to nothing.
+    /// That of a matrix, row by row, of which only the lower half is read. What is not positive by
+    /// rounding is taken for next to nothing.
     pub(super) fn of(mut matrix: Vec<f64>, size: usize) -> Factor {
         const LEAST: f64 = 1e-12;
         for row in 0..size {

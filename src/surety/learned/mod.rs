@@ -136,7 +136,8 @@ impl Bench {
     }
 }
 
-/// The means of two unknowns, and what is left of the first, of the second, and of both together, as variances.
+/// The means of two unknowns, and what is left of the first, of the second, and
+/// of both together, as variances.
 fn narrowed(likeliest: &Likeliest, weighted: &Weighted, one: usize, other: usize) -> ([f64; 2], [f64; 3]) {
     if weighted.worth() < LEAST_WORTH {
         let size = one.max(other) + 1;

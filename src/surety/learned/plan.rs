@@ -57,7 +57,8 @@ pub struct Plan {
 /// A ratio series of one butter and one hardener.
 #[derive(Clone, Debug)]
 pub struct Series {
-    /// What is unknown now of the slip points over the whole series, K, as a standard deviation (the root of the mean square).
+    /// What is unknown now of the slip points over the whole series, K, as a standard deviation
+    /// (the root of the mean square).
     pub now_k: f64,
     /// The doses to make, percent, the one that tells most first, each with what is left after it.
     pub doses: Vec<(u32, f64)>,
@@ -168,8 +169,9 @@ impl Learned {
         }
     }
 
-    /// Which of these pots to make, at most so many, to know best where a recipe softens; or, beside another recipe, which of
-    /// the two softens higher. No two looks at one pot are planned at once: they share what the model errs by.
+    /// Which of these pots to make, at most so many, to know best where a recipe softens; or, beside
+    /// another recipe, which of the two softens higher. No two looks at one pot are planned at once:
+    /// they share what the model errs by.
     pub fn plan(
         &self,
         bench: &Bench,
@@ -236,7 +238,8 @@ impl Learned {
         Plan { now_k, planned, one_by_one_k }
     }
 
-    /// What would be left of where a recipe softens after these candidates, whatever they show, K: for comparison.
+    /// What would be left of where a recipe softens after these candidates,
+    /// whatever they show, K: for comparison.
     pub fn left_after_k(&self, bench: &Bench, recipe: &Pot, candidates: &[&PotCandidate]) -> f64 {
         let figure = &self.found_c(bench, &[(recipe, shape(recipe))])[0];
         let mut cells: Cells = vec![self.weighted.weights.clone()];

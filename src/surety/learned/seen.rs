@@ -22,8 +22,9 @@ pub enum Measured {
 }
 
 impl Measured {
-    /// What one reading errs by, K, as a standard deviation, where nine in ten lie within the stated figure; what the thermometer
-    /// itself reads wrong, each time alike, is of the same size (common practice, no source).
+    /// What one reading errs by, K, as a standard deviation, where nine in ten lie within the
+    /// stated figure; what the thermometer itself reads wrong, each time alike, is of the same
+    /// size (common practice, no source).
     pub fn reading_k(self) -> f64 {
         const NINE_IN_TEN: f64 = 1.645;
         let within_k = match self {
@@ -102,7 +103,8 @@ pub(super) enum Said {
     Between { no_colder: Option<Level>, no_hotter: Option<Level> },
 }
 
-/// Oil weeps from a pot below so much structure, percent, as in [`crate::behaviour::Solids::weeping_oil_percent`].
+/// Oil weeps from a pot below so much structure, percent, as in
+/// [`crate::behaviour::Solids::weeping_oil_percent`].
 const WEEPS_BELOW_PERCENT: f64 = 10.0;
 
 impl Seen {

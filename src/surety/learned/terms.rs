@@ -34,7 +34,8 @@ pub(super) struct Term {
     pub(super) counts: bool,
 }
 
-/// What of the remainder concerns a level. A fresh butter was measured too rarely to say: twice as much, ours.
+/// What of the remainder concerns a level. A fresh butter was measured too
+/// rarely to say: twice as much, ours.
 fn remainder_k(level: Level, remainder: Remainder, is_fresh: bool) -> f64 {
     let settled_k = if level.percent.is_none() { remainder.clear_k } else { remainder.slip_k };
     if is_fresh { 2.0 * settled_k } else { settled_k }
@@ -99,7 +100,8 @@ impl Term {
         }
     }
 
-    /// Which of all unknowns move an end, and by how much: those that its crossing's slopes have, the thermometer and the pot.
+    /// Which of all unknowns move an end, and by how much: those that its crossing's slopes
+    /// have, the thermometer and the pot.
     pub(super) fn gradient(&self, slopes: &[f64], unknown: &Unknown) -> Vec<f64> {
         let mut gradient = vec![0.0; unknown.all()];
         for (gradient, slope) in gradient.iter_mut().zip(slopes) {
@@ -120,7 +122,8 @@ pub(super) enum Ends {
     Between { high: f64, low: f64 },
 }
 
-/// A logarithm of a likelihood with its slopes and the negative of its curvature, in the high and in the low end.
+/// A logarithm of a likelihood with its slopes and the negative of its curvature,
+/// in the high and in the low end.
 pub(super) struct Log {
     pub(super) value: f64,
     pub(super) slope: [f64; 2],
@@ -139,8 +142,7 @@ fn log_below(x: f64) -> f64 {
 
 const HALF_LOG_2_PI: f64 = 0.918_938_533_204_672_8;
 
-/// The most that a look can say against anything: what is farther off than this, in units of what is read wrong, is no
-/// likelier than what is so far off.
+/// The logarithm of the standard normal density.
 fn log_density(x: f64) -> f64 {
     if x.is_finite() { -0.5 * x * x - HALF_LOG_2_PI } else { f64::NEG_INFINITY }
 }
@@ -167,8 +169,9 @@ impl Ends {
         }
     }
 
-    /// How surprising it is: the share of what could have been seen that is at least so far off, on both sides of a
-    /// reading. `spread` is what all else leaves open of the high and of the low end, in the same units.
+    /// How surprising it is: the share of what could have been seen that is at least so far
+    /// off, on both sides of a reading. `spread` is what all else leaves open of the high and
+    /// of the low end, in the same units.
     pub(super) fn share_as_far_off(self, spread: [f64; 2]) -> f64 {
         let [of_high, of_low] = spread.map(|spread| libm::hypot(1.0, spread));
         match self {
@@ -192,12 +195,13 @@ fn share_below(x: f64) -> f64 {
     if x.abs() < 5.0 { NormalTable::get().at(x) } else { below(x) }
 }
 
-/// So many values of a pot's remainder are looked at where several looks share it, over so many of its standard deviations.
+/// So many values of a pot's remainder are looked at where several looks share it, over so
+/// many of its standard deviations.
 const REMAINDERS: i32 = 15;
 const REACH: f64 = 3.5;
 
-/// The logarithm of how likely all looks at one pot are, whatever its remainder: over that is integrated, for readings in
-/// closed form, for what lies between as a sum.
+/// The logarithm of how likely all looks at one pot are, whatever its remainder: over that is integrated, for
+/// readings in closed form, for what lies between as a sum.
 pub(super) fn log_of_pot(
     looks: &[&Term],
     crossing_c: &dyn Fn(usize) -> f64,

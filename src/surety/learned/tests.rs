@@ -28,7 +28,8 @@ fn look(pot: usize, seen: Seen, at_c: f64) -> Look {
     Look { pot, seen, at_c, thermometer: 0, counts: true, insisted: false }
 }
 
-/// Numbers by seed: a multiplicative generator (SplitMix64, from memory), which is not the sequence of the engine.
+/// Numbers by seed: a multiplicative generator (SplitMix64, from memory), which is
+/// not the sequence of the engine.
 struct Draw(u64);
 
 impl Draw {
@@ -235,8 +236,9 @@ const WAYS: [(&str, Way, u64); 6] = [
     ("five planned one at a time, with slip points", |maker| maker.plans(5, true), 60),
 ];
 
-/// How makers fared: error of the softening point by their lots before and after, K (root mean square, over blends that were not
-/// looked at), and the share of true softening points, with what the model errs by, in their bands.
+/// How makers fared: error of the softening point by their lots before and after, K (root mean
+/// square, over blends that were not looked at), and the share of true softening points, with what
+/// the model errs by, in their bands.
 fn fared(makers: u64, wider: f64, way: Way) -> [f64; 4] {
     let (mut before, mut after, mut within, mut widths, mut count) = (0.0_f64, 0.0_f64, 0.0, 0.0, 0.0);
     for seed in 0..makers {
@@ -271,8 +273,8 @@ fn assert_recorded(name: &str, text: &str) {
     assert_eq!(text, recorded, "if that is meant: MINT=1 cargo test --lib learned");
 }
 
-/// Simulated makers, six ways, lots as published and 1.5 times as far apart. Where each pot is planned, fewer of them: planning
-/// takes the time.
+/// Simulated makers, six ways, lots as published and 1.5 times as far apart. Where each pot is planned, fewer
+/// of them: planning takes the time.
 #[test]
 #[ignore = "takes a minute; what it finds is recorded"]
 fn two_hundred_simulated_makers_find_their_lots() {
@@ -346,8 +348,8 @@ fn benches() -> Vec<(&'static str, Bench)> {
     ]
 }
 
-/// The means and what is left of the lots by plain sampling: lots at random from what is published, each weighted by how likely it
-/// makes what was seen.
+/// The means and what is left of the lots by plain sampling: lots at random from what is published, each
+/// weighted by how likely it makes what was seen.
 fn sampled(bench: &Bench, count: usize) -> (Vec<f64>, Vec<f64>, f64) {
     let unknown = Unknown::of(bench);
     let mixed: Vec<Mixed> = bench.pots.iter().map(|pot| Mixed::of(pot, &bench.lots)).collect();
@@ -430,7 +432,8 @@ fn eight(seed: u64) -> Maker {
     maker
 }
 
-/// Of 200 sets with one look 8 K off, how many were found, and were the right one; of 200 clean ones, how many were accused.
+/// Of 200 sets with one look 8 K off, how many were found, and were the right one; of 200
+/// clean ones, how many were accused.
 fn contradictions(sets: u64) -> [usize; 3] {
     let (mut found, mut right, mut accused) = (0, 0, 0);
     for seed in 0..sets {
@@ -441,7 +444,8 @@ fn contradictions(sets: u64) -> [usize; 3] {
         let up = maker.draw.share() < 0.5;
         let look = &mut maker.bench.looks[wrong];
         look.at_c += match look.seen {
-            // Held where it is so much hotter, slumped where it is so much colder: the other way nothing is wrong.
+            // Held where it is so much hotter, slumped where it is so much colder:
+            // the other way nothing is wrong.
             Seen::Held => 8.0,
             Seen::Slumped => -8.0,
             _ if up => 8.0,

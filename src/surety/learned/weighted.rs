@@ -11,8 +11,8 @@ use crate::{equilibrium::Sweep, surety::sobol::standard};
 /// How many there are. A power of two, since the numbers fill space evenly in such.
 pub(super) const WEIGHTED: usize = 512;
 
-/// They lie so much wider than what is left: where the likelihood falls off more slowly on one side than Laplace's step has
-/// it, some lie there too.
+/// They lie so much wider than what is left: where the likelihood falls off more slowly on one side than
+/// Laplace's step has it, some lie there too.
 const WIDER: f64 = 1.0;
 
 /// The seeds of the numbers of each unknown begin here.

@@ -1,4 +1,5 @@
-//! What ingredients are made of: `compositions/SOURCE.csv`, by species, and `profiles/SOURCE.csv`, by fatty acids.
+//! What ingredients are made of: `compositions/SOURCE.csv`, by species, and
+//! `profiles/SOURCE.csv`, by fatty acids.
 
 use std::{
     collections::{BTreeMap, BTreeSet},

@@ -1,4 +1,5 @@
-//! The data files, read and checked: what does not hold together is refused with the file, the line and what to do.
+//! The data files, read and checked: what does not hold together is refused with the
+//! file, the line and what to do.
 
 mod make_up;
 mod rows;
@@ -105,7 +106,8 @@ pub(crate) struct IngredientRow {
     pub(crate) name: String,
     pub(crate) inci: String,
     pub(crate) class: Class,
-    /// The ingredient that it is made from: it lends its corrections, and its make-up to one that has none of its own.
+    /// The ingredient that it is made from: it lends its corrections, and its make-up
+    /// to one that has none of its own.
     pub(crate) parent: Option<String>,
     pub(crate) melting_low_c: Option<f64>,
     pub(crate) melting_high_c: Option<f64>,
@@ -123,8 +125,8 @@ pub(crate) struct IngredientRow {
     pub(crate) commonness: u8,
 }
 
-/// `aliases.csv`: what an ingredient is called in the trade, in a language. A name that several ingredients have stands once
-/// for each, the likeliest first.
+/// `aliases.csv`: what an ingredient is called in the trade, in a language. A name that several ingredients
+/// have stands once for each, the likeliest first.
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(crate) struct Alias {
