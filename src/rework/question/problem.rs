@@ -4,13 +4,14 @@ use crate::{
     behaviour::Wishes,
     failure::{ErrorKind, Failure, FaultPlace, Limit, OfLine},
     recipe::{Line, Recipe},
-    surety::{Allowance, Surety},
+    surety::{Allowance, Surety, Unknowns},
 };
 
 use super::{
     candidates::{Candidate, join, leading_butter, leave_as_one, led_by, lock, refuse},
     demands::Demand,
     group::Group,
+    rung::Rung,
     scope::{MOST_CANDIDATES, ON_GRID, Scope, check_bounds},
 };
 
@@ -214,5 +215,41 @@ impl Problem {
     pub fn leads(&self, amounts: &[f64]) -> bool {
         let Some(most) = self.lead.map(|lead| amounts[lead] + ON_GRID) else { return true };
         amounts.iter().zip(&self.led).all(|(amount, led)| !led || *amount <= most)
+    }
+
+    /// The same question on a rung, with room for so many standard deviations.
+    pub(crate) fn on(&self, rung: Rung, deviations: f64) -> Problem {
+        let allowance = Allowance::of_deviations(deviations);
+        Problem { demands: Demand::of(&self.wishes, rung.cooler_k, &allowance), ..self.clone() }
+    }
+
+    /// The same question, where holding is beyond reach.
+    pub(crate) fn without_holding(&self) -> Problem {
+        let mut demands = self.demands.clone();
+        demands.retain(|demand| !demand.is_to_hold());
+        Problem { demands, ..self.clone() }
+    }
+
+    /// The odds by lots that a recipe holds at the temperature of a rung.
+    pub(crate) fn odds(&self, amounts: &[f64], rung: Rung) -> f64 {
+        let hottest_c = self.wishes.hottest_c - rung.cooler_k;
+        let wishes = Wishes { hottest_c, ..self.wishes };
+        Unknowns::of(&self.recipe(amounts)).odds(&wishes).holds
+    }
+
+    /// Whether a recipe holds as surely as was asked, by lots.
+    pub(crate) fn holds_as_asked(&self, amounts: &[f64]) -> bool {
+        let odds = self.surety.odds();
+        self.odds(amounts, Rung { odds, cooler_k: 0.0 }) >= odds
+    }
+
+    /// The recipe of these amounts.
+    pub fn recipe(&self, amounts: &[f64]) -> Recipe {
+        let held = self.candidates.iter().zip(amounts).filter(|(_, percent)| **percent > 0.0);
+        Recipe::of_parts(held.map(|(found, percent)| {
+            let mut line = found.line.clone();
+            line.percent = *percent;
+            line
+        }))
     }
 }

@@ -1,10 +1,9 @@
 //! The rungs of holding: how surely a recipe keeps its shape at the hottest, in
 //! steps that a maker would feel.
 
-use super::{demands::Demand, problem::Problem};
 use crate::{
     behaviour::{Where, Wishes},
-    surety::{Allowance, Surety, deviations},
+    surety::{Surety, deviations},
 };
 
 /// A rung of holding. The first is the best; each is about a degree of room below the one before.
@@ -43,21 +42,6 @@ impl Rung {
     /// How many standard deviations of room it is looked for with at first.
     pub(crate) fn deviations(&self) -> f64 {
         deviations(self.odds) + SPARE
-    }
-}
-
-impl Problem {
-    /// The same question on a rung, with room for so many standard deviations.
-    pub(crate) fn on(&self, rung: Rung, deviations: f64) -> Problem {
-        let allowance = Allowance::of_deviations(deviations);
-        Problem { demands: Demand::of(&self.wishes, rung.cooler_k, &allowance), ..self.clone() }
-    }
-
-    /// The same question, where holding is beyond reach.
-    pub(crate) fn without_holding(&self) -> Problem {
-        let mut demands = self.demands.clone();
-        demands.retain(|demand| !demand.is_to_hold());
-        Problem { demands, ..self.clone() }
     }
 }
 

@@ -11,8 +11,8 @@
 use std::{cmp::Reverse, collections::BTreeMap};
 
 use super::{
+    on_rung::{TRIES, more_room},
     progress::{ProofCounts, REPORT_AFTER, Report, Watch},
-    rungs::{TRIES, more_room},
     season::{Branch, Season},
     smallest::Search,
 };

@@ -1,8 +1,9 @@
 //! A batch that is made: nothing can be taken out of it, so what is the least to melt in?
 
 use super::{
+    best_rung::{Reached, best_rung},
+    on_rung::Hear,
     progress::ProofCounts,
-    rungs::{Hear, Reached, best_rung},
 };
 use crate::rework::{
     grid::{Batch, Grams},
