@@ -36,12 +36,14 @@ pub(crate) fn check(project: &Project) -> Result<()> {
             imports.insert(name.to_owned(), imported(name, &text));
         }
     }
-    let circle = in_circles(&imports);
-    if !circle.is_empty() {
-        faults.push(format!(
-            "these files import each other in a circle, or lie between two: {}",
-            circle.join(", ")
-        ));
+    for (what, imports) in [("files", &imports), ("rooms", &rooms(&imports))] {
+        let circle = in_circles(imports);
+        if !circle.is_empty() {
+            faults.push(format!(
+                "these {what} import each other in a circle, or lie between two: {}",
+                circle.join(", ")
+            ));
+        }
     }
     if !faults.is_empty() {
         bail!("{}", faults.join("\n"));
@@ -84,6 +86,26 @@ fn imported(name: &str, text: &str) -> BTreeSet<String> {
         .collect()
 }
 
+/// The room of the page's script that a file stands in: the folder of its feature, the parts that all draw
+/// with, or the file itself.
+fn room_of(name: &str) -> &str {
+    let below = if name.contains("src/features/") { 2 } else { usize::from(name.contains("src/parts/")) };
+    let folder = name.find("src/").map_or(0, |at| at + "src/".len());
+    let end = name[folder..].match_indices('/').nth(below.max(1) - 1).map(|(at, _)| folder + at);
+    end.filter(|_| below > 0).map_or(name, |end| &name[..end])
+}
+
+/// Which room imports from which other.
+fn rooms(imports: &BTreeMap<String, BTreeSet<String>>) -> BTreeMap<String, BTreeSet<String>> {
+    let mut rooms: BTreeMap<String, BTreeSet<String>> = BTreeMap::new();
+    for (name, others) in imports {
+        let room = room_of(name);
+        let others = others.iter().map(|other| room_of(other)).filter(|other| *other != room);
+        rooms.entry(room.to_owned()).or_default().extend(others.map(str::to_owned));
+    }
+    rooms
+}
+
 /// What is left once every file is taken away that imports nothing of what is left, or that nothing of it imports.
 fn in_circles(imports: &BTreeMap<String, BTreeSet<String>>) -> Vec<&str> {
     let mut left: BTreeSet<&str> = imports.keys().map(String::as_str).collect();
@@ -115,6 +137,26 @@ mod tests {
         assert!(in_circles(&files(&[main, view, state])).is_empty());
         let state = ("src/bench/state.ts", "import type { View } from \"../rework/view.js\";");
         assert_eq!(in_circles(&files(&[main, view, state])), ["src/bench/state.ts", "src/rework/view.ts"]);
+    }
+
+    #[test]
+    fn a_circle_of_rooms_is_found() {
+        let files = |texts: &[(&str, &str)]| -> BTreeMap<String, BTreeSet<String>> {
+            texts.iter().map(|(name, text)| ((*name).to_owned(), imported(name, text))).collect()
+        };
+        let view = ("src/features/rework/view.ts", "import { box } from \"../../parts/box.js\";");
+        let find = ("src/features/rework/find.ts", "import { ask } from \"../bench/own/ask.js\";");
+        let ask = ("src/features/bench/own/ask.ts", "import { Bench } from \"../../../bench.js\";");
+        let parts = ("src/parts/box.ts", "");
+        let bench = ("src/bench.ts", "");
+        let all = rooms(&files(&[view, find, ask, parts, bench]));
+        let names: Vec<&str> = all.keys().map(String::as_str).collect();
+        assert_eq!(names, ["src/bench.ts", "src/features/bench", "src/features/rework", "src/parts"]);
+        assert!(in_circles(&all).is_empty());
+        let ask = ("src/features/bench/own/ask.ts", "import { view } from \"../../rework/view.js\";");
+        let files = files(&[view, find, ask, parts, bench]);
+        assert!(in_circles(&files).is_empty());
+        assert_eq!(in_circles(&rooms(&files)), ["src/features/bench", "src/features/rework"]);
     }
 
     #[test]

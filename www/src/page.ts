@@ -5,7 +5,6 @@ import { html, nothing, type TemplateResult } from "lit/html.js";
 import type { Bench } from "./bench.js";
 import { addSheet } from "./features/bench/add.js";
 import { doors } from "./features/bench/doors.js";
-import { originSheet } from "./features/bench/origin.js";
 import { ownSheet } from "./features/bench/own/view.js";
 import { pasteSheet } from "./features/bench/paste.js";
 import { picture, reading } from "./features/bench/picture.js";
@@ -21,6 +20,7 @@ import { cautions } from "./features/make/cautions.js";
 import { making } from "./features/make/making.js";
 import { benchSheet, weighing } from "./features/make/sheet.js";
 import type { Make } from "./features/make/state.js";
+import { jars } from "./features/notebook/jars.js";
 import { noteSheet } from "./features/notebook/sheets.js";
 import type { Notebook } from "./features/notebook/state.js";
 import { notebook } from "./features/notebook/view.js";
@@ -40,6 +40,7 @@ import { hardenerCard } from "./features/teach/view.js";
 import type { Trouble } from "./features/trouble/state.js";
 import { troubleCard } from "./features/trouble/view.js";
 import { icon } from "./parts/icons.js";
+import { originSheet } from "./parts/origin.js";
 import { STATIONS, type Station, type Stations } from "./stations.js";
 import { say } from "./words.js";
 
@@ -80,7 +81,16 @@ export function page(parts: Parts): TemplateResult {
           html`<div class="begin" ?inert=${live.shown}>
             <button type="button" class="button primary wide find-here" @click=${() => findRework(search, stations)}>
               ${icon("find")} ${FIND[aimOf(bench.state)]}</button>
-            ${doors(look, trouble, teach, stations)}
+            ${doors(look, {
+              toTrouble: () => {
+                trouble.seen("turns-to-oil");
+                stations.go("trouble");
+              },
+              toClass: () => {
+                if (!teach.picture) teach.toggle();
+                stations.go("teach");
+              },
+            })}
           </div>`,
           offer(live, stations),
           html`<section class="card look-card" aria-label=${say("temperatures")}>
@@ -98,7 +108,7 @@ export function page(parts: Parts): TemplateResult {
           </section>`,
         ])}
         <div class="work">
-          ${station(stations, "bench", "", [recipe(look, notes), climate(bench)])}
+          ${station(stations, "bench", "", [recipe(look, (item) => jars(notes, item)), climate(bench)])}
           ${station(stations, "rework", "", [feel(bench), reworks(search, make, stations)])}
         </div>
       </div>
@@ -123,7 +133,7 @@ export function page(parts: Parts): TemplateResult {
     ${stage(teach)}
     ${classSheet(teach)}
     ${noteSheet(notes)}
-    ${benchSheet(make, search)}`;
+    ${benchSheet(make, search.chosen)}`;
 }
 
 /** A part of a station; the first of a name is where its link leads. */

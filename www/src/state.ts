@@ -101,3 +101,8 @@ export function untouched(state: State): boolean {
     (key) => looked.has(key) || state[key] === EXAMPLE[key],
   );
 }
+
+/** Grams as they are weighed: what is left of a batch. */
+export function left({ grams, used_grams }: { grams: number; used_grams: number }): number {
+  return Math.round((grams - used_grams) * 1000) / 1000;
+}

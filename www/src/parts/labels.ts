@@ -29,21 +29,20 @@ export interface Placed extends Label {
 }
 
 const WIDTHS = new Map<string, number>();
-let pen: CanvasRenderingContext2D | null = null;
-let family = "";
+/** What texts are measured with, in the page's letters: style sheets are here before the script is. */
+const PEN = document.createElement("canvas").getContext("2d");
+const FAMILY = getComputedStyle(document.body).fontFamily;
 
 /** How wide a text is drawn, in CSS pixels. */
 export function widthOf(text: string, { px, weight }: Type): number {
   const key = `${weight} ${px} ${text}`;
   const known = WIDTHS.get(key);
   if (known !== undefined) return known;
-  pen ??= document.createElement("canvas").getContext("2d");
-  family ||= getComputedStyle(document.body).fontFamily;
   // Without a canvas, as wide as most letters at most are.
   let width = 0.62 * px * text.length;
-  if (pen) {
-    pen.font = `${weight} ${px}px ${family}`;
-    width = pen.measureText(text).width;
+  if (PEN) {
+    PEN.font = `${weight} ${px}px ${FAMILY}`;
+    width = PEN.measureText(text).width;
   }
   // Every temperature is another text: what is long ago measured may be measured again.
   if (WIDTHS.size > 2000) WIDTHS.clear();

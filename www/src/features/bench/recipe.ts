@@ -7,18 +7,18 @@ import { html, nothing, svg, type TemplateResult } from "lit/html.js";
 import type { Bench } from "../../bench.js";
 import type { Item } from "../../contract.js";
 import { shown } from "../../numbers.js";
+import { className } from "../../parts/classes.js";
 import { numberBox } from "../../parts/controls.js";
 import { icon } from "../../parts/icons.js";
 import { isOwn, keyOf } from "../../state.js";
 import { say } from "../../words.js";
-import type { Notebook } from "../notebook/state.js";
 import { openAdd } from "./add.js";
-import { className } from "./classes.js";
 import { openOwn } from "./own/view.js";
 import { openPaste } from "./paste.js";
 import type { Look } from "./state.js";
 
-export function recipe(look: Look, notebook: Notebook): TemplateResult {
+/** The recipe; `jars` draws which lot a line is from, where there are lots. */
+export function recipe(look: Look, jars: (item: Item) => unknown): TemplateResult {
   const { bench } = look;
   const { recipe: lines, name } = bench.state;
   return html`<section class="card recipe" aria-labelledby="recipe-title">
@@ -35,7 +35,7 @@ export function recipe(look: Look, notebook: Notebook): TemplateResult {
       ${repeat(
         lines,
         (item, at) => `${at} ${keyOf(item)}`,
-        (item, at) => row(look, notebook, item, at),
+        (item, at) => row(look, jars, item, at),
       )}
     </ul>
     ${total(look)}
@@ -69,7 +69,7 @@ function shareOf(part: { from: number; width: number; kind: string }) {
   return svg`<rect class="share ${part.kind}" x=${part.from} width=${Math.max(0, part.width - 0.4)} height="4" />`;
 }
 
-function row(look: Look, notebook: Notebook, item: Item, at: number): TemplateResult {
+function row(look: Look, jars: (item: Item) => unknown, item: Item, at: number): TemplateResult {
   const { bench } = look;
   const name = bench.name(item);
   const key = keyOf(item);
@@ -107,7 +107,7 @@ function row(look: Look, notebook: Notebook, item: Item, at: number): TemplateRe
           <div class="row">
             <label class="check"><input type="checkbox" .checked=${locked} @change=${() => bench.toggleLock(key)} />
               <span>${say("leave-alone")}</span></label>
-            ${isOwn(item) ? nothing : jars(notebook, item)}
+            ${isOwn(item) ? nothing : jars(item)}
             <button type="button" class="button" @click=${() => openOwn(look.own, at)}>${say(isOwn(item) ? "change-what-it-is" : "own-lot")}</button>
             <button type="button" class="button" @click=${() => bench.remove(at)}>${icon("close")} ${say("remove-line", { name })}</button>
           </div>
@@ -115,23 +115,6 @@ function row(look: Look, notebook: Notebook, item: Item, at: number): TemplateRe
         : nothing
     }
   </li>`;
-}
-
-/** Which lot of the notebook it is from. */
-function jars(notebook: Notebook, { id, lot }: Item): unknown {
-  if (!id) return nothing;
-  return [
-    ...notebook
-      .lotsOf(id)
-      .filter((one) => notebook.use(one.lot) !== "now" && notebook.known(one.lot.name))
-      .map(
-        (one) =>
-          html`<button type="button" class="button" @click=${() => notebook.take(one.lot)}>${say("take-lot-of", { name: one.lot.name })}</button>`,
-      ),
-    lot
-      ? html`<button type="button" class="button" @click=${() => notebook.leave(id)}>${say("lot-leave")}</button>`
-      : nothing,
-  ];
 }
 
 function bounds(bench: Bench, item: Item, at: number, key: string): TemplateResult {

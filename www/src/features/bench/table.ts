@@ -5,10 +5,10 @@ import { html, nothing, type TemplateResult } from "lit/html.js";
 import type { Bench } from "../../bench.js";
 import type { Behaviour } from "../../contract.js";
 import { degrees, foretold, shown, tied } from "../../numbers.js";
+import { FIRMNESS } from "../../parts/classes.js";
 import { at } from "../../parts/curve.js";
+import { askOrigin } from "../../parts/origin.js";
 import { say } from "../../words.js";
-import { FIRMNESS } from "./classes.js";
-import { askOrigin } from "./origin.js";
 import { domain } from "./picture.js";
 
 const PLACES = {

@@ -7,10 +7,10 @@ import { changedLines } from "../../changes.js";
 import type { Behaviour, Place } from "../../contract.js";
 import { degrees, shown } from "../../numbers.js";
 import { icon } from "../../parts/icons.js";
+import { figure } from "../../parts/origin.js";
+import type { OriginKey } from "../../parts/origins.js";
 import { EXAMPLE, type State } from "../../state.js";
 import { say, sayFinding, sayFindings } from "../../words.js";
-import { figure } from "./origin.js";
-import type { OriginKey } from "./sources.js";
 
 /** What the sentence is about. */
 function subject(bench: Bench): TemplateResult {

@@ -5,10 +5,10 @@ import { html, nothing, type TemplateResult } from "lit/html.js";
 import type { Bench } from "../../bench.js";
 import type { Firmness, Format, OnSkin, Pack, Storage } from "../../contract.js";
 import { degrees, shown, toUnit } from "../../numbers.js";
+import { FIRMNESS } from "../../parts/classes.js";
 import { type Choice, celsiusBox, chips, SKIN_C, select } from "../../parts/controls.js";
 import { icon } from "../../parts/icons.js";
 import { say, sayFinding } from "../../words.js";
-import { FIRMNESS } from "./classes.js";
 
 /** Ranges by their temperatures; the words only say what such a range may be. */
 const CLIMATES: { cold: number; hot: number; words: string }[] = [

@@ -18,9 +18,9 @@ import {
   waiting,
   worded,
 } from "../../parts/controls.js";
+import { askOrigin } from "../../parts/origin.js";
 import { linear } from "../../scale.js";
 import { say, sayFinding, sayFindings } from "../../words.js";
-import { askOrigin } from "../bench/origin.js";
 import { packedIn } from "../bench/wishes.js";
 import type { Heat } from "./state.js";
 

@@ -3,8 +3,8 @@
 import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import type { Bench } from "../../bench.js";
+import { allergens } from "../../parts/allergens.js";
 import { say, sayFinding } from "../../words.js";
-import { allergens } from "../bench/allergens.js";
 
 export const AFTER_MAKING = [
   say("mind-floor"),

@@ -1,10 +1,9 @@
 // Making it: the temperatures a maker needs, and the trouble to expect.
 
 import { html, nothing, type TemplateResult } from "lit/html.js";
-
+import { askOrigin } from "../../parts/origin.js";
 import type { Stations } from "../../stations.js";
 import { say, sayFinding, sayFindings } from "../../words.js";
-import { askOrigin } from "../bench/origin.js";
 import type { Look } from "../bench/state.js";
 
 export function making(look: Look, stations: Stations): TemplateResult {

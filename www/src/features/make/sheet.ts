@@ -3,15 +3,14 @@
 import { live } from "lit/directives/live.js";
 import { html, nothing, svg, type TemplateResult } from "lit/html.js";
 import type { Bench } from "../../bench.js";
-import type { Cost, Item } from "../../contract.js";
+import type { Added, Behaviour, Cost, Item } from "../../contract.js";
 import { degrees, foretold, parseNumber, shown, typed } from "../../numbers.js";
+import { allergens } from "../../parts/allergens.js";
 import { chips, mass, massBox, numberBox, volumeBox, worded } from "../../parts/controls.js";
 import { icon } from "../../parts/icons.js";
-import { keyOf } from "../../state.js";
+import { askOrigin } from "../../parts/origin.js";
+import { keyOf, left } from "../../state.js";
 import { say, sayFinding, sayFindings } from "../../words.js";
-import { allergens } from "../bench/allergens.js";
-import { askOrigin } from "../bench/origin.js";
-import { left, type Search } from "../rework/state.js";
 import { AFTER_MAKING } from "./cautions.js";
 import type { Make } from "./state.js";
 
@@ -130,12 +129,19 @@ function isStirredIn(bench: Bench, item: Item): boolean {
   return known?.class === "other" && !known.melting_c;
 }
 
+/** The answer that is looked at, as far as paper has it: of a rescue, what to melt into the batch. */
+interface LookedAt {
+  add: Added[] | null;
+  grams: number;
+  recipe: Item[];
+  behaviour: Behaviour | null;
+}
+
 /** Only on paper, and drawn only for it. */
-export function benchSheet(make: Make, search: Search): TemplateResult {
+export function benchSheet(make: Make, answer: LookedAt | null): TemplateResult {
   const { bench, batch, code, onPaper } = make;
   const { state } = bench;
   if (!code && !onPaper) return html``;
-  const answer = search.chosen;
   const rescue = answer?.add?.length && state.made ? { ...answer, add: answer.add, made: state.made } : null;
   const behaviour = rescue?.behaviour ?? bench.behaviour;
   const weight = bench.store.preferences.mass;

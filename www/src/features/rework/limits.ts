@@ -5,10 +5,10 @@ import { html, nothing, type TemplateResult } from "lit/html.js";
 import type { Bench } from "../../bench.js";
 import type { UsualLimits } from "../../contract.js";
 import { shown } from "../../numbers.js";
+import { ALLERGENS, groupsOf } from "../../parts/allergens.js";
 import { chips, numberBox, worded } from "../../parts/controls.js";
 import { keyOf } from "../../state.js";
 import { say } from "../../words.js";
-import { ALLERGENS, groupsOf } from "../bench/allergens.js";
 import { pantryOf, type Search } from "./state.js";
 
 /** What makers leave out most; the rest of the groups where the recipe holds them. */

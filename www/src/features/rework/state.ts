@@ -130,11 +130,6 @@ function standing(bench: Bench, { recipe, limits }: State, pantry: string[]): Pa
   };
 }
 
-/** Grams as they are weighed: what is left of a batch. */
-export function left({ grams, used_grams }: { grams: number; used_grams: number }): number {
-  return Math.round((grams - used_grams) * 1000) / 1000;
-}
-
 export class Search {
   now: Answers = NONE;
   ladder: Ladder | null = null;

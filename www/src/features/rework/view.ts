@@ -6,10 +6,10 @@ import type { Added, Change } from "../../contract.js";
 import { degrees, shown } from "../../numbers.js";
 import { chips, mass } from "../../parts/controls.js";
 import { icon } from "../../parts/icons.js";
-import { keyOf, type State, sent } from "../../state.js";
+import { askOrigin } from "../../parts/origin.js";
+import { keyOf, left, type State, sent } from "../../state.js";
 import type { Stations } from "../../stations.js";
 import { say, sayFinding, sayFindings } from "../../words.js";
-import { askOrigin } from "../bench/origin.js";
 import { smallPicture } from "../bench/picture.js";
 import { feels, onSkin } from "../bench/verdict.js";
 import type { Make } from "../make/state.js";
@@ -17,7 +17,7 @@ import { madeBatch, otherSeason } from "./aims.js";
 import { ladder } from "./ladder.js";
 import { liftedInWords } from "./lifted.js";
 import { avoided, limits } from "./limits.js";
-import { type Aim, type Answer, aimOf, asNow, left, type Search } from "./state.js";
+import { type Aim, type Answer, aimOf, asNow, type Search } from "./state.js";
 import { surety } from "./surety.js";
 
 export const FIND: Record<Aim, string> = {

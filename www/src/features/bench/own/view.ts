@@ -6,11 +6,11 @@ import { html, nothing, type TemplateResult } from "lit/html.js";
 import type { Bench } from "../../../bench.js";
 import type { Item } from "../../../contract.js";
 import { degrees, tied } from "../../../numbers.js";
+import { CLASS_NAMES } from "../../../parts/classes.js";
 import { chips, select } from "../../../parts/controls.js";
 import { closeSheet, openSheet, sheet } from "../../../parts/sheets.js";
 import { isOwn, keyed } from "../../../state.js";
 import { say } from "../../../words.js";
-import { CLASS_NAMES } from "../classes.js";
 import type { Draft, Field, OwnForm, Way } from "./state.js";
 
 /** The acids that certificates name, in their order; others go in as molecules, or as other. */

@@ -1,9 +1,9 @@
 // What kinds of ingredients there are, in the order in which they are listed.
 
-import type { Bench } from "../../bench.js";
-import type { Firmness, Item } from "../../contract.js";
-import { isOwn } from "../../state.js";
-import { say } from "../../words.js";
+import type { Bench } from "../bench.js";
+import type { Firmness, Item } from "../contract.js";
+import { isOwn } from "../state.js";
+import { say } from "../words.js";
 
 export const CLASS_NAMES: Record<string, string> = {
   "hard-butter": say("class-hard-butter"),

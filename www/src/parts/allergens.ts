@@ -1,8 +1,8 @@
 // Which allergens an ingredient may bring.
 
-import type { Bench } from "../../bench.js";
-import type { Item } from "../../contract.js";
-import { say } from "../../words.js";
+import type { Bench } from "../bench.js";
+import type { Item } from "../contract.js";
+import { say } from "../words.js";
 
 export const ALLERGENS: Record<string, string> = {
   bee: say("allergen-bee"),

@@ -2,11 +2,11 @@
 
 import { html, type TemplateResult } from "lit/html.js";
 
-import type { Bench } from "../../bench.js";
-import { closeSheet, openSheet, sheet } from "../../parts/sheets.js";
-import type { Stations } from "../../stations.js";
-import { say } from "../../words.js";
-import { type OriginKey, origins } from "./sources.js";
+import type { Bench } from "../bench.js";
+import type { Stations } from "../stations.js";
+import { say } from "../words.js";
+import { type OriginKey, origins } from "./origins.js";
+import { closeSheet, openSheet, sheet } from "./sheets.js";
 
 /** What is asked about together. */
 const BESIDE: Partial<Record<OriginKey, OriginKey[]>> = { solid: ["firmness"] };
