@@ -3,7 +3,7 @@
 // The lints' own exception for tests does not reach the helpers of a test crate.
 #![allow(clippy::panic, clippy::unwrap_used)]
 
-use meltmargin::contract::answer;
+use meltmargin::contract::{answer, answer_with_progress};
 use serde_json::{Value, json};
 
 /// A question with some of its fields said otherwise.
@@ -164,6 +164,50 @@ fn refusals() -> Vec<(Value, &'static str, &'static [&'static str])> {
             "summer.storage_c.hottest",
             &["hottest storage is 90 °C", "from -20 to 60 °C"],
         ),
+        // Names that no link could hold, of a line, a lot, a pot.
+        (
+            json!({"ask": "melt", "recipe": [{"name": "x".repeat(81), "like": "shea-butter", "percent": 100}]}),
+            "recipe[0].name",
+            &["longer than 80", "shorten it"],
+        ),
+        (
+            json!({"ask": "melt", "recipe": [{"name": "lot\u{202e}7", "like": "shea-butter", "percent": 100}]}),
+            "recipe[0].name",
+            &["invisible", "plain letters"],
+        ),
+        (
+            json!({"ask": "learn", "lots": [{"name": "x".repeat(100_000), "id": "shea-butter"}]}),
+            "lots[0].name",
+            &["longer than 80", "shorten it"],
+        ),
+        (
+            json!({"ask": "learn", "lots": [], "observations": [{
+                "recipe": [{"id": "shea-butter", "percent": 100}], "pot": " ", "seen": "held", "at_c": 20
+            }]}),
+            "observations[0].pot",
+            &["a name is empty", "write one"],
+        ),
+        // A state that holds what it cannot.
+        (state(json!({"scent": "rose"})), "state.scent", &["no such field"]),
+        (
+            state(json!({"limits": {"wax_percnt": 3}})),
+            "state.limits.wax_percnt",
+            &["did you mean `wax_percent`"],
+        ),
+        (
+            state(json!({"recipe": vec![json!({"id": "shea-butter", "percent": 1}); 61]})),
+            "state.recipe",
+            &["more than 60 lines", "take some out"],
+        ),
+        // What is counted.
+        (limits(json!({"work": -1})), "limits.work", &["it is -1, where 0 or more is needed"]),
+        (limits(json!({"work": 1.5})), "limits.work", &["1.5", "a whole number"]),
+        (limits(json!({"changes": 5_000_000_000_u64})), "limits.changes", &["5000000000 is too large"]),
+        (
+            json!({"ask": "read", "text": "50 shea", "corrections": [{"line": "first"}]}),
+            "corrections[0].line",
+            &["the text \"first\"", "a whole number"],
+        ),
         (
             json!({"ask": "read", "text": "  "}),
             "text",
@@ -186,16 +230,113 @@ fn each_fault_is_named_with_its_place_and_what_to_do() {
     assert!(faults.is_empty(), "{}", faults.join("\n"));
 }
 
+/// Words of the language that the engine is written in, of the library that reads requests, and of the request's own fields.
+const NOT_FOR_PEOPLE: [&str; 30] = [
+    "ask `",
+    "Os {",
+    "Err(",
+    "Some(",
+    "None",
+    "solid_points",
+    "fatty_acids",
+    "melts_at_c",
+    "constant_c",
+    "u8",
+    "u16",
+    "u32",
+    "u64",
+    "usize",
+    "i32",
+    "i64",
+    "f64",
+    "struct",
+    "tuple",
+    "variant",
+    "invalid type",
+    "invalid value",
+    "invalid length",
+    "expected",
+    "sequence",
+    "boolean",
+    "byte",
+    "map",
+    "serde",
+    "unit value",
+];
+
 /// A message is for people: it names no question to be asked, and shows nothing of how the program is made.
 #[test]
 fn no_message_speaks_to_programs() {
-    for (request, ..) in refusals() {
+    for (request, at, _) in refusals() {
         let reply = answer(&request);
         let message = reply["error"]["message"].as_str().unwrap_or_default();
-        for word in
-            ["ask `", "Os {", "Err(", "None", "solid_points", "fatty_acids", "melts_at_c", "constant_c"]
-        {
+        // A field that a form does not have is named, with those that it has.
+        let message = message.replace(at, "").replace("no such field here, but", "");
+        for word in NOT_FOR_PEOPLE {
             assert!(!message.contains(word), "{message}");
         }
     }
+}
+
+/// Every value of a request in turn.
+fn places(value: &Value, at: &str, all: &mut Vec<String>) {
+    all.push(at.to_owned());
+    match value {
+        Value::Array(list) => {
+            list.iter().enumerate().for_each(|(index, value)| places(value, &format!("{at}/{index}"), all));
+        }
+        Value::Object(fields) => {
+            fields.iter().for_each(|(name, value)| places(value, &format!("{at}/{name}"), all));
+        }
+        _ => {}
+    }
+}
+
+/// Each value of each recorded request of another kind: what is said of it names its place, and is for people. A fault of old: “it is 1.5,
+/// where u64 is needed”.
+#[test]
+fn what_is_of_another_kind_is_refused_in_plain_words() {
+    let recorded = include_str!("cases/recipes.jsonl")
+        .lines()
+        .map(|line| serde_json::from_str::<Value>(line).unwrap()["request"].clone());
+    let mut faults = Vec::new();
+    let mut refused = 0;
+    for request in recorded.chain(refusals().into_iter().map(|(request, ..)| request)) {
+        let mut all = Vec::new();
+        places(&request, "", &mut all);
+        for place in all.iter().filter(|place| *place != "/ask") {
+            for other in [
+                json!(null),
+                json!(true),
+                json!(-1),
+                json!(1.5),
+                json!(1e300),
+                json!("x"),
+                json!([]),
+                json!({}),
+            ] {
+                let mut changed = request.clone();
+                *changed.pointer_mut(place).unwrap() = other;
+                // Where it is a question still, it is not of interest: a search is stopped at once.
+                let reply = answer_with_progress(&changed, &mut |_| false);
+                let error = &reply["error"];
+                if error["kind"] != "malformed" {
+                    continue;
+                }
+                refused += 1;
+                let message = error["message"].as_str().unwrap();
+                let said = message.split(" cannot be read: ").nth(1).unwrap_or_default();
+                if error["at"].as_str().is_none()
+                    || said.is_empty()
+                    || NOT_FOR_PEOPLE.iter().any(|word| said.contains(word))
+                {
+                    faults.push(message.to_owned());
+                }
+            }
+        }
+    }
+    faults.sort();
+    faults.dedup();
+    assert!(faults.is_empty(), "{}", faults.join("\n"));
+    assert!(refused > 1000, "{refused}");
 }

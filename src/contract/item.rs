@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
 
-use super::{ErrorKind, Failure, ranges::*};
+use super::{ErrorKind, Failure, check::named, ranges::*};
 use crate::{
     behaviour::{Firmness, Format, OnSkin, SKIN_C},
     equilibrium::Lot,
@@ -200,6 +200,7 @@ pub(super) fn recipe(items: &[Item]) -> Result<Recipe, Failure> {
 
 /// Reads one item; `line` is which of the recipe it is.
 pub(super) fn line(item: &Item, line: usize) -> Result<Line, Failure> {
+    named(item.name.as_deref(), || format!("recipe[{line}].name"))?;
     let any = line_of_any_lot(item, line)?;
     match &item.lot {
         Some(lot) => Ok(any.of_lot(lot.known(&format!("recipe[{line}].lot"))?)),

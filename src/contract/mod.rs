@@ -76,7 +76,7 @@ use serde::{Deserialize, Serialize, de::DeserializeOwned};
 
 use serde_json::{Map, Value};
 
-use self::wire::{fields, read, read_what_is_known, refuse_others};
+use self::wire::{fields, read, refuse_others};
 use crate::behaviour::Wishes;
 
 /// The part of every request that says what is wanted.
@@ -128,8 +128,10 @@ const QUESTIONS: &[(&str, Answer)] = &[
     ("expose", |request, _| reply(request, expose::expose)),
     ("batch", |request, _| reply(request, batch::batch)),
     ("liquidus", |request, _| reply(request, melt::liquidus)),
-    // A state may come from a later version, in a file: what is not known of it is left out.
-    ("link", |request, _| Ok(written(&link::write(read_what_is_known(request)?)?))),
+    ("link", |request, _| {
+        refuse_others(request, &[fields::<Ask>(), fields::<LinkRequest>()])?;
+        Ok(written(&link::write(request)?))
+    }),
     ("open-link", |request, _| reply(request, link::open)),
     ("read", |request, _| reply(request, read::read)),
     ("scale", |request, _| reply(request, read::scale)),

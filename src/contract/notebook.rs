@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize, de::DeserializeOwned};
 use serde_json::Value;
 
 use super::{
-    ErrorKind, Failure, Fault, Item, LinkRequest, LotRequest, Observation, State,
+    ErrorKind, Failure, Fault, Item, LotRequest, Observation, State,
     learn::{MOST_LOTS, MOST_OBSERVATIONS, check},
     link, wire,
 };
@@ -45,17 +45,7 @@ fn travels(lot: &LotRequest) -> Result<(), Failure> {
         lot: lot.lot,
         ..Item::default()
     };
-    link::write(LinkRequest { state: State { recipe: vec![item], ..State::default() } }).map(|_| ())
-}
-
-/// Whether what a maker wrote of a pot can be shown.
-fn named(observation: &Observation) -> Result<(), Failure> {
-    for (at, name) in [("pot", &observation.pot), ("thermometer", &observation.thermometer)] {
-        if let Some(what) = name.as_deref().and_then(link::unfit) {
-            return Err(Failure::new(ErrorKind::OutOfRange, at, what));
-        }
-    }
-    Ok(())
+    link::fragment(State { recipe: vec![item], ..State::default() }).map(|_| ())
 }
 
 /// The entries that are good beside those before them, and what is wrong with the others.
@@ -94,7 +84,6 @@ pub(super) fn notebook(request: NotebookRequest) -> Result<NotebookAnswer, Failu
     let mut good: Vec<Observation> = Vec::new();
     let observations =
         sifted(&request.observations, MOST_OBSERVATIONS, &mut good, |observation, observations| {
-            named(observation)?;
             check(&good_lots, observations)
         });
     Ok(NotebookAnswer { lots, observations })

@@ -132,7 +132,14 @@ impl de::Error for Refusal {
     }
 
     fn invalid_value(found: Unexpected<'_>, expected: &dyn Expected) -> Self {
-        de::Error::invalid_type(found, expected)
+        match found {
+            // What is counted, and is past what can be.
+            Unexpected::Unsigned(value) => de::Error::custom(format_args!("{value} is too large")),
+            Unexpected::Signed(value) => {
+                de::Error::custom(format_args!("it is {value}, where 0 or more is needed"))
+            }
+            found => de::Error::invalid_type(found, expected),
+        }
     }
 
     fn invalid_length(length: usize, expected: &dyn Expected) -> Self {
@@ -155,7 +162,7 @@ fn needed(expected: &dyn Expected) -> String {
     let expected = expected.to_string();
     let known = match expected.as_str() {
         "f64" => "a number",
-        "u32" => "a whole number",
+        "u32" | "u64" | "usize" => "a whole number",
         "a string" => "a text",
         "a boolean" => "true or false",
         "a sequence" => "a list",
@@ -452,16 +459,8 @@ mod tests {
                 "count",
                 "it is the number 1.5, where a whole number is needed",
             ),
-            (
-                json!({"recipe": [], "count": -1}),
-                "count",
-                "it is the number -1, where a whole number is needed",
-            ),
-            (
-                json!({"recipe": [], "count": 4_294_967_296_u64}),
-                "count",
-                "it is the number 4294967296, where a whole number is needed",
-            ),
+            (json!({"recipe": [], "count": -1}), "count", "it is -1, where 0 or more is needed"),
+            (json!({"recipe": [], "count": 4_294_967_296_u64}), "count", "4294967296 is too large"),
             (json!({"recipe": [], "on": 1}), "on", "it is the number 1, where true or false is needed"),
             (
                 json!({"recipe": [], "bounds": {"a": [0, null]}}),

@@ -259,7 +259,7 @@ fn a_field_that_is_not_known_is_named() {
     let mut request = plain.clone();
     request["recipe"][0] = json!({"id": "shea-butter", "percnt": 60});
     refused(&ask(&request), "malformed", "recipe[0].percnt");
-    // Every question refuses; a state from a later version is written into a link as far as it is known.
+    // Every question refuses, also within a state; one that may be of a later version is written as far as it is known, and this is said.
     refused(&ask(&json!({"ask": "ingredients", "of": "shea-butter"})), "malformed", "of");
     refused(&ask(&json!({"ask": "open-link", "fragment": "v1", "link": "x"})), "malformed", "link");
     let mut state =
@@ -267,7 +267,15 @@ fn a_field_that_is_not_known_is_named() {
     let link = ask(&json!({"ask": "link", "state": state}));
     assert!(link["answer"]["fragment"].is_string(), "{link}");
     state["scent"] = json!("rose");
-    assert_eq!(ask(&json!({"ask": "link", "state": state})), link);
+    let refusal = ask(&json!({"ask": "link", "state": state}));
+    refused(&refusal, "malformed", "state.scent");
+    assert!(refusal["error"]["message"].as_str().unwrap().contains("no such field"), "{refusal}");
+    let newer = ask(&json!({"ask": "link", "state": state, "may_be_newer": true}));
+    assert_eq!(newer["answer"]["fragment"], link["answer"]["fragment"]);
+    assert_eq!((&link["answer"]["newer"], &newer["answer"]["newer"]), (&json!(false), &json!(true)));
+    state["limits"] = json!({"step_percent": "half"});
+    let refusal = ask(&json!({"ask": "link", "state": state, "may_be_newer": true}));
+    refused(&refusal, "malformed", "state.limits.step_percent");
 }
 
 /// Each answer to `why_not`: which wishes give, by how many points; what it says is checked on the way.

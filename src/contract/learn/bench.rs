@@ -4,7 +4,7 @@ use super::{LotRequest, Observation, PotLine, SeenSign};
 use crate::{
     contract::{
         ErrorKind, Failure, Item, ItemLot,
-        check::within,
+        check::{self, within},
         item::{self, skin_c},
         ranges::*,
     },
@@ -61,6 +61,7 @@ impl NamedBench {
         };
         for (at, lot) in lots.iter().enumerate() {
             let place = |field: &str| format!("lots[{at}].{field}");
+            check::named(Some(&lot.name), || place("name"))?;
             if named.names.contains(&lot.name) {
                 return Err(Failure::new(
                     ErrorKind::Conflict,
@@ -140,6 +141,8 @@ impl NamedBench {
     /// What was seen, of a pot on the bench.
     fn look(&mut self, observation: &Observation) -> Result<Look, Failure> {
         let Observation { seen, firmness, solid_percent, .. } = observation;
+        check::named(observation.pot.as_deref(), || "pot".to_owned())?;
+        check::named(observation.thermometer.as_deref(), || "thermometer".to_owned())?;
         let lines = self.lines(&observation.recipe, "recipe")?;
         let days = observation.after_days.unwrap_or(f64::INFINITY);
         if days < 0.0 {

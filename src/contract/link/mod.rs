@@ -3,11 +3,10 @@
 mod parts;
 mod v1;
 
-pub(super) use parts::unfit;
-
 use serde::{Deserialize, Serialize};
+use serde_json::Value;
 
-use super::{ErrorKind, Failure, State};
+use super::{ErrorKind, Failure, State, wire};
 use crate::quote::{is_unruly, quoted};
 
 /// `{"ask":"link"}`: write the state as a fragment.
@@ -16,6 +15,9 @@ use crate::quote::{is_unruly, quoted};
 pub struct LinkRequest {
     /// What the link should carry.
     pub state: State,
+    /// The state may be of a later version, in a file: what is not known of it is left out, and the answer says so. Else it is refused.
+    #[serde(default)]
+    pub may_be_newer: bool,
 }
 
 /// The answer to [`LinkRequest`].
@@ -24,6 +26,8 @@ pub struct LinkRequest {
 pub struct LinkAnswer {
     /// The fragment, without `#`.
     pub fragment: String,
+    /// The state holds what this version does not know, which was left out.
+    pub newer: bool,
 }
 
 /// `{"ask":"open-link"}`: read a fragment.
@@ -64,11 +68,23 @@ pub enum LinkRemark {
 /// refused before it costs anything.
 const LONGEST: usize = 16_000;
 
-pub(super) fn write(request: LinkRequest) -> Result<LinkAnswer, Failure> {
-    let mut state = request.state;
-    state.prices.retain(|key, _| state.recipe.iter().any(|item| item.key() == key));
-    let fragment = parts::write(&state).map_err(|failure| failure.below("state"))?;
-    Ok(LinkAnswer { fragment })
+pub(super) fn write(request: &Value) -> Result<LinkAnswer, Failure> {
+    let (LinkRequest { state, .. }, newer) = match wire::read::<LinkRequest>(request) {
+        Ok(asked) => (asked, false),
+        Err(failure) => match wire::read_what_is_known::<LinkRequest>(request)? {
+            asked if asked.may_be_newer => (asked, true),
+            _ => return Err(failure),
+        },
+    };
+    let fragment = fragment(state).map_err(|failure| failure.below("state"))?;
+    Ok(LinkAnswer { fragment, newer })
+}
+
+/// The link of a state, with the prices of what is in its recipe.
+pub(super) fn fragment(mut state: State) -> Result<String, Failure> {
+    let State { recipe, prices, .. } = &mut state;
+    prices.retain(|key, _| recipe.iter().any(|item| item.key() == key));
+    parts::write(&state)
 }
 
 pub(super) fn open(request: OpenLinkRequest) -> Result<OpenLinkAnswer, Failure> {

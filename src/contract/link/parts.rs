@@ -5,9 +5,10 @@
 
 use serde_json::{Map, Value, json};
 
-use super::{LONGEST, LinkRemark, bad, is_unruly, quoted, unknown_part};
+use super::{LONGEST, LinkRemark, bad, quoted, unknown_part};
 use crate::contract::{
     ErrorKind, Failure, Picture, State, Way,
+    check::unfit,
     ranges::{PERCENT, Range},
     state::{FIELDS, Field, MOST_LINES, Shape},
     wire, written,
@@ -20,8 +21,6 @@ const PART: char = '_';
 const TOKEN: char = '~';
 /// What is not set, where that is not the default.
 const NOT_SET: &str = ".n";
-/// The longest name, in characters.
-const LONGEST_NAME: usize = 80;
 
 /// What is wrong within a value, and where.
 struct Amiss {
@@ -70,7 +69,8 @@ pub(super) fn write(state: &State) -> Result<String, Failure> {
             Some((list, "")) => {
                 let lines = within(&told, list).as_array().map_or(&[][..], Vec::as_slice);
                 if lines.len() > MOST_LINES {
-                    return Err(too_long(list, MOST_LINES));
+                    let message = format!("the recipe has more than {MOST_LINES} lines: take some out");
+                    return Err(Failure::new(ErrorKind::OutOfRange, list, message));
                 }
                 // Lines of which nothing else is said share a part.
                 let mut begins = true;
@@ -92,7 +92,11 @@ pub(super) fn write(state: &State) -> Result<String, Failure> {
         }
     }
     let link = closed(link);
-    if link.len() > LONGEST { Err(too_long("the whole", LONGEST)) } else { Ok(link) }
+    if link.len() > LONGEST {
+        let message = "this is too long for a link: shorten names, or take lines out of the recipe";
+        return Err(Failure::new(ErrorKind::OutOfRange, "", message));
+    }
+    Ok(link)
 }
 
 /// A link with the letters at its end.
@@ -181,10 +185,6 @@ pub(super) fn bad_at(failure: &Failure) -> Failure {
     }
     let field = FIELDS.iter().filter(|field| place.starts_with(field.at)).max_by_key(|field| field.at.len());
     bad(field.map_or("", |field| field.key), &failure.message)
-}
-
-fn too_long(at: &str, most: usize) -> Failure {
-    Failure::new(ErrorKind::OutOfRange, at, format!("{at} is too long for a link: at most {most}"))
 }
 
 /// What stands at a place such as `limits.step_percent`; `null` where nothing does.
@@ -376,22 +376,6 @@ fn number(at: &str, value: &Value, (least, most): Range) -> Result<String, Amiss
     let rounded = (value * 1000.0).round() / 1000.0;
     // Turns -0 into 0.
     Ok(format!("{}", rounded + 0.0))
-}
-
-/// What is wrong with a name, if something is.
-pub(in crate::contract) fn unfit(name: &str) -> Option<String> {
-    if name.trim().is_empty() {
-        Some("a name is empty: leave it out, or write one".to_owned())
-    } else if name.chars().count() > LONGEST_NAME {
-        Some(format!("a name is longer than {LONGEST_NAME} characters: shorten it"))
-    } else if name.chars().any(is_unruly) {
-        Some(
-            "a name has control, direction or invisible characters in it: write it in plain letters"
-                .to_owned(),
-        )
-    } else {
-        None
-    }
 }
 
 /// Letters, digits and single hyphens stay, a space is `.-`; other characters are told by their numbers, as in `.e9.` or `.6a39-8336.`.

@@ -1,5 +1,7 @@
 use std::collections::BTreeMap;
 
+use serde_json::json;
+
 use super::*;
 use crate::behaviour::{Firmness, Format, OnSkin, Pack, Preset};
 use crate::contract::{
@@ -311,7 +313,7 @@ fn hostile_links_are_refused_with_the_part_named() {
 #[test]
 fn a_state_out_of_range_is_refused_with_its_place() {
     let at = |state: State| {
-        write(LinkRequest { state }).map_or_else(|failure| failure.at.clone(), |answer| answer.fragment)
+        write(&json!({"state": state})).map_or_else(|failure| failure.at.clone(), |answer| answer.fragment)
     };
     let with = |change: fn(&mut State)| {
         let mut state = simple();
