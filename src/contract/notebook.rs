@@ -82,9 +82,8 @@ pub(super) fn notebook(request: NotebookRequest) -> Result<NotebookAnswer, Failu
         check(lots, &[])
     });
     let mut good: Vec<Observation> = Vec::new();
-    let observations =
-        sifted(&request.observations, MOST_OBSERVATIONS, &mut good, |observation, observations| {
-            check(&good_lots, observations)
-        });
+    let observations = sifted(&request.observations, MOST_OBSERVATIONS, &mut good, |_, observations| {
+        check(&good_lots, observations)
+    });
     Ok(NotebookAnswer { lots, observations })
 }

@@ -823,7 +823,9 @@ export type LineProblem = { "kind": "no-name" } | { "kind": "no-amount" } | { "k
 /** The answer to [`LinkRequest`]. */
 export type LinkAnswer = {
   /** The fragment, without `#`. */
-  fragment: string, };
+  fragment: string,
+  /** The state holds what this version does not know, which was left out. */
+  newer: boolean, };
 
 /** What there is to know of a link that was opened. */
 export type LinkRemark = { "kind": "unknown-part",
@@ -833,7 +835,9 @@ export type LinkRemark = { "kind": "unknown-part",
 /** `{"ask":"link"}`: write the state as a fragment. */
 export type LinkRequest = {
   /** What the link should carry. */
-  state: State, };
+  state: State,
+  /** The state may be of a later version, in a file: what is not known of it is left out, and the answer says so. Else it is refused. */
+  may_be_newer: boolean, };
 
 /** The answer to [`LiquidusRequest`]. */
 export type LiquidusAnswer = {
