@@ -258,11 +258,11 @@ fn a_notebook_is_read_entry_by_entry() {
             "lots[1].id",
             "good",
             "lots[2].name",
-            "state.recipe[0].name",
-            "state.recipe[0].name",
+            "lots[2].name",
+            "lots[2].name",
             "colour",
             "",
-            "state.recipe[0].lot.shift_k"
+            "lots[2].lot.shift_k"
         ]
     );
     assert_eq!(
@@ -274,7 +274,7 @@ fn a_notebook_is_read_entry_by_entry() {
             "",
             "good",
             "observations[2].pot",
-            "thermometer",
+            "observations[2].thermometer",
             "good"
         ]
     );

@@ -6,9 +6,9 @@ use serde::{Deserialize, Serialize, de::DeserializeOwned};
 use serde_json::Value;
 
 use super::{
-    ErrorKind, Failure, Fault, Item, LotRequest, Observation, State,
+    ErrorKind, Failure, Fault, LotRequest, Observation,
     learn::{MOST_LOTS, MOST_OBSERVATIONS, check},
-    link, wire,
+    wire,
 };
 
 /// `{"ask":"notebook"}`.
@@ -36,24 +36,12 @@ pub struct NotebookAnswer {
     pub observations: Vec<Option<Fault>>,
 }
 
-/// Whether a lot can travel in a link, which is how it leaves the notebook.
-fn travels(lot: &LotRequest) -> Result<(), Failure> {
-    let item = Item {
-        id: Some(lot.id.clone()),
-        name: Some(lot.name.clone()),
-        percent: 100.0,
-        lot: lot.lot,
-        ..Item::default()
-    };
-    link::fragment(State { recipe: vec![item], ..State::default() }).map(|_| ())
-}
-
 /// The entries that are good beside those before them, and what is wrong with the others.
-fn sifted<Form: DeserializeOwned + Clone>(
+fn sifted<Form: DeserializeOwned>(
     values: &[Value],
     most: usize,
     good: &mut Vec<Form>,
-    mut check: impl FnMut(&Form, &[Form]) -> Result<(), Failure>,
+    mut check: impl FnMut(&[Form]) -> Result<(), Failure>,
 ) -> Vec<Option<Fault>> {
     let mut faults = Vec::with_capacity(values.len());
     for value in values {
@@ -62,8 +50,8 @@ fn sifted<Form: DeserializeOwned + Clone>(
                 let message = format!("the notebook has room for {most} of them: take one out first");
                 return Err(Failure::new(ErrorKind::OutOfRange, "", message));
             }
-            good.push(form.clone());
-            check(&form, good).inspect_err(|_| {
+            good.push(form);
+            check(good).inspect_err(|_| {
                 good.pop();
             })
         });
@@ -77,12 +65,9 @@ fn sifted<Form: DeserializeOwned + Clone>(
 #[allow(clippy::unnecessary_wraps)]
 pub(super) fn notebook(request: NotebookRequest) -> Result<NotebookAnswer, Failure> {
     let mut good_lots: Vec<LotRequest> = Vec::new();
-    let lots = sifted(&request.lots, MOST_LOTS, &mut good_lots, |lot, lots| {
-        travels(lot)?;
-        check(lots, &[])
-    });
+    let lots = sifted(&request.lots, MOST_LOTS, &mut good_lots, |lots| check(lots, &[]));
     let mut good: Vec<Observation> = Vec::new();
-    let observations = sifted(&request.observations, MOST_OBSERVATIONS, &mut good, |_, observations| {
+    let observations = sifted(&request.observations, MOST_OBSERVATIONS, &mut good, |observations| {
         check(&good_lots, observations)
     });
     Ok(NotebookAnswer { lots, observations })

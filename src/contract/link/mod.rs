@@ -69,22 +69,17 @@ pub enum LinkRemark {
 const LONGEST: usize = 16_000;
 
 pub(super) fn write(request: &Value) -> Result<LinkAnswer, Failure> {
-    let (LinkRequest { state, .. }, newer) = match wire::read::<LinkRequest>(request) {
+    let (LinkRequest { mut state, .. }, newer) = match wire::read::<LinkRequest>(request) {
         Ok(asked) => (asked, false),
         Err(failure) => match wire::read_what_is_known::<LinkRequest>(request)? {
             asked if asked.may_be_newer => (asked, true),
             _ => return Err(failure),
         },
     };
-    let fragment = fragment(state).map_err(|failure| failure.below("state"))?;
-    Ok(LinkAnswer { fragment, newer })
-}
-
-/// The link of a state, with the prices of what is in its recipe.
-pub(super) fn fragment(mut state: State) -> Result<String, Failure> {
     let State { recipe, prices, .. } = &mut state;
     prices.retain(|key, _| recipe.iter().any(|item| item.key() == key));
-    parts::write(&state)
+    let fragment = parts::write(&state).map_err(|failure| failure.below("state"))?;
+    Ok(LinkAnswer { fragment, newer })
 }
 
 pub(super) fn open(request: OpenLinkRequest) -> Result<OpenLinkAnswer, Failure> {
