@@ -44,3 +44,21 @@ test("a percentage above the whole leaves nothing of itself behind, and what fol
   await page.reload();
   await expect(field).toHaveValue(was);
 });
+
+// It was taken, shown as 0 once the box was left, and 0 after a reload, without a word.
+for (const typed of ["0,00001", "0.0004"]) {
+  test(`${typed} is told to be less than is kept, and what was there before stands`, async ({ page }) => {
+    await open(page);
+    const field = page.locator(".line .number input").first();
+    const was = await field.inputValue();
+    await field.focus();
+    await page.keyboard.press("ControlOrMeta+a");
+    await page.keyboard.type(typed, { delay: 60 });
+    await field.blur();
+    await expect(field).toHaveValue(typed);
+    await expect(field).toHaveAttribute("aria-invalid", "true");
+    await expect(page.locator("#page")).toContainText("The least that is kept is 0.001");
+    await page.reload();
+    await expect(field).toHaveValue(was);
+  });
+}

@@ -24,17 +24,25 @@ export interface NumberBox {
   set(value: number): void;
 }
 
+/** The least that a link carries, and a box shows. */
+const LEAST = 0.001;
+
 /** A number with a button on each side. What is typed stays as typed, even while it is not a number. */
 export function numberBox(bench: Bench, box: NumberBox): TemplateResult {
   const draft = bench.drafts.get(box.key);
   const parsed = draft === undefined ? box.value : parseNumber(draft);
-  const outside = parsed !== null && (parsed < box.least || parsed > box.most);
+  // So little would be kept as nothing.
+  const vanishes = (value: number) => value !== 0 && Math.abs(value) < LEAST / 2;
+  const fits = (value: number) => value >= box.least && value <= box.most && !vanishes(value);
+  const outside = parsed !== null && !fits(parsed);
   const problem =
     parsed === null
       ? say("not-a-number")
-      : outside
-        ? say("number-outside", { least: typed(box.least), most: typed(box.most) })
-        : (box.complaint ?? null);
+      : vanishes(parsed)
+        ? say("number-vanishes", { least: typed(LEAST) })
+        : outside
+          ? say("number-outside", { least: typed(box.least), most: typed(box.most) })
+          : (box.complaint ?? null);
   const latest = { value: box.value };
   const go = (direction: number) => () => {
     bench.drafts.delete(box.key);
@@ -50,7 +58,7 @@ export function numberBox(bench: Bench, box: NumberBox): TemplateResult {
     bench.drafts.set(box.key, text);
     const entry = bench.entries.get(box.key);
     const value = parseNumber(text);
-    if (value !== null && value >= box.least && value <= box.most) {
+    if (value !== null && fits(value)) {
       if (entry) entry.taken = true;
       box.set(value);
     } else if (entry?.taken) {

@@ -110,9 +110,9 @@ function body(search: Search, make: Make, stations: Stations, aim: Aim): Templat
   const told = search.now.aim === "seasons" ? words : `${say("answers", { count: plain.length })} ${words}`;
   const cards = (answers: Answer[]) =>
     html`<ol class="proposals">${answers.map((answer) => card(search, make, stations, answer, list.indexOf(answer), stale))}</ol>`;
-  return html`<p role="status" class="help">${
+  return html`<p class="help"><span role="status">${
     stale ? say("answers-stale") : used ? say("answers-used") : told
-  } ${askOrigin(bench, "rework", say("of-answers"))}</p>
+  }</span> ${askOrigin(bench, "rework", say("of-answers"))}</p>
     ${stale || used ? ask(search, aim) : nothing}
     ${search.now.aim === "seasons" ? seasons(search, stale) : nothing}
     ${cards(plain)}
