@@ -6,7 +6,7 @@
  */
 
 import type { Page } from "@playwright/test";
-import { address, box, line, open, saved, verdict } from "./bench.js";
+import { address, box, choose, denyStorage, go, holdQuestions, line, open, saved, verdict } from "./bench.js";
 import { deliveries, type Host, serveAtRoot } from "./server.js";
 import { expect, test } from "./support.js";
 
@@ -300,6 +300,125 @@ for (const [delivery, url] of deliveries(() => host)) {
   });
 }
 
+// On 3214e57 the address held only what summed to 100: where nothing is kept, a reload took the rest back without a word.
+for (const [delivery, url] of deliveries(() => host)) {
+  test(`${delivery}: with storage denied, what does not sum to 100 yet is in the address`, async ({
+    page,
+  }) => {
+    await denyStorage(page);
+    await open(page, `${url()}#${WEEK}`);
+    await line(page, "Shea butter").fill("48");
+    await address(page, /shea-butter~48/);
+    await expect(page.locator(".notice")).toContainText("does not keep what you change");
+    await page.reload();
+    await expect(line(page, "Shea butter")).toHaveValue("48");
+    await expect(line(page, "Coconut oil")).toHaveValue("19");
+  });
+}
+
+test("where nothing is kept, leaving with what no address holds yet is asked about", async ({ page }) => {
+  await denyStorage(page);
+  await open(page, `./#${WEEK}`);
+  await holdQuestions(page, ["link"]);
+  await page.getByRole("button", { name: "More: Shea butter, percent" }).click();
+  await expect(page.locator(".notice")).toContainText("does not keep what you change");
+  const asked = page.waitForEvent("dialog");
+  await page.close({ runBeforeUnload: true });
+  const dialog = await asked;
+  expect(dialog.type()).toBe("beforeunload");
+  await dialog.dismiss();
+  await expect(line(page, "Shea butter")).toHaveValue("61.5");
+});
+
+// On 3214e57 the link's recipe was not to be had while its sum was off: one's own change came back in its place.
+for (const [delivery, url] of deliveries(() => host)) {
+  for (const when of ["at once", "later"] as const) {
+    test(`${delivery}: a link that is opened again ${when} shows its recipe, whatever came of it`, async ({
+      page,
+    }) => {
+      await open(page, `${url()}#${WEEK}`);
+      const link = await address(page);
+      if (when === "at once") await holdQuestions(page, ["link"]);
+      await line(page, "Shea butter").fill("48");
+      if (when === "later") await address(page, /shea-butter~48/);
+      await page.goto("about:blank");
+      await open(page, link);
+      await expect(line(page, "Shea butter")).toHaveValue("61");
+      await expect(page.locator(".notice")).toContainText("on the shelf as “Week”");
+      await undo(page);
+      await expect(line(page, "Shea butter")).toHaveValue("48");
+    });
+  }
+}
+
+const openFile = (page: Page, name: string, holds: unknown) =>
+  page.getByLabel("Open a recipe or a backup").setInputFiles({
+    name,
+    mimeType: "application/json",
+    buffer: Buffer.from(JSON.stringify(holds)),
+  });
+
+// On 3214e57 there were no backups; a part of the wrong kind was later told as an empty one.
+for (const [part, holds, told] of [
+  ["shelf", { Week: WEEK }, "A part of the shelf could not be read: its list is missing"],
+  ["own", "all", "An own ingredient could not be read: its list is missing"],
+  ["preferences", [1], "A part of the settings could not be read: it is of another kind"],
+  ["notebook", 5, "A part of the notebook could not be read: it is of another kind"],
+  ["bench", "v1", "The recipe that was on the bench could not be read"],
+] as const) {
+  test(`a backup whose ${part} is of another kind says so, and offers the rest`, async ({ page }) => {
+    await open(page);
+    await openShelf(page);
+    const shelved = part === "shelf" ? holds : [{ name: "Week", link: WEEK }];
+    await openFile(page, "odd.json", { meltmargin: 2, shelf: shelved, [part]: holds });
+    const sheet = page.getByRole("dialog", { name: "Read a backup" });
+    await expect(sheet).toContainText("1 could not be read");
+    await expect(sheet).toContainText(told);
+    await sheet.getByRole("button", { name: "Add what is not here" }).click();
+    await expect(shelf(page)).toContainText("Set aside");
+    await expect(shelf(page).getByRole("button", { name: /^Week/ })).toHaveCount(part === "shelf" ? 0 : 1);
+  });
+}
+
+test("a recipe of a later version is opened as far as it is known, and no file is taken for another", async ({
+  page,
+}) => {
+  await open(page);
+  await openShelf(page);
+  const recipe = [
+    { id: "mango-butter", percent: 70 },
+    { id: "olive-oil", percent: 30, scent: "green" },
+  ];
+  const notice = page.locator(".notice");
+  await openFile(page, "later.json", { meltmargin: 7, state: { recipe, moon: "full" } });
+  await expect(line(page, "Mango butter")).toHaveValue("70");
+  await expect(notice).toContainText("A later version of this page wrote it");
+  await openFile(page, "today.json", {
+    meltmargin: 1,
+    state: { recipe: [{ id: "shea-butter", percent: 100 }] },
+  });
+  await expect(line(page, "Shea butter")).toHaveValue("100");
+  await expect(notice).not.toContainText("later version");
+  for (const [file, holds, told] of [
+    ["none.json", { meltmargin: 1 }, "there is no recipe in it"],
+    ["list.json", { meltmargin: 1, state: [] }, "there is no recipe in it"],
+    ["moon.json", { meltmargin: 9, moons: [] }, "saved by a later version"],
+    ["other.json", { state: {} }, "neither a recipe nor a backup"],
+    [
+      "words.json",
+      { meltmargin: 1, state: { recipe: [{ id: "shea-butter", percent: "all" }] } },
+      "line 1 of the recipe",
+    ],
+    ["limit.json", { meltmargin: 1, state: { limits: { changes: 2.5 } } }, "what a rework may do"],
+  ] as const) {
+    await openFile(page, file, holds);
+    await expect(notice).toContainText(`“${file}”`);
+    await expect(notice).toContainText(told);
+    await expect(notice).not.toContainText(/state\.|recipe\[|percent|u32|u64/);
+    await expect(line(page, "Shea butter")).toHaveValue("100");
+  }
+});
+
 test("a backup with something odd in it is read as far as it goes", async ({ page }) => {
   await open(page);
   await openShelf(page);
@@ -317,7 +436,7 @@ test("a backup with something odd in it is read as far as it goes", async ({ pag
     buffer: Buffer.from(JSON.stringify(backup)),
   });
   const sheet = page.getByRole("dialog", { name: "Read a backup" });
-  await expect(sheet).toContainText("3 could not be read");
+  await expect(sheet).toContainText("6 could not be read");
   await expect(sheet).toContainText("A later version");
   await sheet.getByRole("button", { name: "Add what is not here" }).click();
   await expect(shelf(page).getByRole("button", { name: /^Week/ })).toHaveCount(1);
@@ -371,7 +490,9 @@ for (const [delivery, url] of deliveries(() => host)) {
       await expect(verdict(page)).toContainText("°C");
       await openShelf(page);
       await expect(shelf(page)).toContainText("Set aside");
-      const aside = page.getByRole("button", { name: /^Save it as a file: bench/ });
+      const aside = page.getByRole("button", {
+        name: /^Save it as a file: The recipe that was on the bench/,
+      });
       expect(await saved(page, () => aside.click())).toContain("60.5");
       await page.getByLabel("Open a recipe or a backup").setInputFiles({
         name: "all.json",
@@ -412,3 +533,84 @@ for (const [delivery, url] of deliveries(() => host)) {
     await expect(line(page, "Shea butter")).toHaveValue("50.5");
   });
 }
+
+const form = (page: Page) => page.getByRole("form", { name: "Write down what you saw" });
+const warm = (page: Page) => form(page).getByLabel("How warm was it, °C");
+const entries = (page: Page) => page.locator(".entry");
+const notice = (page: Page) => page.locator(".notice");
+
+/** Begins to write down where one butter alone slips. */
+async function beginSlip(page: Page, at_c: string): Promise<void> {
+  await go(page, "Notes");
+  await page.getByRole("button", { name: "Write down what you saw" }).click();
+  await choose(page, "One alone");
+  await form(page).getByLabel("What did it do?").selectOption({ label: "Slipped in a tube" });
+  await warm(page).fill(at_c);
+}
+
+// Of two tabs that wrote an entry each, the last key took the place of the other's, without a word.
+test("two tabs that begin an entry each are asked which is kept, and neither is lost", async ({
+  page,
+  context,
+}) => {
+  await open(page);
+  const other = await context.newPage();
+  await open(other);
+  await beginSlip(page, "31");
+  await go(other, "Notes");
+  await other.getByRole("button", { name: "Write down what you saw" }).click();
+  await expect(notice(other)).toContainText("Another tab of this page is writing an entry too");
+  await choose(other, "One alone");
+  await warm(other).fill("44");
+  // Before it is answered, each tab comes back with its own.
+  for (const [tab, at_c] of [
+    [page, "31"],
+    [other, "44"],
+  ] as const) {
+    await tab.reload();
+    await expect(warm(tab)).toHaveValue(at_c);
+  }
+  await warm(other).fill("44.5");
+  await notice(other).getByRole("button", { name: "The other" }).click();
+  await expect(warm(other)).toHaveValue("31");
+  await notice(other).getByRole("button", { name: "Put it back" }).click();
+  await expect(warm(other)).toHaveValue("44.5");
+  // What is kept now is the other's; this tab is asked in turn.
+  await warm(page).fill("32");
+  await notice(page).getByRole("button", { name: "This one" }).click();
+  await page.reload();
+  await expect(warm(page)).toHaveValue("32");
+});
+
+test("an entry that another tab has changed meanwhile is asked about: both stay, or one's own", async ({
+  page,
+  context,
+}) => {
+  await open(page);
+  await beginSlip(page, "31");
+  await form(page).getByRole("button", { name: "Keep it", exact: true }).click();
+  await expect(entries(page)).toHaveCount(1);
+  const other = await context.newPage();
+  await open(other);
+  await go(other, "Notes");
+  const change = async (tab: Page, at_c: string) => {
+    await entries(tab).first().getByText("Change it").click();
+    await entries(tab).first().getByRole("button", { name: "Change", exact: true }).click();
+    await warm(tab).fill(at_c);
+  };
+  const keep = (tab: Page) => form(tab).getByRole("button", { name: "Keep the change" }).click();
+  await change(page, "33");
+  await change(other, "34");
+  await notice(other).getByRole("button", { name: "This one" }).click();
+  await keep(other);
+  await expect(entries(other).first()).toContainText(/34\s°C/);
+  await keep(page);
+  await expect(notice(page)).toContainText("has been changed since you began");
+  await expect(entries(page)).toHaveCount(1);
+  await notice(page).getByRole("button", { name: "Keep both" }).click();
+  await expect(entries(page)).toHaveCount(2);
+  for (const tab of [page, other]) {
+    await expect(entries(tab).first()).toContainText(/34\s°C/);
+    await expect(entries(tab).nth(1)).toContainText(/33\s°C/);
+  }
+});

@@ -126,7 +126,7 @@ test("recipes are kept by name, saved as files and opened again", async ({ page 
     mimeType: "application/json",
     buffer: Buffer.from('{"meltmargin":1,"state":{"recipe":"all of it"}}'),
   });
-  await expect(page.locator(".notice")).toContainText("cannot be read");
+  await expect(page.locator(".notice")).toContainText("its list of ingredients is not what it should be");
   await expect(line(page, "Shea butter")).toHaveValue("60");
 });
 
@@ -238,6 +238,10 @@ test("an answer is shared as it would be, without being used", async ({ page }) 
   });
   await open(page);
   await find(page).click();
+  // The button beside it was read out too: “One answer. ?”
+  const found = page.locator("#reworks [role=status]");
+  await expect(found).toContainText("answer");
+  await expect(found).not.toContainText("?");
   await page.getByRole("button", { name: "Share answer 1" }).click();
   await expect(page.locator(".notice")).toContainText("The link is copied");
   const link = await page.evaluate(() => (window as unknown as { copied: string }).copied);

@@ -26,6 +26,14 @@ export interface Action {
   run(): void;
 }
 
+/** A recipe that came in through the engine. */
+export interface Opened {
+  state: State;
+  link: string;
+  /** It was kept by a later version, with more in it than this one knows. */
+  newer: boolean;
+}
+
 export interface Notice {
   text: string;
   tone: "plain" | "problem";
@@ -377,14 +385,14 @@ export class Bench {
 
   // Links
 
-  /** A recipe through the engine's checks: whatever was kept as a state, the engine says whether it is one. */
-  async open({ link, state }: Work, channel = "open"): Promise<{ state: State; link: string }> {
-    const fragment =
+  /** A recipe through the engine's checks: whatever was kept as a state, the engine says whether it is one, as far as it knows it. */
+  async open({ link, state }: Work, channel = "open"): Promise<Opened> {
+    const { fragment, newer } =
       state === undefined
-        ? (link ?? "")
-        : (await this.quick.ask("link", { state: state as SentState }, channel)).fragment;
+        ? { fragment: link ?? "", newer: false }
+        : await this.quick.ask("link", { state: state as SentState, may_be_newer: true }, channel);
     const opened = await this.quick.ask("open-link", { fragment }, channel);
-    return { state: held(opened.state), link: fragment };
+    return { state: held(opened.state), link: fragment, newer };
   }
 
   /** The address that reopens all this; asks the engine, so that a link holds only what was checked. */
@@ -545,12 +553,14 @@ export class Bench {
       this.drawNow();
       this.list().catch((reason) => this.report(reason));
       for (const follower of this.#followers) follower();
-      this.#linkTimer = window.setTimeout(() => void this.#writeAddress(state), WRITE_AFTER);
+      this.#addressSoon(state);
     } catch (reason) {
       if (reason instanceof Superseded) return;
       if (reason instanceof EngineError) {
         this.failure = reason.failure;
         this.late = false;
+        // A recipe that does not sum to 100 yet is work too, and the address may be all that holds it.
+        this.#addressSoon(state);
       } else {
         this.#isLate(key);
         this.report(reason);
@@ -573,7 +583,11 @@ export class Bench {
     this.drawNow();
   }
 
-  /** Only a state that computed: an address should not hold a slip of the finger. */
+  #addressSoon(state: State): void {
+    clearTimeout(this.#linkTimer);
+    this.#linkTimer = window.setTimeout(() => void this.#writeAddress(state), WRITE_AFTER);
+  }
+
   async #writeAddress(state: State): Promise<void> {
     try {
       const { fragment } = await this.quick.ask("link", { state: sent(state) });

@@ -16,8 +16,11 @@ export const PLACES = [
 ] as const;
 export type Place = (typeof PLACES)[number];
 
-/** What a tab notes for itself: what it put on the bench last, the links that its address has held, a text that was pasted. */
-export type Note = "bench" | "addresses" | "pasted";
+/**
+ * What a tab notes for itself: what it put on the bench last, the links that its address has held, a text that was pasted, an entry of
+ * the notebook that is begun here while another tab has begun another.
+ */
+export type Note = "bench" | "addresses" | "pasted" | "notebook-draft";
 
 /** Where the first version of the page kept the same. */
 const FIRST: Partial<Record<Place, string>> = {
@@ -83,6 +86,14 @@ export const device = {
       sessionStorage.setItem(HOME + what, text);
     } catch {
       // Then a reload goes by the address alone.
+    }
+  },
+
+  forget(what: Note): void {
+    try {
+      sessionStorage.removeItem(HOME + what);
+    } catch {
+      // Nothing is noted where nothing can be removed.
     }
   },
 

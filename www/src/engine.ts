@@ -3,12 +3,23 @@
 // from what is already compiled. So does a worker that ends by itself, or says nothing for too long.
 
 import type { Answers, Asked, Failure, Progress, Question, Reply } from "./contract.js";
+import { say } from "./words.js";
 import type { FromWorker, ToWorker } from "./worker.js";
+
+/** What is wrong with a request, for the reader. That a value is of another kind than its field is the engine's word to programs. */
+export function inWords({ kind, at, message }: Failure): string {
+  if (kind !== "malformed") return message;
+  const place = at.replace(/^state\./, "");
+  const line = /^recipe\[(\d+)\]/.exec(place);
+  return line
+    ? say("malformed-line", { line: Number(line[1]) + 1 })
+    : say("malformed", { part: place.split(/[.[]/)[0] ?? "" });
+}
 
 /** What the engine said is wrong with a request. */
 export class EngineError extends Error {
   constructor(readonly failure: Failure) {
-    super(failure.message);
+    super(inWords(failure));
   }
 }
 

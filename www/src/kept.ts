@@ -174,6 +174,8 @@ export class Kept {
   onnotes = () => {};
   /** What this tab last read or wrote of the bench: if another text is there, another tab was at it. */
   #seen: string | null = null;
+  /** The same of what is begun of an entry of the notebook. */
+  #seenDraft: string | null = null;
   /** The links that the address of this tab has held, the last first. */
   #addresses = (device.noted("addresses") ?? "").split(" ").filter(Boolean);
 
@@ -181,6 +183,7 @@ export class Kept {
     this.#read("aside");
     for (const place of PLACES) if (place !== "aside") this.#read(place);
     this.follow();
+    this.#readOwnNoteDraft();
     this.#takeOver();
     device.hear((place) => {
       this.#read(place);
@@ -228,6 +231,21 @@ export class Kept {
     this.notebook = notes;
     for (const text of odd) this.setAside("notebook", text, say("odd-entry"));
     if (odd.length) this.replaceNotes(notes);
+  }
+
+  /** What was begun here while another tab had begun another comes back here; else what is on the device. */
+  #readOwnNoteDraft(): void {
+    const noted = device.noted("notebook-draft");
+    if (noted === null) {
+      this.#seenDraft = device.read("notebook-draft");
+      return;
+    }
+    try {
+      const own: unknown = JSON.parse(noted);
+      if (isFields(own)) this.noteDraft = own;
+    } catch {
+      device.forget("notebook-draft");
+    }
   }
 
   /** The entries of a list that are what they should be; the others go aside. */
@@ -336,7 +354,7 @@ export class Kept {
 
   setAside(place: string, text: string, reason: string): void {
     const why = reason.length > LONGEST_WHY ? `${reason.slice(0, LONGEST_WHY)}…` : reason;
-    this.odd.push(say("could-not-be-read", { what: NAMES.get(place) ?? say("kept-something"), why }));
+    this.odd.push(say("could-not-be-read", { what: placeInWords(place), why }));
     if (this.aside.some((one) => one.text === text)) return;
     this.#write("aside", { texts: [...this.aside, { place, text, why }] });
   }
@@ -455,11 +473,28 @@ export class Kept {
     return kept;
   }
 
-  saveNoteDraft(draft: Fields | null): boolean {
+  /** Keeps what is begun of an entry, unless another tab has begun one since this one looked: that stays, and this is noted for this tab. */
+  saveNoteDraft(draft: Fields | null, overwrite = false): "done" | "conflict" {
+    const there = device.read("notebook-draft");
+    if (there !== null && there !== this.#seenDraft && !overwrite) {
+      if (!draft) device.forget("notebook-draft");
+      else device.note("notebook-draft", JSON.stringify(draft));
+      return draft ? "conflict" : "done";
+    }
+    device.forget("notebook-draft");
     this.noteDraft = draft;
-    if (draft) return this.#write("notebook-draft", draft);
-    device.remove("notebook-draft");
-    return true;
+    if (draft) this.#write("notebook-draft", draft);
+    else device.remove("notebook-draft");
+    this.#seenDraft = device.read("notebook-draft");
+    return "done";
+  }
+
+  /** What another tab has begun of an entry; this tab goes on from there. */
+  takeNoteDraft(): Fields | null {
+    device.forget("notebook-draft");
+    this.#read("notebook-draft");
+    this.#seenDraft = device.read("notebook-draft");
+    return this.noteDraft;
   }
 
   /** Everything that is kept, as one file holds it. */
@@ -495,6 +530,9 @@ const NAMES = new Map<string, string>([
   ["aside", say("kept-aside")],
 ]);
 
+/** What belongs in a place, as the reader calls it. */
+export const placeInWords = (place: string): string => NAMES.get(place) ?? say("kept-something");
+
 /** A state as the first version wrote it, in the words of today. */
 function stateOfFirst(state: Fields): Fields {
   if (!isFields(state.limits)) return state;
@@ -514,7 +552,7 @@ function stateOfFirst(state: Fields): Fields {
   };
 }
 
-function asideOf(value: unknown): Aside | null {
+export function asideOf(value: unknown): Aside | null {
   if (!isFields(value) || typeof value.text !== "string") return null;
   const word = (one: unknown) => (typeof one === "string" ? one : "");
   return { place: word(value.place), text: value.text, why: word(value.why) };

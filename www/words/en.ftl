@@ -429,6 +429,7 @@ station-notebook = Notes
 station-teach = Teach
 not-a-number = This is not a number: write it like 12.5 or 12,5.
 number-outside = Give a number from { $least } to { $most }.
+number-vanishes = The least that is kept is { $least }: write that, or 0.
 less-of = Less: { $what }
 more-of = More: { $what }
 cancel = Cancel
@@ -1019,6 +1020,11 @@ which-day = Day
 keep-look = Keep it
 keep-change = Keep the change
 do-not-keep = Do not keep it
+which-draft = Another tab of this page is writing an entry too. Which one is kept while it is written?
+other-draft-is-here = What the other tab is writing is here too.
+entry-changed-elsewhere = This entry has been changed since you began. Keep both, or yours in its place?
+keep-both-entries = Keep both
+keep-mine = Keep mine
 draft-gone = What you began is put away.
 say-what-was-seen = What it did is not said: choose one.
 say-how-firm = How firm it was is not said: choose one.
@@ -1252,7 +1258,12 @@ set-aside = Set aside
 set-aside-hint = This could not be read. It is as it was found.
 save-aside = Save it as a file: { $place }
 throw-aside-away = Throw away what was set aside: { $place }
-not-ours = “{ TEXT($file) }” is neither a recipe nor a backup saved by this page.
+not-ours = { $why ->
+    [later] “{ TEXT($file) }” was saved by a later version of this page, and this one knows nothing of what is in it. Reload the page to update it, then open the file again.
+    [no-recipe] “{ TEXT($file) }” is a recipe file of this page, but there is no recipe in it: it was changed or cut off.
+   *[other] “{ TEXT($file) }” is neither a recipe nor a backup saved by this page.
+}
+the-file = “{ TEXT($file) }”
 found-odd = { $odd } { $more ->
     [0] What
    *[other] So it is with { NUMBER($more) } more. What
@@ -1276,6 +1287,17 @@ odd-version = it does not say which version wrote it
 odd-no-recipe = there is no recipe in it
 odd-no-list = its list is missing
 odd-preferences = these are not what they should be: { $names }
+malformed-line = line { NUMBER($line) } of the recipe is not what it should be
+malformed = { $part ->
+    [recipe] its list of ingredients is not what it should be
+    [limits] what a rework may do is not what it should be
+    [storage_c] the climate is not what it should be
+    [other_storage_c] the climate is not what it should be
+    [prices] a price is not what it should be
+    [picture] the teaching picture is not what it should be
+    [journey] the way that it travels is not what it should be
+   *[other] something in it is not what it should be
+}
 could-not-be-read = { $what } could not be read: { $why }.
 kept-something = Something kept
 kept-bench = The recipe that was on the bench

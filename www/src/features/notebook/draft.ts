@@ -88,10 +88,15 @@ export class Writing {
   draft: Draft | null = null;
   /** What is wrong with what is typed, by the box, since it was last to be kept. */
   problems = new Map<Box, string>();
+  /** The entry that is changed, as it was when that began. */
+  #was: NotedLook | null = null;
+  /** Another tab is writing an entry too, and which of them is kept on the device is asked. */
+  #asked = false;
 
   constructor(private readonly notebook: Noted) {
     const { noteDraft } = notebook.bench.store.kept;
     this.draft = noteDraft && draftOf(noteDraft);
+    this.#was = this.#entry(this.draft?.of ?? null);
   }
 
   /** A new entry: of what is on the bench, unless it is said otherwise; measured as the last one was. */
@@ -113,7 +118,13 @@ export class Writing {
       day: today(),
       ...part,
     });
+    this.#was = this.#entry(part.of ?? null);
     this.problems.clear();
+  }
+
+  /** The entry of a time, as the device keeps it now. */
+  #entry(of: number | null): NotedLook | null {
+    return this.notebook.bench.store.kept.notebook.looks.find((one) => one.at === of) ?? null;
   }
 
   /** Of what went wrong. How warm it was then, only the maker knows. */
@@ -204,10 +215,47 @@ export class Writing {
     });
   }
 
-  #set(draft: Draft | null): void {
+  #set(draft: Draft | null, overwrite = false): void {
+    const { bench } = this.notebook;
     this.draft = draft;
-    this.notebook.bench.store.kept.saveNoteDraft(draft && { ...draft });
-    this.notebook.bench.refresh();
+    const how = bench.store.kept.saveNoteDraft(draft && { ...draft }, overwrite);
+    if (how === "conflict" && !this.#asked) this.#askWhich();
+    this.#asked = how === "conflict";
+    bench.refresh();
+  }
+
+  /** Two tabs write an entry each: the device keeps one of them while it is written, and the reader says which. */
+  #askWhich(): void {
+    this.notebook.bench.say({
+      text: say("which-draft"),
+      tone: "problem",
+      stays: true,
+      actions: [
+        { label: say("this-one"), run: () => this.#set(this.draft, true) },
+        { label: say("the-other"), run: () => this.#takeOther() },
+      ],
+    });
+  }
+
+  #takeOther(): void {
+    const { bench } = this.notebook;
+    const was = this.draft;
+    const other = bench.store.kept.takeNoteDraft();
+    this.#asked = false;
+    // It was kept or put away meanwhile.
+    if (!other) {
+      this.#set(was);
+      return;
+    }
+    this.draft = draftOf(other);
+    this.#was = this.#entry(this.draft.of);
+    this.problems.clear();
+    bench.say({
+      text: say("other-draft-is-here"),
+      tone: "plain",
+      actions: [{ label: say("put-it-back"), run: () => this.#set(was) }],
+    });
+    bench.refresh();
   }
 
   #typed(celsius: number): string {
@@ -310,8 +358,8 @@ export class Writing {
     return { lots, look };
   }
 
-  /** Keeps it in the notebook, once the engine takes it; says whether it is kept. */
-  async keep(): Promise<boolean> {
+  /** Keeps it in the notebook, once the engine takes it; says whether it is kept. What another tab made of the entry meanwhile stays. */
+  async keep(over = false): Promise<boolean> {
     const { draft, notebook, problems } = this;
     const { bench } = notebook;
     const read = draft && this.#read(draft);
@@ -340,6 +388,11 @@ export class Writing {
         return false;
       }
       const { of, day } = draft;
+      const now = this.#entry(of);
+      if (!over && now && this.#was && JSON.stringify(now) !== JSON.stringify(this.#was)) {
+        this.#askOver();
+        return false;
+      }
       await notebook.changeTold(
         (now) => {
           const lots = [...now.lots];
@@ -361,6 +414,24 @@ export class Writing {
       bench.report(reason);
       return false;
     }
+  }
+
+  /** The entry is another than the one whose change was begun: another tab was at it. */
+  #askOver(): void {
+    this.notebook.bench.say({
+      text: say("entry-changed-elsewhere"),
+      tone: "problem",
+      stays: true,
+      actions: [
+        { label: say("keep-both-entries"), run: () => this.#keepBoth() },
+        { label: say("keep-mine"), run: () => void this.keep(true) },
+      ],
+    });
+  }
+
+  #keepBoth(): void {
+    this.set({ of: null });
+    void this.keep();
   }
 
   /** To the first box that something is wrong with. */

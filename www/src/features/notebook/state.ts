@@ -4,13 +4,14 @@ import type { Bench } from "../../bench.js";
 import type {
   Answers,
   Behaviour,
+  Failure,
   Item,
   ItemLot,
   PotLine,
   Proposal,
   State as SentState,
 } from "../../contract.js";
-import { Superseded } from "../../engine.js";
+import { inWords, Superseded } from "../../engine.js";
 import { freeName } from "../../kept.js";
 import {
   freeTime,
@@ -106,10 +107,10 @@ export class Notebook implements Noted {
       "sift",
     );
     const odd: [NotedLot | NotedLook, string][] = [];
-    const good = <T extends NotedLot | NotedLook>(all: T[], faults: ({ message: string } | null)[]) =>
+    const good = <T extends NotedLot | NotedLook>(all: T[], faults: (Failure | null)[]) =>
       all.filter((one, at) => {
         const fault = faults[at];
-        if (fault) odd.push([one, fault.message]);
+        if (fault) odd.push([one, inWords(fault)]);
         return !fault;
       });
     return { good: { lots: good(notes.lots, told.lots), looks: good(notes.looks, told.observations) }, odd };

@@ -1,12 +1,12 @@
 // What comes onto the bench from elsewhere: what was kept on the device, a link, another tab. Nothing that lies there is
 // lost for it.
 
-import type { Bench } from "../../bench.js";
+import type { Bench, Opened } from "../../bench.js";
 import type { State as SentState } from "../../contract.js";
 import { EngineError } from "../../engine.js";
 import { asideFile, backupFile } from "../../files.js";
 import { freeName, type Shelved, type Work } from "../../kept.js";
-import { EXAMPLE, held, keyOf, type State, sent, untouched } from "../../state.js";
+import { EXAMPLE, held, keyOf, sent, untouched } from "../../state.js";
 import { type Station, type Stations, shownBy, stationIn } from "../../stations.js";
 import { say, sayFindings } from "../../words.js";
 import type { Notebook } from "../notebook/state.js";
@@ -32,6 +32,10 @@ export class Arrivals {
     store.onsaved = () => this.#heardSaved();
     store.onconflict = (work) => void this.#askWhich(work);
     store.kept.onheard = (place) => this.#heard(place);
+    // Where nothing is kept, the address is all there is: while it does not hold what is on the bench, the browser asks first.
+    addEventListener("beforeunload", (event) => {
+      if (this.#isLost && store.link === null) event.preventDefault();
+    });
     bench.follow(() => {
       const at = this.#leads;
       this.#leads = null;
@@ -68,9 +72,12 @@ export class Arrivals {
       const work = await this.#openKept("bench", bench);
       store.begin(work?.state ?? null, work?.link);
     }
-    // The page's own address of last time has nothing in it that is not on the bench already.
+    // The page's own address of last time has nothing in it that is not on the bench already; a link from which the bench has gone
+    // on since has, unless it is this tab's address.
     const own =
-      fragment === "" || fragment === bench?.link || (isReload() && store.kept.isOwnOfBefore(fragment));
+      fragment === "" ||
+      (fragment === bench?.link && bench.state === undefined) ||
+      (comesBack() && store.kept.isOwnOfBefore(fragment));
     const opened = !own && (await this.#open(fragment));
     this.bench.opening = false;
     this.#tellOdd();
@@ -78,7 +85,7 @@ export class Arrivals {
   }
 
   /** Opens what is kept, newest first. What the engine refuses is set aside. */
-  async #openKept(place: string, { link, state }: Work): Promise<{ state: State; link: string } | null> {
+  async #openKept(place: string, { link, state }: Work): Promise<Opened | null> {
     const { kept } = this.bench.store;
     if (state !== undefined) {
       try {
@@ -141,10 +148,16 @@ export class Arrivals {
     else this.#unsaved = window.setTimeout(() => this.#tellUnsaved(), TELL_UNSAVED_AFTER);
   }
 
-  /** Says once that what is of the maker's making is not kept. */
+  /** Whether something of the maker's making is not kept on the device. */
+  get #isLost(): boolean {
+    const { state, store } = this.bench;
+    return store.saved === false && !untouched(state);
+  }
+
+  /** Says once that it is not. */
   #tellUnsaved(): void {
     const { bench } = this;
-    const lost = bench.store.saved === false && !untouched(bench.state);
+    const lost = this.#isLost;
     if (lost && !this.#toldUnsaved) {
       bench.say({
         text: say("not-kept"),
@@ -339,7 +352,9 @@ export class Arrivals {
   }
 }
 
-function isReload(): boolean {
+/** Whether this tab was at this address before: it is loaded anew, or the reader came back to it. */
+function comesBack(): boolean {
   const [navigation] = performance.getEntriesByType("navigation");
-  return (navigation as PerformanceNavigationTiming | undefined)?.type === "reload";
+  const type = (navigation as PerformanceNavigationTiming | undefined)?.type;
+  return type === "reload" || type === "back_forward";
 }

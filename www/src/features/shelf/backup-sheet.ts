@@ -3,6 +3,7 @@
 import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import type { Bench } from "../../bench.js";
+import { placeInWords } from "../../kept.js";
 import { closeSheet, sheet } from "../../parts/sheets.js";
 import { say } from "../../words.js";
 import { type Backup, merge, replace } from "./backup.js";
@@ -27,7 +28,15 @@ function body(bench: Bench, backup: Backup): TemplateResult {
       <li>${say("backup-prices", { count: preferences.prices.size })}</li>
       <li>${say("backup-notebook", { count: notebook.looks.length, lots: notebook.lots.length })}</li>
     </ul>
-    ${refused ? html`<p class="problem">${say("backup-refused", { count: refused })}</p>` : nothing}
+    ${
+      refused.length
+        ? html`<p class="problem">${say("backup-refused", { count: refused.length })}</p>
+          <ul class="bullets">${refused.map(
+            ({ place, why }) =>
+              html`<li>${say("could-not-be-read", { what: placeInWords(place), why })}</li>`,
+          )}</ul>`
+        : nothing
+    }
     ${newer ? html`<p class="problem">${say("backup-newer")}</p>` : nothing}
     <div class="row">
       <button type="button" class="button primary" @click=${use(merge)}>${say("backup-add")}</button>

@@ -1,10 +1,11 @@
 // A backup file comes back in: everything in it goes through the same checks as what is kept on the device.
 
-import type { Bench } from "../../bench.js";
+import type { Bench, Opened } from "../../bench.js";
 import { EngineError } from "../../engine.js";
 import { BACKUP, RECIPE } from "../../files.js";
 import {
   type Aside,
+  asideOf,
   freeName,
   type Preferences,
   preferencesOf,
@@ -20,97 +21,109 @@ import { say } from "../../words.js";
 /** What a backup holds, checked. */
 export interface Backup {
   file: string;
-  bench: { state: State; link: string } | null;
+  bench: Opened | null;
   shelf: Shelved[];
   own: Shelved[];
   preferences: Preferences;
   notebook: Notes;
-  /** What the backup had set aside, and what of it cannot be read. */
+  /** What the backup had set aside. */
   aside: Aside[];
-  refused: number;
+  /** What of it cannot be read. */
+  refused: Aside[];
   /** Whether a later version of the page put something in that this one does not know. */
   newer: boolean;
 }
 
-const KNOWN = new Set([
-  "meltmargin",
-  "saved",
-  "version",
-  "bench",
-  "shelf",
-  "own",
-  "preferences",
-  "notebook",
-  "aside",
-]);
+/** The parts of a backup. */
+const PARTS = ["bench", "shelf", "own", "preferences", "notebook", "aside"] as const;
+const KNOWN = new Set<string>(["meltmargin", "saved", "version", ...PARTS]);
 
-/** A file that is none of this page's. */
-export class NotOurs extends Error {}
+/** A file that is not what this page saves, and why. */
+export class NotOurs extends Error {
+  constructor(readonly why: "other" | "later" | "no-recipe") {
+    super(why);
+  }
+}
 
 type Fields = Record<string, unknown>;
 
-const fieldsOf = (value: unknown): Fields =>
-  typeof value === "object" && value !== null && !Array.isArray(value) ? (value as Fields) : {};
+const isFields = (value: unknown): value is Fields =>
+  typeof value === "object" && value !== null && !Array.isArray(value);
 
-const listOf = (value: unknown): unknown[] => (Array.isArray(value) ? value : []);
+const isMissing = (value: unknown): value is null | undefined => value === undefined || value === null;
 
-/** Reads a file: a recipe, or a backup. */
-export async function readFile(bench: Bench, file: File): Promise<{ state: State } | { backup: Backup }> {
-  let value: Fields;
+/** Reads a file, by what it says it is and what is in it: a later version may number its files otherwise. */
+export async function readFile(bench: Bench, file: File): Promise<Opened | { backup: Backup }> {
+  let value: unknown;
   try {
-    value = fieldsOf(JSON.parse(await file.text()));
+    value = JSON.parse(await file.text());
   } catch {
-    throw new NotOurs();
+    throw new NotOurs("other");
   }
-  if (value.meltmargin === RECIPE && value.state) {
-    const { state } = await bench.open({ state: value.state }, "file");
-    return { state };
+  if (!isFields(value) || typeof value.meltmargin !== "number") throw new NotOurs("other");
+  const isBackup = PARTS.some((part) => part in value);
+  if (value.meltmargin !== BACKUP && "state" in value && !isBackup) {
+    if (!isFields(value.state)) throw new NotOurs("no-recipe");
+    const opened = await bench.open({ state: value.state }, "file");
+    return { ...opened, newer: opened.newer || value.meltmargin !== RECIPE };
   }
-  if (typeof value.meltmargin === "number" && value.meltmargin >= BACKUP)
-    return { backup: await readBackup(bench, file.name, value) };
-  throw new NotOurs();
+  if (value.meltmargin === RECIPE) throw new NotOurs("no-recipe");
+  if (value.meltmargin === BACKUP || isBackup) return { backup: await readBackup(bench, file.name, value) };
+  throw new NotOurs(value.meltmargin > BACKUP ? "later" : "other");
 }
 
 async function readBackup(bench: Bench, file: string, value: Fields): Promise<Backup> {
   const refused: Aside[] = [];
-  const open = async (place: string, work: Work | null, text: unknown) => {
-    try {
-      if (work) return await bench.open(work, "file");
-      refused.push({ place, text: JSON.stringify(text), why: say("odd-entry") });
-    } catch (reason) {
-      if (!(reason instanceof EngineError)) throw reason;
-      refused.push({ place, text: JSON.stringify(text), why: reason.message });
-    }
+  const refuse = (place: string, what: unknown, why: string) => {
+    refused.push({ place, text: JSON.stringify(what), why });
     return null;
   };
+  /** A part that should be an object, or a list; where it is neither, nothing of it is lost. */
+  const fieldsOf = (place: string, part: unknown): Fields => {
+    if (isFields(part)) return part;
+    if (!isMissing(part)) refuse(place, part, say("odd-kind"));
+    return {};
+  };
+  const listOf = (place: string, part: unknown): unknown[] => {
+    if (Array.isArray(part)) return part;
+    if (!isMissing(part)) refuse(place, part, say("odd-no-list"));
+    return [];
+  };
+  const open = async (place: string, work: Work | null, what: unknown) => {
+    try {
+      if (work) return await bench.open(work, "file");
+      return refuse(place, what, say(place === "bench" ? "odd-no-recipe" : "odd-entry"));
+    } catch (reason) {
+      if (!(reason instanceof EngineError)) throw reason;
+      return refuse(place, what, reason.message);
+    }
+  };
+  let newer = value.meltmargin !== BACKUP || Object.keys(value).some((key) => !KNOWN.has(key));
   const list = async (place: "shelf" | "own") => {
     const good: Shelved[] = [];
-    for (const one of listOf(value[place])) {
+    for (const one of listOf(place, value[place])) {
       const entry = shelvedOf(one);
       const opened = await open(place, entry, one);
+      newer ||= opened?.newer === true;
       if (entry && opened) good.push({ name: entry.name, at: entry.at, link: opened.link });
     }
     return good;
   };
-  const { notes, odd } = notesOf(fieldsOf(value.notebook ?? {}));
+  const { notes, odd } = notesOf(fieldsOf("notebook", value.notebook));
   for (const text of odd) refused.push({ place: "notebook", text, why: say("odd-entry") });
-  const was = fieldsOf(value.bench);
-  const hasBench = value.bench != null && was.example !== true;
-  const { preferences } = preferencesOf(fieldsOf(value.preferences));
-  const backup = {
-    file,
-    bench: hasBench ? await open("bench", workOf(was), value.bench) : null,
-    shelf: await list("shelf"),
-    own: await list("own"),
-    preferences,
-    notebook: notes,
-    newer: value.meltmargin !== BACKUP || Object.keys(value).some((key) => !KNOWN.has(key)),
-  };
-  const asides = listOf(value.aside).flatMap((one) => {
-    const { place, text, why } = fieldsOf(one);
-    return typeof text === "string" ? { place: String(place ?? ""), text, why: String(why ?? "") } : [];
+  const { preferences, odd: oddly } = preferencesOf(fieldsOf("preferences", value.preferences));
+  if (oddly.length)
+    refuse("preferences", value.preferences, say("odd-preferences", { names: oddly.join(", ") }));
+  const was = isMissing(value.bench) ? null : fieldsOf("bench", value.bench);
+  const theirs =
+    was && isFields(value.bench) && was.example !== true ? await open("bench", workOf(was), was) : null;
+  newer ||= theirs?.newer === true;
+  const [shelf, own] = [await list("shelf"), await list("own")];
+  const aside = listOf("aside", value.aside).flatMap((one) => {
+    const text = asideOf(one);
+    return text ?? refuse("aside", one, say("odd-entry")) ?? [];
   });
-  return { ...backup, aside: [...asides, ...refused], refused: refused.length };
+  return { file, bench: theirs, shelf, own, preferences, notebook: notes, aside, refused, newer };
 }
 
 /** Adds what is not here yet; nothing that is here changes, and the backup's bench goes to the shelf. */
@@ -135,7 +148,7 @@ export function merge(bench: Bench, backup: Backup): void {
   kept.replace("own", add(kept.own, backup.own));
   kept.prefer({ prices: new Map([...backup.preferences.prices, ...kept.preferences.prices]) });
   kept.changeNotes((here) => joined(here, backup.notebook));
-  kept.addAside(backup.aside);
+  kept.addAside([...backup.aside, ...backup.refused]);
   told(bench, say("backup-added", { file: backup.file }), before);
 }
 
@@ -147,7 +160,7 @@ export function replace(bench: Bench, backup: Backup): void {
   kept.replace("own", backup.own);
   kept.prefer(backup.preferences);
   kept.replaceNotes(backup.notebook);
-  kept.addAside(backup.aside);
+  kept.addAside([...backup.aside, ...backup.refused]);
   bench.replace(backup.bench?.state ?? EXAMPLE, "");
   told(bench, say("backup-replaced", { file: backup.file }), before);
 }

@@ -3,8 +3,9 @@
 import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import type { Bench } from "../../bench.js";
+import { EngineError } from "../../engine.js";
 import { asideFile, backupFile, curveTable, pictureFile, recipeFile } from "../../files.js";
-import type { Aside, Shelved } from "../../kept.js";
+import { type Aside, placeInWords, type Shelved } from "../../kept.js";
 import { icon } from "../../parts/icons.js";
 import { openSheet } from "../../parts/sheets.js";
 import type { Stations } from "../../stations.js";
@@ -101,8 +102,8 @@ function setAside(bench: Bench, aside: Aside[]): TemplateResult {
     <p class="help">${say("set-aside-hint")}</p>
     <ul class="shelf">${aside.map(
       (one) => html`<li><button type="button" class="pick" @click=${() => asideFile([one])}>
-          <span>${say("save-aside", { place: one.place })}</span><small>${one.why}</small></button>
-        <button type="button" class="icon-button" aria-label=${say("throw-aside-away", { place: one.place })} @click=${() => {
+          <span>${say("save-aside", { place: placeInWords(one.place) })}</span><small>${one.why}</small></button>
+        <button type="button" class="icon-button" aria-label=${say("throw-aside-away", { place: placeInWords(one.place) })} @click=${() => {
           bench.store.kept.throwAway(one);
           bench.refresh();
         }}>${icon("close")}</button></li>`,
@@ -116,18 +117,22 @@ async function openFile(shelf: Shelf, event: Event): Promise<void> {
   if (!file) return;
   try {
     const read = await readFile(bench, file);
-    if ("state" in read) bench.replace(read.state, say("on-the-bench", { name: file.name }));
-    else {
+    if ("state" in read) {
+      const told = say("on-the-bench", { name: file.name });
+      bench.replace(read.state, read.newer ? `${told} ${say("backup-newer")}` : told);
+    } else {
       shelf.backup = read.backup;
       openSheet(bench, "backup");
     }
   } catch (reason) {
-    if (reason instanceof NotOurs) {
-      bench.say({
-        text: say("not-ours", { file: file.name }),
-        tone: "problem",
-      });
-    } else bench.report(reason);
+    const text =
+      reason instanceof NotOurs
+        ? say("not-ours", { file: file.name, why: reason.why })
+        : reason instanceof EngineError
+          ? say("could-not-be-read", { what: say("the-file", { file: file.name }), why: reason.message })
+          : null;
+    if (text === null) bench.report(reason);
+    else bench.say({ text, tone: "problem" });
   }
   input.value = "";
 }
