@@ -46,7 +46,8 @@ export type Afterwards = { "kind": "unchanged" } | { "kind": "smoother-skin" } |
 
 /** How an observation agrees with all others and with what is published. */
 export type Agreement = {
-  /** `yes`, `strained`, or `no`: then it was left out. */
+  /** `yes`, `strained`, or `no`: then it was left out. `disputed`: it and others so called contradict each
+   * other, and none of them counts until one is measured again or left out. */
   agrees: Agrees,
   /** Of such observations, were all as the others say, the share that is so far off or farther. */
   share_as_far_off: number,
@@ -57,10 +58,12 @@ export type Agreement = {
   /** The likeliest reason, where it does not agree. */
   because: Because | null,
   /** Another observation of the same pot that cannot be true beside it: which of the request. */
-  against: number | null, };
+  against: number | null,
+  /** Whether no other that counts is of its lots: then it is compared with what is published alone. */
+  alone: boolean, };
 
 /** How a look agrees with the others and with what is published of such lots. */
-export type Agrees = "yes" | "strained" | "no";
+export type Agrees = "yes" | "strained" | "no" | "disputed";
 
 /** What a rework aims at. */
 export type Aim = "wishes" | "as-now";
@@ -709,6 +712,10 @@ export type LearnedLot = {
   before: ItemLot,
   /** How many observations that count are of pots with it. */
   observations: number,
+  /** How many of pots with it contradict each other, and do not count. */
+  disputed: number,
+  /** What they taught of where it slips. */
+  taught: Taught,
   /** The slip point of the lot by itself, before. */
   slip_before: PointBand,
   /** And now. */
@@ -1102,6 +1109,9 @@ export type PlanAnswer = {
   /** What is unknown now of where the recipe softens by its lots, K, as a standard deviation; beside
    * another recipe, of how much higher it does. */
   now_k: number,
+  /** Whether the first pot narrows that by as much as a maker would notice: ± 0.1 °C, nine times in ten.
+   * Otherwise another pot will not tell more. */
+  worth_it: boolean,
   /** The pots, the one that tells most first. Make the first, say what was seen, and ask again: that tells
    * far more than to make all at once. */
   pots: Array<PlannedPot>,
@@ -1136,7 +1146,7 @@ export type PlanRequest = {
   thermometer: string | null,
   /** How many pots to plan, 1 to 3; 2 unless said otherwise. */
   most: number,
-  /** How much a pot weighs, g; 20 unless said otherwise. */
+  /** How much a pot weighs, g, also of the series; 20 unless said otherwise. */
   grams: number,
   /** A ratio series to plan beside; absent: none. */
   series: SeriesRequest | null, };
@@ -1467,6 +1477,14 @@ export type SeriesAnswer = {
 export type SeriesDose = {
   /** Percent of the hardener. */
   percent: number,
+  /** How much of the butter goes into its pot, g. */
+  butter_g: number,
+  /** How much of the hardener, g. */
+  hardener_g: number,
+  /** Where, by all that is known, it will be read to slip, °C. */
+  expected_c: number,
+  /** Nine in ten such readings lie so near to that, K. */
+  within_k: number,
   /** What is left unknown of the whole series after it and those before it, K. */
   left_k: number, };
 
@@ -1587,6 +1605,9 @@ export type SymptomRequest = {
   sign: Sign | null,
   /** What was seen, in the maker's words. */
   words: string | null, };
+
+/** What was learned of a lot. */
+export type Taught = "nothing" | "disputed" | "no-slip" | "little" | "too-far" | "typical" | "lower" | "higher";
 
 /** What else there is to know of a text. */
 export type TextRemark = { "kind": "total-left-out", line: string, } | { "kind": "mixed-units" } | { "kind": "worked-out", unit: Unit, sum: number, step_percent: number, } | { "kind": "added", name: string, } | { "kind": "water-based", line: string, } | { "kind": "total-not-hundred", sum_percent: number, } | { "kind": "filled-up", name: string, percent: number, } | { "kind": "columns-disagree" } | { "kind": "two-recipes" } | { "kind": "phases" } | { "kind": "volumes" };

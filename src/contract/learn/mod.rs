@@ -27,7 +27,7 @@ use crate::{
     recipe::{KnownLot, Line, Recipe},
     surety::{
         Width,
-        learned::{Agrees, Because, Measured},
+        learned::{Agrees, Because, Measured, Taught},
     },
 };
 
@@ -78,6 +78,10 @@ pub struct LearnedLot {
     pub before: ItemLot,
     /// How many observations that count are of pots with it.
     pub observations: usize,
+    /// How many of pots with it contradict each other, and do not count.
+    pub disputed: usize,
+    /// What they taught of where it slips.
+    pub taught: Taught,
     /// The slip point of the lot by itself, before.
     pub slip_before: PointBand,
     /// And now.
@@ -102,7 +106,8 @@ pub struct LearnedThermometer {
 #[derive(Clone, Copy, Debug, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Agreement {
-    /// `yes`, `strained`, or `no`: then it was left out.
+    /// `yes`, `strained`, or `no`: then it was left out. `disputed`: it and others so called contradict each
+    /// other, and none of them counts until one is measured again or left out.
     pub agrees: Agrees,
     /// Of such observations, were all as the others say, the share that is so far off or farther.
     pub share_as_far_off: f64,
@@ -114,6 +119,8 @@ pub struct Agreement {
     pub because: Option<Because>,
     /// Another observation of the same pot that cannot be true beside it: which of the request.
     pub against: Option<usize>,
+    /// Whether no other that counts is of its lots: then it is compared with what is published alone.
+    pub alone: bool,
 }
 
 /// What became of a recipe's figures.
@@ -143,19 +150,26 @@ pub(super) fn learn(request: LearnRequest) -> Result<LearnAnswer, Failure> {
     for ((line, id), known) in bench.lots.iter().zip(&named.ids).zip(&learned.lots) {
         now.push(relearned(line, id, *known)?);
     }
-    let counts = |at: usize| bench.looks[at].counts && learned.looks[at].agrees != Agrees::No;
-    let of_lot = |lot: usize| {
-        let looks = (0..bench.looks.len()).filter(|at| counts(*at));
+    let of_lot = |lot: usize, is_one: &dyn Fn(Agrees) -> bool| {
+        let looks =
+            (0..bench.looks.len()).filter(|at| bench.looks[*at].counts && is_one(learned.looks[*at].agrees));
         looks.filter(|at| bench.pots[bench.looks[*at].pot].lines.iter().any(|(of, _)| *of == lot)).count()
     };
-    let lots = request.lots.iter().enumerate().map(|(lot, asked)| LearnedLot {
-        name: asked.name.clone(),
-        id: asked.id.clone(),
-        lot: item_lot(&learned.lots[lot]),
-        before: item_lot(&before(&bench.lots[lot])),
-        observations: of_lot(lot),
-        slip_before: slip(&bench.lots[lot]),
-        slip: slip(&now[lot]),
+    let lots = request.lots.iter().enumerate().map(|(lot, asked)| {
+        let observations = of_lot(lot, &|agrees| matches!(agrees, Agrees::Yes | Agrees::Strained));
+        let disputed = of_lot(lot, &|agrees| agrees == Agrees::Disputed);
+        let [slip_before, slip] = [&bench.lots[lot], &now[lot]].map(slip);
+        LearnedLot {
+            name: asked.name.clone(),
+            id: asked.id.clone(),
+            lot: item_lot(&learned.lots[lot]),
+            before: item_lot(&before(&bench.lots[lot])),
+            observations,
+            disputed,
+            taught: Taught::of(observations, disputed, slip_before.known(), slip.known()),
+            slip_before,
+            slip,
+        }
     });
     let recipe = recipe.map(|lines| {
         let of = |from: &[Line]| {
@@ -185,6 +199,7 @@ pub(super) fn learn(request: LearnRequest) -> Result<LearnAnswer, Failure> {
         within_k: doubt.within_k,
         because: doubt.because,
         against: doubt.against,
+        alone: doubt.is_alone,
     });
     Ok(LearnAnswer {
         lots: lots.collect(),

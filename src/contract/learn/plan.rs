@@ -58,7 +58,7 @@ pub struct PlanRequest {
     /// How many pots to plan, 1 to 3; 2 unless said otherwise.
     #[serde(default = "two")]
     pub most: u32,
-    /// How much a pot weighs, g; 20 unless said otherwise.
+    /// How much a pot weighs, g, also of the series; 20 unless said otherwise.
     #[serde(default = "twenty")]
     pub grams: f64,
     /// A ratio series to plan beside; absent: none.
@@ -80,6 +80,9 @@ pub struct PlanAnswer {
     /// What is unknown now of where the recipe softens by its lots, K, as a standard deviation; beside
     /// another recipe, of how much higher it does.
     pub now_k: f64,
+    /// Whether the first pot narrows that by as much as a maker would notice: ± 0.1 °C, nine times in ten.
+    /// Otherwise another pot will not tell more.
+    pub worth_it: bool,
     /// The pots, the one that tells most first. Make the first, say what was seen, and ask again: that tells
     /// far more than to make all at once.
     pub pots: Vec<PlannedPot>,
@@ -177,9 +180,16 @@ pub(in crate::contract) fn plan(request: PlanRequest) -> Result<PlanAnswer, Fail
     });
     let series = series.map(|(ends, asked)| {
         let most_percent = asked.most_percent;
-        learned.series(bench, ends, most_percent, asked.doses as usize, thermometer).into()
+        let series = learned.series(bench, ends, most_percent, asked.doses as usize, thermometer);
+        SeriesAnswer::of(series, request.grams)
     });
-    Ok(PlanAnswer { now_k: plan.now_k, pots: pots.collect(), one_by_one_k: plan.one_by_one_k, series })
+    Ok(PlanAnswer {
+        now_k: plan.now_k,
+        worth_it: plan.is_worth_it,
+        pots: pots.collect(),
+        one_by_one_k: plan.one_by_one_k,
+        series,
+    })
 }
 
 /// The pots that a recipe's lots offer: the recipe itself, each of its butters alone, and each butter with

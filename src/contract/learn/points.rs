@@ -7,7 +7,7 @@ use crate::{
     contract::item::skin_c,
     equilibrium::CrystalState,
     recipe::{Line, Recipe},
-    surety::{LotBand, Unknowns},
+    surety::{LotBand, Unknowns, learned::Known},
 };
 
 /// A temperature and its band.
@@ -18,6 +18,14 @@ pub struct PointBand {
     pub at_c: Option<f64>,
     /// Nine in ten lie within, °C; likewise.
     pub band_c: Option<LotBand>,
+}
+
+impl PointBand {
+    /// A slip point with the half of its band.
+    pub(super) fn known(&self) -> Option<Known> {
+        let (Some(slip_c), Some(band_c)) = (self.at_c, self.band_c) else { return None };
+        Some(Known { slip_c, within_k: 0.5 * (band_c.1 - band_c.0) })
+    }
 }
 
 /// Where a recipe slips, and softens in a format.

@@ -50,13 +50,33 @@ pub struct SeriesAnswer {
 pub struct SeriesDose {
     /// Percent of the hardener.
     pub percent: f64,
+    /// How much of the butter goes into its pot, g.
+    pub butter_g: f64,
+    /// How much of the hardener, g.
+    pub hardener_g: f64,
+    /// Where, by all that is known, it will be read to slip, °C.
+    pub expected_c: f64,
+    /// Nine in ten such readings lie so near to that, K.
+    pub within_k: f64,
     /// What is left unknown of the whole series after it and those before it, K.
     pub left_k: f64,
 }
 
-impl From<Series> for SeriesAnswer {
-    fn from(Series { now_k, doses, evenly_k }: Series) -> SeriesAnswer {
-        let doses = doses.into_iter().map(|(dose, left_k)| SeriesDose { percent: f64::from(dose), left_k });
+impl SeriesAnswer {
+    /// Of pots that weigh so much each, g.
+    pub(super) fn of(Series { now_k, doses, evenly_k }: Series, grams: f64) -> SeriesAnswer {
+        let doses = doses.into_iter().map(|dose| {
+            let percent = f64::from(dose.percent);
+            let hardener_g = 0.01 * percent * grams;
+            SeriesDose {
+                percent,
+                butter_g: grams - hardener_g,
+                hardener_g,
+                expected_c: dose.expected_c,
+                within_k: dose.within_k,
+                left_k: dose.left_k,
+            }
+        });
         SeriesAnswer { now_k, doses: doses.collect(), evenly_k }
     }
 }

@@ -7,7 +7,7 @@ use super::{
     centre::{Likeliest, Straight},
     crossing::{Crossing, Mixed},
     seen::{Measured, Said},
-    terms::{Compared, Ends},
+    terms::{Compared, Ends, HALF_LOG_2_PI},
 };
 use crate::equilibrium::CrystalState;
 
@@ -22,6 +22,8 @@ pub enum Agrees {
     Strained,
     /// It contradicts the others, or what is published, and was left out.
     No,
+    /// It and others contradict each other, and which of them is wrong is open: none of them counts.
+    Disputed,
 }
 
 /// Why a look may contradict the others.
@@ -53,32 +55,59 @@ pub struct Doubt {
     pub because: Option<Because>,
     /// Another look at the same pot that cannot be true beside it.
     pub against: Option<usize>,
+    /// Whether no other look that counts is of its lots: then it is compared with what is published alone.
+    pub is_alone: bool,
 }
 
 /// About one set of true looks in so many is accused wrongly. So of n looks, one is accused where fewer than
 /// one in n times so many would be so far off.
 const ACCUSED_ONCE_IN: f64 = 30.0;
 
-/// The looks that contradict the rest, the worst first. One after the other is left out, at most a third of
-/// them (but one always), so that what is left still says something.
-pub(super) fn doubted(bench: &Bench, straight: &Straight<'_>, centre: &[f64]) -> Vec<usize> {
+/// What is not learned from.
+pub(super) struct Doubted {
+    /// The looks that do not count, the worst first.
+    pub(super) out: Vec<usize>,
+    /// Those of them that contradict each other, where it is open which is wrong.
+    disputed: Vec<usize>,
+}
+
+/// Where looks contradict each other, one of them is taken to be the wrong one only if that is so many times
+/// likelier than that another of them is (ours).
+const CLEAR_ODDS: f64 = 20.0;
+
+/// A temperature that is wrong lies anywhere within so many kelvin, and what is wrongly said to have held did
+/// as likely as not (ours): to compare a reading with what lies between.
+const WRONG_WITHIN_K: f64 = 20.0;
+const WRONGLY_HELD: f64 = 0.5;
+
+/// Whether so many looks that do not fit, of so many, are too many to call the rest right: more than a third,
+/// but one alone never is (ours).
+fn is_no_majority(out: usize, of: usize) -> bool {
+    out > 1 && 3 * out > of
+}
+
+/// The looks that contradict the rest. One after the other is left out, the worst first, until the rest fits.
+/// Where another could be left out instead, or where too many would have to be, they are disputed, and none
+/// of them counts.
+pub(super) fn doubted(bench: &Bench, straight: &Straight<'_>, centre: &[f64]) -> Doubted {
     let counting: Vec<usize> = (0..bench.looks.len()).filter(|at| bench.looks[*at].counts).collect();
+    let accused = |share: f64| share * counting.len() as f64 * ACCUSED_ONCE_IN < 1.0;
+    let may_go = |at: usize| !bench.looks[at].insisted;
     let mut out: Vec<usize> = Vec::new();
-    let most = (counting.len() / 3).max(1);
     let mut from = centre.to_vec();
-    while out.len() < most {
+    // Once it is most of them, all of them are disputed anyway.
+    while 2 * out.len() <= counting.len() {
         let counts = |at: usize| counting.contains(&at) && !out.contains(&at);
         let all = straight.likeliest(&counts, &from);
         let mut shares: Vec<(usize, f64)> = counting
             .iter()
-            .filter(|at| !out.contains(at) && !bench.looks[**at].insisted)
+            .filter(|at| !out.contains(at) && may_go(**at))
             .map(|at| {
                 let (ends, left) = straight.without(*at, &all);
                 (*at, ends.share_as_far_off(left))
             })
             .collect();
         shares.sort_by(|one, other| one.1.total_cmp(&other.1));
-        let accused = |share: f64| share * counting.len() as f64 * ACCUSED_ONCE_IN < 1.0;
         // A parabola may err where it matters: the few that look worst are looked at again, without it.
         let worst = shares
             .iter()
@@ -92,7 +121,75 @@ pub(super) fn doubted(bench: &Bench, straight: &Straight<'_>, centre: &[f64]) ->
             _ => break,
         }
     }
-    out
+    let mut disputed: Vec<usize> = Vec::new();
+    let mut dispute = |at: usize| {
+        if may_go(at) && !disputed.contains(&at) {
+            disputed.push(at);
+        }
+    };
+    let pot_of = |at: usize| bench.looks[at].pot;
+    let pots = || {
+        (0..bench.pots.len())
+            .map(|pot| -> Vec<usize> { counting.iter().copied().filter(|at| pot_of(*at) == pot).collect() })
+    };
+    for group in pots().chain(linked(bench, &counting)) {
+        if is_no_majority(group.iter().filter(|at| out.contains(at)).count(), group.len()) {
+            group.into_iter().for_each(&mut dispute);
+        }
+    }
+    for wrong in &out {
+        let counts = |at: usize| counting.contains(&at) && !out.contains(&at);
+        let with = straight.likeliest(&|at| counts(at) || at == *wrong, &from);
+        let share = |at: usize| {
+            let (ends, left) = straight.without(at, &with);
+            ends.share_as_far_off(left)
+        };
+        let rivals = counting.iter().copied().filter(|at| counts(*at) && may_go(*at) && accused(share(*at)));
+        for rival in rivals {
+            let rest = straight.likeliest(&|at| at != rival && counts(at), &from);
+            let likely = |at: usize| {
+                let all = libm::hypot(1.0, straight.left(at, &rest.curved)[0]);
+                match straight.ends(at, &rest.z) {
+                    Ends::Read(off) => {
+                        let density =
+                            -0.5 * (off / all) * (off / all) - libm::log(all * straight.terms[at].noise_k);
+                        density - HALF_LOG_2_PI + libm::log(WRONG_WITHIN_K)
+                    }
+                    ends @ Ends::Between { .. } => {
+                        let share = ends.share_as_far_off(straight.left(at, &rest.curved));
+                        libm::log(share.max(f64::MIN_POSITIVE) / WRONGLY_HELD)
+                    }
+                }
+            };
+            if likely(rival) - likely(*wrong) < libm::log(CLEAR_ODDS) {
+                [*wrong, rival].into_iter().for_each(&mut dispute);
+            }
+        }
+    }
+    out.extend(disputed.iter().copied().filter(|at| !out.contains(at)).collect::<Vec<_>>());
+    Doubted { out, disputed }
+}
+
+/// Whether another look that counts is of a lot of this one's pot, or linked to it by others.
+fn is_linked(bench: &Bench, at: usize, counts: &dyn Fn(usize) -> bool) -> bool {
+    let looks: Vec<usize> = (0..bench.looks.len()).filter(|other| *other == at || counts(*other)).collect();
+    linked(bench, &looks).iter().any(|group| group.contains(&at) && group.len() > 1)
+}
+
+/// These looks, those together whose pots have a lot in common, or are linked so by others.
+fn linked(bench: &Bench, looks: &[usize]) -> Vec<Vec<usize>> {
+    let share_a_lot = |one: usize, other: usize| {
+        let lines = |at: usize| &bench.pots[bench.looks[at].pot].lines;
+        lines(one).iter().any(|(lot, _)| lines(other).iter().any(|(same, _)| lot == same))
+    };
+    let mut groups: Vec<Vec<usize>> = Vec::new();
+    for at in looks {
+        let (with, mut without): (Vec<_>, Vec<_>) =
+            groups.into_iter().partition(|group| group.iter().any(|other| share_a_lot(*at, *other)));
+        without.push(with.into_iter().flatten().chain([*at]).collect());
+        groups = without;
+    }
+    groups
 }
 
 /// So many looks are looked at again, if by a parabola their share is not far above what is accused.
@@ -110,7 +207,7 @@ pub(super) fn told(
     bench: &Bench,
     straight: &Straight<'_>,
     mixed: &[Mixed],
-    out: &[usize],
+    Doubted { out, disputed }: &Doubted,
     rest: &Likeliest,
 ) -> Vec<Doubt> {
     let counts = |at: usize| bench.looks[at].counts && !out.contains(&at);
@@ -122,6 +219,7 @@ pub(super) fn told(
         };
         let share = ends.share_as_far_off(left);
         let agrees = match () {
+            () if disputed.contains(&at) => Agrees::Disputed,
             () if out.contains(&at) => Agrees::No,
             () if share < 0.1 => Agrees::Strained,
             () => Agrees::Yes,
@@ -139,9 +237,10 @@ pub(super) fn told(
             agrees,
             share_as_far_off: share.min(1.0),
             expected_c: bench.looks[at].at_c + further * term.noise_k,
-            within_k: 1.645 * term.noise_k * libm::hypot(1.0, left[shown]),
+            within_k: super::NINE_IN_TEN * term.noise_k * libm::hypot(1.0, left[shown]),
             because: (agrees == Agrees::No).then(|| because(bench, straight, mixed, at, &rest.z)),
             against: against(bench, at),
+            is_alone: !is_linked(bench, at, &counts),
         }
     };
     (0..bench.looks.len()).map(doubt).collect()

@@ -6,14 +6,16 @@ mod doubts;
 mod matrix;
 mod plan;
 mod seen;
+mod taught;
 mod terms;
 #[cfg(test)]
 mod tests;
 mod weighted;
 
 pub use doubts::{Agrees, Because, Doubt};
-pub use plan::{Looked, Plan, Planned, PotCandidate, Series};
+pub use plan::{Dose, Looked, Plan, Planned, PotCandidate, Series};
 pub use seen::{Look, Measured, Pot, Seen};
+pub use taught::{Known, Taught};
 
 use self::{
     centre::{Likeliest, Straight},
@@ -64,6 +66,13 @@ pub struct Learned {
     weighted: Weighted,
 }
 
+/// What a maker would not notice of how sure a temperature is, K, nine times in ten (ours): a kitchen
+/// thermometer shows tenths and errs by more.
+pub const LEAST_NOTICED_K: f64 = 0.1;
+
+/// Nine in ten of what is normal lie within so many standard deviations.
+const NINE_IN_TEN: f64 = 1.645;
+
 /// About the centre lines are drawn so often: at first on record, then where the lots were found.
 const CENTRES: usize = 2;
 
@@ -85,17 +94,17 @@ impl Bench {
         let mut crossings = crossings_about(&centre);
         for _ in 1..CENTRES {
             let straight = Straight::about(&unknown, &terms, &crossings, &centre);
-            let out = doubts::doubted(self, &straight, &centre);
-            centre = straight.likeliest(&|at| terms[at].counts && !out.contains(&at), &centre).z;
+            let doubted = doubts::doubted(self, &straight, &centre);
+            centre = straight.likeliest(&|at| terms[at].counts && !doubted.out.contains(&at), &centre).z;
             // A pot's remainder moves no crossing.
             centre[unknown.shared()..].fill(0.0);
             crossings = crossings_about(&centre);
         }
         let straight = Straight::about(&unknown, &terms, &crossings, &centre);
-        let out = doubts::doubted(self, &straight, &centre);
-        let likeliest = straight.likeliest(&|at| terms[at].counts && !out.contains(&at), &centre);
-        let looks = doubts::told(self, &straight, &mixed, &out, &likeliest);
-        for at in &out {
+        let doubted = doubts::doubted(self, &straight, &centre);
+        let likeliest = straight.likeliest(&|at| terms[at].counts && !doubted.out.contains(&at), &centre);
+        let looks = doubts::told(self, &straight, &mixed, &doubted, &likeliest);
+        for at in &doubted.out {
             terms[*at].counts = false;
         }
         let of_pots: Vec<(usize, &Crossing)> =
@@ -136,9 +145,21 @@ impl Bench {
     }
 }
 
-/// The means of two unknowns, and what is left of the first, of the second, and
-/// of both together, as variances.
+/// The means of two unknowns, and what is left of the first, of the second, and of both together, as
+/// variances. Nothing that can be seen widens what is left, since all likelihoods are concave: what is above
+/// 1 is the fixed set's own error, and is cut off.
 fn narrowed(likeliest: &Likeliest, weighted: &Weighted, one: usize, other: usize) -> ([f64; 2], [f64; 3]) {
+    let (mean, [first, second, both]) = narrowed_as_found(likeliest, weighted, one, other);
+    let [cut_first, cut_second] = [first, second].map(|found| 1.0 / found.max(1.0).sqrt());
+    (mean, [first.min(1.0), second.min(1.0), both * cut_first * cut_second])
+}
+
+fn narrowed_as_found(
+    likeliest: &Likeliest,
+    weighted: &Weighted,
+    one: usize,
+    other: usize,
+) -> ([f64; 2], [f64; 3]) {
     if weighted.worth() < LEAST_WORTH {
         let size = one.max(other) + 1;
         let left = likeliest.curved.inverse(size);

@@ -1,9 +1,10 @@
 //! Which pot to make next: the one that shrinks most what is to be decided.
 
 use super::{
-    Bench, Learned, Pot, Seen,
+    Agrees, Bench, LEAST_NOTICED_K, Learned, NINE_IN_TEN, Pot, Seen,
     crossing::{Crossing, Mixed},
     seen::{Level, Said},
+    terms::{Compared, Ends, Term},
     weighted::crossings_c,
 };
 use crate::surety::normal::below;
@@ -52,6 +53,8 @@ pub struct Plan {
     pub planned: Vec<Planned>,
     /// What would be left after two, where the second is chosen by what the first shows, K.
     pub one_by_one_k: Option<f64>,
+    /// Whether the first pot narrows what is unknown by as much as a maker would notice.
+    pub is_worth_it: bool,
 }
 
 /// A ratio series of one butter and one hardener.
@@ -60,10 +63,23 @@ pub struct Series {
     /// What is unknown now of the slip points over the whole series, K, as a standard deviation
     /// (the root of the mean square).
     pub now_k: f64,
-    /// The doses to make, percent, the one that tells most first, each with what is left after it.
-    pub doses: Vec<(u32, f64)>,
+    /// The doses to make, the one that tells most first.
+    pub doses: Vec<Dose>,
     /// What as many evenly spaced doses would leave, K.
     pub evenly_k: f64,
+}
+
+/// A dose of a series.
+#[derive(Clone, Copy, Debug)]
+pub struct Dose {
+    /// Percent of the hardener.
+    pub percent: u32,
+    /// What is left unknown of the whole series after it and those before it, K.
+    pub left_k: f64,
+    /// Where it will be read to slip, by all that is known, °C.
+    pub expected_c: f64,
+    /// Nine in ten such readings lie so near to that, K.
+    pub within_k: f64,
 }
 
 /// A slip point is told apart in so many steps.
@@ -76,6 +92,17 @@ struct Could {
     expected_c: f64,
     within_k: f64,
     holds: Option<f64>,
+}
+
+/// What is left of a pot's remainder, in its standard deviations: its mean for each of the weighted lots.
+struct LeftOfRemainder {
+    means: Vec<f64>,
+    width: f64,
+}
+
+/// Whether two are looks at one pot, but for what it is sold as.
+fn is_same(one: &Pot, other: &Pot) -> bool {
+    one.lines == other.lines && one.state == other.state
 }
 
 /// Weights by what was shown so far.
@@ -129,7 +156,41 @@ impl Learned {
         (mean, variance.sqrt())
     }
 
-    fn could(&self, bench: &Bench, candidate: &PotCandidate, found_c: &[f64]) -> Could {
+    /// What readings of a pot say of its remainder, for each of the weighted lots: another look at the pot
+    /// meets the same one. What held or slumped says little of it, and is left aside.
+    fn remainder(&self, bench: &Bench, pot: &Pot) -> LeftOfRemainder {
+        let mut left = LeftOfRemainder { means: vec![0.0; self.weighted.z.len()], width: 1.0 };
+        let Some(at) = bench.pots.iter().position(|known| is_same(known, pot)) else { return left };
+        let remainders: Vec<_> = bench.pots.iter().map(|pot| Mixed::of(pot, &bench.lots).remainder).collect();
+        let (terms, levels) = Term::all(bench, &remainders);
+        let mut precision = 1.0;
+        for (term, doubt) in terms.iter().zip(&self.looks) {
+            let is_learned = matches!(doubt.agrees, Agrees::Yes | Agrees::Strained);
+            let Compared::Read(crossing) = term.compared else { continue };
+            if term.pot != at || !term.counts || !is_learned {
+                continue;
+            }
+            let slope = term.remainder_k / term.noise_k;
+            precision += slope * slope;
+            let found = self.found_c(bench, &[(pot, levels[crossing].1)]);
+            let place = self.unknown.thermometer(term.thermometer);
+            for ((mean, found), z) in left.means.iter_mut().zip(&found[0]).zip(&self.weighted.z) {
+                let Ends::Read(off) = term.ends(&|_| *found, z[place], 0.0) else { continue };
+                *mean -= slope * off;
+            }
+        }
+        left.means.iter_mut().for_each(|mean| *mean /= precision);
+        left.width = 1.0 / precision.sqrt();
+        left
+    }
+
+    fn could(
+        &self,
+        bench: &Bench,
+        candidate: &PotCandidate,
+        found_c: &[f64],
+        left: &LeftOfRemainder,
+    ) -> Could {
         let place = self.unknown.thermometer(candidate.thermometer);
         let measured = bench.thermometers[candidate.thermometer];
         let seen = match candidate.looked {
@@ -138,14 +199,15 @@ impl Learned {
         };
         let noise_k = libm::hypot(measured.reading_k(), seen.judged_k());
         let remainder_k = Mixed::of(&candidate.pot, &bench.lots).remainder.slip_k;
-        let all_k = libm::hypot(noise_k, remainder_k);
+        let all_k = libm::hypot(noise_k, remainder_k * left.width);
         let read: Vec<f64> = found_c
             .iter()
             .zip(&self.weighted.z)
-            .map(|(found, z)| found + measured.reading_k() * z[place])
+            .zip(&left.means)
+            .map(|((found, z), mean)| found + remainder_k * mean + measured.reading_k() * z[place])
             .collect();
         let (expected_c, variance) = self.spread(&read);
-        let within_k = 1.645 * libm::hypot(variance.sqrt(), all_k);
+        let within_k = NINE_IN_TEN * libm::hypot(variance.sqrt(), all_k);
         match candidate.looked {
             Looked::HoldsAt(at_c) => {
                 let holds: Vec<f64> = read.iter().map(|read| below((read - at_c) / all_k)).collect();
@@ -204,10 +266,19 @@ impl Learned {
             1 => found[0].clone(),
             _ => found[0].iter().zip(&found[1]).map(|(one, other)| one - other).collect(),
         };
+        let mut met: Vec<(&Pot, LeftOfRemainder)> = Vec::new();
+        for PotCandidate { pot, .. } in candidates {
+            if !met.iter().any(|(known, _)| is_same(known, pot)) {
+                met.push((pot, self.remainder(bench, pot)));
+            }
+        }
+        let left_of = |pot: &Pot| met.iter().find(|(known, _)| is_same(known, pot)).map(|(_, left)| left);
         let could: Vec<Could> = candidates
             .iter()
             .zip(&place_of)
-            .map(|(candidate, place)| self.could(bench, candidate, &found[*place]))
+            .filter_map(|(candidate, place)| {
+                Some(self.could(bench, candidate, &found[*place], left_of(&candidate.pot)?))
+            })
             .collect();
         let mut cells: Cells = vec![self.weighted.weights.clone()];
         let now_k = left(&cells, &figure).sqrt();
@@ -235,7 +306,8 @@ impl Learned {
             planned.push(Planned { candidate: at, left_k: variance.sqrt(), expected_c, within_k, holds });
             cells = split(&cells, &could[at]);
         }
-        Plan { now_k, planned, one_by_one_k }
+        let narrowed_k = planned.first().map_or(0.0, |first| now_k - first.left_k);
+        Plan { now_k, planned, one_by_one_k, is_worth_it: NINE_IN_TEN * narrowed_k >= LEAST_NOTICED_K }
     }
 
     /// What would be left of where a recipe softens after these candidates,
@@ -249,7 +321,8 @@ impl Learned {
                 Looked::Slips => slip(&candidate.pot),
             };
             let found = self.found_c(bench, &[(&candidate.pot, level)]);
-            cells = split(&cells, &self.could(bench, candidate, &found[0]));
+            let of_remainder = self.remainder(bench, &candidate.pot);
+            cells = split(&cells, &self.could(bench, candidate, &found[0], &of_remainder));
         }
         left(&cells, figure).sqrt()
     }
@@ -304,14 +377,27 @@ impl Learned {
         let evenly = (0..doses)
             .fold(all.clone(), |all, at| known(&all, (size - 2) * at / doses.saturating_sub(1).max(1)));
         let now_k = rms(&all);
-        let mut chosen: Vec<(u32, f64)> = Vec::new();
+        let last = size - 1;
+        // What a reading of a dose is expected to be, before any is made.
+        let within: Vec<f64> = (0..last)
+            .map(|at| {
+                NINE_IN_TEN
+                    * (all[at][at] + 2.0 * all[at][last] + all[last][last] + noises[at]).max(0.0).sqrt()
+            })
+            .collect();
+        // Were doses as near as they like, five pots of next to no hardener would tell most where the butter
+        // is what is unknown; a class sees a series (ours): half as far apart as evenly spaced ones.
+        let apart = ((size - 2) / (2 * doses.max(1))).max(1);
+        let mut chosen: Vec<Dose> = Vec::new();
         for _ in 0..doses.min(size - 1) {
-            let open = (0..size - 1).filter(|at| chosen.iter().all(|(dose, _)| *dose as usize != *at));
+            let is_apart = |at: usize| chosen.iter().all(|dose| at.abs_diff(dose.percent as usize) >= apart);
+            let open = (0..size - 1).filter(|at| is_apart(*at));
             let next =
                 open.map(|at| (at, rms(&known(&all, at)))).min_by(|one, other| one.1.total_cmp(&other.1));
             let Some((at, left_k)) = next else { break };
             all = known(&all, at);
-            chosen.push((at as u32, left_k));
+            let expected_c = means[at] + means[last];
+            chosen.push(Dose { percent: at as u32, left_k, expected_c, within_k: within[at] });
         }
         Series { now_k, doses: chosen, evenly_k: rms(&evenly) }
     }

@@ -140,7 +140,7 @@ fn log_below(x: f64) -> f64 {
     }
 }
 
-const HALF_LOG_2_PI: f64 = 0.918_938_533_204_672_8;
+pub(super) const HALF_LOG_2_PI: f64 = 0.918_938_533_204_672_8;
 
 /// The logarithm of the standard normal density.
 fn log_density(x: f64) -> f64 {
