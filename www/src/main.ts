@@ -10,6 +10,7 @@ import { Make } from "./features/make/state.js";
 import { Notebook } from "./features/notebook/state.js";
 import { Live } from "./features/rework/live.js";
 import { Search } from "./features/rework/state.js";
+import { Series } from "./features/series/state.js";
 import { Arrivals } from "./features/shelf/arrivals.js";
 import { Shelf } from "./features/shelf/state.js";
 import { Teach } from "./features/teach/state.js";
@@ -53,6 +54,7 @@ function compose(): Parts {
   const live = new Live(search, new Engine(startWorker, compile, PATIENCE.searcher));
   const look = new Look(bench);
   look.hand = live;
+  const notebook = new Notebook(bench, (state) => search.request(state));
   return {
     bench,
     look,
@@ -61,8 +63,9 @@ function compose(): Parts {
     make: new Make(bench),
     heat,
     trouble: new Trouble(bench),
-    notebook: new Notebook(bench, (state) => search.request(state)),
+    notebook,
     teach,
+    series: new Series(bench, notebook),
     shelf: new Shelf(bench),
     stations,
   };

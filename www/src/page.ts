@@ -29,6 +29,8 @@ import type { Live } from "./features/rework/live.js";
 import { offer } from "./features/rework/offer.js";
 import { aimOf, type Search } from "./features/rework/state.js";
 import { FIND, reworks } from "./features/rework/view.js";
+import type { Series } from "./features/series/state.js";
+import { seriesCard, seriesSheet } from "./features/series/view.js";
 import { backupSheet } from "./features/shelf/backup-sheet.js";
 import { settings } from "./features/shelf/settings.js";
 import { shelfCard } from "./features/shelf/shelf.js";
@@ -55,6 +57,7 @@ export interface Parts {
   trouble: Trouble;
   notebook: Notebook;
   teach: Teach;
+  series: Series;
   shelf: Shelf;
   stations: Stations;
 }
@@ -119,7 +122,7 @@ export function page(parts: Parts): TemplateResult {
         <div class="column">
           ${station(stations, "trouble", "", [troubleCard(trouble, search, stations, notes)])}
           ${station(stations, "heat", "", [journeyCard(heat)])}
-          ${station(stations, "teach", "", [hardenerCard(teach), sources(look)])}
+          ${station(stations, "teach", "", [hardenerCard(teach), seriesCard(parts.series), sources(look)])}
           ${station(stations, "notebook", "", [notebook(notes), shelfCard(shelf, stations), settings(shelf)])}
         </div>
       </div>
@@ -133,6 +136,7 @@ export function page(parts: Parts): TemplateResult {
     ${stage(teach)}
     ${classSheet(teach)}
     ${noteSheet(notes)}
+    ${seriesSheet(parts.series)}
     ${benchSheet(make, search.chosen)}`;
 }
 

@@ -73,6 +73,16 @@ export const TROUBLES = new Map<Sign, { seen: SeenSign; firmness?: Firmness }>([
 /** The box that something is wrong with. */
 export type Box = "seen" | "firmness" | "solid" | "at" | "days" | "recipe" | "day" | "whole";
 
+/** Those that are usual, and lie folded. */
+const FOLDED: Box[] = ["recipe", "days", "day"];
+
+/** Leads to the first of these that is on the page. */
+export function lead(...ids: string[]): void {
+  const place = ids.map((id) => document.getElementById(id)).find((one) => one !== null);
+  place?.focus({ preventScroll: true });
+  place?.scrollIntoView({ block: place.id === "note-seen" ? "center" : "start" });
+}
+
 /** Which box the engine means by a place of an observation. */
 const BOXES: [RegExp, Box][] = [
   [/\.at_c$/, "at"],
@@ -92,6 +102,8 @@ export class Writing {
   #was: NotedLook | null = null;
   /** Another tab is writing an entry too, and which of them is kept on the device is asked. */
   #asked = false;
+  /** Whether what is usual of it lies open. */
+  unfolded = false;
 
   constructor(private readonly notebook: Noted) {
     const { noteDraft } = notebook.bench.store.kept;
@@ -120,6 +132,14 @@ export class Writing {
     });
     this.#was = this.#entry(part.of ?? null);
     this.problems.clear();
+    this.unfolded = this.lines.length === 0;
+    this.notebook.bench.drawNow();
+    lead("note-seen");
+  }
+
+  fold(): void {
+    this.unfolded = !this.unfolded;
+    this.notebook.bench.refresh();
   }
 
   /** The entry of a time, as the device keeps it now. */
@@ -208,6 +228,8 @@ export class Writing {
     const was = this.draft;
     this.#set(null);
     this.problems.clear();
+    this.notebook.bench.drawNow();
+    lead("write-down");
     this.notebook.bench.say({
       text: say("draft-gone"),
       tone: "plain",
@@ -409,6 +431,9 @@ export class Writing {
         say(of === null ? "look-kept" : "look-changed"),
       );
       this.#set(null);
+      // What it taught is the answer.
+      bench.drawNow();
+      lead("taught-title");
       return true;
     } catch (reason) {
       bench.report(reason);
@@ -436,6 +461,7 @@ export class Writing {
 
   /** To the first box that something is wrong with. */
   #lead(): void {
+    if (FOLDED.some((box) => this.problems.has(box))) this.unfolded = true;
     this.notebook.bench.drawNow();
     const place = document.querySelector<HTMLElement>("#note-form [aria-invalid=true], #note-form .problem");
     place?.scrollIntoView({ block: "center" });

@@ -45,6 +45,8 @@ function planned(notebook: Notebook): TemplateResult {
   const [first, second] = told?.pots ?? [];
   if (!told || !first) return html`<p role="status">${say("plan-nothing")}</p>`;
   const now_k = withinNineInTen(told.now_k);
+  if (!told.worth_it)
+    return html`<p role="status">${say("plan-enough", { now_k })} ${notebook.next.bath ? nothing : say("bath-tells-most")}</p>`;
   return html`<div class="planned" role="status">
     <h3>${say("make-this-first")}</h3>
     ${pot(notebook, first)}
@@ -53,14 +55,13 @@ function planned(notebook: Notebook): TemplateResult {
       <button type="button" class="button" @click=${() => void notebook.paper.printPot(first)}>${icon("print")} ${say("print-pot")}</button>
       <button type="button" class="button" @click=${() => write(notebook, first)}>${say("write-what-it-did")}</button>
     </div>
-    ${second ? html`<details><summary>${say("and-then")}</summary><p class="help">${say("one-by-one")}</p>${pot(notebook, second)}</details>` : html`<p class="help">${say("one-by-one")}</p>`}
+    <p>${say("one-by-one")}</p>
+    ${second ? html`<details><summary>${say("and-then")}</summary>${pot(notebook, second)}</details>` : nothing}
   </div>`;
 }
 
 function write(notebook: Notebook, one: PlannedPot): void {
   notebook.next.write(one);
-  notebook.bench.drawNow();
-  document.getElementById("note-form")?.scrollIntoView({ block: "start" });
 }
 
 /** What to weigh, and what to look for. */

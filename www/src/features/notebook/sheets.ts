@@ -67,6 +67,9 @@ const TOLD: Record<Protocol, () => Told> = {
   }),
 };
 
+/** How a slip point is read in a tube. */
+export const tubeSteps = (): string[] => TOLD.tube().steps;
+
 /** The pages of how to look, on the screen, each to print. */
 export function protocols(notebook: Notebook): TemplateResult {
   return html`<details class="card fold" id="protocols">
@@ -99,7 +102,9 @@ export function noteSheet(notebook: Notebook): TemplateResult | typeof nothing {
   const weight = bench.store.preferences.mass;
   const total = pot.grams.reduce((sum, grams) => sum + grams, 0);
   const told = TOLD[pot.seen === "slipped" ? "tube" : "overnight"]();
-  const heat = bench.behaviour?.cautions ?? [];
+  const heat = (bench.behaviour?.cautions ?? []).slice(0, 3);
+  // What the cautions of the recipe say of hot fat is not said again.
+  const mind = told.mind.filter((one) => !heat.length || one !== say("mind-hot-fat"));
   return html`<article class="note-sheet" aria-hidden="true">
     <h1>${say("pot-sheet")}</h1>
     <p class="sheet-verdict">${lookFor(pot)}</p>
@@ -117,8 +122,8 @@ export function noteSheet(notebook: Notebook): TemplateResult | typeof nothing {
     <p>${expected(pot)} ${say("write-what-you-see")}</p>
     <h2>${told.title}</h2>
     <ol class="steps">${told.steps.map((one) => html`<li>${one}</li>`)}</ol>
-    <ul class="bullets">${heat.slice(0, 3).map((caution) => html`<li>${sayFinding("caution", caution)}</li>`)}
-      ${told.mind.map((one) => html`<li>${one}</li>`)}</ul>
+    <ul class="bullets">${heat.map((caution) => html`<li>${sayFinding("caution", caution)}</li>`)}
+      ${mind.map((one) => html`<li>${one}</li>`)}</ul>
     ${blanks(notebook)}
     ${
       code
@@ -128,6 +133,9 @@ export function noteSheet(notebook: Notebook): TemplateResult | typeof nothing {
     }
   </article>`;
 }
+
+/** Room for three tubes, done twice, and two more. */
+const ROWS = 8;
 
 /** Where what is seen is written by hand. */
 function blanks({ bench }: Notebook): TemplateResult {
@@ -140,5 +148,5 @@ function blanks({ bench }: Notebook): TemplateResult {
     say("blank-thermometer"),
   ];
   return html`<table class="blanks"><thead><tr>${heads.map((head) => html`<th>${head}</th>`)}</tr></thead>
-    <tbody>${[0, 1, 2].map(() => html`<tr>${heads.map(() => html`<td class="blank"></td>`)}</tr>`)}</tbody></table>`;
+    <tbody>${Array.from({ length: ROWS }, () => html`<tr>${heads.map(() => html`<td class="blank"></td>`)}</tr>`)}</tbody></table>`;
 }

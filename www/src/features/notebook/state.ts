@@ -24,7 +24,7 @@ import {
 } from "../../notes.js";
 import { isOwn, type State } from "../../state.js";
 import { say } from "../../words.js";
-import { Writing } from "./draft.js";
+import { lead, Writing } from "./draft.js";
 import { NextPot } from "./next.js";
 import type { Noted } from "./noted.js";
 import { Paper } from "./paper.js";
@@ -166,11 +166,13 @@ export class Notebook implements Noted {
     );
   }
 
-  dropLook(at: number): void {
-    void this.changeTold(
+  async dropLook(at: number): Promise<void> {
+    await this.changeTold(
       ({ lots, looks }) => ({ lots, looks: looks.filter((one) => one.at !== at) }),
       say("look-dropped"),
     );
+    this.bench.drawNow();
+    lead("taught-title", "write-down");
   }
 
   /** A lot goes with all that was seen of it. */
@@ -297,6 +299,54 @@ export class Notebook implements Noted {
       tone: "plain",
       actions: [this.bench.undoing],
     });
+  }
+
+  /**
+   * The jars that the recipe on the bench is of: those that it does not go by yet, or not as they are known now, and those that
+   * it does. What was learned of a jar that is like none is not offered so; the jar itself still offers it.
+   */
+  get jars(): { ready: string[]; taken: string[] } {
+    const ready: string[] = [];
+    const taken: string[] = [];
+    for (const { lot: name } of this.benchPot ?? []) {
+      const noted = this.notes?.lots.find(({ lot }) => lot.name === name);
+      const learned = this.learned?.lots.find((one) => one.name === name);
+      if (!noted || !learned) continue;
+      const use = this.use(noted.lot);
+      if (use === "now") taken.push(noted.lot.name);
+      else if (use === "before" || (learned.taught !== "too-far" && (learned.observations || noted.lot.lot)))
+        ready.push(noted.lot.name);
+    }
+    return { ready, taken };
+  }
+
+  /** Has the recipe go by all of them. */
+  takeAll(): void {
+    const { ready } = this.jars;
+    const { state, store } = this.bench;
+    const of = new Map(
+      ready.flatMap((name) => {
+        const id = this.idOf({ lot: name, percent: 0 });
+        const lot = this.known(name);
+        return lot ? [[id, { id, name, lot }]] : [];
+      }),
+    );
+    const recipe = state.recipe.map((item) => {
+      const own = item.id && !isOwn(item) ? of.get(item.id) : undefined;
+      return own ? { ...own, percent: item.percent } : item;
+    });
+    store.change({ recipe });
+    this.bench.say({ text: say("jars-taken"), tone: "plain", actions: [this.bench.undoing] });
+  }
+
+  /** The recipe is of typical jars again. */
+  leaveAll(): void {
+    const recipe = this.bench.state.recipe.flatMap((item) => {
+      if (!item.lot || !item.id || isOwn(item)) return [item];
+      return item.percent > 0 ? [{ id: item.id, percent: item.percent }] : [];
+    });
+    this.bench.store.change({ recipe });
+    this.bench.say({ text: say("lot-left"), tone: "plain", actions: [this.bench.undoing] });
   }
 
   /** The recipe is of any lot again. */

@@ -8,7 +8,9 @@ import { shown, toUnit } from "../../numbers.js";
 import { ceiling, columnOf, curves } from "../../parts/curve.js";
 import { icon } from "../../parts/icons.js";
 import { linear } from "../../scale.js";
+import type { State } from "../../state.js";
 import { harmless, say } from "../../words.js";
+import { jarsInUse } from "./in-use.js";
 import { lookSaid, MEASURED_NAMES, potSaid, withinNineInTen } from "./said.js";
 import { type Compared, dayShown, type Notebook, type Rework } from "./state.js";
 
@@ -23,7 +25,7 @@ export function taught(notebook: Notebook): TemplateResult | typeof nothing {
   const { notes, learned, failure } = notebook;
   if (!notes?.lots.length && !notes?.looks.length) return nothing;
   return html`<section class="card" aria-labelledby="taught-title">
-    <h2 id="taught-title">${say("taught")}</h2>
+    <h2 id="taught-title" tabindex="-1">${say("taught")}</h2>
     ${failure ? html`<p class="problem" role="alert">${failure}</p>` : nothing}
     ${notes.lots.map((one) =>
       lotCard(
@@ -45,19 +47,36 @@ export function taught(notebook: Notebook): TemplateResult | typeof nothing {
 
 /** How the lot melts, beside what is typical. */
 function lotSaid(known: LearnedLot, { lot }: Lot): string {
-  const [before_k, now_k] = [half(known.slip_before), half(known.slip)];
-  const [was, is] = [known.slip_before.at_c, known.slip.at_c];
+  const [before_k, now_k] = [half(known.slip_before) ?? 0, half(known.slip) ?? 0];
+  const moved_k = (known.slip.at_c ?? 0) - (known.slip_before.at_c ?? 0);
   const looks = known.observations;
-  if (was === null || is === null || before_k === null || now_k === null)
-    return say("lot-no-slip", { looks });
-  if (!looks) return say(lot ? "lot-as-sent" : "lot-nothing-seen", { before_k });
-  const moved_k = is - was;
   // To a tenth, as it is told.
-  if (Math.abs(moved_k) < 0.05) return say("lot-as-typical", { looks, now_k, before_k });
-  return moved_k < 0
-    ? say("lot-melts-lower", { looks, moved_k: -moved_k, now_k, before_k })
-    : say("lot-melts-higher", { looks, moved_k, now_k, before_k });
+  const surer = Math.round(10 * now_k) < Math.round(10 * before_k);
+  const unsure = surer ? say("lot-surer", { now_k, before_k }) : say("lot-as-unsure", { before_k });
+  switch (known.taught) {
+    case "nothing":
+      return say(lot ? "lot-as-sent" : "lot-nothing-seen", { before_k });
+    case "disputed":
+      return say("lot-disputed", { looks: known.disputed });
+    case "no-slip":
+      return say("lot-no-slip", { looks });
+    case "little":
+      return say("lot-little", { looks, before_k });
+    case "too-far":
+      return moved_k < 0
+        ? say("lot-too-far-lower", { looks, moved_k: -moved_k })
+        : say("lot-too-far-higher", { looks, moved_k });
+    case "typical":
+      return say("lot-as-typical", { looks, unsure });
+    case "lower":
+      return say("lot-melts-lower", { looks, moved_k: -moved_k, unsure });
+    case "higher":
+      return say("lot-melts-higher", { looks, moved_k, unsure });
+  }
 }
+
+/** What is nothing to go by. */
+const DOUBTFUL: ReadonlySet<LearnedLot["taught"]> = new Set(["disputed", "too-far"]);
 
 function lotCard(
   notebook: Notebook,
@@ -88,13 +107,16 @@ function lotCard(
   };
   return html`<div class="lot">
     <h3>${name} ${beside.length ? html`<small>${beside.join(", ")}</small>` : nothing}</h3>
-    <p>${known ? lotSaid(known, lot) : say("learning")}</p>
+    <p class=${known && DOUBTFUL.has(known.taught) ? "doubtful" : nothing}>${known ? lotSaid(known, lot) : say("learning")}</p>
+    ${known?.disputed && known.observations ? html`<p class="doubtful">${say("lot-some-disputed", { looks: known.disputed })}</p>` : nothing}
     <div class="row">
       ${
         use === "now"
           ? html`<p class="in-use">${icon("good")} ${say("lot-in-use")}</p>
             <button type="button" class="button" @click=${() => notebook.leave(lot.id)}>${say("lot-leave")}</button>`
-          : html`<button type="button" class="button ${known?.observations ? "primary" : ""}" ?disabled=${!known} @click=${() => notebook.take(lot)}>
+          : known?.taught === "disputed" || (known?.taught === "nothing" && !lot.lot)
+            ? nothing
+            : html`<button type="button" class="button" ?disabled=${!known} @click=${() => notebook.take(lot)}>
               ${use === "before" ? say("lot-bring-up") : bench.state.recipe.some((item) => item.id === lot.id) ? say("lot-take") : say("lot-put-on-shelf")}</button>`
       }
       ${use === "before" ? html`<button type="button" class="button" @click=${() => notebook.leave(lot.id)}>${say("lot-leave")}</button>` : nothing}
@@ -125,6 +147,7 @@ function ofRecipe(notebook: Notebook, recipe: NonNullable<Learned["recipe"]>): T
       <div><dt>${say("of-any-lots")}</dt><dd>${told(recipe.softening_before)}</dd></div>
       <div><dt>${say("of-own-lots")}</dt><dd><strong>${told(recipe.softening)}</strong></dd></div>
     </dl>
+    ${jarsInUse(notebook)}
     <div class="row">
       <button type="button" class="button" @click=${() => void notebook.compareCurves()}>${say("show-both-curves")}</button>
       <button type="button" class="button" ?disabled=${seeking} @click=${() => void notebook.compareReworks()}>${say("compare-reworks")}</button>
@@ -154,11 +177,20 @@ function reworksSaid({ any, own }: Compared<Rework>): string {
 /** How large the two curves are drawn. */
 const SIZE = { width: 328, height: 190, left: 34, right: 10, top: 10, bottom: 28 };
 
+/** The ends of the axis: what is asked of the butter, and where either gives way. What is far above both tells nothing. */
+function axisOf({ storage_c, skin_c }: State, both: Behaviour[]): [number, number] {
+  const softens = both.flatMap(({ softening_c }) => softening_c ?? []);
+  return [
+    5 * Math.floor((Math.min(storage_c.coldest, ...softens) - 3) / 5),
+    5 * Math.ceil((Math.max(storage_c.hottest, skin_c, ...softens) + 3) / 5),
+  ];
+}
+
 function bothCurves({ bench }: Notebook, { any, own }: Compared<Behaviour>): TemplateResult {
   const unit = bench.store.preferences.temperature;
   const { width, height, left, right, top, bottom } = SIZE;
   const column = columnOf("holding", own);
-  const limits: [number, number] = [own.curve.at_c[0] ?? 0, own.curve.at_c.at(-1) ?? 50];
+  const limits = axisOf(bench.state, [any, own]);
   const x = linear(limits, [left, width - right]);
   const most = ceiling([any.curve, own.curve], column, limits);
   const y = linear([0, most], [height - bottom, top]);
@@ -167,7 +199,7 @@ function bothCurves({ bench }: Notebook, { any, own }: Compared<Behaviour>): Tem
   const place = linear([from, to], [left, width - right]);
   return html`<figure class="both-curves">
     <svg viewBox="0 0 ${width} ${height}" role="img" aria-label=${say("both-curves", { any: softens(any), own: softens(own) })}>
-      ${[0, most / 2, most].map((percent) => svg`<text class="tick" x=${left - 6} y=${y(percent) + 4} text-anchor="end">${shown(percent, 0)}</text>`)}
+      ${[0, 25, 50, 75, 100].filter((percent) => percent <= most).map((percent) => svg`<text class="tick" x=${left - 6} y=${y(percent) + 4} text-anchor="end">${shown(percent, 0)}</text>`)}
       ${ticks.map((degree) => svg`<text class="tick" x=${place(degree)} y=${height - 8} text-anchor="middle">${shown(degree, 0)}°</text>`)}
       ${curves({ before: any, after: own, view: "holding" }, x, y)}
     </svg>
@@ -178,6 +210,9 @@ function bothCurves({ bench }: Notebook, { any, own }: Compared<Behaviour>): Tem
 const softens = ({ softening_c }: Behaviour): string =>
   softening_c === null ? say("softens-never") : say("softens-at", { at_c: softening_c });
 
+/** What is not learned from. */
+const OUT: ReadonlySet<Learned["observations"][number]["agrees"]> = new Set(["no", "disputed"]);
+
 /** One thing that was seen, how it agrees with the rest, and what can be done with it. */
 function entry(
   notebook: Notebook,
@@ -185,13 +220,11 @@ function entry(
   agreement: Learned["observations"][number] | undefined,
 ): TemplateResult {
   const { look, day, at } = one;
-  const { bench, writing } = notebook;
+  const { writing } = notebook;
   const against = agreement?.against == null ? null : notebook.notes?.looks[agreement.against];
-  const doubted = agreement?.agrees === "no" && !look.left_out && !look.insist;
+  const doubted = agreement !== undefined && OUT.has(agreement.agrees) && !look.left_out && !look.insist;
   const change = () => {
     writing.change(one);
-    bench.drawNow();
-    document.getElementById("note-form")?.scrollIntoView({ block: "start" });
   };
   const leaveOut = html`<button type="button" class="button" @click=${() =>
     notebook.setLook(
@@ -214,7 +247,7 @@ function entry(
       <button type="button" class="button" @click=${change}>${say("change")}</button>
       ${doubted ? nothing : leaveOut}
       ${look.insist ? html`<button type="button" class="button" @click=${() => notebook.setLook(at, { insist: false }, say("look-not-insisted"))}>${say("insist-no-more")}</button>` : nothing}
-      <button type="button" class="button" @click=${() => notebook.dropLook(at)}>${icon("close")} ${say("look-drop")}</button>
+      <button type="button" class="button" @click=${() => void notebook.dropLook(at)}>${icon("close")} ${say("look-drop")}</button>
     </div></details>
   </li>`;
 }
@@ -227,14 +260,21 @@ const BECAUSE = {
 
 function agreementSaid(
   look: NotedLook["look"],
-  { agrees, expected_c, within_k, because }: Learned["observations"][number],
+  { agrees, expected_c, within_k, because, alone }: Learned["observations"][number],
 ): string {
   const figures = { expected_c, within_k };
   if (look.left_out) return say("look-is-out");
-  if (look.insist) return say("look-is-insisted", figures);
-  if (agrees === "yes") return say("look-fits");
-  if (agrees === "strained") return say("look-strained", figures);
-  return `${say("look-does-not-fit", figures)}${because ? ` ${BECAUSE[because]}` : ""}`;
+  if (look.insist) return say(alone ? "look-is-insisted-alone" : "look-is-insisted", figures);
+  switch (agrees) {
+    case "yes":
+      return say(alone ? "look-as-typical" : "look-fits");
+    case "strained":
+      return say(alone ? "look-unusual" : "look-strained", figures);
+    case "disputed":
+      return say("look-disputed");
+    case "no":
+      return `${say(alone ? "look-cannot-be" : "look-does-not-fit", figures)}${because ? ` ${BECAUSE[because]}` : ""}`;
+  }
 }
 
 function thermometers(all: Learned["thermometers"]): TemplateResult {

@@ -5,6 +5,7 @@ import { html, nothing, type TemplateResult } from "lit/html.js";
 import { icon } from "../../parts/icons.js";
 import { keyOf } from "../../state.js";
 import { say } from "../../words.js";
+import { jarsInUse } from "./in-use.js";
 import { nextPot } from "./pots.js";
 import { protocols } from "./sheets.js";
 import type { Notebook } from "./state.js";
@@ -24,10 +25,11 @@ export function notebook(notebook: Notebook): TemplateResult {
           : nothing
       }
       ${begun || !empty ? nothing : html`<p>${say("notebook-empty")}</p>`}
+      ${jarsInUse(notebook)}
       ${
         begun
           ? writing(notebook)
-          : html`<button type="button" class="button primary wide" @click=${() => notebook.writing.begin()}>${icon("plus")} ${say("write-down")}</button>
+          : html`<button type="button" id="write-down" class="button primary wide" @click=${() => notebook.writing.begin()}>${icon("plus")} ${say("write-down")}</button>
             <p class="help">${say("notebook-hint")}</p>`
       }
     </section>

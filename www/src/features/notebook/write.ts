@@ -2,9 +2,10 @@
 
 import { live } from "lit/directives/live.js";
 import { html, nothing, type TemplateResult } from "lit/html.js";
-
+import { today } from "../../notes.js";
 import { chips, select, worded } from "../../parts/controls.js";
 import { icon } from "../../parts/icons.js";
+import { keyOf } from "../../state.js";
 import { harmless, say } from "../../words.js";
 import {
   type Box,
@@ -18,7 +19,7 @@ import {
   SIGNS,
 } from "./draft.js";
 import { CLASS_NAMES, FORMAT_NAMES, MEASURED_NAMES, SIGN_NAMES } from "./said.js";
-import type { Notebook } from "./state.js";
+import { dayShown, type Notebook } from "./state.js";
 
 export function writing(notebook: Notebook): TemplateResult | typeof nothing {
   const { draft, problems, lines } = notebook.writing;
@@ -31,18 +32,12 @@ export function writing(notebook: Notebook): TemplateResult | typeof nothing {
     event.preventDefault();
     void notebook.writing.keep();
   };
+  const { foreign } = notebook.writing;
+  const toggle = (event: Event) => {
+    event.preventDefault();
+    notebook.writing.fold();
+  };
   return html`<form id="note-form" class="note-form" @submit=${submit} novalidate aria-label=${say("write-down")}>
-    ${chips(
-      say("which-pot"),
-      "note-pot",
-      worded({ bench: say("pot-of-bench"), pure: say("pot-pure"), other: say("pot-other") }),
-      draft.pot,
-      (pot) => notebook.writing.setPot(pot),
-    )}
-    ${lines.map((line, at) => potLine(notebook, draft, line, at))}
-    ${draft.pot === "bench" || (draft.pot === "pure" && lines.length) ? nothing : adding(notebook, draft)}
-    ${draft.pot === "other" && lines.length ? sum(lines) : nothing}
-    ${problem(notebook, "recipe")}
     ${select("note-seen", say("what-did-it-do"), { "": say("choose"), ...pick(SIGNS, SIGN_NAMES) }, draft.seen, (value) => set({ seen: value as Draft["seen"] }))}
     ${problem(notebook, "seen")}
     ${
@@ -60,12 +55,23 @@ export function writing(notebook: Notebook): TemplateResult | typeof nothing {
         : nothing
     }
     ${draft.seen === "solid" ? typedBox(notebook, "solid", say("how-much-solid"), draft.solid, "", (solid) => set({ solid })) : nothing}
-    <div class="pair">
-      ${typedBox(notebook, "at", skin ? say("how-warm-skin", { unit: `°${unit}` }) : say("how-warm", { unit: `°${unit}` }), draft.at, "", (at) => set({ at }))}
+    ${typedBox(notebook, "at", skin ? say("how-warm-skin", { unit: `°${unit}` }) : say("how-warm", { unit: `°${unit}` }), draft.at, "", (at) => set({ at }))}
+    <details class="usual" .open=${live(notebook.writing.unfolded)}>
+      <summary @click=${toggle}><span>${say("note-usual")} <small>${usualSaid(notebook, draft)}</small></span></summary><div class="usual-body">
+      ${chips(
+        say("which-pot"),
+        "note-pot",
+        worded({ bench: say("pot-of-bench"), pure: say("pot-pure"), other: say("pot-other") }),
+        draft.pot,
+        (pot) => notebook.writing.setPot(pot),
+      )}
+      ${foreign.length ? html`<p class="help">${say("own-not-in-notebook", { ids: foreign.map(keyOf) })}</p>` : nothing}
+      ${lines.map((line, at) => potLine(notebook, draft, line, at))}
+      ${draft.pot === "bench" || (draft.pot === "pure" && lines.length) ? nothing : adding(notebook, draft)}
+      ${draft.pot === "other" && lines.length ? sum(lines) : nothing}
+      ${problem(notebook, "recipe")}
       ${typedBox(notebook, "days", say("days-after"), draft.days, say("days-after-hint"), (days) => set({ days }))}
-    </div>
-    ${skin ? nothing : select("note-measured", say("read-by"), pick(MEASURED, MEASURED_NAMES), draft.measured, (value) => set({ measured: value as Draft["measured"] }))}
-    <details><summary>${say("note-more")}</summary>
+      ${skin ? nothing : select("note-measured", say("read-by"), pick(MEASURED, MEASURED_NAMES), draft.measured, (value) => set({ measured: value as Draft["measured"] }))}
       ${select("note-format", say("pot-is"), pick(FORMATS, FORMAT_NAMES), draft.format, (value) => set({ format: value as Draft["format"] }))}
       ${textBox("thermometer", say("which-thermometer"), draft.thermometer, say("which-thermometer-hint"), (thermometer) => set({ thermometer }))}
       ${textBox("name", say("pot-name"), draft.name, say("pot-name-hint"), (name) => set({ name }))}
@@ -73,7 +79,7 @@ export function writing(notebook: Notebook): TemplateResult | typeof nothing {
         <input id="note-day" class="text" type="date" .value=${live(draft.day)} aria-invalid=${notebook.writing.problems.has("day") ? "true" : "false"}
           @change=${(event: Event) => set({ day: (event.target as HTMLInputElement).value })} />
         ${problem(notebook, "day")}</div>
-    </details>
+    </div></details>
     ${problem(notebook, "whole")}
     ${problems.size ? html`<p class="problem" role="status">${say("note-problems", { count: problems.size })}</p>` : nothing}
     <div class="row">
@@ -81,6 +87,29 @@ export function writing(notebook: Notebook): TemplateResult | typeof nothing {
       <button type="button" class="button" @click=${() => notebook.writing.discard()}>${say("do-not-keep")}</button>
     </div>
   </form>`;
+}
+
+/** What holds unless the maker says otherwise, in a line. */
+function usualSaid(notebook: Notebook, draft: Draft): string {
+  const { lines } = notebook.writing;
+  const [first] = lines;
+  const nameOf = ({ id }: DraftLine) => notebook.bench.catalogue.get(id)?.name ?? harmless(id);
+  const pot =
+    draft.pot === "bench"
+      ? say("usual-bench")
+      : !first
+        ? say("usual-none")
+        : lines.length === 1
+          ? say("pot-alone", { name: nameOf(first) })
+          : lines.map((line) => `${line.percent} % ${nameOf(line)}`).join(", ");
+  const days = draft.days.trim();
+  return [
+    pot,
+    days ? say("usual-days", { days }) : say("usual-settled"),
+    ...(onSkin(draft.seen) ? [] : [MEASURED_NAMES[draft.measured]]),
+    FORMAT_NAMES[draft.format],
+    draft.day === today() ? say("usual-today") : dayShown(draft.day),
+  ].join(", ");
 }
 
 function pick<T extends string>(keys: readonly T[], names: Record<T, string>): Record<T, string> {
@@ -185,7 +214,8 @@ function adding(notebook: Notebook, draft: Draft): TemplateResult {
   };
   return html`<div class="choice"><label class="label" for="note-add">${draft.pot === "pure" ? say("pot-of-which") : say("pot-add-line")}</label>
     <select id="note-add" class="select" @change=${add}><option value="">${say("choose-ingredient")}</option>
-      ${all.map(({ id, name }) => html`<option value=${id}>${name}</option>`)}</select></div>`;
+      ${all.map(({ id, name }) => html`<option value=${id}>${name}</option>`)}</select>
+    ${notebook.bench.store.kept.own.length ? html`<p class="help">${say("own-not-among-these")}</p>` : nothing}</div>`;
 }
 
 function sum(lines: DraftLine[]): TemplateResult {

@@ -48,6 +48,7 @@ function body(teach: Teach, now: HardenerPicture): TemplateResult {
       <button type="button" class="button" @click=${() => void teach.print()}>${icon("print")} ${say("print-it")}</button></div>
     ${chips(say("show"), "figure", FIGURES, figure, (value) => teach.show(value))}
     <p>${say("each-alone")}</p>
+    <p><a href="#series" @click=${toSeries}>${say("series-link")}</a></p>
     ${pickers(bench, now, (part) => teach.set(part))}
     ${chips(
       say("takes-place-of"),
@@ -87,6 +88,16 @@ function body(teach: Teach, now: HardenerPicture): TemplateResult {
             : nothing
         }`,
     )}</ul>`;
+}
+
+/** To the card beside this one; the address stays that of the recipe. */
+function toSeries(event: Event): void {
+  event.preventDefault();
+  const card = document.querySelector<HTMLDetailsElement>("#series");
+  if (!card) return;
+  card.open = true;
+  card.querySelector("summary")?.focus({ preventScroll: true });
+  card.scrollIntoView({ block: "start" });
 }
 
 function pickers(
