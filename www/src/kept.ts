@@ -3,6 +3,7 @@
 // cannot be read is set aside as it is: it is told, and can be saved as a file.
 
 import { device, PLACES, type Place } from "./device.js";
+import { type Fields, isFields } from "./fields.js";
 import { NO_NOTES, type Notes, notesOf } from "./notes.js";
 import { customs, type TemperatureUnit } from "./numbers.js";
 import { FLUID_OUNCE_ML, OUNCE_G, say } from "./words.js";
@@ -78,11 +79,6 @@ const LONGEST_WHY = 240;
 const MOST_ADDRESSES = 20;
 /** The most own ingredients that are remembered. */
 const MOST_OWN = 40;
-
-type Fields = Record<string, unknown>;
-
-const isFields = (value: unknown): value is Fields =>
-  typeof value === "object" && value !== null && !Array.isArray(value);
 
 const within = (value: unknown, least: number, most: number): value is number =>
   typeof value === "number" && value >= least && value <= most;

@@ -2,6 +2,7 @@
 // whether an entry says something that can be, the engine says.
 
 import type { Asked } from "./contract.js";
+import { type Fields, isFields } from "./fields.js";
 
 /** A lot, as the engine is told of it: its name, what it is a lot of, and what is known of it from elsewhere. */
 export type Lot = NonNullable<Asked<"learn">["lots"]>[number];
@@ -30,11 +31,6 @@ export interface Notes {
 }
 
 export const NO_NOTES: Notes = { lots: [], looks: [] };
-
-type Fields = Record<string, unknown>;
-
-const isFields = (value: unknown): value is Fields =>
-  typeof value === "object" && value !== null && !Array.isArray(value);
 
 /** Today, where the reader is. */
 export function today(): string {

@@ -11,6 +11,7 @@ import type {
   State as SentState,
   Sign,
 } from "../../contract.js";
+import type { Fields } from "../../fields.js";
 import { freeTime, isDay, type Lot, type NotedLook, type Seen, today } from "../../notes.js";
 import { fromUnit, parseNumber, toUnit, typed } from "../../numbers.js";
 import { isOwn, keyOf } from "../../state.js";
@@ -91,8 +92,6 @@ const BOXES: [RegExp, Box][] = [
   [/\.solid_percent$/, "solid"],
   [/\.recipe/, "recipe"],
 ];
-
-type Fields = Record<string, unknown>;
 
 export class Writing {
   draft: Draft | null = null;

@@ -2,6 +2,7 @@
 
 import type { Bench, Opened } from "../../bench.js";
 import { EngineError } from "../../engine.js";
+import { type Fields, isFields } from "../../fields.js";
 import { BACKUP, RECIPE } from "../../files.js";
 import {
   type Aside,
@@ -44,11 +45,6 @@ export class NotOurs extends Error {
     super(why);
   }
 }
-
-type Fields = Record<string, unknown>;
-
-const isFields = (value: unknown): value is Fields =>
-  typeof value === "object" && value !== null && !Array.isArray(value);
 
 const isMissing = (value: unknown): value is null | undefined => value === undefined || value === null;
 
