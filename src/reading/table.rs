@@ -94,7 +94,7 @@ impl Table {
         }
         let cells = cells(line, self.parted_by);
         if !self.across.is_empty() {
-            return self.row_across(line, &cells, french_spoons);
+            return self.row_across(&cells, french_spoons);
         }
         let of = |role: Role| self.roles.iter().position(|one| *one == role).and_then(|at| cells.get(at));
         let unit = of(Role::Unit).map_or("", String::as_str);
@@ -137,7 +137,7 @@ impl Table {
     }
 
     /// A row with an amount for each of the names in the heading: `%`, 50, 30, 20.
-    fn row_across(&self, line: &str, cells: &[String], french_spoons: bool) -> Option<TableRow> {
+    fn row_across(&self, cells: &[String], french_spoons: bool) -> Option<TableRow> {
         if cells.len() != self.across.len() {
             return None;
         }
@@ -148,7 +148,6 @@ impl Table {
             amounts: rows::amounts(&format!("{cell} {}", cells[0]), french_spoons),
             ..Entry::default()
         };
-        let _ = line;
         Some(TableRow {
             entries: self.across.iter().zip(cells).skip(1).map(entry).collect(),
             ..TableRow::default()
