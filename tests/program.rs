@@ -51,7 +51,7 @@ fn a_line_that_is_too_long_is_refused_and_the_next_is_answered() {
     assert!(replies[1]["error"]["message"].as_str().unwrap().contains("4 MB"), "{}", replies[1]);
 }
 
-/// Before, a line was kept whole, however long it was.
+/// On 3214e57 a line was kept whole, however long it was.
 #[cfg(target_os = "linux")]
 #[test]
 fn a_line_that_is_too_long_is_not_kept_in_memory() {
@@ -75,7 +75,7 @@ fn a_line_that_is_too_long_is_not_kept_in_memory() {
     assert!(program.wait().unwrap().success());
 }
 
-/// Before, it ended in a message with `Os { .. }` and an exit code of 1.
+/// On 3214e57 it ended in a message with `Os { .. }` and an exit code of 1.
 #[cfg(unix)]
 #[test]
 fn a_reader_that_goes_away_ends_it_quietly() {
@@ -94,7 +94,7 @@ fn a_reader_that_goes_away_ends_it_quietly() {
     assert_eq!((program.wait().unwrap().code(), said.as_str()), (Some(141), ""));
 }
 
-/// Before, an id of a megabyte was compared with every id of the catalogue, for minutes, and was in the message whole.
+/// On 3214e57 an id of a megabyte was compared with every id of the catalogue, for minutes, and was in the message whole.
 #[test]
 fn an_id_longer_than_any_is_neither_compared_nor_said_whole() {
     let id = "shea-butter".repeat(100_000);

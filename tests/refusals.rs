@@ -264,7 +264,8 @@ const NOT_FOR_PEOPLE: [&str; 30] = [
     "unit value",
 ];
 
-/// A message is for people: it names no question to be asked, and shows nothing of how the program is made.
+/// A message is for people: it names no question to be asked, and shows nothing of how the program is made. On 3214e57 some said “ask
+/// `ingredients`” and `Os { .. }`.
 #[test]
 fn no_message_speaks_to_programs() {
     for (request, at, _) in refusals() {

@@ -200,7 +200,7 @@ pub(super) fn batch(request: BatchRequest) -> Result<BatchAnswer, Failure> {
             return Err(Failure::new(
                 ErrorKind::Conflict,
                 if request.batch_g.is_some() { "batch_g" } else { "jars" },
-                "the batch is given twice: keep one of `batch_g`, `jars` and the weights",
+                "the batch is given twice: keep one: its weight, its jars, or the weight of each line",
             ));
         }
         (None, Some(batch), None) => within(batch, BATCH_G, "batch_g", "the batch", "g")?,

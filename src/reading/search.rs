@@ -86,6 +86,7 @@ mod tests {
         (first, found.one == Some(first))
     }
 
+    /// On 3214e57 “coconut” led to aloe butter, “stearic acid” to 12-hydroxystearic acid, “shea” to nilotica, and “mct” to nothing.
     #[test]
     fn what_is_called_so_comes_first() {
         for (text, id) in [

@@ -184,7 +184,9 @@ pub(super) fn bad_at(failure: &Failure) -> Failure {
         }
     }
     let field = FIELDS.iter().filter(|field| place.starts_with(field.at)).max_by_key(|field| field.at.len());
-    bad(field.map_or("", |field| field.key), &failure.message)
+    // Of a value of another kind, what is wrong, and not again where: a link has no such places.
+    let what = failure.message.split_once(" cannot be read: ").map_or(&*failure.message, |(_, what)| what);
+    bad(field.map_or("", |field| field.key), what)
 }
 
 /// What stands at a place such as `limits.step_percent`; `null` where nothing does.

@@ -309,6 +309,20 @@ fn hostile_links_are_refused_with_the_part_named() {
     refused(&format!("v1&name={}", "a".repeat(20_000)), "longer than 16000");
 }
 
+/// Of old such messages named places of the state too, which nobody who opens a link has seen.
+#[test]
+fn what_is_not_set_and_must_be_is_told_by_its_part() {
+    for (link, part) in
+        [("_step~.n", "`step`"), ("_of~shea-butter~.n", "`of`"), ("_as~.n", "`as`"), ("_store~.n", "`store`")]
+    {
+        let failure = opened(&v2(link)).expect_err(link);
+        assert!(failure.message.contains(part), "{}", failure.message);
+        for place in ["limits.", "recipe[", "storage_c", "format"] {
+            assert!(!failure.message.contains(place), "{}", failure.message);
+        }
+    }
+}
+
 /// A state that no box of the page could hold is not written either, and the place is said.
 #[test]
 fn a_state_out_of_range_is_refused_with_its_place() {
