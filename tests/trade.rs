@@ -117,7 +117,7 @@ fn agree(text: &str) -> (usize, usize) {
 fn first_answers_are_a_masters() {
     let known = agree(include_str!("trade/questions.jsonl"));
     println!("{known:?}");
-    assert_eq!(known, (59, 72));
+    assert_eq!(known, (62, 72));
 }
 
 /// The last third, which nobody looked at while the rest was worked on.

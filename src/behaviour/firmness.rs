@@ -28,17 +28,25 @@ impl Format {
         }
     }
 
+    /// Whether it is taken out of a jar, so that one may find it too hard in the cold; a bar and a stick
+    /// are rubbed on as they are.
+    pub fn is_scooped(self) -> bool {
+        matches!(self, Format::Whipped | Format::Pot)
+    }
+
     /// The least of it, percent, at which the format keeps its shape. A foam needs about 10 % crystals to
     /// hold its air (oleofoam literature, 10 to 30 %, from memory, low confidence); oil weeps out of a pot
-    /// below about 10 % solids (margarine practice), and a pot at 8 % is slack but stays put; a bar must be
-    /// firm, 35 %, the upper end of what spreads; a stick is held by its tube but must not smear, 25 %, the
-    /// middle of what scoops (common practice, no source).
+    /// below about 10 % solids (margarine practice), and a pot at 8 % is slack but stays put. The rest is
+    /// common practice, no source: a bar must be all but firm, 32 %, so that one of a fifth of beeswax
+    /// stands on a table at 30 °C, where bars of shea butter alone, of shea and cocoa butter, and of cocoa
+    /// butter with oil do not; a stick is held by its tube but must not smear, 20 %, where butters begin to
+    /// scoop.
     pub fn least_percent(self) -> f64 {
         match self {
             Format::Whipped => 10.0,
             Format::Pot => 8.0,
-            Format::Bar => 35.0,
-            Format::Stick => 25.0,
+            Format::Bar => 32.0,
+            Format::Stick => 20.0,
         }
     }
 
@@ -101,8 +109,8 @@ impl Firmness {
     /// The yield value that Haighton's scale (JAOCS 36:345, 1959; table as reproduced later, from memory)
     /// gives the class of this name, kPa: below 50 g/cm² just pourable, to 100 very soft, to 200 soft, to
     /// 800 plastic and spreadable, to 1500 hard to the limit of spreading, above too hard. `None` where the
-    /// scale ends. It ties the words to a measurement; structure does not predict it to better than a factor
-    /// of four (see [`super::Solids`]).
+    /// scale ends. It ties the words to a measurement; structure does not predict it to better than a
+    /// factor of four (see [`super::Solids`]).
     pub fn yield_value_kpa(self) -> (Option<f64>, Option<f64>) {
         let kpa = |g_per_cm2: f64| Some(g_per_cm2 * 0.098_066_5);
         match self {

@@ -64,7 +64,7 @@ pub enum Wish {
     FirmEnoughAtHottest,
     /// The wanted class in the middle of the storage range.
     FirmnessAtUsual,
-    /// At the coldest storage no more than one class harder than wanted.
+    /// At the coldest storage no more than one class harder than wanted; not of what is rubbed on as it is, a bar or a stick.
     SoftEnoughAtColdest,
     /// What should happen on skin.
     OnSkin,
@@ -121,18 +121,22 @@ impl Wishes {
         }
     }
 
-    /// Whether what is wanted every day is too soft for its format to keep its shape: warmth only softens.
+    /// Whether what is wanted every day is too soft for its format to keep its shape, but for the firmest
+    /// quarter of the class at most: warmth only softens.
     pub fn contradict(&self) -> bool {
-        self.firmness.is_some_and(|wanted| wanted.limits().1 <= self.format.least_percent())
+        self.firmness.is_some_and(|wanted| {
+            let (low, high) = wanted.limits();
+            self.format.least_percent() >= high - 0.25 * (high - low)
+        })
     }
 
     /// Whether a class in the cold is harder than the maker can want: more than one class above the wish, or,
     /// without one, what cannot be taken out of a jar by hand.
     pub fn too_hard(&self, coldest: Firmness) -> bool {
-        match (self.firmness, self.format) {
-            (Some(wanted), _) => coldest > wanted.harder(),
-            (None, Format::Bar | Format::Stick) => false,
-            (None, Format::Whipped | Format::Pot) => coldest >= Firmness::Hard,
+        match (self.firmness, self.format.is_scooped()) {
+            (_, false) => false,
+            (Some(wanted), true) => coldest > wanted.harder(),
+            (None, true) => coldest >= Firmness::Hard,
         }
     }
 
@@ -148,8 +152,10 @@ impl Wishes {
             bands.push(structure(Wish::FirmnessAtUsual, Where::Usual, low, high));
             let (softest, _) = firmness.softer().limits();
             bands.push(structure(Wish::FirmEnoughAtHottest, Where::Hottest, softest, f64::INFINITY));
-            let (_, hardest) = firmness.harder().limits();
-            bands.push(structure(Wish::SoftEnoughAtColdest, Where::Coldest, 0.0, hardest));
+            if self.format.is_scooped() {
+                let (_, hardest) = firmness.harder().limits();
+                bands.push(structure(Wish::SoftEnoughAtColdest, Where::Coldest, 0.0, hardest));
+            }
         }
         if let Some(on_skin) = self.on_skin {
             let (low, high) = on_skin.limits();

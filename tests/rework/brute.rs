@@ -37,7 +37,7 @@ const NEAR: f64 = 1e-5;
 type Best = (usize, usize, usize, i64, u8, i64);
 
 /// What a change costs, written anew from the chapter on the rework: effort in whole percent, and how far one reaches.
-fn cost(problem: &Problem, steps: &[i64], now: &[i64], step: f64) -> (i64, u8) {
+pub(crate) fn cost(problem: &Problem, steps: &[i64], now: &[i64], step: f64) -> (i64, u8) {
     let (mut effort, mut far) = (0.0, 0);
     for (it, (then, now)) in problem.candidates.iter().zip(steps.iter().zip(now)) {
         let percent = (then - now) as f64 * step;
@@ -55,7 +55,7 @@ fn cost(problem: &Problem, steps: &[i64], now: &[i64], step: f64) -> (i64, u8) {
             far = far.max(reach);
             if it.newcomer {
                 effort += class_entry
-                    + [8.0, 8.0, 4.0, 2.0][it.line.ingredient.map_or(1, |it| it.commonness()) as usize];
+                    + [10.0, 10.0, 6.0, 4.0][it.line.ingredient.map_or(1, |it| it.commonness()) as usize];
             }
         }
     }

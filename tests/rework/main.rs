@@ -7,6 +7,7 @@ mod ask;
 mod bounds;
 mod brute;
 mod caps;
+mod carried;
 mod first;
 mod limits;
 mod maximum;

@@ -13,7 +13,11 @@ use meltmargin::{
 
 use serde_json::json;
 
-use crate::{MENU, Random, brute::is_no_crumb, pot};
+use crate::{
+    MENU, Random,
+    brute::{cost, is_no_crumb},
+    pot,
+};
 
 /// Amounts in millionths of a percent.
 type Amounts = Vec<i64>;
@@ -108,12 +112,16 @@ fn distance(a: &Amounts, b: &Amounts) -> (usize, i64) {
     (lines, a.iter().zip(b).map(|(a, b)| (b - a).max(0)).sum())
 }
 
-/// The order of merit: lines that differ; lines changed and what moves against the present recipe, in both together; what moves
-/// between the two.
-fn merit(now: &Amounts, a: &Amounts, b: &Amounts) -> (usize, usize, i64, i64) {
+/// The order of merit: lines that differ; lines changed in both together; where one recipe serves both, what it costs as a
+/// rework does; what moves against the present recipe, in both together; what moves between the two.
+fn merit(problem: &Problem, now: &Amounts, a: &Amounts, b: &Amounts) -> (usize, usize, (i64, u8), i64, i64) {
     let (differ, between) = distance(a, b);
     let (to_a, to_b) = (distance(now, a), distance(now, b));
-    (differ, to_a.0 + to_b.0, to_a.1 + to_b.1, between)
+    let steps = |amounts: &Amounts| -> Vec<i64> {
+        amounts.iter().map(|it| (*it as f64 / 1e6 / problem.step).round() as i64).collect()
+    };
+    let cost = if differ == 0 { cost(problem, &steps(a), &steps(now), problem.step) } else { (0, 0) };
+    (differ, to_a.0 + to_b.0, cost, to_a.1 + to_b.1, between)
 }
 
 /// Every recipe that changes no more lines than may be, the largest of them taking up the remainder.
@@ -182,7 +190,7 @@ fn walked(seed: u64, cases: usize, shape: &Shape) -> [usize; 8] {
         let grid = grid(&problems[0]);
         let [summer, winter] = [0, 1].map(|at| good(&problems[at], &grid));
         let now = whole(&problems[0].amounts());
-        let best = summer.iter().flat_map(|a| winter.iter().map(|b| merit(&now, a, b))).min();
+        let best = summer.iter().flat_map(|a| winter.iter().map(|b| merit(&problems[0], &now, a, b))).min();
         let told = found(&problems);
         assert!(told.complete);
         match (best, told.pair) {
@@ -193,7 +201,7 @@ fn walked(seed: u64, cases: usize, shape: &Shape) -> [usize; 8] {
             (Some(best), Some(pair)) => {
                 let (a, b) = (whole(&pair.summer.after.amounts), whole(&pair.winter.after.amounts));
                 assert!(summer.contains(&a) && winter.contains(&b), "case {case}: {a:?} {b:?}");
-                assert_eq!(merit(&now, &a, &b), best, "case {case}: {a:?} {b:?}");
+                assert_eq!(merit(&problems[0], &now, &a, &b), best, "case {case}: {a:?} {b:?}");
                 assert_eq!((pair.differ.len(), told.at_least), (best.0, best.0), "case {case}");
                 counts[best.0] += 1;
             }

@@ -62,9 +62,9 @@ fn entry(candidate: &Candidate) -> f64 {
         return 0.0;
     }
     let rare = match candidate.line.ingredient.map_or(1, |it| it.commonness()) {
-        3.. => 2.0,
-        2 => 4.0,
-        _ => 8.0,
+        3.. => 4.0,
+        2 => 6.0,
+        _ => 10.0,
     };
     match candidate.line.class {
         Class::Wax => rare + 8.0,

@@ -5,7 +5,7 @@ use serde::Serialize;
 use super::states::{CandidateChange, Forecast, States};
 use crate::{
     behaviour::{Firmness, Solids, Where},
-    equilibrium::{Blend, CrystalState, Equilibrium},
+    equilibrium::{Blend, CrystalState, Equilibrium, Part},
     rework::{
         grid::Batch,
         question::{Problem, figure},
@@ -102,8 +102,22 @@ const CARRIERS: [Carrier; 6] = [
 /// From this much wax on a butter turns towards a balm, percent (common practice, no source).
 const TOWARDS_BALM_PERCENT: f64 = 5.0;
 
-/// How much of a line is solid by itself, from which on its crystals are said to carry a change, percent.
+/// How much of a line, by itself, are crystals of the kind that carries a change, from which on it may be
+/// named for it, percent.
 const CARRIES_PERCENT: f64 = 5.0;
+
+/// A line that gains or loses.
+struct Move {
+    candidate: usize,
+    /// Percent of the new recipe.
+    gain_percent: f64,
+}
+
+impl Move {
+    fn gains(&self) -> bool {
+        self.gain_percent > 0.0
+    }
+}
 
 /// A figure that moves by less is said to stay, percent points: half of what one decimal shows.
 const STAYS_POINTS: f64 = 0.05;
@@ -134,16 +148,17 @@ pub(super) fn of_rework(
             (false, Some(_)) => ReworkFinding::NothingNearer,
         }];
     }
-    let moved: Vec<(usize, bool)> =
-        changes.iter().map(|change| (change.candidate, change.to > change.from)).collect();
-    let ids = |gains: bool| keys(problem, moved.iter().filter(|it| it.1 == gains).map(|it| it.0));
+    let moved: Vec<Move> =
+        changes.iter().map(|it| Move { candidate: it.candidate, gain_percent: it.to - it.from }).collect();
+    let ids =
+        |gains: bool| keys(problem, moved.iter().filter(|it| it.gains() == gains).map(|it| it.candidate));
     let mut findings = vec![ReworkFinding::Moves { shift_percent, from_ids: ids(false), to_ids: ids(true) }];
     let refused = changes.iter().map(|it| it.candidate).filter(|at| problem.candidates[*at].bounds.1 <= 0.0);
     let refused = keys(problem, refused);
     if !refused.is_empty() {
         findings.push(ReworkFinding::LeaveAsRefused { ids: refused });
     }
-    findings.extend(why_and_cost(problem, &moved, before, &after.states));
+    findings.extend(why_and_cost(problem, &moved, before, after));
     findings.extend(falls_short);
     let is_wax = |candidate: usize| problem.candidates[candidate].line.class == Class::Wax;
     let held = |candidate: usize| {
@@ -151,7 +166,7 @@ pub(super) fn of_rework(
         change.map_or(problem.candidates[candidate].now, |change| change.to)
     };
     let wax_percent: f64 = (0..problem.candidates.len()).filter(|at| is_wax(*at)).map(held).sum();
-    if wax_percent >= TOWARDS_BALM_PERCENT && moved.iter().any(|(line, gains)| *gains && is_wax(*line)) {
+    if wax_percent >= TOWARDS_BALM_PERCENT && moved.iter().any(|it| it.gains() && is_wax(it.candidate)) {
         findings.push(ReworkFinding::TowardsBalm { wax_percent });
     }
     findings
@@ -163,9 +178,9 @@ pub(super) fn of_rescue(
     add: &[(usize, f64)],
     batch: Batch,
     before: &States,
-    after: &States,
-    misses: bool,
+    after: &Forecast,
 ) -> Vec<ReworkFinding> {
+    let misses = !after.is_met();
     if add.is_empty() {
         return vec![if misses { ReworkFinding::NothingHelps } else { ReworkFinding::BatchIsGood }];
     }
@@ -176,7 +191,10 @@ pub(super) fn of_rescue(
     let mut findings: Vec<ReworkFinding> = add.iter().map(melt_in).collect();
     let whole_g = batch.grams + add.iter().map(|(_, grams)| grams).sum::<f64>();
     findings.push(ReworkFinding::BatchGrows { batch_g: batch.grams, whole_g });
-    let added: Vec<(usize, bool)> = add.iter().map(|(line, _)| (*line, true)).collect();
+    let added: Vec<Move> = add
+        .iter()
+        .map(|(line, grams)| Move { candidate: *line, gain_percent: 100.0 * grams / whole_g })
+        .collect();
     findings.extend(why_and_cost(problem, &added, before, after));
     if misses {
         findings.push(ReworkFinding::NearestRescue);
@@ -190,15 +208,10 @@ fn keys(problem: &Problem, lines: impl Iterator<Item = usize>) -> Vec<String> {
 }
 
 /// What changes at the place that asked for it and whose crystals do that; then what it costs elsewhere.
-/// `moved` says which lines gain.
-fn why_and_cost(
-    problem: &Problem,
-    moved: &[(usize, bool)],
-    before: &States,
-    after: &States,
-) -> Vec<ReworkFinding> {
-    let place = deciding_place(problem, before, after);
-    let mut findings = why(problem, place, moved, before.at(place), after.at(place));
+fn why_and_cost(problem: &Problem, moved: &[Move], before: &States, after: &Forecast) -> Vec<ReworkFinding> {
+    let place = deciding_place(problem, before, &after.states);
+    let mut findings = why(problem, place, moved, before.at(place), after);
+    let after = &after.states;
     findings.push(in_the_cold(problem, &before.coldest, &after.coldest));
     if place != Where::Skin {
         findings.push(ReworkFinding::OnSkin {
@@ -228,10 +241,11 @@ fn deciding_place(problem: &Problem, before: &States, after: &States) -> Where {
 fn why(
     problem: &Problem,
     place: Where,
-    moved: &[(usize, bool)],
+    moved: &[Move],
     old: &Equilibrium,
-    new: &Equilibrium,
+    after: &Forecast,
 ) -> Vec<ReworkFinding> {
+    let new = after.states.at(place);
     let at_c = problem.wishes.temperature_c(place);
     let skin = place == Where::Skin;
     let figure = |state: &Equilibrium| if skin { state.solid_percent } else { structure_percent(state) };
@@ -244,32 +258,32 @@ fn why(
         }];
     }
     let up = to_percent > from_percent;
-    let carrier = carrier(skin, up, old, new);
-    let carries = |line: usize| {
-        let candidate = &problem.candidates[line];
-        if carrier == Carrier::Powder {
-            return candidate.powder;
-        }
-        let blend = Blend::new(&[candidate.line.part()], CrystalState::Settled);
-        blend.mixture(&[100.0]).at(at_c).solid_percent >= CARRIES_PERCENT
+    let kind = kind_that_carries(skin, up, old, new);
+    let carrier = CARRIERS[kind];
+    let parts: Vec<Part<'_>> = problem.candidates.iter().map(|it| it.line.part()).collect();
+    let blend = Blend::new(&parts, CrystalState::Settled);
+    let is_of_the_kind = |line: usize| {
+        let mut alone = vec![0.0; parts.len()];
+        alone[line] = 100.0;
+        Solids::from(&blend.mixture(&alone).at(at_c)).carriers()[kind] >= CARRIES_PERCENT
     };
-    let ids = |which: &dyn Fn(usize, bool) -> bool| {
-        keys(problem, moved.iter().filter(|(line, gains)| which(*line, *gains)).map(|it| it.0))
+    let share_left = |without: &[usize]| {
+        let then = figure(&blend.mixture(&left_out(&after.amounts, moved, without)).at(at_c));
+        (then - from_percent) / (to_percent - from_percent)
     };
+    let may_carry = moved.iter().filter(|it| it.gains() == up).map(|it| it.candidate);
+    let whose = fewest_that_carry(may_carry.filter(|it| is_of_the_kind(*it)).collect(), &share_left);
     let mut findings = vec![match (skin, up) {
         (false, true) => ReworkFinding::Firmer { carrier, at_c, from_percent, to_percent },
         (false, false) => ReworkFinding::Softer { carrier, at_c, from_percent, to_percent },
         (true, true) => ReworkFinding::MoreOnSkin { carrier, from_percent, to_percent },
         (true, false) => ReworkFinding::LessOnSkin { carrier, from_percent, to_percent },
     }];
-    let whose = ids(&|line, gains| gains == up && carries(line));
-    let solvents = ids(&|line, gains| gains && !problem.candidates[line].powder);
+    let solvents = moved.iter().filter(|it| it.gains() && !problem.candidates[it.candidate].powder);
+    let solvents = keys(problem, solvents.map(|it| it.candidate));
     if !whose.is_empty() {
-        findings.push(if up {
-            ReworkFinding::WithMoreOf { ids: whose }
-        } else {
-            ReworkFinding::WithLessOf { ids: whose }
-        });
+        let ids = keys(problem, whose.into_iter());
+        findings.push(if up { ReworkFinding::WithMoreOf { ids } } else { ReworkFinding::WithLessOf { ids } });
     } else if carrier != Carrier::Powder && !solvents.is_empty() {
         findings.push(if up {
             ReworkFinding::DissolvesLess { ids: solvents }
@@ -280,9 +294,43 @@ fn why(
     findings
 }
 
-/// What gains the most, or, where it goes down, what loses the most: by mass on
-/// skin, else by what it is worth.
-fn carrier(skin: bool, up: bool, old: &Equilibrium, new: &Equilibrium) -> Carrier {
+/// The fewest of these lines without which more than half of a change is lost, those first that carry most
+/// of it; none where all of them together carry less. `share_left` says what is left of the change without
+/// so many of them.
+fn fewest_that_carry(lines: Vec<usize>, share_left: &dyn Fn(&[usize]) -> f64) -> Vec<usize> {
+    let mut by_share: Vec<(f64, usize)> = lines.into_iter().map(|it| (share_left(&[it]), it)).collect();
+    by_share.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let mut named = Vec::new();
+    for (_, line) in by_share {
+        named.push(line);
+        if share_left(&named) < 0.5 {
+            named.sort_unstable();
+            return named;
+        }
+    }
+    Vec::new()
+}
+
+/// The new recipe without what some lines gain or lose: what moved the other way gives that back, each line
+/// in proportion.
+fn left_out(amounts: &[f64], moved: &[Move], without: &[usize]) -> Vec<f64> {
+    let is_left_out = |it: &&Move| without.contains(&it.candidate);
+    let undone: f64 = moved.iter().filter(is_left_out).map(|it| it.gain_percent).sum();
+    let others = || moved.iter().filter(|it| !is_left_out(it) && it.gain_percent * undone < 0.0);
+    let opposite: f64 = others().map(|it| it.gain_percent).sum();
+    let mut amounts = amounts.to_vec();
+    for it in moved.iter().filter(is_left_out) {
+        amounts[it.candidate] = (amounts[it.candidate] - it.gain_percent).max(0.0);
+    }
+    for it in others() {
+        amounts[it.candidate] += undone * it.gain_percent / opposite;
+    }
+    amounts
+}
+
+/// Which of [`CARRIERS`] gains the most, or, where it goes down, loses the most: by mass on skin, else by
+/// what it is worth.
+fn kind_that_carries(skin: bool, up: bool, old: &Equilibrium, new: &Equilibrium) -> usize {
     let sign = if up { 1.0 } else { -1.0 };
     let worth = |state: &Equilibrium| {
         let solids = Solids::from(state);
@@ -295,7 +343,7 @@ fn carrier(skin: bool, up: bool, old: &Equilibrium, new: &Equilibrium) -> Carrie
         *gain = sign * (*gain - before);
     }
     let most = gains.iter().copied().fold(f64::NEG_INFINITY, f64::max);
-    gains.iter().position(|gain| *gain >= most).map_or(Carrier::Powder, |at| CARRIERS[at])
+    gains.iter().position(|gain| *gain >= most).unwrap_or(CARRIERS.len() - 1)
 }
 
 /// What it costs, or brings, in the cold.

@@ -42,7 +42,7 @@ pub fn rescue<'p>(problem: &'p Problem, batch: Batch, report: Report<'p>) -> Res
     let before = Forecast::of(problem, &problem.amounts()).states;
     let tell = |FoundAddition { add, amounts }: FoundAddition| {
         let after = Forecast::of(problem, &amounts);
-        let findings = of_rescue(problem, &add, batch, &before, &after.states, !after.is_met());
+        let findings = of_rescue(problem, &add, batch, &before, &after);
         Rescue { add, after, findings }
     };
     Rescued { found: found.into_iter().map(tell).collect(), proof, complete }
