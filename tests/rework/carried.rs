@@ -28,7 +28,7 @@ fn figure(recipe: &BTreeMap<String, f64>, request: &Value, finding: &Value) -> f
     let answer = &reply["answer"];
     let figure =
         if on_skin { &answer["solid_percent"][0] } else { &answer["places"]["hottest"]["structure_percent"] };
-    figure.as_f64().unwrap_or_else(|| panic!("{reply}"))
+    figure.as_f64().expect("a figure is told")
 }
 
 /// By how much rubbed skin is warmer, K (`src/behaviour/wishes.rs`).
