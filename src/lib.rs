@@ -6,6 +6,10 @@
 //! browser, no clock and no files.
 
 mod apportion;
+#[cfg(test)]
+#[path = "../tests/support/random.rs"]
+mod random;
+
 pub mod behaviour;
 pub mod contract;
 mod decimal;

@@ -3,19 +3,12 @@
 // The lints' own exception for tests does not reach the helpers of a test crate.
 #![allow(clippy::panic, clippy::unwrap_used)]
 
-use meltmargin::contract::answer_json_line;
 use serde_json::{Value, json};
 
-fn reply(request: &Value) -> Value {
-    serde_json::from_str(&answer_json_line(request.to_string().as_bytes())).unwrap()
-}
+#[path = "support/ask.rs"]
+mod ask;
 
-#[track_caller]
-fn answer(request: &Value) -> Value {
-    let mut reply = reply(request);
-    assert!(reply["answer"].is_object(), "{request} was refused: {reply}");
-    reply["answer"].take()
-}
+use ask::{answer, reply};
 
 #[track_caller]
 fn assert_refused(request: &Value, kind: &str, at: &str, says: &str) {

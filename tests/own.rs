@@ -3,12 +3,12 @@
 // The lints' own exception for tests does not reach the helpers of a test crate.
 #![allow(clippy::panic, clippy::unwrap_used)]
 
-use meltmargin::contract::answer_json_line;
 use serde_json::{Value, json};
 
-fn reply(request: &Value) -> Value {
-    serde_json::from_str(&answer_json_line(request.to_string().as_bytes())).unwrap()
-}
+#[path = "support/ask.rs"]
+mod ask;
+
+use ask::reply;
 
 const AT_C: [f64; 9] = [0.0, 5.0, 10.0, 15.0, 20.0, 25.0, 30.0, 35.0, 40.0];
 

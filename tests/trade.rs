@@ -5,8 +5,11 @@
 
 use std::collections::BTreeMap;
 
-use meltmargin::{contract::answer_json_line, substances};
+use meltmargin::substances;
 use serde_json::{Map, Value, json};
+
+#[path = "support/ask.rs"]
+mod ask;
 
 /// What a maker's shelf holds where the table does not say: the page's usual pantry, and what the table's recipes are mostly made of.
 const SHELF: [&str; 9] = [
@@ -34,8 +37,7 @@ fn first_answer(request: &Value) -> Option<Value> {
     if limits.get("pantry").is_none() {
         limits["pantry"] = json!(SHELF);
     }
-    let reply: Value = serde_json::from_str(&answer_json_line(request.to_string().as_bytes())).unwrap();
-    reply["answer"]["proposals"].get(0).cloned()
+    ask::reply(&request)["answer"]["proposals"].get(0).cloned()
 }
 
 fn amounts(recipe: &Value) -> BTreeMap<String, f64> {

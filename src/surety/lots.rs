@@ -232,7 +232,7 @@ fn unit(vector: ByKind) -> ByKind {
 
 /// A lot at random, for the tests of the fixed set.
 #[cfg(test)]
-pub(super) struct Random {
+pub(super) struct RandomLot {
     /// Its solids at each temperature.
     pub(super) solids: Vec<Solids>,
     /// What its crystals are worth, as factors.
@@ -244,7 +244,7 @@ pub(super) struct Random {
 #[cfg(test)]
 impl Unknowns {
     /// A lot, drawn with shares between 0 and 1.
-    pub(super) fn at_random(&self, at_c: &[f64], share: &mut dyn FnMut() -> f64) -> Random {
+    pub(super) fn at_random(&self, at_c: &[f64], share: &mut dyn FnMut() -> f64) -> RandomLot {
         let mut normal = || quantile(share());
         let off: Vec<f64> = (0..2 * self.ingredients.len()).map(|_| normal()).collect();
         let mixture = self.mixture(&off);
@@ -252,6 +252,6 @@ impl Unknowns {
         let remainders = at_c.iter().map(|_| self.remainder.solid_percent * normal()).collect();
         let mut sweep = Sweep::new(&mixture);
         let solids = at_c.iter().map(|at_c| Solids::from(&sweep.at(*at_c))).collect();
-        Random { solids, powers, remainders }
+        RandomLot { solids, powers, remainders }
     }
 }

@@ -1,33 +1,8 @@
 //! Questions to the program, by the public contract.
 
-use meltmargin::contract::answer_json_line;
 use serde_json::{Value, json};
 
-/// The answer to a request.
-#[track_caller]
-pub(crate) fn answer(request: &Value) -> Value {
-    match reply(request) {
-        Ok(answer) => answer,
-        Err(error) => panic!("{request} was refused: {error}"),
-    }
-}
-
-/// The error that a request gets.
-#[track_caller]
-pub(crate) fn error(request: &Value) -> Value {
-    match reply(request) {
-        Ok(answer) => panic!("{request} was answered: {answer}"),
-        Err(error) => error,
-    }
-}
-
-fn reply(request: &Value) -> Result<Value, Value> {
-    let reply: Value = serde_json::from_str(&answer_json_line(request.to_string().as_bytes())).unwrap();
-    match reply.get("answer") {
-        Some(answer) => Ok(answer.clone()),
-        None => Err(reply["error"].clone()),
-    }
-}
+pub(crate) use crate::replies::{answer, error};
 
 /// A recipe of catalogue ids and percentages.
 pub(crate) fn recipe(lines: &[(&str, f64)]) -> Value {

@@ -10,3 +10,8 @@ mod properties;
 mod settling;
 mod symptom;
 mod wax;
+
+#[path = "../support/random.rs"]
+mod random;
+#[path = "../support/ask.rs"]
+mod replies;

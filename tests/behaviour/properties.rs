@@ -9,22 +9,11 @@ use meltmargin::{
 use serde_json::json;
 
 use crate::ask::{answer, kinds, number, numbers};
+use crate::random::Random;
 
-/// A small generator (xorshift), so that failures repeat.
-struct Dice(u64);
-
-impl Dice {
-    fn roll(&mut self) -> u64 {
-        self.0 ^= self.0 << 13;
-        self.0 ^= self.0 >> 7;
-        self.0 ^= self.0 << 17;
-        self.0
-    }
-    fn below(&mut self, bound: usize) -> usize {
-        (self.roll() % bound as u64) as usize
-    }
+impl Random {
     fn between(&mut self, low: f64, high: f64) -> f64 {
-        low + (high - low) * (self.roll() >> 11) as f64 / (1u64 << 53) as f64
+        low + (high - low) * self.share()
     }
 
     /// Two to six different ingredients whose percentages sum to 100 in halves.
@@ -58,7 +47,7 @@ fn ask(lines: &[(&str, f64)], format: &str, coldest: f64, hottest: f64) -> serde
 
 #[test]
 fn warmer_is_never_more_solid_nor_better_knit() {
-    let mut dice = Dice(7);
+    let mut dice = Random::xorshift(7);
     for _ in 0..150 {
         let lines = dice.recipe();
         let (profile, certificate) = MeltingProfile::of(&made(&lines).mixture(CrystalState::Settled));
@@ -74,7 +63,7 @@ fn warmer_is_never_more_solid_nor_better_knit() {
 
 #[test]
 fn a_hotter_summer_never_makes_it_hold_better() {
-    let mut dice = Dice(11);
+    let mut dice = Random::xorshift(11);
     for _ in 0..25 {
         let lines = dice.recipe();
         let format = ["whipped", "pot", "bar"][dice.below(3)];
@@ -92,7 +81,7 @@ fn a_hotter_summer_never_makes_it_hold_better() {
 
 #[test]
 fn the_order_of_the_lines_does_not_matter() {
-    let mut dice = Dice(13);
+    let mut dice = Random::xorshift(13);
     for _ in 0..20 {
         let mut lines = dice.recipe();
         let one = ask(&lines, "pot", 12.0, 28.0);
@@ -110,7 +99,7 @@ fn the_order_of_the_lines_does_not_matter() {
 /// The same mixture in any amount: moles scale, the curve does not.
 #[test]
 fn behaviour_is_free_of_scale() {
-    let mut dice = Dice(17);
+    let mut dice = Random::xorshift(17);
     for _ in 0..20 {
         let lines = dice.recipe();
         let recipe = made(&lines);
@@ -128,7 +117,7 @@ fn behaviour_is_free_of_scale() {
 
 #[test]
 fn any_recipe_in_any_climate_is_answered() {
-    let mut dice = Dice(19);
+    let mut dice = Random::xorshift(19);
     for _ in 0..60 {
         let lines = dice.recipe();
         let coldest = dice.between(-20.0, 40.0);
@@ -145,7 +134,7 @@ fn any_recipe_in_any_climate_is_answered() {
 
 #[test]
 fn weights_sum_exactly_for_any_recipe_and_scale() {
-    let mut dice = Dice(23);
+    let mut dice = Random::xorshift(23);
     for _ in 0..60 {
         let lines = dice.recipe();
         let step = [0.01, 0.05, 0.1, 0.5, 1.0][dice.below(5)];

@@ -2,7 +2,7 @@
 
 use meltmargin::{equilibrium::CrystalState, substances};
 
-use crate::random::{Random, recipe};
+use crate::{random::Random, recipes::recipe};
 
 const CERTIFIED: f64 = 1e-9;
 
@@ -30,7 +30,7 @@ fn of_every_ingredient() {
 
 #[test]
 fn of_ten_thousand_recipes() {
-    let mut random = Random::seeded(1);
+    let mut random = Random::splitmix(1);
     for number in 0..10_000 {
         let parts = random.parts(12);
         let state = if number % 4 == 0 { CrystalState::Fresh } else { CrystalState::Settled };

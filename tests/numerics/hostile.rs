@@ -188,7 +188,7 @@ const PIECES: [&str; 44] = [
 
 #[test]
 fn pieces_thrown_together() {
-    let mut random = Random::seeded(13);
+    let mut random = Random::splitmix(13);
     for _ in 0..20_000 {
         let count = 1 + random.below(30);
         let line: String = (0..count).map(|_| PIECES[random.below(PIECES.len())]).collect();
@@ -244,7 +244,7 @@ fn requests_with_values_replaced() {
         let reply = reply(request.to_string().as_bytes());
         assert!(reply.get("answer").is_some(), "{request} -> {reply}");
     }
-    let mut random = Random::seeded(14);
+    let mut random = Random::splitmix(14);
     for _ in 0..3_000 {
         let mut request = whole[random.below(whole.len())].clone();
         for _ in 0..=random.below(3) {

@@ -8,6 +8,9 @@ mod certificate;
 mod hostile;
 mod interior_point;
 mod properties;
-mod random;
+mod recipes;
 mod reference;
 mod twin;
+
+#[path = "../support/random.rs"]
+mod random;

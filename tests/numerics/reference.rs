@@ -68,7 +68,7 @@ fn scipy_agrees() {
 #[ignore = "writes a file"]
 fn export() {
     let path = std::env::var_os("MELTMARGIN_EXPORT").expect("MELTMARGIN_EXPORT says where to");
-    let mut random = Random::seeded(15);
+    let mut random = Random::splitmix(15);
     let mut text = String::from("problem,family,moles,log_distribution\n");
     let mut number = 0;
     while number < 200 {

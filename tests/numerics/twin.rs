@@ -2,10 +2,7 @@
 
 use meltmargin::equilibrium::{CrystalState, Mixture, Sweep};
 
-use crate::{
-    interior_point,
-    random::{Random, recipe},
-};
+use crate::{interior_point, random::Random, recipes::recipe};
 
 /// The share of the moles that is solid, by both methods.
 fn solid_shares(mixture: &Mixture, at_c: f64) -> (f64, f64) {
@@ -19,7 +16,7 @@ fn solid_shares(mixture: &Mixture, at_c: f64) -> (f64, f64) {
 
 #[test]
 fn agrees_with_the_engine() {
-    let mut random = Random::seeded(2);
+    let mut random = Random::splitmix(2);
     let mut solid_somewhere = 0;
     for _ in 0..60 {
         let parts = random.parts(4);
@@ -43,7 +40,7 @@ fn agrees_with_the_engine() {
 /// Sweeps, rising and wandering, find what the nested solver finds.
 #[test]
 fn sweeps_agree_with_single_states() {
-    let mut random = Random::seeded(16);
+    let mut random = Random::splitmix(16);
     let (mut steps, mut states) = (0, 0);
     for number in 0..500 {
         let parts = random.parts(12);

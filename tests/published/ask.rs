@@ -4,30 +4,13 @@ use std::collections::BTreeMap;
 use std::sync::OnceLock;
 
 use meltmargin::{
-    contract::answer_json_line,
     equilibrium::{CrystalState, Mixture},
     recipe::{Line, Own, Recipe},
     substances::{self, Chain, FattyAcid, Make, Rule, Triglyceride},
 };
 use serde_json::{Value, json};
 
-/// The answer to a request.
-#[track_caller]
-pub(crate) fn answer(request: &Value) -> Value {
-    match refused(request) {
-        Ok(answer) => answer,
-        Err(error) => panic!("{request} was refused: {error}"),
-    }
-}
-
-/// The answer to a request, or its error.
-pub(crate) fn refused(request: &Value) -> Result<Value, Value> {
-    let reply: Value = serde_json::from_str(&answer_json_line(request.to_string().as_bytes())).unwrap();
-    match reply.get("answer") {
-        Some(answer) => Ok(answer.clone()),
-        None => Err(reply["error"].clone()),
-    }
-}
+pub(crate) use crate::replies::answer;
 
 /// A published recipe, whose parts are catalogue ids, `~` and one of them as its fatty acids alone describe it, `~~` and one as they and its
 /// slip point do, `@` and a sample of `data/samples.csv`, or species.

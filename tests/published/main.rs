@@ -21,3 +21,6 @@ mod report;
 mod slip_series;
 mod solids;
 mod waxes;
+
+#[path = "../support/ask.rs"]
+mod replies;

@@ -56,7 +56,7 @@ fn draw(random: &mut Random) -> (Blend, Vec<f64>) {
 
 #[test]
 fn a_section_is_the_mixture_at_that_temperature() {
-    let mut random = Random(11);
+    let mut random = Random::xorshift(11);
     for case in 0..300 {
         let (blend, mut amounts) = draw(&mut random);
         let celsius = 40.0 * random.share();
@@ -81,7 +81,7 @@ fn mixed(bounds: &[[f64; 4]; 2], shares: &[f64]) -> [f64; 2] {
 
 #[test]
 fn no_mixture_between_the_corners_is_outside_the_bounds() {
-    let mut random = Random(7);
+    let mut random = Random::xorshift(7);
     let (mut proven, mut cases) = (0, 0);
     let mut enclosure = Enclosure::default();
     let mut gaps = [Vec::new(), Vec::new(), Vec::new()];
@@ -146,7 +146,7 @@ fn no_mixture_between_the_corners_is_outside_the_bounds() {
 /// Of four lines, the first gives what the others take: up to all of it, where what is left of it is dust.
 #[test]
 fn no_mixture_that_takes_from_one_line_for_three_is_outside_the_bounds() {
-    let mut random = Random(23);
+    let mut random = Random::xorshift(23);
     let (mut proven, mut cases) = (0, 0);
     let mut enclosure = Enclosure::default();
     for case in 0..900 {
@@ -193,7 +193,7 @@ fn no_mixture_that_takes_from_one_line_for_three_is_outside_the_bounds() {
 
 #[test]
 fn disorder_stays_within_its_range() {
-    let mut random = Random(3);
+    let mut random = Random::xorshift(3);
     for _ in 0..1000 {
         let ends: Vec<OuterChains> = (0..1 + random.below(4))
             .map(|_| {

@@ -289,7 +289,7 @@ fn random(random: &mut Random, at: usize, lines: usize, pantry: usize, step: f64
 
 /// Tries random cases of a size on two threads; gives how many cannot be met.
 fn tried(seed: u64, cases: usize, lines: usize, pantry: usize, step: f64) -> usize {
-    let mut seed = Random(seed);
+    let mut seed = Random::xorshift(seed);
     let cases: Vec<Case> = (0..cases).map(|at| random(&mut seed, at, lines, pantry, step, 3)).collect();
     let missed = |half: usize| {
         let mine = cases.iter().enumerate().filter(|(at, _)| at % 2 == half);

@@ -102,7 +102,7 @@ fn counts(problem: &Problem) -> Option<(u64, u64)> {
 
 /// What each of so many random questions takes, where a recipe is good and not the present one.
 fn found(seed: u64, questions: usize) -> Vec<(u64, u64)> {
-    let mut random = Random(seed);
+    let mut random = Random::xorshift(seed);
     let problem =
         |case: usize| if case.is_multiple_of(3) { in_climate(&mut random) } else { at_random(&mut random) };
     (0..questions).map(problem).filter_map(|problem| counts(&problem)).collect()

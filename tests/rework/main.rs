@@ -3,7 +3,7 @@
 #![allow(clippy::unwrap_used, reason = "a test that cannot be set up fails")]
 
 mod allowance;
-mod ask;
+mod asked;
 mod bounds;
 mod brute;
 mod caps;
@@ -16,6 +16,13 @@ mod questions;
 mod seasons;
 mod usual;
 mod worked;
+
+#[path = "../support/ask.rs"]
+mod ask;
+#[path = "../support/random.rs"]
+mod random;
+
+pub(crate) use random::Random;
 
 use meltmargin::behaviour::{Firmness, Format, OnSkin, Wishes};
 
@@ -31,25 +38,6 @@ pub(crate) fn pot((coldest_c, hottest_c): (f64, f64), firmness: Firmness) -> Wis
         skin_c: 32.5,
         firmness: Some(firmness),
         on_skin: Some(OnSkin::Melts),
-    }
-}
-
-/// Marsaglia's xorshift64: fixed seeds, no dependency.
-pub(crate) struct Random(pub(crate) u64);
-
-impl Random {
-    fn next(&mut self) -> u64 {
-        self.0 ^= self.0 << 13;
-        self.0 ^= self.0 >> 7;
-        self.0 ^= self.0 << 17;
-        self.0
-    }
-    pub(crate) fn below(&mut self, end: usize) -> usize {
-        (self.next() % end as u64) as usize
-    }
-    /// From 0 to 1.
-    pub(crate) fn share(&mut self) -> f64 {
-        (self.next() >> 11) as f64 / (1u64 << 53) as f64
     }
 }
 

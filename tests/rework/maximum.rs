@@ -1,10 +1,10 @@
 //! Questions at the accepted maximum: 15 lines, a pantry of 63, a step of 0.1 %, every aim. They end by themselves within the work that the
 //! program allows.
 
-use meltmargin::{contract::answer_json_line, substances};
+use meltmargin::substances;
 use serde_json::{Value, json};
 
-use crate::Random;
+use crate::{Random, ask::reply};
 
 fn question(random: &mut Random) -> Value {
     let mut menu: Vec<&str> = substances::catalogue().iter().map(|it| it.id()).collect();
@@ -41,11 +41,11 @@ fn question(random: &mut Random) -> Value {
 
 /// How many of so many end, and how many are refused for what they ask (a bar that is too soft, say).
 fn asked(questions: usize) -> (usize, usize) {
-    let mut random = Random(0x0dd5_ba11_2026_1130);
+    let mut random = Random::xorshift(0x0dd5_ba11_2026_1130);
     let (mut complete, mut refused, mut most) = (0, 0, 0);
     for _ in 0..questions {
         let request = question(&mut random);
-        let reply: Value = serde_json::from_str(&answer_json_line(request.to_string().as_bytes())).unwrap();
+        let reply = reply(&request);
         let answer = &reply["answer"];
         refused += usize::from(reply["error"]["kind"] == "conflict");
         complete += usize::from(answer["complete"] == true);

@@ -1,14 +1,10 @@
 //! The work of a proof, counted: what does not depend on the machine.
 
-use meltmargin::contract::{answer_json_line, answer_with_progress};
+use meltmargin::contract::answer_with_progress;
 use serde_json::{Value, json};
 
+use crate::ask::answer;
 use crate::questions::{self, Question};
-
-fn answer(request: &Value) -> Value {
-    let reply: Value = serde_json::from_str(&answer_json_line(request.to_string().as_bytes())).unwrap();
-    reply["answer"].clone()
-}
 
 /// The most equilibria that each of the large questions may take, bounds included; a walk over the grid takes one for each
 /// recipe and temperature, up to 12 million.

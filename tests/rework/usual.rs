@@ -2,15 +2,17 @@
 
 use std::collections::BTreeMap;
 
-use meltmargin::contract::answer_json_line;
 use serde_json::Value;
+
+use crate::ask::reply;
 
 fn answers() -> Vec<(Value, Value)> {
     let questions = include_str!("usual/questions.jsonl").lines();
     questions
         .map(|line| {
-            let reply: Value = serde_json::from_str(&answer_json_line(line.as_bytes())).unwrap();
-            (serde_json::from_str(line).unwrap(), reply["answer"].clone())
+            let request: Value = serde_json::from_str(line).unwrap();
+            let reply = reply(&request);
+            (request, reply["answer"].clone())
         })
         .collect()
 }
@@ -80,26 +82,26 @@ fn a_ladder_goes_up() {
     for line in include_str!("usual/questions.jsonl").lines().step_by(10) {
         let mut request: Value = serde_json::from_str(line).unwrap();
         request["ask"] = "ladder".into();
-        let reply: Value = serde_json::from_str(&answer_json_line(request.to_string().as_bytes())).unwrap();
-        let rungs = reply["answer"]["rungs"].as_array().unwrap_or_else(|| panic!("{reply}"));
+        let ladder = reply(&request);
+        let rungs = ladder["answer"]["rungs"].as_array().unwrap_or_else(|| panic!("{ladder}"));
         *rungs_told.entry(rungs.len()).or_default() += 1;
-        assert_eq!(rungs[0]["proposal"]["changes"], serde_json::json!([]), "{reply}");
+        assert_eq!(rungs[0]["proposal"]["changes"], serde_json::json!([]), "{ladder}");
         for pair in rungs.windows(2) {
-            assert!(number(&pair[0]["odds_at_least"]) < number(&pair[1]["odds_at_least"]), "{reply}");
+            assert!(number(&pair[0]["odds_at_least"]) < number(&pair[1]["odds_at_least"]), "{ladder}");
         }
         for rung in rungs {
             let odds = number(&rung["proposal"]["odds"]["holds"]);
             assert!(odds >= number(&rung["odds_at_least"]), "{rung}");
         }
         request["ask"] = "rework".into();
-        let rework: Value = serde_json::from_str(&answer_json_line(request.to_string().as_bytes())).unwrap();
+        let rework = reply(&request);
         let first = &rework["answer"]["proposals"][0];
         let same = |rung: &Value| rung["proposal"]["recipe"] == first["recipe"];
         // Where the recipe is on the rung already, a rework is after its feel.
         let below = number(&rungs[0]["odds_at_least"]) < 0.75;
         let climbs = below && rungs.iter().any(|rung| number(&rung["odds_at_least"]) == 0.75);
         compared += usize::from(climbs);
-        assert!(!climbs || rungs.iter().any(same), "{reply}\n{first}");
+        assert!(!climbs || rungs.iter().any(same), "{ladder}\n{first}");
     }
     println!("rungs told: {rungs_told:?}");
     assert!(rungs_told.len() >= 3 && compared >= 5, "{rungs_told:?}, {compared} compared");

@@ -1,8 +1,7 @@
 //! Forty questions as a maker would ask them (`worked.jsonl`), our own invention, each answer judged plausible against common
 //! practice, no source. What is expected is what a maker would expect, not digits.
 
-use crate::OF_WISHES;
-use meltmargin::contract::answer_json_line;
+use crate::{OF_WISHES, ask::reply};
 use serde::Deserialize;
 use serde_json::Value;
 
@@ -68,7 +67,7 @@ fn sound(case: &str, request: &Value, proposal: &Value) {
     behave["recipe"] = recipe.clone();
     let asked_of_behave = ["ask", "recipe", "format", "storage_c", "skin_c", "firmness", "on_skin"];
     behave.as_object_mut().unwrap().retain(|field, _| asked_of_behave.contains(&field.as_str()));
-    let reply: Value = serde_json::from_str(&answer_json_line(behave.to_string().as_bytes())).unwrap();
+    let reply = reply(&behave);
     let wishes = |misses: &Value| -> Vec<Value> {
         misses.as_array().unwrap().iter().map(|miss| miss["wish"].clone()).collect()
     };
@@ -137,7 +136,7 @@ fn distinct(case: &str, proposals: &[Value]) {
 
 fn check(worked: &Worked) {
     let Worked { case, request, expect, .. } = worked;
-    let reply: Value = serde_json::from_str(&answer_json_line(request.to_string().as_bytes())).unwrap();
+    let reply = reply(request);
     let answer = &reply["answer"];
     assert!(answer.is_object(), "{case}: {reply}");
     let seasons = [answer["summer"].clone(), answer["winter"].clone()];

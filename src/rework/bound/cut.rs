@@ -119,16 +119,7 @@ fn left_of(steps: &dyn Fn([f64; 2]) -> [f64; 2], mut region: Region, corners: &[
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::rework::grid::Support;
-
-    /// Numbers below 1, the same in every run.
-    fn shares() -> impl FnMut() -> f64 {
-        let mut seed = 5_u32;
-        move || {
-            seed = seed.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
-            f64::from(seed >> 8) / f64::from(1_u32 << 24)
-        }
-    }
+    use crate::{random::Congruential, rework::grid::Support};
 
     /// The most that a figure may be inside at a point: the best of all mixtures of corners that give
     /// it lies in a triangle of them.
@@ -155,7 +146,8 @@ mod tests {
 
     #[test]
     fn every_recipe_that_may_be_inside_is_left() {
-        let mut share = shares();
+        let mut random = Congruential(5);
+        let mut share = || random.share();
         let (mut before, mut after, mut within) = (0, 0, 0);
         for case in 0..600 {
             let support = Support { lines: [7, 4, 5], count: 3, gains: [false, true, true] };

@@ -376,19 +376,11 @@ mod tests {
     use super::*;
     use crate::{
         behaviour::{Band, Format, Where, Wish, Wishes},
+        random::Congruential,
         recipe::{Line, Recipe},
         rework::question::Scope,
         substances,
     };
-
-    /// Numbers below 1, the same in every run.
-    fn shares() -> impl FnMut() -> f64 {
-        let mut seed = 11_u32;
-        move || {
-            seed = seed.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
-            f64::from(seed >> 8) / f64::from(1_u32 << 24)
-        }
-    }
 
     /// Wax counts the less the more there is of it, so that a figure of structure is bounded by a
     /// tangent from above and a secant from below: no mixture of the corners lies further inside a band
@@ -405,7 +397,8 @@ mod tests {
             "stearic-acid",
             "paraffin",
         ];
-        let mut share = shares();
+        let mut random = Congruential(11);
+        let mut share = || random.share();
         let (mut bounded, mut excluded) = (0, 0);
         for case in 0..400 {
             let amounts = MENU.map(|_| 1.0 + 40.0 * share() * share());

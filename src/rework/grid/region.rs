@@ -231,14 +231,12 @@ pub(crate) fn tidy(percent: f64) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::random::Congruential;
 
     /// Some of many random regions that hold a recipe.
     fn regions() -> impl Iterator<Item = Region> {
-        let mut seed = 7_u32;
-        let mut below = move |end: i32| {
-            seed = seed.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
-            (seed >> 16) as i32 % end
-        };
+        let mut random = Congruential(7);
+        let mut below = move |end: i32| (random.next() >> 16) as i32 % end;
         let mut interval = move |most: i32| {
             let low = below(most);
             (low, low + below(most))

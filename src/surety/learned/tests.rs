@@ -11,6 +11,7 @@ use super::{
 use crate::{
     behaviour::{Firmness, Format, Melting, Wishes},
     equilibrium::CrystalState,
+    random::Random,
     recipe::Recipe,
     substances,
     surety::{Unknowns, Width, normal::quantile},
@@ -28,17 +29,17 @@ fn look(pot: usize, seen: Seen, at_c: f64) -> Look {
     Look { pot, seen, at_c, thermometer: 0, counts: true, insisted: false }
 }
 
-/// Numbers by seed: a multiplicative generator (SplitMix64, from memory), which is
-/// not the sequence of the engine.
-struct Draw(u64);
+/// Lots and looks at random, by another sequence than the engine's.
+struct Draw(Random);
 
 impl Draw {
+    fn seeded(seed: u64) -> Draw {
+        Draw(Random::splitmix(seed))
+    }
+
+    /// Above 0.
     fn share(&mut self) -> f64 {
-        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let mut x = self.0;
-        x = (x ^ (x >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        x = (x ^ (x >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        ((x ^ (x >> 31)) >> 11) as f64 / (1_u64 << 53) as f64 + 1e-17
+        self.0.share() + 1e-17
     }
 
     fn normal(&mut self) -> f64 {
@@ -70,7 +71,7 @@ struct Maker {
 impl Maker {
     /// With lots that differ so many times as much as published.
     fn of(seed: u64, wider: f64) -> Maker {
-        let mut draw = Draw(seed.wrapping_mul(7919) + 20_261_130);
+        let mut draw = Draw::seeded(seed.wrapping_mul(7919) + 20_261_130);
         let butter = draw.one(&["shea-butter", "mango-butter", "shea-butter"]);
         let hard = draw.one(&["cocoa-butter", "kokum-butter", "illipe-butter", "sal-butter"]);
         let oil = draw.one(&["olive-oil", "sweet-almond-oil", "jojoba-oil"]);
@@ -360,7 +361,7 @@ fn sampled(bench: &Bench, count: usize) -> (Vec<f64>, Vec<f64>, f64) {
         levels.iter().map(|(pot, level)| Crossing::of(&mixed[*pot], *level, &unknown, &centre)).collect();
     let of_pots: Vec<(usize, &Crossing)> =
         levels.iter().zip(&crossings).map(|((pot, _), crossing)| (*pot, crossing)).collect();
-    let mut draw = Draw(11);
+    let mut draw = Draw::seeded(11);
     let z: Vec<Vec<f64>> =
         (0..count).map(|_| (0..unknown.shared()).map(|_| draw.normal()).collect()).collect();
     let found = crossings_c(&mixed, &unknown, &of_pots, &centre, &z);
@@ -650,7 +651,7 @@ fn forty_looks_at_twelve_lots_are_learned_from() {
         thermometers: vec![Measured::Kitchen, Measured::Probe],
         ..Bench::default()
     };
-    let mut draw = Draw(5);
+    let mut draw = Draw::seeded(5);
     let unknown = Unknown::of(&bench);
     let truth: Vec<f64> = (0..unknown.shared()).map(|_| draw.normal()).collect();
     let mut maker =

@@ -1,36 +1,12 @@
 //! Recipes drawn at random, the same on every machine.
 
+use crate::random::Random;
 use meltmargin::{
     recipe::{Line, Recipe},
     substances,
 };
 
-/// SplitMix64 (Steele, Lea & Flood 2014): small, and the same everywhere.
-pub(crate) struct Random(u64);
-
 impl Random {
-    pub(crate) fn seeded(seed: u64) -> Random {
-        Random(seed)
-    }
-
-    pub(crate) fn next(&mut self) -> u64 {
-        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let mut z = self.0;
-        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        z ^ (z >> 31)
-    }
-
-    /// From 0 to below `end`.
-    pub(crate) fn below(&mut self, end: usize) -> usize {
-        (self.next() % end as u64) as usize
-    }
-
-    /// From 0 to below 1.
-    pub(crate) fn share(&mut self) -> f64 {
-        (self.next() >> 11) as f64 / (1_u64 << 53) as f64
-    }
-
     /// Ids and percentages of 1 to `most` different ingredients: large and small amounts alike.
     pub(crate) fn parts(&mut self, most: usize) -> Vec<(&'static str, f64)> {
         let catalogue = substances::catalogue();

@@ -1,7 +1,6 @@
 //! The question as it is asked, in JSON: the fixed forms, and every way in which it can be refused.
 
-use crate::OF_WISHES;
-use meltmargin::contract::answer_json_line;
+use crate::{OF_WISHES, ask::reply as ask};
 use serde_json::{Value, json};
 
 fn request() -> Value {
@@ -22,10 +21,6 @@ fn request() -> Value {
             "locked": ["shea-butter"], "pantry": ["cocoa-butter", "stearic-acid", "candelilla-wax"],
         },
     })
-}
-
-fn ask(request: &Value) -> Value {
-    serde_json::from_str(&answer_json_line(request.to_string().as_bytes())).unwrap()
 }
 
 /// The answer to [`request`] with some limits replaced.
