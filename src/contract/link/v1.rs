@@ -25,8 +25,8 @@ const MOST_CORNERS: usize = 100;
 
 /// What a link of version 1 means by what it leaves out, whatever the engine assumes later.
 fn usual() -> State {
+    // What joined since, such a link says nothing of.
     State {
-        look: None,
         name: None,
         recipe: Vec::new(),
         format: Format::Pot,
@@ -55,6 +55,7 @@ fn usual() -> State {
         picture: None,
         journey: None,
         prices: Default::default(),
+        ..State::default()
     }
 }
 
