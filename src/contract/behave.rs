@@ -228,6 +228,7 @@ pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAns
             .map_or(coldest.1, |it| it.1)
     };
     let fresh = Fresh::of(&mut unsettled, settled, &wishes);
+    let fresh_to_c = unsettled.softens_c(wishes.format.least_percent(), wishes.format.held_by().figure());
     let gels = super::remarks::gels_oil(&recipe);
     let (mood, findings) = judgement::verdict(&Judged {
         wishes: &wishes,
@@ -241,6 +242,7 @@ pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAns
         misses: !misses.is_empty(),
         holds: spread.odds.holds,
         fresh_holds: fresh.hottest.holds,
+        fresh_to_c,
     });
     let pack = request.pack.map(|pack| PackVerdict::of(pack, &hottest.1, wishes.hottest_c));
     let remarks = remarks(&RemarksFrom {

@@ -11,12 +11,12 @@ use crate::{
     behaviour::{
         Air, Firmness,
         judgement::{
-            Advice, Afterwards, Cause, Caution, DabMelts, DoseNote, Journey, Miss, MissKind, NoButter,
+            Advice, Afterwards, Cause, Caution, DabMelts, DoseNote, Feel, Journey, Miss, MissKind, NoButter,
             PackKind, PackVerdict, Packing, Reading, Remedy, Settling, Sign, SkinFeel, Step, VerdictFinding,
         },
     },
     reading::{LineProblem, TextRemark},
-    rework::{Carrier, ReworkFinding},
+    rework::{AtMost, Carrier, ReworkFinding},
 };
 
 /// Of each kind, its figures.
@@ -57,12 +57,14 @@ fn subjects() -> BTreeMap<&'static str, Kinds> {
         ("advice", kinds::<Advice>()),
         ("afterwards", kinds::<Afterwards>()),
         ("air", kinds::<Air>()),
+        ("at-most", kinds::<AtMost>()),
         ("batch-note", kinds::<BatchNote>()),
         ("carrier", kinds::<Carrier>()),
         ("caution", kinds::<Caution>()),
         ("cause", kinds::<Cause>()),
         ("dab", kinds::<DabMelts>()),
         ("dose-note", kinds::<DoseNote>()),
+        ("feel", kinds::<Feel>()),
         ("firmness", kinds::<Firmness>()),
         ("journey", kinds::<Journey>()),
         ("label-note", kinds::<LabelNote>()),

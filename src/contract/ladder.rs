@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::{Failure, Proposal, ReworkProgress, ReworkRequest, rework};
+use super::{Failure, Proposal, ReworkProgress, ReworkRequest, feel, rework};
 use crate::{behaviour::Wishes, rework as engine, surety::Surety};
 
 /// The answer to `{"ask":"ladder"}`, which takes the fields of [`ReworkRequest`].
@@ -43,5 +43,8 @@ pub(super) fn ladder(
         surety: Surety::ALL.into_iter().find(|it| it.odds() == *odds_at_least),
         proposal: rework::proposal(request, &problem, found),
     };
-    Ok(LadderAnswer { rungs: ladder.rungs.iter().map(rung).collect(), complete: ladder.complete })
+    let mut rungs: Vec<LadderRung> = ladder.rungs.iter().map(rung).collect();
+    let all = rungs.iter_mut().map(|it| it.proposal.recipe_and_feel());
+    feel::tell(&problem.recipe(&problem.now()), &wishes, all);
+    Ok(LadderAnswer { rungs, complete: ladder.complete })
 }

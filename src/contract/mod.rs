@@ -8,6 +8,7 @@ mod check;
 mod dab;
 mod expose;
 mod failure;
+mod feel;
 #[cfg(test)]
 mod findings;
 #[cfg(test)]
@@ -64,8 +65,8 @@ pub use read::{ReadAnswer, ReadRequest, ScaleAnswer, ScaleRequest};
 pub use remarks::Remark;
 pub use rescue::{Added, Addition, Made, RescueAnswer, RescueRequest};
 pub use rework::{
-    Aim, Change, Foreseen, Gives, HowSure, LiftedLimit, LimitInTheWay, Proposal, ReworkAnswer,
-    ReworkProgress, ReworkRequest, SolidAt, WhyNot,
+    Aim, CannotBe, Change, CoolerStorage, Foreseen, FormatThatDoes, Gives, HowSure, LiftedLimit,
+    LimitInTheWay, Proposal, ReworkAnswer, ReworkProgress, ReworkRequest, SolidAt, WhyNot,
 };
 pub use search::{SearchAnswer, TextRequest};
 pub use seasons::{SeasonsAnswer, SeasonsFinding, SeasonsRequest};

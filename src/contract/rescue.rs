@@ -2,9 +2,9 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{ErrorKind, Failure, Foreseen, Proof, ReworkRequest, ranges::MADE_G, rework};
+use super::{ErrorKind, Failure, Foreseen, Proof, ReworkRequest, feel, ranges::MADE_G, rework};
 use crate::{
-    behaviour::Wishes,
+    behaviour::{Wishes, judgement::Feel},
     rework::{self as engine, Batch, ReworkFinding},
 };
 
@@ -64,6 +64,10 @@ pub struct Addition {
     pub after: Foreseen,
     /// What it does, why and at what cost.
     pub findings: Vec<ReworkFinding>,
+    /// What would be felt to differ from the batch as it is; nothing of what nobody would feel.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    #[cfg_attr(test, ts(as = "Option<Vec<Feel>>", optional))]
+    pub feel: Vec<Feel>,
 }
 
 /// One ingredient that is melted in.
@@ -101,7 +105,7 @@ pub(super) fn rescue(
         ));
     }
     let rescued = engine::rescue(&problem, batch, report);
-    let proposals = rescued
+    let mut proposals: Vec<Addition> = rescued
         .found
         .iter()
         .map(|it| Addition {
@@ -113,8 +117,11 @@ pub(super) fn rescue(
             grams: batch.grams + it.add.iter().map(|(_, grams)| grams).sum::<f64>(),
             after: rework::foreseen(request, &problem, &it.after),
             findings: it.findings.clone(),
+            feel: Vec::new(),
         })
         .collect();
+    let all = proposals.iter_mut().map(|it| (&it.after.recipe[..], &mut it.feel));
+    feel::tell(&problem.recipe(&problem.now()), &wishes, all);
     let proof = rescued.proof;
     Ok(RescueAnswer { proposals, examined: proof.decided(), proof: proof.into(), complete: rescued.complete })
 }

@@ -12,7 +12,7 @@ pub use question::{
 };
 pub use search::{FoundRecipe, Progress, ProofCounts, REPORT_AFTER, Report, Search, Watch};
 pub use tell::{
-    CandidateChange, Carrier, Forecast, Ladder, MissedBand, Pair, Rescue, Rescued, Rework, ReworkFinding,
-    Reworks, Seasons, Spared, Standing, States, further, ladder, rescue, rework, seasons,
-    seasons_as_demanded, why_not,
+    AtMost, AtMostFound, CandidateChange, Carrier, Forecast, GivenUp, Ladder, MissedBand, Pair, Rescue,
+    Rescued, Rework, ReworkFinding, Reworks, Seasons, Spared, Standing, States, further, holds_at_most,
+    is_felt, ladder, meets_all, rescue, rework, seasons, seasons_as_demanded, why_not,
 };

@@ -37,7 +37,7 @@ test("from a symptom in the maker's words to its cause, and on to a rework or a 
   await card.getByRole("button", { name: /^Find a rework for/ }).click();
   await expect(page.locator("#reworks .proposal").first()).toBeVisible();
   await card.getByRole("button", { name: "Rescue the batch" }).click();
-  await expect(page.locator("#reworks .proposal").first()).toContainText("Melt in");
+  await expect(page.locator("#reworks .proposal").first()).toContainText("Melt first");
 });
 
 test("what went wrong is taken back, and the same words are answered again", async ({ page }) => {
@@ -155,13 +155,13 @@ test("jars, air whipped in, prices: the batch and each rework say what they cost
 
 test("caps of fatty alcohol and powder are asked for, and the link carries them", async ({ page }) => {
   await open(page);
-  await page.locator("summary", { hasText: "What a rework may do" }).click();
+  await page.locator("summary", { hasText: "What may change, and the pantry" }).click();
   await box(page, "Most fatty alcohol").fill("4");
   await box(page, "Most powder").fill("2,5");
   const link = await address(page, /_alcohol~4_powder~2\.5_/);
   await page.goto("about:blank");
   await open(page, link);
-  await page.locator("summary", { hasText: "What a rework may do" }).click();
+  await page.locator("summary", { hasText: "What may change, and the pantry" }).click();
   await expect(box(page, "Most fatty alcohol")).toHaveValue("4");
   await find(page).click();
   await expect(page.locator("#reworks .proposal").first()).toBeVisible();
@@ -312,7 +312,7 @@ test("a batch of 50 kg is rescued too, by what one weighs of so much", async ({ 
   const first = page.locator("#reworks .proposal").first();
   await expect(first).toContainText("Meets every wish");
   // By thousands, with a narrow space that does not break.
-  await expect(first).toContainText("into 50\u202f000 g");
+  await expect(first).toContainText("Then add the batch, 50\u202f000 g");
   const weight = await first.locator(".change strong").first().textContent();
   expect(Number(weight?.replace(/[^\d.]/g, "")) % 50).toBe(0);
 });

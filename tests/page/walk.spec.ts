@@ -152,7 +152,7 @@ test("a miss is not told by the figure that is wanted, and no band reaches below
   });
   await open(page);
   await page.locator(".remarks summary").click();
-  await expect(page.locator(".remarks")).toContainText(/structure 9\.9\s%, at least 10\s% wanted/);
+  await expect(page.locator(".remarks")).toContainText(/9\.9\s% knits it, at least 10\s% wanted/);
   await expect(page.locator(".place.skin")).toContainText(/at most \d+\s% solid/);
   await expect(page.locator(".places")).not.toContainText(/\b[0-5] ± 6/);
 });

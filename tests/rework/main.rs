@@ -6,6 +6,7 @@ mod allowance;
 mod asked;
 mod bounds;
 mod brute;
+mod cannot_be;
 mod caps;
 mod carried;
 mod first;

@@ -61,8 +61,9 @@ fn where_nothing_helps_little_is_looked_at() {
             "{proposals:?}"
         );
     }
-    // Each wish alone, and two together, took a million equilibria.
-    assert!(asked_why["why_not"].as_array().is_some_and(|it| !it.is_empty()) && reports < 40, "{reports}");
+    // Each wish alone, and two together, took a million equilibria. How much heat can be had takes some seven short searches, and as many again
+    // without the wish for firmness; each reports once.
+    assert!(asked_why["why_not"].as_array().is_some_and(|it| !it.is_empty()) && reports < 60, "{reports}");
 }
 
 #[test]

@@ -26,6 +26,7 @@ import type {
 export type {
   Added,
   Addition,
+  AtMost,
   Bounds,
   Change,
   Class,
@@ -33,6 +34,7 @@ export type {
   Curve,
   Firmness,
   Format,
+  GivenUp,
   Gives,
   Hardener,
   Ingredient,

@@ -16,6 +16,8 @@ export type Addition = {
   grams: number,
   /** What it does, why and at what cost. */
   findings: Array<ReworkFinding>,
+  /** What would be felt to differ from the batch as it is; nothing of what nobody would feel. */
+  feel?: Array<Feel>,
   /** The recipe. */
   recipe: Array<Item>,
   /** Whether every wish is met, and it keeps its shape at the hottest as surely as was asked; with the aim `as-now`, whether it is within
@@ -87,6 +89,9 @@ export type AirRequest = {
   hours: number | null,
   /** Corners of a course: hour and °C, hours rising. */
   points: Array<[number, number]> | null, };
+
+/** The most heat that can be borne with what else is wished for, or with as much of that as can be had at all. */
+export type AtMost = { "kind": "holds", holds_to_c: number, } | { "kind": "holds-on-skin", holds_to_c: number, on_skin: OnSkin, } | { "kind": "holds-as-firm", holds_to_c: number, class: Firmness, } | { "kind": "holds-as-firm-on-skin", holds_to_c: number, class: Firmness, on_skin: OnSkin, } | { "kind": "not-as-firm", holds_to_c: number, class: Firmness, } | { "kind": "on-skin-not-as-firm", holds_to_c: number, class: Firmness, on_skin: OnSkin, } | { "kind": "holds-alone", holds_to_c: number, } | { "kind": "not-even-cold", coldest_c: number, };
 
 /** The answer to [`BatchRequest`]. */
 export type BatchAnswer = {
@@ -231,6 +236,17 @@ export type Bounds = {
   /** The most. */
   max: number, };
 
+/** What can be had instead. */
+export type CannotBe = {
+  /** The most heat that can be borne with what else is wished for, as surely as was asked. */
+  at_most: AtMost,
+  /** What does so; absent where nothing does, however cool it is stored. */
+  cooler?: CoolerStorage,
+  /** The formats that could do what is asked, the most like the present one first. */
+  formats?: Array<FormatThatDoes>,
+  /** Whether a maker would feel that the first proposal is nearer to what is asked than the recipe as it is. */
+  nearest_is_felt: boolean, };
+
 /** What carries a change. */
 export type Carrier = "fat-crystals" | "fatty-acid-crystals" | "fatty-alcohol-crystals" | "wax-crystals" | "glyceride-crystals" | "powder";
 
@@ -258,6 +274,15 @@ export type Change = {
 
 /** What kind of ingredient it is. */
 export type Class = "hard-butter" | "soft-butter" | "liquid-oil" | "fatty-acid" | "fatty-alcohol" | "wax" | "other";
+
+/** Storage that is cool enough. */
+export type CoolerStorage = {
+  /** The hottest that it may be, °C. */
+  hottest_c: number,
+  /** What cannot be had even so. */
+  given_up: Array<GivenUp>,
+  /** The recipe for it. */
+  proposal: Proposal, };
 
 /** What a batch costs. */
 export type Cost = {
@@ -430,6 +455,9 @@ export type Fault = {
   /** What is wrong and what to do, for people. */
   message: string, };
 
+/** What would be felt to differ. */
+export type Feel = { "kind": "more-drag", from_percent: number, to_percent: number, } | { "kind": "less-drag", from_percent: number, to_percent: number, } | { "kind": "greasier", from_percent: number, to_percent: number, } | { "kind": "drier", from_percent: number, to_percent: number, } | { "kind": "slower-to-melt", from_s: number, to_s: number, } | { "kind": "faster-to-melt", from_s: number, to_s: number, } | { "kind": "firmer-in-the-cold", coldest_c: number, from: Firmness, to: Firmness, } | { "kind": "softer-in-the-cold", coldest_c: number, from: Firmness, to: Firmness, } | { "kind": "more-matt", from_percent: number, to_percent: number, } | { "kind": "glossier", from_percent: number, to_percent: number, };
+
 /** How many measured figures stand behind a band. */
 export type Figures = {
   /** Behind that of solids. */
@@ -444,6 +472,13 @@ export type Firmness = "pourable" | "slack" | "soft" | "scoopable" | "firm" | "h
 
 /** How the butter is sold. */
 export type Format = "whipped" | "pot" | "bar" | "stick";
+
+/** A format that needs less to keep its shape. */
+export type FormatThatDoes = {
+  /** Which. */
+  format: Format,
+  /** The recipe for it. */
+  proposal: Proposal, };
 
 /** A fresh butter, chilled hours ago, against the settled one that it becomes. */
 export type Fresh = {
@@ -479,6 +514,9 @@ export type FreshPlace = {
 
 /** How much room a climate leaves for a butter that holds in storage and melts on skin. */
 export type Gap = "wide" | "narrow" | "none";
+
+/** A wish that is given up. */
+export type GivenUp = "firmness" | "on-skin";
 
 /** What a wish has to give with another. */
 export type Gives = {
@@ -1217,6 +1255,9 @@ export type Proposal = {
   lever?: Class,
   /** What it does, why and at what cost. */
   findings: Array<ReworkFinding>,
+  /** What would be felt to differ from the recipe as it is; nothing of what nobody would feel. Told of answers to `rework`, `rescue` and
+   * `ladder`. */
+  feel?: Array<Feel>,
   /** The recipe. */
   recipe: Array<Item>,
   /** Whether every wish is met, and it keeps its shape at the hottest as surely as was asked; with the aim `as-now`, whether it is within
@@ -1365,11 +1406,13 @@ export type ReworkAnswer = {
   /** Where `why_not` was asked and not every wish can be met as surely as was asked: for each limit without which a recipe gets further, that
    * recipe; what gets furthest first. What is refused, what the trade uses at most, and actives are not lifted. */
   limits_in_the_way?: Array<LimitInTheWay>,
+  /** Where `why_not` was asked and not every wish can be met as surely as was asked: what can be had instead. */
+  cannot_be?: CannotBe,
   /** Whether the search went to its end; `false` where it was stopped, and a better recipe may be left, or what `why_not` says. */
   complete: boolean, };
 
 /** What there is to say of a rework or a rescue; several, one after the other. */
-export type ReworkFinding = { "kind": "stays-as-now" } | { "kind": "good-as-it-is" } | { "kind": "nothing-nearer" } | { "kind": "moves", shift_percent: number, from_ids: Array<string>, to_ids: Array<string>, } | { "kind": "batch-is-good" } | { "kind": "nothing-helps" } | { "kind": "melt-in", id: string, added_g: number, } | { "kind": "batch-grows", batch_g: number, whole_g: number, } | { "kind": "firmer", carrier: Carrier, at_c: number, from_percent: number, to_percent: number, } | { "kind": "softer", carrier: Carrier, at_c: number, from_percent: number, to_percent: number, } | { "kind": "as-firm", at_c: number, structure_percent: number, } | { "kind": "more-on-skin", carrier: Carrier, from_percent: number, to_percent: number, } | { "kind": "less-on-skin", carrier: Carrier, from_percent: number, to_percent: number, } | { "kind": "as-much-on-skin", solid_percent: number, } | { "kind": "with-more-of", ids: Array<string>, } | { "kind": "with-less-of", ids: Array<string>, } | { "kind": "dissolves-less", ids: Array<string>, } | { "kind": "dissolves-more", ids: Array<string>, } | { "kind": "cold-stays", coldest_c: number, class: Firmness, from_percent: number, to_percent: number, } | { "kind": "cold-changes", coldest_c: number, from: Firmness, to: Firmness, from_percent: number, to_percent: number, } | { "kind": "on-skin", from_percent: number, to_percent: number, } | { "kind": "nearest-to-now" } | { "kind": "nearest" } | { "kind": "holds-less-surely" } | { "kind": "leave-as-refused", ids: Array<string>, } | { "kind": "nearest-rescue" } | { "kind": "towards-balm", wax_percent: number, };
+export type ReworkFinding = { "kind": "stays-as-now" } | { "kind": "good-as-it-is" } | { "kind": "nothing-nearer" } | { "kind": "moves", shift_percent: number, from_ids: Array<string>, to_ids: Array<string>, } | { "kind": "batch-is-good" } | { "kind": "nothing-helps" } | { "kind": "melt-in", id: string, added_g: number, } | { "kind": "batch-grows", batch_g: number, whole_g: number, } | { "kind": "firmer", carrier: Carrier, at_c: number, from_percent: number, to_percent: number, } | { "kind": "softer", carrier: Carrier, at_c: number, from_percent: number, to_percent: number, } | { "kind": "as-firm", at_c: number, structure_percent: number, } | { "kind": "more-on-skin", carrier: Carrier, from_percent: number, to_percent: number, } | { "kind": "less-on-skin", carrier: Carrier, from_percent: number, to_percent: number, } | { "kind": "as-much-on-skin", solid_percent: number, } | { "kind": "with-more-of", ids: Array<string>, } | { "kind": "with-less-of", ids: Array<string>, } | { "kind": "dissolves-less", ids: Array<string>, } | { "kind": "dissolves-more", ids: Array<string>, } | { "kind": "cold-stays", coldest_c: number, class: Firmness, from_percent: number, to_percent: number, } | { "kind": "cold-changes", coldest_c: number, from: Firmness, to: Firmness, from_percent: number, to_percent: number, } | { "kind": "on-skin", from_percent: number, to_percent: number, } | { "kind": "nearest-to-now" } | { "kind": "nearest" } | { "kind": "holds-less-surely" } | { "kind": "leave-as-refused", ids: Array<string>, } | { "kind": "nearest-rescue" } | { "kind": "towards-balm", wax_percent: number, } | { "kind": "grows-grains", ids: Array<string>, };
 
 /** How far a `rework`, `rescue` or `seasons` has come. */
 export type ReworkProgress = {
@@ -1653,7 +1696,7 @@ export type Verdict = {
   remarks: Array<Remark>, };
 
 /** What a verdict says, one after the other. */
-export type VerdictFinding = { "kind": "mostly-powder", powder_percent: number, } | { "kind": "gel-not-foreseen" } | { "kind": "never-holds", format: Format, } | { "kind": "too-soft-even-cold", format: Format, holds_to_c: number, coldest_c: number, } | { "kind": "fails-in-heat", format: Format, holds_to_c: number, hottest_c: number, } | { "kind": "fails-just-in-heat", format: Format, hottest_c: number, } | { "kind": "holds-barely", format: Format, holds_to_c: number, hottest_c: number, } | { "kind": "holds", format: Format, holds_to_c: number, hottest_c: number, } | { "kind": "holds-well", format: Format, holds_to_c: number, hottest_c: number, } | { "kind": "nearly-every-batch" } | { "kind": "batches-in-some", batches: number, some: number, } | { "kind": "hardly-any-batch" } | { "kind": "keep-cool-at-first", hottest_c: number, } | { "kind": "on-skin", feel: SkinFeel, } | { "kind": "too-hard", usual_c: number, } | { "kind": "too-soft", usual_c: number, } | { "kind": "hard-to-take-out", coldest_c: number, };
+export type VerdictFinding = { "kind": "mostly-powder", powder_percent: number, } | { "kind": "gel-not-foreseen" } | { "kind": "never-holds", format: Format, } | { "kind": "too-soft-even-cold", format: Format, holds_to_c: number, coldest_c: number, } | { "kind": "fails-in-heat", format: Format, holds_to_c: number, hottest_c: number, } | { "kind": "fails-just-in-heat", format: Format, hottest_c: number, } | { "kind": "holds-barely", format: Format, holds_to_c: number, hottest_c: number, } | { "kind": "holds", format: Format, holds_to_c: number, hottest_c: number, } | { "kind": "holds-well", format: Format, holds_to_c: number, hottest_c: number, } | { "kind": "nearly-every-batch" } | { "kind": "batches-in-some", batches: number, some: number, } | { "kind": "hardly-any-batch" } | { "kind": "holds-once-settled", format: Format, holds_to_c: number, hottest_c: number, fresh_to_c: number, } | { "kind": "holds-only-settled", format: Format, holds_to_c: number, hottest_c: number, } | { "kind": "on-skin", feel: SkinFeel, } | { "kind": "too-hard", usual_c: number, } | { "kind": "too-soft", usual_c: number, } | { "kind": "hard-to-take-out", coldest_c: number, };
 
 /** How the butter travels: in exactly one of a preset, one temperature, and a course. */
 export type Way = {

@@ -79,10 +79,11 @@ verdict-batches-in-some = About { NUMBER($batches) } { $batches ->
    *[other] hold
 } on your hottest days, if lots vary as published.
 verdict-hardly-any-batch = Hardly any batch holds on your hottest days, if lots vary as published.
-verdict-keep-cool-at-first = Fresh, it does not hold there yet: keep it cooler until it has settled, days to weeks after making.
+verdict-holds-once-settled = Once settled it { holds-shape } to { TEMP($holds_to_c) } (hottest days { TEMP($hottest_c, digits: 1) }); for its first days to weeks keep it below { TEMP($fresh_to_c) }.
+verdict-holds-only-settled = Once settled it { holds-shape } to { TEMP($holds_to_c) } (hottest days { TEMP($hottest_c, digits: 1) }); for its first days to weeks keep it in the fridge.
 brief-holds-to = It { holds-shape } to { TEMP($holds_to_c) } (hottest { TEMP($hottest_c, digits: 1) }).
+brief-once-settled = Once settled it holds to { TEMP($holds_to_c) }; cool at first.
 brief-just-under = It { holds-shape } to just under { TEMP($hottest_c, digits: 1) }.
-brief-keep-cool = Keep it cool at first.
 verdict-on-skin = On skin it { WORDS($feel, of: "skin") }.
 verdict-too-hard = At { TEMP($usual_c, digits: 1) } it is harder than you want.
 verdict-too-soft = At { TEMP($usual_c, digits: 1) } it is softer than you want.
@@ -104,8 +105,8 @@ skin-waxy = stays as a waxy film
 
 ## Wishes that are not met
 
-structure-short = structure { PERCENT($found_percent, digits: 1) }, at least { PERCENT($low_percent, digits: 1) } wanted
-structure-over = structure { PERCENT($found_percent, digits: 1) }, at most { PERCENT($high_percent, digits: 1) } wanted
+structure-short = { PERCENT($found_percent, digits: 1) } knits it, at least { PERCENT($low_percent, digits: 1) } wanted
+structure-over = { PERCENT($found_percent, digits: 1) } knits it, at most { PERCENT($high_percent, digits: 1) } wanted
 miss-does-not-hold = Does not keep its shape at { TEMP($at_c, digits: 1) } ({ structure-short }).
 miss-loses-air = Too few crystals to hold its air at { TEMP($at_c, digits: 1) } ({ PERCENT($found_percent, digits: 1) } besides wax, at least { PERCENT($low_percent, digits: 1) } wanted).
 miss-softer = Softer than wanted at { TEMP($at_c, digits: 1) } ({ structure-short }).
@@ -189,28 +190,28 @@ sign-too-hard-in-the-cold = Too hard in the cold
 
 cause-dissolves = Above { TEMP($onset_c) } nearly all its crystals have dissolved.
 cause-never-sets = There are never enough crystals to set it.
-cause-always-knit = What is solid holds it together at any temperature considered.
-cause-knits = At { TEMP($hottest_c, digits: 1) } its structure is { PERCENT($structure_percent) }; below about { PERCENT($needs_percent) } nothing knits together.
+cause-always-knit = What is solid holds it together at any temperature.
+cause-knits = At { TEMP($hottest_c, digits: 1) } { PERCENT($structure_percent) } knits it; below about { PERCENT($needs_percent) } it falls apart.
 cause-oil-loose = Above { TEMP($onset_c) } too few crystals are left to hold the oil between them.
 cause-oil-always-loose = At any temperature there are too few crystals to hold the oil between them.
-cause-oil-always-held = At any temperature considered enough is solid to hold the oil between the crystals.
-cause-lumps = At { TEMP($hottest_c, digits: 1) } its structure is { PERCENT($structure_percent) }, and about { PERCENT($needs_percent) } is needed: lumps lie in free oil.
-cause-oil-held = At { TEMP($hottest_c, digits: 1) } its structure is { PERCENT($structure_percent) }; about { PERCENT($needs_percent) } is enough to hold it.
+cause-oil-always-held = At any temperature enough is solid to hold the oil.
+cause-lumps = At { TEMP($hottest_c, digits: 1) } { PERCENT($structure_percent) } knits it, and about { PERCENT($needs_percent) } is needed: lumps lie in free oil.
+cause-oil-held = At { TEMP($hottest_c, digits: 1) } { PERCENT($structure_percent) } knits it; about { PERCENT($needs_percent) } is enough.
 cause-net-thin = Above { TEMP($onset_c) } the net of crystals is thin.
 cause-net-always-thin = At any temperature the net of crystals is thin.
-cause-net-holds = This needs a thin net of crystals that warmth melts further, which this recipe has not in your storage.
+cause-net-holds = This needs a thin net of crystals that warmth melts further, which this recipe does not have in your storage.
 cause-warmed-from-outside = Warmth comes in from the lid and the wall first, melts crystals there and lets oil out, while the middle is still firm.
-cause-parts = Between { TEMP($from_c, unit: "none") } and { TEMP($to_c) } it flows, yet a part that melts higher is solid: those crystals sink or float in the melt, and it sets again in layers.
-cause-does-not-part = Layers form where crystals of a part that melts higher swim in a melt. This recipe has next to no such range: it was perhaps filled or stirred while only partly melted.
-cause-few-crystals = It has next to no fat crystals to grow into grains ({ PERCENT($solid_percent) } at usual storage). Grains in it are wax, fatty acid or alcohol that set slowly and coarsely, or that was not melted out.
-cause-regrows = Of { PERCENT($solid_percent) } fat crystals at usual storage, { PERCENT($left_percent) } are left at { TEMP($hottest_c, digits: 1) }. What a warm day dissolves sets again on the survivors, slowly and coarsely, the fat that melts highest first. The same happens when a fresh batch cools slowly through that range.
+cause-parts = Between { TEMP($from_c, unit: "none") } and { TEMP($to_c) } part of it is melted and part still solid: the solid part sinks or floats, and it sets in layers.
+cause-does-not-part = This recipe hardly parts. It was perhaps filled or stirred while only partly melted.
+cause-few-crystals = It has next to no fat crystals ({ PERCENT($solid_percent) } at usual storage). What rolls is wax, fatty acid or alcohol that set slowly, or was not melted out.
+cause-regrows = Of { PERCENT($solid_percent) } fat crystals, { PERCENT($left_percent) } are left at { TEMP($hottest_c, digits: 1) }. What melts there sets again on them, slowly and coarsely. A batch that cools slowly does the same.
 cause-stiff = Below { TEMP($onset_c) } crystals knit it stiff.
 cause-not-stiff = It does not get stiff by this recipe’s crystals.
-cause-cold-structure = At { TEMP($coldest_c, digits: 1) } its structure is { PERCENT($structure_percent) }.
+cause-cold-structure = At { TEMP($coldest_c, digits: 1) } { PERCENT($structure_percent) } knits it.
 
-reading-always = This recipe does that at any temperature considered.
+reading-always = This recipe does that at any temperature.
 reading-goes-further = This recipe goes further than that in your storage.
-reading-never = This recipe does not show that at any temperature considered: look for another cause, such as another batch of an ingredient, a weighing slip, or water in it.
+reading-never = This recipe does not do that at any temperature. Look for another cause: another batch of an ingredient, a weighing slip, or water in it.
 reading-hard-below = It gets that hard below { TEMP($onset_c) }.
 reading-warmer-than-given = It starts above { TEMP($onset_c) }. If you saw it, the jar was warmer than the { TEMP($hottest_c, digits: 1) } you gave: in sun, in a car or on its way.
 reading-just-begun = It starts above { TEMP($onset_c) }, so at your hottest storage, { TEMP($hottest_c, digits: 1) }, it has only just begun: if it went far, the jar was warmer.
@@ -294,10 +295,10 @@ time-days = { NUMBER($count, digits: 1) } { $count ->
 
 rework-stays-as-now = Nothing needs to change: the recipe stays as it is.
 rework-good-as-it-is = Nothing needs to change: the recipe meets every wish as it is.
-rework-nothing-nearer = Nothing within the limits comes nearer to the wishes than the recipe as it is.
-rework-moves = It moves { PERCENT($shift_percent, digits: 2) } of the recipe from { NAMES($from_ids) } to { NAMES($to_ids) }.
+rework-nothing-nearer = Nothing in your pantry comes nearer than the recipe as it is.
+rework-moves = { PERCENT($shift_percent, digits: 2) } moves from { NAMES($from_ids) } to { NAMES($to_ids) }.
 rework-batch-is-good = Nothing needs to be added: the batch meets every wish as it is.
-rework-nothing-helps = Nothing that may be added brings the batch nearer to the wishes.
+rework-nothing-helps = Nothing in your pantry helps this batch.
 rework-melt-in = Melt in { MASS($added_g, digits: 2) } of { NAME($id) }.
 rework-batch-grows = With that the { MASS($batch_g, digits: 2) } become { MASS($whole_g, digits: 2) }.
 rework-firmer = More { WORDS($carrier, of: "carrier") } at { TEMP($at_c, digits: 1) }: structure rises from { PERCENT($from_percent, digits: 1, unit: "none") } to { PERCENT($to_percent, digits: 1) }.
@@ -313,12 +314,24 @@ rework-dissolves-more = That is because more of them dissolve in { NAMES($ids) }
 rework-cold-stays = In the cold, at { TEMP($coldest_c, digits: 1) }, it stays “{ WORDS($class, of: "firmness") }” (structure { PERCENT($to_percent) }, before { PERCENT($from_percent) }).
 rework-cold-changes = In the cold, at { TEMP($coldest_c, digits: 1) }, it goes from “{ WORDS($from, of: "firmness") }” to “{ WORDS($to, of: "firmness") }” (structure { PERCENT($to_percent) }, before { PERCENT($from_percent) }).
 rework-on-skin = On skin { PERCENT($to_percent, digits: 1) } stays solid, before { PERCENT($from_percent, digits: 1) }.
-rework-nearest-to-now = No recipe within the limits is just as it is now; of its kind this one is the nearest.
-rework-nearest = No recipe within the limits does all that is asked; of its kind this one does most for least.
-rework-holds-less-surely = It does all that is asked, but holds in fewer batches than you want; within the limits no change gets there.
-rework-leave-as-refused = Out, because of what is refused: { NAMES($ids) }.
-rework-nearest-rescue = Nothing that may be added does all that is asked; this does most for least.
+rework-nearest-to-now = No recipe is just as it is now; this is the nearest of its kind.
+rework-nearest = No recipe does all you ask; this one does most for least.
+rework-holds-less-surely = It does all you ask, but holds in fewer batches than you want.
+rework-leave-as-refused = Left out, as you asked: { NAMES($ids) }.
+rework-nearest-rescue = Nothing in your pantry does all you ask; this does most for least.
 rework-towards-balm = With { PERCENT($wax_percent, digits: 2) } wax it turns towards a balm.
+rework-grows-grains = { NAMES($ids) } can grow grains: melt all of it out, cool it fast while you stir, and keep it without swings (common practice).
+feel-more-drag = more drag on skin
+feel-less-drag = less drag on skin
+feel-greasier = greasier
+feel-drier = drier
+feel-slower-to-melt = slower to melt
+feel-faster-to-melt = faster to melt
+feel-firmer-in-the-cold = firmer in the cold
+feel-softer-in-the-cold = softer in the cold
+feel-more-matt = more matt
+feel-glossier = glossier
+feel-is = Feels { TEXT($what) }.
 fewer = { $carrier ->
     [powder] Less
    *[other] Fewer
@@ -335,12 +348,35 @@ seasons-differ = From summer to winter { $lines ->
     [one] one line changes
    *[other] { NUMBER($lines) } lines change
 }; the rest stays.
-seasons-none-in-fewer = No two versions that are good for their seasons within the limits differ in fewer.
-seasons-stopped = The search was stopped: versions that differ in fewer lines may be left.
+seasons-none-in-fewer = No two good versions differ in fewer.
+seasons-stopped = Stopped early: versions that differ in fewer lines may exist.
 
 no-butter-snaps = It snaps at room temperature: a bar, no longer a butter.
 no-butter-film = { PERCENT($skin_percent) } is felt on skin, wax counted five times: above { PERCENT($most_percent) } it is a film, no longer a butter that melts.
 no-butter-balm = { PERCENT($wax_percent, digits: 1) } wax: above { PERCENT($most_percent) } it is a balm, no longer a butter.
+
+wanted-class = { $class ->
+    [pourable] pour
+    [slack] be slack
+    [soft] be soft
+    [scoopable] scoop
+    [firm] be firm
+    [hard] be hard
+   *[snapping] snap
+}
+wanted-on-skin = { $on_skin ->
+    [melts] melt on skin
+    [lingers] leave some body on skin
+   *[stays] leave a film on skin
+}
+at-most-holds = The most it can hold is { TEMP($holds_to_c, digits: 1) }.
+at-most-holds-on-skin = The most it can hold and still { wanted-on-skin } is { TEMP($holds_to_c, digits: 1) }.
+at-most-holds-as-firm = The most it can hold and still { wanted-class } every day is { TEMP($holds_to_c, digits: 1) }.
+at-most-holds-as-firm-on-skin = The most it can hold and still { wanted-class } and { wanted-on-skin } is { TEMP($holds_to_c, digits: 1) }.
+at-most-not-as-firm = It can hold { TEMP($holds_to_c, digits: 1) }, but it cannot also { wanted-class } every day.
+at-most-on-skin-not-as-firm = It can hold { TEMP($holds_to_c, digits: 1) } and { wanted-on-skin }, but it cannot also { wanted-class } every day.
+at-most-holds-alone = It can hold { TEMP($holds_to_c, digits: 1) }, but not feel as you want as well.
+at-most-not-even-cold = Nothing in your pantry makes it hold, even at your coldest, { TEMP($coldest_c, digits: 1) }.
 
 ## Weighing and the label
 
@@ -517,7 +553,7 @@ why-and-what-to-mind = Why
 place-coldest = Coldest
 place-hottest = Hottest
 place-skin = On skin
-solid-with-band = { PERCENT($solid_percent, unit: "none") } ± { PERCENT($band_percent) } solid
+solid-about = about { PERCENT($solid_percent) } solid
 solid-at-most = at most { PERCENT($most_percent) } solid
 picture-jar = jar { $range }
 from-to = { $from } to { $to }
@@ -684,9 +720,9 @@ held-batches = About { NUMBER($batches) } { $batches ->
 }.
 held-nearly-every = Nearly every batch holds.
 held-hardly-any = Hardly any batch holds.
-promise-rework = The smallest change of this recipe that keeps its shape in this climate and still feels right.
-promise-rescue = Nothing can be taken out of it: the least to melt in, so that it is as wished.
-promise-seasons = A summer and a winter version that differ in as few lines as possible, both as wished.
+promise-rework = The smallest change that holds in your heat and still feels right.
+promise-rescue = Nothing can be taken out: the least to melt in, so that it is as you want it.
+promise-seasons = A summer and a winter version, as alike as they can be.
 wish-holds-at-hottest = to keep its shape at the hottest
 wish-firm-enough-at-hottest = to stay firm enough at the hottest
 wish-firmness-at-usual = for that firmness at room temperature
@@ -697,8 +733,8 @@ for-next-batch = Next batch
 for-rescue = Rescue a batch
 for-seasons = Two seasons
 searching = Searching
-looking = Looking through every way…
-looking-so-far = Looking through every way: { PERCENT($done_percent) }…
+looking = Trying every way…
+looking-so-far = Trying every way: { PERCENT($done_percent) }…
 would-do = This would do; a smaller change may yet turn up:
 stop-and-take = Stop, and take this
 answers = { $count ->
@@ -711,20 +747,38 @@ answers-used = One of these is on the bench now; another may take its place.
 on-the-bench-now = On the bench
 other-answers = Other answers
 of-answers = these answers
-limits-in-the-way = A limit of yours
-limits-in-the-way-hint = Without it the butter gets further. “Use this” lifts it.
+would-help = What would help
+at-most-so-surely = That is in { $surety ->
+    [even] 1 batch of 2
+    [sure] 9 batches of 10
+   *[likely] 3 batches of 4
+}, with what is in your pantry.
+nearest-to-it = The nearest to it
+way-cooler = Keep it at { TEMP($to_c, digits: 1) } or cooler
+way-cooler-any-firmness = Keep it at { TEMP($to_c, digits: 1) } or cooler, as firm as it comes
+way-cooler-any-feel = Keep it at { TEMP($to_c, digits: 1) } or cooler, however it feels
+way-any-firmness = Let it be as firm as it comes
+way-any-feel = Let it feel as it comes
+way-whipped = Make it a whipped butter
+way-pot = Pour it in pots instead
+way-bar = Make it a bar
+way-stick = Make it a stick
+nothing-to-change = Nothing needs to change
+nothing-to-add = Nothing needs to be added
+room-to-spare = It has { TEMPDIFF($room_k) } to spare.
+melt-first = Melt first:
+then-the-batch = Then add the batch, { $batch }, and warm both only until all is clear.
+weighs-then = Together they weigh { $whole }.
 lifted-wax = With { PERCENT($percent, digits: 1) } wax
 lifted-fatty-acid = With { PERCENT($percent, digits: 1) } fatty acid
 lifted-fatty-alcohol = With { PERCENT($percent, digits: 1) } fatty alcohol
 lifted-powder = With { PERCENT($percent, digits: 1) } powder
-lifted-changes = If { NUMBER($count) } lines may change
-lifted-lead = If another butter may take the lead
+lifted-changes = If { NUMBER($count) } ingredients may change
+lifted-lead = If another butter may be the main one
 lifted-locked = If { $name } may change
-lifted-bounds = If { $name } is free of its least and most
+lifted-bounds = Without the least and most you set for { $name }
 lifted-pantry = With something more in the pantry
-lifted-step = Weighed by { PERCENT($percent, digits: 1) }
-in-the-way = What stands in the way
-in-the-way-hint = Not every wish can be met. If one of these gives way, all the others can be.
+lifted-step = Weighed in steps of { PERCENT($percent, digits: 1) }
 body-butter = Body butter
 both-kept = Both versions are on the shelf, by name.
 both-not-kept = This browser keeps nothing for the page: use one, and share its link.
@@ -734,27 +788,25 @@ summer = Summer
 winter = Winter
 summer-version = { TEXT($name) }, summer
 winter-version = { TEXT($name) }, winter
-if-gives = If { $wishes }
-wish-gives = the wish { $wish } gives way by { NUMBER($points, digits: 1) } % of solids
+if-gives = Do without the wish { $wishes }
+meets-the-rest = Meets the other wishes
 and-joins = {", and "}
 nearest-now = As near as can be to how it is now
 meets-all = Meets every wish
-misses = In the way:
+misses = Not all you asked for:
 answer = Answer { NUMBER($number) }
 answer-costs = Costs { $kilogram } a kilogram, { $jar } a jar.
 answer-costs-more = Costs { $kilogram } a kilogram, { $jar } a jar, and what has no price yet.
 costs-as-now = As much as now.
 costs-more = That is { $kilogram } more a kilogram than now.
 costs-less = That is { $kilogram } less a kilogram than now.
-in-words = In words
+in-words = Why it works
 shown = Shown
 show-it = Show it
 use-this = Use this
 share-answer = Share answer { NUMBER($number) }
 print = Print
 amount-of-it = { MASS($amount_g) } of { NAME($id) }
-melt-in = Melt in { TEXT($name) }
-melt-into = into { $amount }
 made = What was made
 made-used = Of it used or lost
 made-used-all = That is all of it: give less than was made.
@@ -769,33 +821,35 @@ out-of-stock = Out of stock
 replacement-aim = What replaces it should make the butter
 aim-wishes = as wished above
 aim-now = as it is now
-limits = What a rework may do
+limits = What may change, and the pantry
 most-wax = Most wax
 most-fatty-acid = Most fatty acid
 most-fatty-alcohol = Most fatty alcohol
 most-powder = Most powder
-most-lines = Lines that may change
-scale-step = Step of the scale
+most-lines = How many ingredients may change
+scale-step = Weigh in steps of
 surety = How surely it must hold in the heat
 surety-even = 1 batch in 2
 surety-likely = 3 in 4
 surety-sure = 9 in 10
 surety-quarter = 1 in 4
 surety-less = under 1 in 4
-ladder-ask = What does surety cost?
-ladder-title = What surety costs
-ladder-hint = The least change for each chance that a batch holds in the heat. Tap one to take it.
+ladder-ask = What would it take to be surer?
+ladder-title = What it takes to be surer
+ladder-hint = The smallest change for each chance. Tap one to take it.
 ladder-as-it-is = as it is
 ladder-effort = { PERCENT($effort_percent) }
 ladder-change = { NAME($id) } { NUMBER($from, digits: 1) } → { PERCENT($to_percent, digits: 1) }
-ladder-ends = Nothing within these limits holds more surely. Cooler storage, a butter that lingers, another format, or more wax would.
+ladder-ends = Nothing in your pantry makes it surer. Cooler storage, another format, or more wax would.
 wax-towards-balm = From 5 % wax on a butter turns towards a balm.
-keep-lead = The butter that leads stays the lead
-may-be-added = May be added
-search-pantry = Search for more that may be added
-search-for-more = Search for more
+keep-lead = The main butter stays the main one
+may-be-added = Pantry: what may be added
+at-most-of = At most, %, of { TEXT($name) }
+at-most-short = at most
+search-pantry = Search for more for the pantry
+search-for-more = More for the pantry
 nothing-else = Nothing else by that name.
-stopped-early = Stopped before the proof was done, so that a smaller change may do.
+stopped-early = Stopped early: a smaller change may do.
 winter-on-bench = The winter version is on the bench.
 summer-on-bench = The summer version is on the bench.
 rescue-on-bench = The batch as it becomes is on the bench: { $what } melted in.

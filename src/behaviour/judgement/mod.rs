@@ -10,6 +10,7 @@
 mod complaint;
 mod dab;
 mod diagnosis;
+mod feel;
 mod gap;
 mod hardener;
 mod journey;
@@ -24,6 +25,7 @@ mod verdict;
 pub use complaint::sign_in;
 pub use dab::DabMelts;
 pub use diagnosis::{Cause, Diagnosis, Reading, Remedy, diagnose, readings};
+pub use feel::{Feel, Felt, feels};
 pub use gap::{Gap, MARGIN_K};
 pub use hardener::{DoseNote, Dosed, MOST_WAX_PERCENT, NoButter};
 pub use journey::{Advice, Afterwards, Journey, Packing};

@@ -23,7 +23,7 @@ pub enum SkinFeel {
 
 /// Percent of fat crystals on skin from which they are felt as waxy: margarine should have less than 3.5 %
 /// solids at 33.3 °C (Krawczyk 1996 and others, from memory).
-const WAXY_PERCENT: f64 = 3.5;
+pub(super) const WAXY_PERCENT: f64 = 3.5;
 
 impl SkinFeel {
     /// What a butter with these solids on skin does.

@@ -48,8 +48,10 @@ pub enum VerdictFinding {
     BatchesInSome { batches: u32, some: u32 },
     /// Hardly any does.
     HardlyAnyBatch,
-    /// Fresh, it does not hold where it will once settled.
-    KeepCoolAtFirst { hottest_c: f64 },
+    /// It holds at the hottest storage once it has settled; fresh, only to below it.
+    HoldsOnceSettled { format: Format, holds_to_c: f64, hottest_c: f64, fresh_to_c: f64 },
+    /// The same, where fresh it holds nowhere.
+    HoldsOnlySettled { format: Format, holds_to_c: f64, hottest_c: f64 },
     /// What it does on skin.
     OnSkin { feel: SkinFeel },
     /// Harder than wanted in the middle of the storage range.
@@ -85,6 +87,8 @@ pub struct Judged<'a> {
     pub holds: f64,
     /// Whether it holds there fresh.
     pub fresh_holds: bool,
+    /// Where it stops keeping its shape fresh, °C.
+    pub fresh_to_c: Option<f64>,
 }
 
 /// Misses up to this, percent points, are within what the prediction can tell apart (measured fits of
@@ -139,8 +143,9 @@ pub fn verdict(judged: &Judged<'_>) -> (Mood, Vec<VerdictFinding>) {
     };
     let (mut mood, holding) = holding(wishes, softening_c, judged.holds);
     let mut found = vec![holding, in_counts(judged.holds)];
+    // What holds only later is said in the same breath as where it holds, for a maker must do something about it.
     if mood != Mood::Bad && !judged.fresh_holds {
-        found.push(VerdictFinding::KeepCoolAtFirst { hottest_c: wishes.hottest_c });
+        found[0] = once_settled(wishes, softening_c, judged.fresh_to_c);
     }
     found.push(VerdictFinding::OnSkin { feel: SkinFeel::of(judged.skin) });
     if !leaves_on_skin_as_wanted(judged) && mood == Mood::Good {
@@ -206,6 +211,15 @@ fn holding(wishes: &Wishes, holds_to_c: f64, holds: f64) -> (Mood, VerdictFindin
     }
 }
 
+/// How far it holds once it has settled, and where it must be kept till then.
+fn once_settled(wishes: &Wishes, holds_to_c: f64, fresh_to_c: Option<f64>) -> VerdictFinding {
+    let Wishes { format, hottest_c, .. } = *wishes;
+    match fresh_to_c {
+        Some(fresh_to_c) => VerdictFinding::HoldsOnceSettled { format, holds_to_c, hottest_c, fresh_to_c },
+        None => VerdictFinding::HoldsOnlySettled { format, holds_to_c, hottest_c },
+    }
+}
+
 fn leaves_on_skin_as_wanted(judged: &Judged<'_>) -> bool {
     judged.wishes.on_skin.is_none_or(|wish| {
         let (low, high) = wish.limits();
@@ -232,6 +246,7 @@ mod tests {
             misses: false,
             holds: 0.9,
             fresh_holds: true,
+            fresh_to_c: None,
         }
     }
 
@@ -311,10 +326,19 @@ mod tests {
     #[test]
     fn what_slumps_only_fresh_is_to_be_kept_cool() {
         let cool = Wishes { hottest_c: 24.0, ..WISHES };
-        let fresh = Judged { fresh_holds: false, ..judged(&cool, Some(30.0), 2.0) };
-        assert!(verdict(&fresh).1.contains(&VerdictFinding::KeepCoolAtFirst { hottest_c: 24.0 }));
-        let slumps = Judged { fresh_holds: false, ..judged(&WISHES, Some(29.1), 1.0) };
-        assert!(!verdict(&slumps).1.iter().any(|it| matches!(it, VerdictFinding::KeepCoolAtFirst { .. })));
+        let fresh = |softening_c, fresh_to_c| {
+            let wishes = if softening_c < 30.0 { &WISHES } else { &cool };
+            let judged = judged(wishes, Some(softening_c), 2.0);
+            verdict(&Judged { fresh_holds: false, fresh_to_c, ..judged }).1[0].clone()
+        };
+        let (format, holds_to_c, hottest_c) = (Format::Pot, 30.0, 24.0);
+        assert_eq!(
+            fresh(30.0, Some(22.5)),
+            VerdictFinding::HoldsOnceSettled { format, holds_to_c, hottest_c, fresh_to_c: 22.5 }
+        );
+        assert_eq!(fresh(30.0, None), VerdictFinding::HoldsOnlySettled { format, holds_to_c, hottest_c });
+        // What fails settled as well is not told to be kept cool only at first.
+        assert!(matches!(fresh(29.1, Some(22.5)), VerdictFinding::FailsInHeat { .. }));
     }
 
     #[test]

@@ -1,7 +1,9 @@
 //! `rework`: the smallest change of a recipe that meets the wishes.
 
+mod cannot_be;
 mod in_the_way;
 
+pub use cannot_be::{CannotBe, CoolerStorage, FormatThatDoes};
 pub use in_the_way::{Gives, LiftedLimit, LimitInTheWay, WhyNot};
 
 use serde::{Deserialize, Serialize};
@@ -9,7 +11,7 @@ use serde::{Deserialize, Serialize};
 use super::{
     ErrorBand, ErrorKind, Failure, HearProgress, Item, Limits, Proof,
     check::within,
-    item,
+    feel, item,
     limits::UsualLimits,
     ranges::{WAX_PERCENT, WORK},
     written,
@@ -17,7 +19,7 @@ use super::{
 use crate::{
     behaviour::{
         Melting, Wishes,
-        judgement::{self, Miss},
+        judgement::{self, Feel, Miss},
     },
     equilibrium::CrystalState,
     recipe::{Line, Recipe, unknown_ingredient},
@@ -75,6 +77,9 @@ pub struct ReworkAnswer {
     #[serde(skip_serializing_if = "Vec::is_empty")]
     #[cfg_attr(test, ts(as = "Option<Vec<LimitInTheWay>>", optional))]
     pub limits_in_the_way: Vec<LimitInTheWay>,
+    /// Where `why_not` was asked and not every wish can be met as surely as was asked: what can be had instead.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub cannot_be: Option<CannotBe>,
     /// Whether the search went to its end; `false` where it was stopped, and a better recipe may be left, or what `why_not` says.
     pub complete: bool,
 }
@@ -118,6 +123,18 @@ pub struct Proposal {
     pub lever: Option<Class>,
     /// What it does, why and at what cost.
     pub findings: Vec<ReworkFinding>,
+    /// What would be felt to differ from the recipe as it is; nothing of what nobody would feel. Told of answers to `rework`, `rescue` and
+    /// `ladder`.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    #[cfg_attr(test, ts(as = "Option<Vec<Feel>>", optional))]
+    pub feel: Vec<Feel>,
+}
+
+impl Proposal {
+    /// Its recipe, and where what it does to the feel is to stand.
+    pub(super) fn recipe_and_feel(&mut self) -> (&[Item], &mut Vec<Feel>) {
+        (&self.after.recipe, &mut self.feel)
+    }
 }
 
 /// What is foreseen of a recipe.
@@ -207,25 +224,36 @@ pub(super) fn rework(
         ));
     }
     let proposals = outcome.proposals.iter().map(|found| proposal(request, &problem, found)).collect();
-    let (mut why, mut lifted, mut complete) = (Vec::new(), Vec::new(), outcome.complete);
+    let (mut why, mut lifted, mut instead) = (Vec::new(), Vec::new(), None);
+    let mut complete = outcome.complete;
     if complete && request.aim == Aim::Wishes && request.why_not {
         let mut report = |progress| report(&ReworkProgress::of(progress, None));
         let mut watch = engine::Watch::after(&outcome.proof, problem.work, &mut report);
         if let Some(nearest) = outcome.proposals.first().filter(|it| !it.after.is_met()) {
+            instead = cannot_be::cannot_be(request, &problem, nearest, &mut watch);
             why = in_the_way::wishes(request, &outcome.asked, nearest, &mut watch);
             lifted = in_the_way::limits(request, &problem, nearest, &mut watch);
         }
         complete = !watch.is_stopped();
     }
     let proof = outcome.proof;
-    Ok(ReworkAnswer {
+    let mut answer = ReworkAnswer {
         proposals,
         examined: proof.decided(),
         proof: proof.into(),
         why_not: why,
         limits_in_the_way: lifted,
+        cannot_be: instead,
         complete,
-    })
+    };
+    let ReworkAnswer { proposals, why_not, limits_in_the_way, cannot_be, .. } = &mut answer;
+    let all = proposals
+        .iter_mut()
+        .chain(why_not.iter_mut().map(|it| &mut it.proposal))
+        .chain(limits_in_the_way.iter_mut().map(|it| &mut it.proposal))
+        .chain(cannot_be.iter_mut().flat_map(CannotBe::proposals));
+    feel::tell(&problem.recipe(&problem.now()), &wishes, all.map(Proposal::recipe_and_feel));
+    Ok(answer)
 }
 
 /// The question that a request asks.
@@ -309,6 +337,7 @@ pub(super) fn proposal(request: &ReworkRequest, problem: &Problem, found: &engin
         effort: found.effort,
         lever: found.lever.map(|lever| lever.class),
         findings: found.findings.clone(),
+        feel: Vec::new(),
     }
 }
 

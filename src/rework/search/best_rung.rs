@@ -23,7 +23,7 @@ pub(crate) struct Reached {
 }
 
 /// The recipe as it is, if it does all that is wanted: judged by lots, as what is found is.
-fn as_it_is(problem: &Problem, batch: Option<Batch>, rung: Rung) -> Option<FoundRecipe> {
+pub(super) fn as_it_is(problem: &Problem, batch: Option<Batch>, rung: Rung) -> Option<FoundRecipe> {
     let mut present = stays(problem, batch)?;
     let feels = Evaluator::new(&problem.without_holding()).miss_of(&present.amounts) == 0;
     present.merit.miss = 0;

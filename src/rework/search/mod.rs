@@ -1,5 +1,6 @@
 //! The searches: one best-first loop, and what each of them is after.
 
+mod at_most;
 mod best_first;
 mod best_rung;
 mod climb;
@@ -13,6 +14,7 @@ mod season;
 mod smallest;
 mod trios;
 
+pub(crate) use at_most::{Hottest, finish, holds_at_most, meets_all};
 pub(crate) use best_rung::{Reached, best_rung};
 pub(crate) use climb::{Climbed, climb};
 pub(crate) use pairs::{ClosestPair, closest_pair, pair_as_demanded};

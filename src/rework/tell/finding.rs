@@ -73,6 +73,8 @@ pub enum ReworkFinding {
     NearestRescue,
     /// So much wax turns it towards a balm.
     TowardsBalm { wax_percent: f64 },
+    /// What gains grows grains where it cools slowly.
+    GrowsGrains { ids: Vec<String> },
 }
 
 /// What carries a change.
@@ -169,6 +171,10 @@ pub(super) fn of_rework(
     if wax_percent >= TOWARDS_BALM_PERCENT && moved.iter().any(|it| it.gains() && is_wax(it.candidate)) {
         findings.push(ReworkFinding::TowardsBalm { wax_percent });
     }
+    findings.extend(grows_grains(
+        problem,
+        moved.iter().filter(|it| it.gain_percent > 0.0).map(|it| it.candidate),
+    ));
     findings
 }
 
@@ -199,8 +205,27 @@ pub(super) fn of_rescue(
     if misses {
         findings.push(ReworkFinding::NearestRescue);
     }
+    findings.extend(grows_grains(problem, added.iter().map(|it| it.candidate)));
     findings
 }
+
+/// Of the lines that gain, those whose crystals are mostly of one species that sets coarsely.
+fn grows_grains(problem: &Problem, gaining: impl Iterator<Item = usize>) -> Option<ReworkFinding> {
+    let is_rich = |line: &usize| {
+        let make = problem.candidates[*line].line.make();
+        make.iter().any(|(species, percent)| species.id == SETS_COARSELY && *percent >= GRAINY_PERCENT)
+    };
+    let ids = keys(problem, gaining.filter(is_rich));
+    (!ids.is_empty()).then_some(ReworkFinding::GrowsGrains { ids })
+}
+
+/// The species that sets coarsely, with a stearic acid at either end and an oleic in the middle.
+const SETS_COARSELY: &str = "SOS";
+
+/// A butter with so much of it, percent, grows grains where it cools slowly, is part melted, or is warmed and cooled in turn. In stearic-rich fats the
+/// grains are of SOS that turns to its stable form (studies of interesterified soy fats), and makers know it of shea, which has a third (common
+/// practice); kokum, mango, sal and illipe have as much or more, cocoa butter a quarter. Where it begins is our judgement.
+const GRAINY_PERCENT: f64 = 30.0;
 
 /// What lines are called by.
 fn keys(problem: &Problem, lines: impl Iterator<Item = usize>) -> Vec<String> {

@@ -1,5 +1,6 @@
 //! What was found, told: proposals with the figures that a maker wants to see of them.
 
+mod cannot_be;
 mod finding;
 mod proposal;
 mod rescue;
@@ -7,6 +8,7 @@ mod seasons;
 mod states;
 mod why_not;
 
+pub use cannot_be::{AtMost, AtMostFound, GivenUp, holds_at_most, is_felt, meets_all};
 pub use finding::{Carrier, ReworkFinding};
 pub use proposal::{Ladder, Rework, Reworks, ladder, rework};
 pub use rescue::{Rescue, Rescued, rescue};

@@ -7,7 +7,7 @@ use super::{
 use crate::rework::{
     grid::{Lever, Merit, tidy},
     question::{ON_GRID, Problem},
-    search::{Climbed, FoundRecipe, Progress, ProofCounts, Reached, Search, best_rung, climb},
+    search::{Climbed, FoundRecipe, Progress, ProofCounts, Reached, best_rung, climb},
 };
 
 /// One rework.
@@ -122,7 +122,7 @@ fn propose(problem: &Problem, before: &States, found: FoundRecipe) -> Rework {
 }
 
 /// What a search that was run on the side found, told.
-pub(super) fn best_of(problem: &Problem, search: &Search<'_>) -> Option<Rework> {
+pub(super) fn told(problem: &Problem, found: FoundRecipe) -> Rework {
     let present = Forecast::of(problem, &problem.now()).states;
-    search.found().into_iter().next().map(|found| propose(problem, &present, found))
+    propose(problem, &present, found)
 }

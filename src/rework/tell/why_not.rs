@@ -1,30 +1,13 @@
 //! What stands in the way of every wish being met: the same question with less asked, or with less forbidden.
 
-use super::proposal::{Rework, best_of, rework};
+use super::proposal::{Rework, rework, told};
 use crate::{
     behaviour::Wish,
     rework::{
         question::{Demand, Problem, Rung},
-        search::{REPORT_AFTER, Search, Watch},
+        search::{Watch, finish},
     },
 };
-
-/// Searches to the end, or until stopped.
-fn finish(problem: &Problem, watch: &mut Watch<'_>) -> Option<Rework> {
-    let mut search = Search::new(problem);
-    let mut counted = 0;
-    loop {
-        let progress = search.step(REPORT_AFTER);
-        let solved = search.proof().equilibria;
-        if watch.spends(solved - counted) || watch.passes_on(progress) {
-            return None;
-        }
-        counted = solved;
-        if progress.done {
-            return best_of(problem, &search);
-        }
-    }
-}
 
 /// What stands in the way: a wish, or several that only together give way.
 #[derive(Clone, Debug)]
@@ -54,7 +37,8 @@ pub fn why_not(problem: &Problem, nearest: &Rework, watch: &mut Watch<'_>) -> Ve
     let mut spare = |wishes: &[Wish]| {
         let demands = Demand::all_but(&problem.demands, wishes);
         let spared = Problem { demands, ..problem.clone() };
-        Spared::of(wishes, finish(&spared, watch)?)
+        let found = finish(&spared, watch)?;
+        Spared::of(wishes, told(&spared, found))
     };
     let mut found: Vec<Spared> = Vec::new();
     let mut alone: Vec<&Demand> = Vec::new();
@@ -87,6 +71,11 @@ pub struct Standing {
 }
 
 impl Standing {
+    /// The same, where of so many rungs all that lie below count alike.
+    pub(super) fn with_rungs(self, rungs: usize) -> Standing {
+        Standing { rungs_missed: self.rungs_missed.min(rungs), ..self }
+    }
+
     /// How far a proposal gets.
     pub fn of(problem: &Problem, proposal: &Rework) -> Standing {
         let rungs = Rung::from(problem.surety, &problem.wishes);

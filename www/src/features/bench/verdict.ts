@@ -78,19 +78,18 @@ function said(bench: Bench): Said {
   };
 }
 
-/** What holds to where, and whether it does so at once; what is neither is said whole. */
+/** What holds to where; what is not that is said whole. */
 function inBrief(findings: Behaviour["verdict"]["findings"]): string {
   const [first] = findings;
   const room = findings.find((one) => one.kind.startsWith("holds") || one.kind.startsWith("fails")) ?? first;
   if (!room) return "";
-  const told =
-    "holds_to_c" in room && "hottest_c" in room
-      ? say("brief-holds-to", room)
-      : room.kind === "fails-just-in-heat"
-        ? say("brief-just-under", room)
-        : sayFinding("verdict", room);
-  const cool = findings.some(({ kind }) => kind === "keep-cool-at-first");
-  return cool ? `${told} ${say("brief-keep-cool")}` : told;
+  if (room.kind === "holds-once-settled" || room.kind === "holds-only-settled") {
+    return say("brief-once-settled", room);
+  }
+  if (room.kind === "fails-just-in-heat") return say("brief-just-under", room);
+  return "holds_to_c" in room && "hottest_c" in room
+    ? say("brief-holds-to", room)
+    : sayFinding("verdict", room);
 }
 
 const sign = (mood: Mood) =>
@@ -169,7 +168,7 @@ export function places(bench: Bench): TemplateResult {
     const band_percent = after?.band.solid_percent ?? 0;
     return solid_percent < band_percent
       ? say("solid-at-most", { most_percent: solid_percent + band_percent })
-      : say("solid-with-band", { solid_percent, band_percent });
+      : say("solid-about", { solid_percent });
   };
   const { storage_c, skin_c } = bench.state;
   const tile = (

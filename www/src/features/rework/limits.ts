@@ -4,7 +4,7 @@ import { live } from "lit/directives/live.js";
 import { html, nothing, type TemplateResult } from "lit/html.js";
 import type { Bench } from "../../bench.js";
 import type { UsualLimits } from "../../contract.js";
-import { shown } from "../../numbers.js";
+import { parseNumber, shown, typed } from "../../numbers.js";
 import { ALLERGENS, groupsOf } from "../../parts/allergens.js";
 import { chips, numberBox, worded } from "../../parts/controls.js";
 import { keyOf } from "../../state.js";
@@ -112,6 +112,30 @@ export function limits({ bench, now: answers }: Search): TemplateResult {
   </details>`;
 }
 
+/** The most of it that may come in; empty, as much as is usual. */
+function atMost(bench: Bench, id: string): TemplateResult {
+  const key = `at most ${id}`;
+  const known = bench.state.limits.bounds.get(id);
+  const draft = bench.drafts.get(key);
+  const text = draft ?? (known && known.max < 100 ? typed(known.max) : "");
+  const value = parseNumber(text);
+  const wrong = text.trim() !== "" && !(value !== null && value >= (known?.min ?? 0) && value <= 100);
+  const set = (event: Event) => {
+    const raw = (event.target as HTMLInputElement).value;
+    const max = raw.trim() ? parseNumber(raw) : 100;
+    const min = known?.min ?? 0;
+    bench.drafts.set(key, raw);
+    if (max !== null && max >= min && max <= 100) bench.setBounds(id, { min, max });
+    else bench.refresh();
+  };
+  return html`<span class="at-most"><span aria-hidden="true">${say("at-most-short")}</span>
+    <input class="text" type="text" inputmode="decimal" autocomplete="off" maxlength="5" aria-label=${say("at-most-of", { name: bench.nameOf(id) })}
+      aria-invalid=${wrong ? "true" : "false"} .value=${live(text)} @input=${set} @blur=${() => {
+        if (!wrong && bench.drafts.delete(key)) bench.refresh();
+      }} /> %
+    ${wrong ? html`<span class="problem" role="alert">${say("number-outside", { least: typed(known?.min ?? 0), most: "100" })}</span>` : nothing}</span>`;
+}
+
 const SEARCH = "pantry-search";
 
 /** What may be added: the chosen ones first, the rest of the catalogue by search. */
@@ -129,8 +153,8 @@ function pantryBox(bench: Bench, pantry: string[]): TemplateResult {
     bench.setLimits({ pantry: pantry.includes(id) ? pantry.filter((one) => one !== id) : [...pantry, id] });
   const box = (
     id: string,
-  ) => html`<label class="check"><input type="checkbox" .checked=${live(pantry.includes(id))}
-      @change=${() => toggle(id)} /><span>${bench.nameOf(id)}</span></label>`;
+  ) => html`<div class="pantry-line"><label class="check"><input type="checkbox" .checked=${live(pantry.includes(id))}
+      @change=${() => toggle(id)} /><span>${bench.nameOf(id)}</span></label>${pantry.includes(id) ? atMost(bench, id) : nothing}</div>`;
   return html`<fieldset class="pantry"><legend class="label">${say("may-be-added")}</legend>
     ${pantry.map(box)}
     <div class="pantry-search">

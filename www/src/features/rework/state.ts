@@ -4,10 +4,13 @@
 import type { Bench } from "../../bench.js";
 import type {
   Added,
+  AtMost,
   Behaviour,
   Change,
   Cost,
   Failure,
+  Format,
+  GivenUp,
   Gives,
   Progress,
   Proposal,
@@ -39,6 +42,10 @@ export interface Answer extends Omit<Proposal, "shift_percent" | "effort" | "sli
   gives: Gives[] | null;
   /** Of what is in the way: the limit that would have to be lifted. */
   lifts: Lifted | null;
+  /** Of what can be had instead: what cannot be had where its jar is kept cooler. */
+  cooler: GivenUp[] | null;
+  /** Of what can be had instead: in which other format. */
+  format: Format | null;
   behaviour: Behaviour | null;
   cost: Cost | null;
 }
@@ -53,6 +60,8 @@ export interface Answers {
   progress: Progress | null;
   /** While a smaller change is looked for: a recipe that would do. */
   best: Answer | null;
+  /** Where nothing does all that is asked: the most heat that can be had. */
+  atMost: AtMost | null;
   chosen: number;
   examined: number;
   failure: Failure | null;
@@ -70,6 +79,7 @@ const NONE: Answers = {
   words: "",
   progress: null,
   best: null,
+  atMost: null,
   chosen: 0,
   examined: 0,
   failure: null,
@@ -85,9 +95,20 @@ export const plainAnswer = (storage_c: Storage) => ({
   season: null,
   gives: null,
   lifts: null,
+  cooler: null,
+  format: null,
   behaviour: null,
   cost: null,
 });
+
+/** The wishes that an answer is for, where they are others than were asked. */
+function wishesOf({ format, cooler }: Answer): Partial<Pick<State, "format" | "firmness" | "on_skin">> {
+  return {
+    ...(format ? { format } : {}),
+    ...(cooler?.includes("firmness") ? { firmness: null } : {}),
+    ...(cooler?.includes("on-skin") ? { on_skin: null } : {}),
+  };
+}
 
 /** What is over sooner is not told of on the way, ms. */
 const BLINK = 100;
@@ -271,14 +292,25 @@ export class Search {
     }
     const aimed = asNow(asked) ? { aim: asked.aim } : {};
     const found = await searcher.ask("rework", { ...request, ...aimed, why_not: true }, "rework", told);
-    const list = found.proposals.map((one): Answer => ({ ...plain, ...one }));
-    for (const { with: others = [], proposal, ...first } of found.why_not ?? []) {
-      list.push({ ...plain, ...proposal, gives: [first, ...others] });
+    const { cannot_be: instead } = found;
+    const list: Answer[] = [];
+    if (instead?.cooler) {
+      const { hottest_c: hottest, given_up, proposal } = instead.cooler;
+      list.push({ ...plain, ...proposal, storage_c: { ...storage_c, hottest }, cooler: given_up });
     }
+    for (const { format, proposal } of instead?.formats ?? []) list.push({ ...plain, ...proposal, format });
     for (const { proposal, ...lifts } of found.limits_in_the_way ?? []) {
       list.push({ ...plain, ...proposal, lifts });
     }
-    return { list, examined: found.examined };
+    for (const { with: others = [], proposal, ...first } of found.why_not ?? []) {
+      list.push({ ...plain, ...proposal, gives: [first, ...others] });
+    }
+    // What comes nearest stands below what would help, and only where anyone would feel that it is nearer.
+    if (!instead || instead.nearest_is_felt) {
+      list.push(...found.proposals.map((one): Answer => ({ ...plain, ...one })));
+    }
+    // None of them is what was asked for, so none is shown as if it were.
+    return { list, examined: found.examined, ...(instead ? { atMost: instead.at_most, chosen: -1 } : {}) };
   }
 
   /** Takes over reworks of the bench as it is that were found without being asked for here. */
@@ -294,7 +326,12 @@ export class Search {
 
   async #foresee(answer: Answer, at: number, asked: State): Promise<void> {
     const { quick } = this.bench;
-    const wishes = { ...this.bench.wishes(asked), recipe: answer.recipe, storage_c: answer.storage_c };
+    const wishes = {
+      ...this.bench.wishes(asked),
+      recipe: answer.recipe,
+      storage_c: answer.storage_c,
+      ...wishesOf(answer),
+    };
     const behaviour = await quick.ask("behave", wishes, `answer ${at}`);
     const prices = this.bench.pricesOf(answer.recipe);
     const cost = prices.size
@@ -359,7 +396,7 @@ export class Search {
   apply(at: number): void {
     const answer = this.now.list[at];
     if (!answer) return;
-    const { recipe, storage_c, season, add, grams, lifts } = answer;
+    const { recipe, storage_c, season, add, grams, lifts, cooler } = answer;
     const other = this.now.list[1 - at]?.storage_c ?? null;
     const told = (what: string) => {
       if (season) return say(season === "winter" ? "winter-on-bench" : "summer-on-bench");
@@ -368,6 +405,8 @@ export class Search {
     this.bench.put(
       {
         recipe,
+        ...wishesOf(answer),
+        ...(cooler ? { storage_c } : {}),
         ...(lifts ? { limits: lift(this.bench.state.limits, lifts) } : {}),
         ...(season ? { storage_c, other_storage_c: other } : {}),
         ...(add ? { made: { grams, used_grams: 0 } } : {}),

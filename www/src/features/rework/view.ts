@@ -2,7 +2,7 @@
 
 import { html, nothing, type TemplateResult } from "lit/html.js";
 import type { Bench } from "../../bench.js";
-import type { Added, Change } from "../../contract.js";
+import type { Added, Change, Format } from "../../contract.js";
 import { degrees, shown } from "../../numbers.js";
 import { chips, mass } from "../../parts/controls.js";
 import { icon } from "../../parts/icons.js";
@@ -104,29 +104,96 @@ function body(search: Search, make: Make, stations: Stations, aim: Aim): Templat
     return html`<p class="problem" role="alert">${failure.message}</p>${ask(search, aim)}`;
   }
   if (status !== "done") return html`<p>${PROMISE[aim]}</p>${ask(search, aim)}`;
-  const plain = list.filter((answer) => !answer.gives && !answer.lifts);
-  const spared = list.filter((answer) => answer.gives);
-  const lifted = list.filter((answer) => answer.lifts);
+  const { atMost } = search.now;
+  const plain = list.filter((answer) => !isWay(answer));
+  const ways = list.filter((answer) => isWay(answer) && (answer.gives?.length ?? 0) <= MOST_GIVEN_UP);
   const told = search.now.aim === "seasons" ? words : `${say("answers", { count: plain.length })} ${words}`;
   const cards = (answers: Answer[]) =>
     html`<ol class="proposals">${answers.map((answer) => card(search, make, stations, answer, list.indexOf(answer), stale))}</ol>`;
-  return html`<p class="help"><span role="status">${
-    stale ? say("answers-stale") : used ? say("answers-used") : told
-  }</span> ${askOrigin(bench, "rework", say("of-answers"))}</p>
+  const folded = (answer: Answer, name: string) => html`<details class="way"><summary>
+      <span class="way-name">${name}</span>
+      ${answer.changes.length ? html`<span class="way-what">${changesInBrief(bench, answer)}</span>` : nothing}</summary>
+    ${cards([answer])}</details>`;
+  const [only] = plain;
+  const fine = only && plain.length === 1 && needsNothing(only);
+  return html`${
+    atMost
+      ? html`<div role="status"><p class="meets doubtful headline">${icon("doubtful")}<span>${sayFinding("at-most", atMost)}</span></p>
+          <p class="help">${say("at-most-so-surely", { surety: search.now.asked?.limits.surety ?? "likely" })}</p></div>`
+      : nothing
+  }
+    ${
+      (atMost || fine) && !stale && !used
+        ? nothing
+        : html`<p class="help"><span role="status">${stale ? say("answers-stale") : used ? say("answers-used") : told}</span>
+          ${askOrigin(bench, "rework", say("of-answers"))}</p>`
+    }
     ${stale || used ? ask(search, aim) : nothing}
     ${search.now.aim === "seasons" ? seasons(search, stale) : nothing}
-    ${cards(plain)}
+    ${atMost ? nothing : fine ? nothingNeeded(search, only) : cards(plain)}
     ${
-      lifted.length
-        ? html`<h3>${say("limits-in-the-way")}</h3><p class="help">${say("limits-in-the-way-hint")}</p>${cards(lifted)}`
+      ways.length
+        ? html`<h3>${say("would-help")}</h3>
+          <div class="ways">${ways.map((answer) => folded(answer, wayName(bench, answer, search.now.asked ?? bench.state)))}</div>`
         : nothing
     }
     ${
-      spared.length
-        ? html`<h3>${say("in-the-way")}</h3><p class="help">${say("in-the-way-hint")}</p>${cards(spared)}`
+      atMost && plain.length
+        ? html`<h3>${say("nearest-to-it")}</h3>
+          <div class="ways">${plain.map((answer) => folded(answer, sayFinding("verdict", answer.holds)))}</div>`
         : nothing
-    }`;
+    }
+    ${atMost && !stale && !used ? html`<p class="help">${askOrigin(bench, "rework", say("of-answers"))}</p>` : nothing}`;
 }
+
+/** What a maker must know before weighing stands in sight, not folded away. */
+const isCaution = ({ kind }: Answer["findings"][number]) => kind === "grows-grains";
+
+/** To give up nearly all that was wished for is no help. */
+const MOST_GIVEN_UP = 2;
+
+/** Whether it is what could be had instead of what was asked. */
+const isWay = ({ gives, lifts, cooler, format }: Answer) =>
+  gives !== null || lifts !== null || cooler !== null || format !== null;
+
+const needsNothing = ({ add, changes, meets_all, season }: Answer) =>
+  meets_all && !season && (add ? add.length === 0 : changes.length === 0);
+
+/** That nothing needs to change is the whole answer; how surely, and with how much room, in a line. */
+function nothingNeeded(search: Search, { add, holds, room_c }: Answer): TemplateResult {
+  return html`<div class="proposal chosen"><p class="meets good headline" role="status">${icon("good")}<span>${say(add ? "nothing-to-add" : "nothing-to-change")}</span></p>
+    <p>${sayFinding("verdict", holds)} ${room_c !== null && room_c > 0 ? say("room-to-spare", { room_k: room_c }) : nothing}
+      ${askOrigin(search.bench, "rework", say("of-answers"))}</p></div>`;
+}
+
+/** What would have to be, for what could be had instead. */
+function wayName(bench: Bench, answer: Answer, asked: State): string {
+  const { cooler, format, lifts, gives, storage_c } = answer;
+  if (lifts) return liftedInWords(bench, lifts);
+  if (format) return FORMATS[format];
+  if (cooler) {
+    const to_c = storage_c.hottest;
+    if (to_c >= asked.storage_c.hottest) return say(cooler.length > 1 ? "way-any-feel" : "way-any-firmness");
+    if (!cooler.length) return say("way-cooler", { to_c });
+    return say(cooler.length > 1 ? "way-cooler-any-feel" : "way-cooler-any-firmness", { to_c });
+  }
+  const wishes = (gives ?? []).map((one) => WISHES[one.wish] ?? one.wish).join(say("and-joins"));
+  return say("if-gives", { wishes });
+}
+
+const FORMATS: Record<Format, string> = {
+  whipped: say("way-whipped"),
+  pot: say("way-pot"),
+  bar: say("way-bar"),
+  stick: say("way-stick"),
+};
+
+const changesInBrief = (bench: Bench, { changes }: Answer): string =>
+  changes
+    .map(({ id, from_percent, to_percent }) =>
+      say("change-line", { name: bench.nameOf(id), from_percent, to_percent }),
+    )
+    .join(", ");
 
 function ask(search: Search, aim: Aim): TemplateResult {
   return html`<button type="button" class="button primary wide" @click=${() => search.find()}>${icon("find")} ${FIND[aim]}</button>`;
@@ -192,18 +259,14 @@ function card(
   const chosen = search.now.chosen === at && !stale;
   const used = search.now.used?.at === at && !stale;
   const unit = bench.store.preferences.temperature;
-  const { behaviour, storage_c, add, season, gives, lifts, cost } = answer;
+  const { behaviour, storage_c, add, season, gives, cost } = answer;
   const { coldest, hottest } = storage_c;
   const near = search.now.aim === "rework" && search.now.asked !== null && asNow(search.now.asked);
   // No tick where it is less likely to hold than was asked; of one that is to be as now, than is usual.
   const good = near ? answer.odds.holds >= 0.75 : answer.meets_all;
   const nothingToDo = add ? add.length === 0 : answer.changes.length === 0;
   const meets = gives
-    ? say("if-gives", {
-        wishes: gives
-          .map((one) => say("wish-gives", { wish: WISHES[one.wish] ?? one.wish, points: one.gives_points }))
-          .join(say("and-joins")),
-      })
+    ? say("meets-the-rest")
     : near
       ? say("nearest-now")
       : answer.meets_all
@@ -218,17 +281,18 @@ function card(
   );
   return html`<li class="proposal ${chosen ? "chosen" : ""}">
     <h3 class=${season ? "" : "visually-hidden"}>${season ? SEASONS[season] : say("answer", { number: at + 1 })}</h3>
-    ${lifts ? html`<p class="lifted"><strong>${liftedInWords(bench, lifts)}</strong></p>` : nothing}
     <p class="meets ${good ? "good" : "doubtful"}">${icon(good ? "good" : "doubtful")}<span>${meets}</span></p>
     <p>${sayFinding("verdict", answer.holds)}</p>
-    ${gives ? nothing : misses.map((miss) => html`<p>${sayFinding("miss", miss)}</p>`)}
+    ${misses.map((miss) => html`<p>${sayFinding("miss", miss)}</p>`)}
     ${
       add?.length
-        ? html`<ul class="changes">${add.map((one) => added(bench, one, search.now.asked?.made ?? null))}</ul>`
+        ? meltIn(bench, add, answer.grams, search.now.asked?.made ?? null)
         : answer.changes.length && !season
           ? html`<ul class="changes">${answer.changes.map((change) => changed(bench, change))}</ul>`
           : nothing
     }
+    ${answer.feel?.length ? html`<p class="feel">${say("feel-is", { what: answer.feel.map((one) => sayFinding("feel", one)).join(", ") })}</p>` : nothing}
+    ${answer.findings.filter(isCaution).map((one) => html`<p class="help">${sayFinding("rework", one)}</p>`)}
     ${smallPicture(bench, bench.behaviour, behaviour, storage_c)}
     <dl class="mini">
       ${mini("cold", degrees(coldest, unit), answer.solid_percent.coldest, feels(behaviour?.places.coldest))}
@@ -243,7 +307,10 @@ function card(
           })} ${now(make, cost.per_kg)}</p>`
         : nothing
     }
-    <details><summary>${say("in-words")}</summary><p class="proposal-words">${sayFindings("rework", answer.findings)}</p></details>
+    <details><summary>${say("in-words")}</summary><p class="proposal-words">${sayFindings(
+      "rework",
+      answer.findings.filter((one) => !isCaution(one)),
+    )}</p></details>
     <div class="row">
       <button type="button" class="button" aria-pressed=${chosen ? "true" : "false"} ?disabled=${stale}
         @click=${() => search.choose(at)}>${say(chosen ? "shown" : "show-it")}</button>
@@ -281,11 +348,17 @@ async function printRescue(search: Search, make: Make, at: number): Promise<void
   await make.print();
 }
 
-function added(bench: Bench, { id, grams }: Added, made: State["made"]): TemplateResult {
+/** A rescue as it is done at the stove: what is new melts alone first, so that the batch is heated no longer than it must (common practice). */
+function meltIn(bench: Bench, add: Added[], grams: number, made: State["made"]): TemplateResult {
   const unit = bench.store.preferences.mass;
-  return html`<li class="change"><span class="change-name">${say("melt-in", { name: bench.nameOf(id) })}</span>
-    <span class="change-figures"><strong>${mass(grams, unit)}</strong>
-      ${made ? html`<small>${say("melt-into", { amount: mass(left(made), unit) })}</small>` : nothing}</span></li>`;
+  return html`<ol class="steps melt-in">
+    <li>${say("melt-first")}<ul class="changes">${add.map(
+      ({ id, grams }) => html`<li class="change"><span class="change-name">${bench.nameOf(id)}</span>
+        <span class="change-figures"><strong>${mass(grams, unit)}</strong></span></li>`,
+    )}</ul></li>
+    <li>${made ? say("then-the-batch", { batch: mass(left(made), unit) }) : nothing}</li>
+    <li>${say("weighs-then", { whole: mass(grams, unit) })}</li>
+  </ol>`;
 }
 
 function changed(bench: Bench, { id, from_percent, to_percent }: Change): TemplateResult {
