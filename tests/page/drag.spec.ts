@@ -25,7 +25,7 @@ async function follow(page: Page): Promise<() => Promise<{ shown: string[]; told
       if (text && text !== list.at(-1)) list.push(text);
     };
     new MutationObserver(() => {
-      note(noted.shown, ".held-told");
+      note(noted.shown, ".held");
       note(noted.told, ".look > .visually-hidden[role=status]");
     }).observe(document.body, { subtree: true, childList: true, characterData: true });
     Object.assign(window, { noted });
@@ -74,12 +74,11 @@ for (const [name, device] of DEVICES) {
       const moved = (await noted()).shown.filter((text) => text.includes("→"));
       // Under the finger, more than one answer; each says of what temperature it is.
       expect(new Set(moved.map((text) => /→ ([\d.]+)/.exec(text)?.[1])).size).toBeGreaterThan(1);
-      for (const text of moved)
-        expect(text).toMatch(/^To hold at 3[0-3](\.5)?\s°C:.*batches? in \d+ holds?\.$/);
+      for (const text of moved) expect(text).toMatch(/^To hold at 3[0-3](\.5)?\s°C About \d in \d+ holds?\./);
       await look(page, `${name}-dragging`);
       await page.mouse.up();
       await expect(handle(page)).toHaveAttribute("aria-valuenow", "33");
-      await expect(held(page)).toContainText(/To hold at 33\s°C:/);
+      await expect(held(page)).toContainText(/To hold at 33\s°C/);
       await expect(use(page)).toBeEnabled();
       // The dragging itself is what it was: the verdict is of the new climate, and one undo takes it back.
       await expect(verdict(page)).toContainText("33\u00a0°C");
@@ -99,7 +98,7 @@ for (const [name, device] of DEVICES) {
       const drag = await grip(page);
       await drag(2, 30);
       await page.mouse.up();
-      await expect(held(page)).toContainText(/To hold at 31\s°C:/);
+      await expect(held(page)).toContainText(/To hold at 31\s°C/);
       await use(page).click();
       await expect(held(page)).toHaveCount(0);
       await expect(page.locator(".verdict")).toBeInViewport({ ratio: 1 });
@@ -178,7 +177,7 @@ test("what takes long is told to be on its way, answers at rest, and holds up no
   const drag = await grip(page);
   await drag(3, 20);
   await expect(held(page)).toContainText("…");
-  await expect(held(page)).toContainText(/To hold at 31\.5\s°C:/);
+  await expect(held(page)).toContainText(/To hold at 31\.5\s°C/);
   // The plain dragging does not wait for it.
   await expect(verdict(page)).toContainText("31.5\u00a0°C");
   await page.mouse.up();
@@ -193,7 +192,7 @@ test("what takes long is told to be on its way, answers at rest, and holds up no
       await new Promise((resolve) => setTimeout(resolve, 20));
     }
   });
-  await expect(held(page)).toContainText(/To hold at 34\.5\s°C:/);
+  await expect(held(page)).toContainText(/To hold at 34\.5\s°C/);
   await expect(held(page).locator(".held-changes")).toBeVisible();
   await expect(held(page)).not.toContainText("…");
   expect((await asked()) - before).toBeLessThan(20);
@@ -216,7 +215,7 @@ test("where nothing needs to change it says so, and where nothing helps what com
   await expect(held(page)).toContainText(/At 20\s°C nothing needs to change\./);
   await expect(use(page)).toHaveCount(0);
   for (let press = 0; press < 5; press++) await page.keyboard.press("PageUp");
-  await expect(held(page)).toContainText(/^\s*Nearest to your wishes at 45\s°C:/);
+  await expect(held(page)).toContainText(/^\s*Nearest at 45\s°C/);
   // What else changes makes it moot, and so does a question of another kind.
   await page.getByRole("textbox", { name: "Coldest", exact: true }).fill("17");
   await expect(held(page)).toHaveCount(0);

@@ -1,7 +1,7 @@
 // The bench: the store with its recipe, the catalogue, what is asked of the engine, and what is told. The features stand on
 // it, each with its state and its view; it knows none of them. Every decision about butters is the engine's.
 
-import { changesTold } from "./changes.js";
+import { type ChangedLine, changedLines, changesTold } from "./changes.js";
 import type {
   Answers,
   Asked,
@@ -74,8 +74,8 @@ export class Bench {
   away = false;
   /** What the curve is compared with: the recipe before the rework that was applied last. */
   before: Behaviour | null = null;
-  /** What was on the bench then. */
-  turnedFrom: State | null = null;
+  /** The lines that it changed, until the bench is turned to something else. */
+  turned: ChangedLine[] | null = null;
   /** What a feature has to put on the bench, while the reader looks at it. */
   preview: () => Behaviour | null = () => null;
   /** Sends the bench to somebody, or what it would be with another recipe. */
@@ -316,6 +316,7 @@ export class Bench {
   replace(state: State, text: string): void {
     this.drafts.clear();
     this.before = null;
+    this.turned = null;
     this.unfolded = -1;
     this.store.replace(state);
     this.say({ text, tone: "plain", actions: [this.undoing] });
@@ -329,7 +330,6 @@ export class Bench {
   put({ made, ...part }: Partial<State>, told: (what: string) => string): void {
     const was = this.state;
     this.before = this.behaviour;
-    this.turnedFrom = was;
     this.drafts.clear();
     this.#keepBefore = true;
     // A batch that was rescued is one like any other: what it weighs now is weighed, and the next question is of the next.
@@ -343,6 +343,7 @@ export class Bench {
       "",
       weighs,
     );
+    this.turned = changedLines(was.recipe, this.state.recipe);
     this.say({ text: told(changesTold(this, was, this.state)), tone: "plain", actions: [this.undoing] });
   }
 
@@ -372,6 +373,7 @@ export class Bench {
     this.drafts.clear();
     this.notice = null;
     this.before = null;
+    this.turned = null;
     go();
   }
 
@@ -520,10 +522,7 @@ export class Bench {
   }
 
   #changed(): void {
-    if (!this.#keepBefore) {
-      this.before = null;
-      this.turnedFrom = null;
-    }
+    if (!this.#keepBefore) this.before = null;
     this.#keepBefore = false;
     // Its Undo would take back something else by now.
     if (this.#toldOf && this.#toldOf !== this.state) this.say(null);

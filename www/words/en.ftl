@@ -42,7 +42,7 @@ verdict-sum = The recipe adds up to { PERCENT($sum_percent, digits: 2) }. Bring 
 
 verdict-no-engine = The verdict comes as soon as the engine of this page is here.
 verdict-with-this = With this: { $verdict }
-verdict-late = This was said of what was on the bench before. The new verdict is on its way.
+verdict-late = Of what was on the bench before.
 
 holds-shape = { $format ->
     [whipped] keeps its whip
@@ -598,8 +598,8 @@ bound-least = In a rework, at least
 bound-most = In a rework, at most
 bounds-crossed = At least { PERCENT($least_percent, digits: 1, unit: "none") } is more than at most { PERCENT($most_percent, digits: 1) }.
 bounds-of = Bounds of { TEXT($name) }
-total-to-go = { PERCENT($missing_percent, digits: 2) } to go
-total-too-much = { PERCENT($extra_percent, digits: 2) } too much
+total-to-go = { PERCENT($missing_percent, digits: 2) } to go.
+total-too-much = { PERCENT($extra_percent, digits: 2) } too much.
 total = Total
 climate-unheated = unheated room
 climate-mild = home, mild
@@ -707,14 +707,11 @@ find-rework = Find a rework
 find-rescue = Find a rescue
 find-both = Find both
 held = What would hold
-held-at = To hold at { TEMP($at_c, digits: 1) }:
+held-at = To hold at { TEMP($at_c, digits: 1) }
 held-as-it-is = At { TEMP($at_c, digits: 1) } nothing needs to change.
-held-nearest = Nearest to your wishes at { TEMP($at_c, digits: 1) }:
+held-nearest = Nearest at { TEMP($at_c, digits: 1) }
 held-none-nearer = At { TEMP($at_c, digits: 1) } no change comes nearer to your wishes.
-held-batches = About { NUMBER($batches) } { $batches ->
-    [one] batch
-   *[other] batches
-} in { NUMBER($some) } { $batches ->
+held-batches = About { NUMBER($batches) } in { NUMBER($some) } { $batches ->
     [one] holds
    *[other] hold
 }.

@@ -35,9 +35,13 @@ export function numberBox(bench: Bench, box: NumberBox): TemplateResult {
   const vanishes = (value: number) => value !== 0 && Math.abs(value) < LEAST / 2;
   const fits = (value: number) => value >= box.least && value <= box.most && !vanishes(value);
   const outside = parsed !== null && !fits(parsed);
+  // An empty box is one that is about to be filled.
+  const empty = draft?.trim() === "";
   const problem =
     parsed === null
-      ? say("not-a-number")
+      ? empty
+        ? null
+        : say("not-a-number")
       : vanishes(parsed)
         ? say("number-vanishes", { least: typed(LEAST) })
         : outside

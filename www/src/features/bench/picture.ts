@@ -330,7 +330,9 @@ function thumbs(look: Look, x: Scale, top: number): SVGTemplateResult {
       }[event.key];
       if (step === undefined) return;
       event.preventDefault();
-      set(celsius + (unit === "F" ? Math.sign(step) * Math.max(Math.abs(step), 5 / 9) : step));
+      // From where it is by now: of two quick keys the second may come before the first is drawn.
+      const now = bench.state.storage_c[end];
+      set(now + (unit === "F" ? Math.sign(step) * Math.max(Math.abs(step), 5 / 9) : step));
     };
     const out = end === "coldest" ? -36 : -12;
     return svg`<g class="thumb" role="slider" tabindex="0" aria-label=${say(end === "coldest" ? "storage-coldest" : "storage-hottest")}

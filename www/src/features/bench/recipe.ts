@@ -137,18 +137,15 @@ function bounds(bench: Bench, item: Item, at: number, key: string): TemplateResu
   </div>`;
 }
 
+/** The sum; under it there is room for what brings it to 100 %, so that nothing moves while a number is typed. */
 function total(look: Look): TemplateResult {
   const { bench } = look;
   const sum = bench.total();
   const off = Math.abs(sum - 100) > 0.01;
-  const word =
-    sum < 100
-      ? say("total-to-go", { missing_percent: 100 - sum })
-      : say("total-too-much", { extra_percent: sum - 100 });
   return html`<div class="total ${off ? "off" : ""}">
     <span>${say("total")}</span>
     <output class="total-figure" aria-live="polite">${shown(sum, 2)} %</output>
-    ${off ? html`<span class="total-word">${word}</span>${sum > 0 ? evening(look, sum) : nothing}` : nothing}
+    <div class="evening">${off ? evening(look, sum) : nothing}</div>
   </div>`;
 }
 
@@ -161,8 +158,13 @@ function evening(look: Look, sum: number): TemplateResult {
   const chosen = look.giver === ALL || givers.some(({ at }) => String(at) === look.giver) ? look.giver : null;
   const now = chosen ?? String(givers[0]?.at ?? ALL);
   const even = () => (now === ALL ? void bench.scale() : bench.even(Number(now)));
-  return html`<div class="evening">
-    <label class="label" for="giver">${say(sum > 100 ? "take-it-from" : "give-it-to")}</label>
+  const word =
+    sum < 100
+      ? say("total-to-go", { missing_percent: 100 - sum })
+      : say("total-too-much", { extra_percent: sum - 100 });
+  // Of nothing there is nothing to share out.
+  if (sum <= 0) return html`<p class="total-word">${word}</p>`;
+  return html`<label class="total-word" for="giver">${word} ${say(sum > 100 ? "take-it-from" : "give-it-to")}</label>
     <select id="giver" class="select" @change=${(event: Event) => {
       look.giver = (event.target as HTMLSelectElement).value;
       bench.refresh();
@@ -173,6 +175,5 @@ function evening(look: Look, sum: number): TemplateResult {
       )}
       <option value=${ALL} .selected=${live(now === ALL)}>${say("all-in-proportion")}</option>
     </select>
-    <button type="button" class="button" @click=${even}>${say("make-it-whole")}</button>
-  </div>`;
+    <button type="button" class="button" @click=${even}>${say("make-it-whole")}</button>`;
 }

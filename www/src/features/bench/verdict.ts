@@ -3,13 +3,13 @@
 import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import type { Bench } from "../../bench.js";
-import { changedLines } from "../../changes.js";
+import type { ChangedLine } from "../../changes.js";
 import type { Behaviour, Place } from "../../contract.js";
 import { degrees, shown } from "../../numbers.js";
 import { icon } from "../../parts/icons.js";
 import { figure } from "../../parts/origin.js";
 import type { OriginKey } from "../../parts/origins.js";
-import { EXAMPLE, type State } from "../../state.js";
+import { EXAMPLE } from "../../state.js";
 import { say, sayFinding, sayFindings } from "../../words.js";
 
 /** What the sentence is about. */
@@ -31,6 +31,8 @@ function toMind({ misses, pack, verdict }: Behaviour): string[] {
 interface Said {
   mood: Mood;
   text: string;
+  /** How it begins: what it comes to. */
+  lead?: string;
   /** The first of it, where there is little room. */
   brief?: string;
   remarks?: string[];
@@ -72,6 +74,7 @@ function said(bench: Bench): Said {
   return {
     mood,
     text: told(sayFindings("verdict", findings)),
+    lead: told(sayFindings("verdict", findings.slice(0, 1))),
     brief: told(inBrief(findings)),
     remarks: toMind(behaviour),
     late,
@@ -96,16 +99,16 @@ const sign = (mood: Mood) =>
   mood === "good" || mood === "doubtful" || mood === "bad" ? icon(mood) : nothing;
 
 export function verdict(bench: Bench, turned: Turned): TemplateResult {
-  const { mood, text, remarks, scales, late } = said(bench);
+  const { mood, text, lead = text, remarks, scales, late } = said(bench);
   // Once the new is worked out, it comes in the place of the old before the eyes (the style sheet says how).
   const was = bench.before !== bench.behaviour && !bench.preview() ? bench.before : null;
   return html`<section class="verdict ${mood} ${late ? "late" : ""} ${was ? "turned" : ""}" aria-labelledby="verdict-title">
     <h2 id="verdict-title" class="visually-hidden">${say("verdict-title")}</h2>
     <p class="subject">${late ? say("verdict-late") : subject(bench)}</p>
     <div class="verdict-line"><span class="mood">${sign(mood)}</span>
-      <p class="verdict-text" role="status" aria-live="polite">${text}</p>
-      ${was ? html`<p class="verdict-was" aria-hidden="true">${sayFindings("verdict", was.verdict.findings)}</p>` : nothing}</div>
-    ${was && bench.turnedFrom ? turns(bench, bench.turnedFrom, turned) : nothing}
+      <p class="verdict-text" role="status" aria-live="polite">${lead}<span class="verdict-more">${text.slice(lead.length)}</span></p>
+      ${was ? html`<p class="verdict-was" aria-hidden="true">${sayFindings("verdict", was.verdict.findings.slice(0, 1))}</p>` : nothing}</div>
+    ${bench.turned ? turns(bench, bench.turned, was !== null, turned) : nothing}
     ${
       scales
         ? evening(bench)
@@ -117,12 +120,14 @@ export function verdict(bench: Bench, turned: Turned): TemplateResult {
   </section>`;
 }
 
-/** What turned into what, under the verdict that it led to. */
-function turns(bench: Bench, from: State, { others, goToOthers }: Turned): TemplateResult {
-  return html`<ul class="turns" aria-label=${say("what-changed")}>${changedLines(
-    from.recipe,
-    bench.state.recipe,
-  ).map(
+/** What turned into what, under the verdict that it led to. Once more has changed its place stays, so that nothing moves. */
+function turns(
+  bench: Bench,
+  lines: ChangedLine[],
+  holds: boolean,
+  { others, goToOthers }: Turned,
+): TemplateResult {
+  return html`<ul class="turns ${holds ? "" : "past"}" aria-label=${say("what-changed")}>${lines.map(
     ({ item, from_percent, to_percent }) =>
       html`<li><span class="turn-name">${bench.name(item)}</span> <span class="from">${shown(from_percent, 2)}</span> →
         <strong>${shown(to_percent, 2)} %</strong></li>`,

@@ -51,6 +51,8 @@ export class Live {
     const { bench } = this.search;
     // Of a rescue, two seasons or a butter that is to be as now, the hottest storage alone says too little.
     if (aimOf(bench.state) !== "rework" || asNow(bench.state)) return;
+    // What does not add up is said elsewhere.
+    if (Math.abs(bench.total() - 100) > 0.01) return;
     this.moving = true;
     this.closed = false;
     clearTimeout(this.#rests);

@@ -27,10 +27,11 @@ function title({ told, search }: Live): string {
 
 function changes(live: Live, { changes }: Answer): TemplateResult[] {
   const { bench } = live.search;
+  // A figure and its sign as one text: apart, the sign would be moved by the figure.
   return changes.map(
     ({ id, from_percent, to_percent }) =>
-      html`<li>${bench.nameOf(id)}
-        <span class="held-figures"><span class="from">${shown(from_percent, 2)}</span> → <strong>${shown(to_percent, 2)} %</strong></span></li>`,
+      html`<li><span>${bench.nameOf(id)}</span>
+        <span class="held-figures"><span class="from">${shown(from_percent, 2)}</span><span> → </span><strong>${`${shown(to_percent, 2)} %`}</strong></span></li>`,
   );
 }
 
@@ -42,7 +43,7 @@ function heard(live: Live): string {
   const changed = first.changes.map(({ id, from_percent, to_percent }) =>
     say("change-line", { name: search.bench.nameOf(id), from_percent, to_percent }),
   );
-  return [title(live), changed.join(", "), first.changes.length ? odds(first) : ""].join(" ").trim();
+  return first.changes.length ? `${title(live)}: ${changed.join(", ")}. ${odds(first)}` : title(live);
 }
 
 export function offer(live: Live, stations: Stations): TemplateResult {
@@ -56,11 +57,16 @@ export function offer(live: Live, stations: Stations): TemplateResult {
     ${
       live.shown
         ? html`<div class="held" role="group" aria-label=${say("held")}>
-          <div class="held-told">
+          <div class="held-title">
             <p class="held-at">${told?.failure ?? title(live)}${late ? html` <span class="held-late">…</span>` : nothing}</p>
-            ${first?.changes.length ? html`<ul class="held-changes">${changes(live, first)}</ul><p class="held-odds">${odds(first)}</p>` : nothing}
+            ${first?.changes.length ? html`<p>${odds(first)}</p>` : nothing}
           </div>
-          ${first?.changes.length ? html`<button type="button" class="button primary" ?disabled=${!usable} @click=${use}>${say("use-this")}</button>` : nothing}
+          ${
+            first?.changes.length
+              ? html`<ul class="held-changes">${changes(live, first)}</ul>
+                <button type="button" class="button primary" ?disabled=${!usable} @click=${use}>${say("use-this")}</button>`
+              : nothing
+          }
           <button type="button" class="icon-button" aria-label=${say("close")} @click=${() => live.close()}>${icon("close")}</button>
         </div>`
         : nothing

@@ -84,6 +84,9 @@ export function chart(
         .filter((point) => point !== null),
     }),
   );
+  // What a text is not to lie on.
+  const level = hottest === null ? [] : [levelLine(y(hottest), plot)];
+  const drawn = [...lines, ...level];
   const square = code ? corner(plot, lines, px) : null;
   const taken = square ? [square] : [];
   const sign = chosen.celsius ? `°${unit}` : "%";
@@ -103,7 +106,7 @@ export function chart(
             svg`<text class="dose-tick middle" x=${x(tick)} y=${plot.bottom + 1.3 * px}>${tick}</text>`,
         )}
       <text class="dose-tick middle" x=${(plot.left + plot.right) / 2} y=${height - 0.5 * px}>${say("dose-axis")}</text>
-      ${hottest === null ? nothing : hottestLine(y(hottest), plot, px, taken, lines)}
+      ${hottest === null ? nothing : hottestLine(y(hottest), plot, px, taken, drawn)}
       ${lines.map(
         ({
           at,
@@ -111,8 +114,8 @@ export function chart(
         }) => svg`<path class="dose-line s${at}" stroke-width=${px / 4.5} stroke-dasharray=${(DASHES[at] ?? []).map((one) => (one * px) / 12.5).join(" ") || nothing}
           d=${line<[number, number]>()(points) ?? ""} />`,
       )}
-      ${stops(lines, chosen, x, y, value, plot, px, taken)}
-      ${whys(lines, chosen, x, plot, px, taken)}
+      ${stops(lines, chosen, x, y, value, plot, px, taken, drawn)}
+      ${whys(lines, chosen, x, plot, px, taken, drawn)}
       ${doseMark(lines, dose, x, plot, px)}
       ${ends(lines, names, plot, height, px)}
     </g>
@@ -177,8 +180,13 @@ function ends(lines: Line[], names: string[][], plot: Box, height: number, px: n
 const apart = (a: Box, b: Box) =>
   a.right <= b.left || b.right <= a.left || a.bottom <= b.top || b.bottom <= a.top;
 
+/** A level across the plot, in as many points as a text could hide. */
+function levelLine(y: number, { left, right }: Box): Pick<Line, "points"> {
+  return { points: Array.from({ length: 31 }, (_, i) => [left + (i / 30) * (right - left), y]) };
+}
+
 /** How much of the lines a box lies on. */
-function covered(box: Box, lines: Line[]): number {
+function covered(box: Box, lines: Pick<Line, "points">[]): number {
   let count = 0;
   for (const { points } of lines) {
     for (const [i, [x1, y1]] of points.entries()) {
@@ -192,39 +200,59 @@ function covered(box: Box, lines: Line[]): number {
   return count;
 }
 
-/** Where a text of so many lines lies beside a point: off all labels, and on as little of the lines as can be. */
-function place(
+/** How a text may be set: how wide and how high it is then. */
+interface Setting {
+  rows: string[];
+  wide: number;
+  high: number;
+}
+
+const asSet = (rows: string[], type: Type): Setting => ({
+  rows,
+  wide: Math.max(...rows.map((row) => widthOf(row, type))),
+  high: rows.length * LEADING * type.px,
+});
+
+/** Every place of the plot for a text, the nearest to its point first. */
+function places(
   [x, y]: [number, number],
-  wide: number,
-  high: number,
+  set: Setting,
+  plot: Box,
+  px: number,
+): { box: Box; set: Setting; far: number }[] {
+  const found: { box: Box; set: Setting; far: number }[] = [];
+  const step = px;
+  for (let top = plot.top - 0.3 * px; top + set.high <= plot.bottom; top += step) {
+    for (let left = plot.left + 0.3 * px; left + set.wide <= plot.right; left += step) {
+      const box: Box = { left, top, right: left + set.wide, bottom: top + set.high };
+      const near = [Math.max(left - x, x - box.right, 0), Math.max(top - y, y - box.bottom, 0)] as const;
+      // A little off its line rather than at it, and centred on its point rather than beside it.
+      const off = Math.abs((left + box.right) / 2 - x) / 8;
+      found.push({ box, set, far: Math.hypot(...near) + off });
+    }
+  }
+  return found;
+}
+
+/** Where a text lies beside a point: off all labels and lines; where there is no such place, nowhere. */
+function place(
+  at: [number, number],
+  sets: Setting[],
   plot: Box,
   px: number,
   taken: Box[],
-  lines: Line[],
-  onlyClear = false,
-): Box | null {
+  lines: Pick<Line, "points">[],
+): { box: Box; set: Setting } | null {
   // The dot of the dose runs along each line.
   const air = 0.5 * px;
-  const on = ({ left, top, right, bottom }: Box) =>
-    covered({ left: left - air, top: top - air, right: right + air, bottom: bottom + air }, lines);
-  const lefts = [x - wide / 2, x + 0.4 * px, x - wide - 0.4 * px].map((left) =>
-    Math.max(plot.left + 0.3 * px, Math.min(left, plot.right - wide)),
-  );
-  const tops = [0.6, 1.4, 2.6, 4, 6].flatMap((far) => [y - high - far * px, y + far * px]);
-  const boxes = tops.flatMap((top) =>
-    lefts.map((left): Box => ({ left, top, right: left + wide, bottom: top + high })),
-  );
-  const free = boxes.filter(
-    (box) =>
-      box.top >= plot.top - 0.3 * px &&
-      box.bottom <= plot.bottom &&
-      taken.every((other) => apart(box, other)) &&
-      !(onlyClear && on(box)),
-  );
-  // The nearest of those that lie on least.
-  const best = free.reduce<Box | null>((best, box) => (best && on(best) <= on(box) ? best : box), null);
-  if (best) taken.push(best);
-  return best;
+  const clear = ({ left, top, right, bottom }: Box) =>
+    covered({ left: left - air, top: top - air, right: right + air, bottom: bottom + air }, lines) === 0;
+  const best = sets
+    .flatMap((set) => places(at, set, plot, px))
+    .toSorted((a, b) => a.far - b.far)
+    .find(({ box }) => taken.every((other) => apart(box, other)) && clear(box));
+  if (best) taken.push(best.box);
+  return best ?? null;
 }
 
 /** Why a line is flat, and why a dose does nothing, where it happens. */
@@ -235,6 +263,7 @@ function whys(
   plot: Box,
   px: number,
   taken: Box[],
+  drawn: Pick<Line, "points">[],
 ): SVGTemplateResult[] {
   // Said of where the butter gives way and of what is left in the heat; the other figures do other things.
   if (!["softens", "clear", "slip", "hot"].includes(chosen.value)) return [];
@@ -252,27 +281,36 @@ function whys(
       const anchor = points.toSorted((a, b) => Math.abs(a[0] - x(dose)) - Math.abs(b[0] - x(dose)))[0];
       if (!anchor) return [];
       const text = sayFinding("dose-note", note);
-      const rows = broken(text, type, Math.max(0.42 * (plot.right - plot.left), 9 * px));
-      const wide = Math.max(...rows.map((row) => widthOf(row, type)));
-      const box = place(anchor, wide, rows.length * LEADING * type.px, plot, px, taken, lines);
-      if (!box) return [];
+      const wide = plot.right - plot.left;
+      const sets = [0.42, 0.6, 0.8, 0.28].map((share) =>
+        asSet(broken(text, type, Math.max(share * wide, 6 * px)), type),
+      );
+      const placed = place(anchor, sets, plot, px, taken, drawn);
+      // It is said under the picture too.
+      if (!placed) return [];
+      const { box, set } = placed;
       const near = Math.max(box.left, Math.min(anchor[0], box.right));
       const edge = box.top > anchor[1] ? box.top : box.bottom;
       return [
         svg`<line class="dose-leader s${at}" x1=${anchor[0]} y1=${anchor[1]} x2=${near} y2=${edge} />
           <circle class="dose-spot s${at}" cx=${anchor[0]} cy=${anchor[1]} r=${px / 3} />
-          ${rows.map((row, i) => svg`<text class="dose-why s${at}" font-size=${type.px} x=${box.left} y=${box.top + (i * LEADING + 0.95) * type.px}>${row}</text>`)}`,
+          ${set.rows.map((row, i) => svg`<text class="dose-why s${at}" font-size=${type.px} x=${box.left} y=${box.top + (i * LEADING + 0.95) * type.px}>${row}</text>`)}`,
       ];
     }),
   );
 }
 
 /** Above it the butter holds on the hottest days. */
-function hottestLine(level: number, plot: Box, px: number, taken: Box[], lines: Line[]): SVGTemplateResult {
+function hottestLine(
+  level: number,
+  plot: Box,
+  px: number,
+  taken: Box[],
+  lines: Pick<Line, "points">[],
+): SVGTemplateResult {
   const type: Type = { px: 0.9 * px, weight: 560 };
   const text = say("holds-when-hottest");
-  const wide = widthOf(text, type);
-  const box = place([plot.right, level], wide, LEADING * type.px, plot, px, taken, lines);
+  const box = place([plot.right, level], [asSet([text], type)], plot, px, taken, lines)?.box;
   return svg`<line class="hold-line" x1=${plot.left} x2=${plot.right} y1=${level} y2=${level} />
     ${box ? svg`<text class="hold-label" font-size=${type.px} x=${box.left} y=${box.top + 0.95 * type.px}>${text}</text>` : nothing}`;
 }
@@ -297,15 +335,16 @@ function stops(
   plot: Box,
   px: number,
   taken: Box[],
+  drawn: Pick<Line, "points">[],
 ): SVGTemplateResult[] {
   const type: Type = { px: 0.9 * px, weight: 560 };
   const text = say("stops-here");
-  const wide = widthOf(text, type);
+  const set = asSet([text], type);
   return lines.flatMap(({ one, at }) => {
     const raw = one.stops && chosen.of(one)[one.dose_percent.indexOf(one.stops.dose_percent)];
     if (!one.stops || raw == null) return [];
     const [cx, cy, arm] = [x(one.stops.dose_percent), y(value(raw)), 0.5 * px];
-    const box = place([cx, cy], wide, LEADING * type.px, plot, px, taken, lines, true);
+    const box = place([cx, cy], [set], plot, px, taken, drawn)?.box;
     return [
       svg`<path class="stop s${at}" stroke-width=${px / 4} d="M${cx - arm} ${cy - arm}l${2 * arm} ${2 * arm}M${cx + arm} ${cy - arm}l${-2 * arm} ${2 * arm}" />
         ${box ? svg`<text class="dose-why" font-size=${type.px} x=${box.left} y=${box.top + 0.95 * type.px}>${text}</text>` : nothing}`,
