@@ -2,21 +2,10 @@
 // it, each with its state and its view; it knows none of them. Every decision about butters is the engine's.
 
 import { type ChangedLine, changedLines, changesTold } from "./changes.js";
-import type {
-  Answers,
-  Asked,
-  Behaviour,
-  Bounds,
-  Failure,
-  Ingredient,
-  Item,
-  Question,
-  State as SentState,
-  Wishes,
-} from "./contract.js";
+import type { Answers, Asked, Behaviour, Failure, Ingredient, Item, Question, Wishes } from "./contract.js";
 import { Away, type Engine, EngineError, Superseded } from "./engine.js";
-import type { Work } from "./kept.js";
-import { EXAMPLE, held, keyed, keyOf, type Limits, type State, sent, untouched } from "./state.js";
+import { pricesOf } from "./prices.js";
+import { EXAMPLE, keyOf, type State, sent, untouched } from "./state.js";
 import type { Store } from "./store.js";
 import { harmless, say, sayTo } from "./words.js";
 import workedExample from "./worked-example.json" with { type: "json" };
@@ -24,14 +13,6 @@ import workedExample from "./worked-example.json" with { type: "json" };
 export interface Action {
   label: string;
   run(): void;
-}
-
-/** A recipe that came in through the engine. */
-export interface Opened {
-  state: State;
-  link: string;
-  /** It was kept by a later version, with more in it than this one knows. */
-  newer: boolean;
 }
 
 export interface Notice {
@@ -59,8 +40,6 @@ const HEARD = 800;
 /** How long what needs no answer is told, ms. */
 const TOLD = 12_000;
 const GLANCED = 5000;
-/** The step of percentages that are worked out rather than chosen. */
-export const FINE_PERCENT = 0.01;
 /** How long after a verdict the address is written, ms. */
 const WRITE_AFTER = 400;
 
@@ -170,144 +149,6 @@ export class Bench {
     return this.catalogue.size ? harmless(id) : id.charAt(0).toUpperCase() + id.slice(1).replaceAll("-", " ");
   }
 
-  // The recipe
-
-  total(): number {
-    const sum = this.state.recipe.reduce((total, item) => total + item.percent, 0);
-    return Math.round(sum * 1000) / 1000;
-  }
-
-  setPercent(at: number, percent: number, tag: string): void {
-    const recipe = this.state.recipe.map((item, i) => (i === at ? { ...item, percent } : item));
-    this.store.change({ recipe }, tag);
-  }
-
-  add(item: Item): void {
-    const room = Math.max(0, Math.round((100 - this.total()) * 1000) / 1000);
-    const recipe = [...this.state.recipe, { ...item, percent: room }];
-    this.store.change({ recipe, prices: this.pricesOf(recipe) });
-  }
-
-  /** Another make-up for a line; what refers to it by name follows. */
-  exchange(at: number, own: Omit<Item, "percent">): void {
-    const old = this.state.recipe[at];
-    if (!old) return;
-    const key = keyOf(old);
-    const { locked, bounds, refuse } = this.state.limits;
-    const { prices } = this.state;
-    const renamed = (name: string) => (name === key ? (own.name ?? name) : name);
-    this.store.change({
-      recipe: this.state.recipe.map((item, i) => (i === at ? { ...own, percent: item.percent } : item)),
-      limits: {
-        ...this.state.limits,
-        locked: locked.map(renamed),
-        refuse: refuse.map(renamed),
-        bounds: new Map([...bounds].map(([name, two]) => [renamed(name), two])),
-      },
-      prices: new Map([...prices].map(([name, price]) => [renamed(name), price])),
-    });
-  }
-
-  remove(at: number): void {
-    const gone = this.state.recipe[at];
-    if (!gone) return;
-    const recipe = this.state.recipe.filter((_, i) => i !== at);
-    this.unfolded = -1;
-    this.drafts.clear();
-    this.store.change({ recipe, limits: this.limitsOf(recipe) });
-    this.say({
-      text: say("line-removed", { name: this.name(gone) }),
-      tone: "plain",
-      actions: [this.undoing],
-    });
-  }
-
-  /** The lines that can give what is too much, or take what is missing: oils first, the largest first. */
-  get givers(): { at: number; item: Item; percent: number }[] {
-    const missing = 100 - this.total();
-    const isOil = ({ id }: Item) => this.catalogue.get(id ?? "")?.class === "liquid-oil";
-    return this.state.recipe
-      .map((item, at) => ({ at, item, percent: Math.round((item.percent + missing) * 1000) / 1000 }))
-      .filter(({ percent }) => percent >= 0 && percent <= 100)
-      .sort((a, b) => Number(isOil(b.item)) - Number(isOil(a.item)) || b.item.percent - a.item.percent);
-  }
-
-  /** Brings the sum to 100 % by one line. */
-  even(at: number): void {
-    const giver = this.givers.find((one) => one.at === at);
-    if (!giver) return;
-    this.drafts.clear();
-    this.setPercent(at, giver.percent, "");
-  }
-
-  /** Brings the sum to 100 % by all lines, to the hundredth: a small one keeps its decimals. */
-  async scale(): Promise<void> {
-    try {
-      const { recipe } = this.state;
-      const scaled = await this.quick.ask("scale", { recipe, step_percent: FINE_PERCENT });
-      this.drafts.clear();
-      this.store.change({ recipe: scaled.recipe });
-    } catch (reason) {
-      this.report(reason);
-    }
-  }
-
-  // Limits and prices
-
-  /** The limits for another recipe: what is said of a line goes with it, as there is no box left to take it back with. */
-  limitsOf(recipe: Item[]): Limits {
-    const { limits } = this.state;
-    const there = new Set(recipe.map(keyOf));
-    const gone = this.state.recipe.map(keyOf).filter((key) => !there.has(key));
-    const stays = (key: string) => !gone.includes(key);
-    return {
-      ...limits,
-      bounds: new Map([...limits.bounds].filter(([key]) => stays(key))),
-      locked: limits.locked.filter(stays),
-      refuse: limits.refuse.filter(stays),
-    };
-  }
-
-  setLimits(part: Partial<Limits>, tag = ""): void {
-    this.store.change({ limits: { ...this.state.limits, ...part } }, tag);
-  }
-
-  toggleLock(id: string): void {
-    const { locked } = this.state.limits;
-    this.setLimits({ locked: locked.includes(id) ? locked.filter((one) => one !== id) : [...locked, id] });
-  }
-
-  /** The least and the most of one line that a rework may set, percent. */
-  setBounds(key: string, bounds: Bounds): void {
-    const free = bounds.min <= 0 && bounds.max >= 100;
-    this.setLimits({ bounds: keyed(this.state.limits.bounds, key, free ? null : bounds) }, `bounds ${key}`);
-  }
-
-  /** The price of a kilogram; the device keeps it for other recipes too. */
-  setPrice(key: string, price: number | null): void {
-    const { kept } = this.store;
-    kept.prefer({ prices: keyed(kept.preferences.prices, key, price) });
-    this.store.change({ prices: keyed(this.state.prices, key, price) }, `price ${key}`);
-  }
-
-  /** Every price that is known: those of this recipe, and others typed on this device. */
-  get knownPrices(): Map<string, number> {
-    return new Map([...this.store.preferences.prices, ...this.state.prices]);
-  }
-
-  /** The prices that are known of a recipe, of a kilogram. */
-  pricesOf(recipe: Item[]): Map<string, number> {
-    const here = new Set(this.state.recipe.map(keyOf));
-    const keys = recipe.filter((item) => item.percent > 0 || here.has(keyOf(item))).map(keyOf);
-    return new Map(
-      keys.flatMap((key): [string, number][] => {
-        // What is on the bench without a price has none.
-        const price = here.has(key) ? this.state.prices.get(key) : this.knownPrices.get(key);
-        return price === undefined ? [] : [[key, price]];
-      }),
-    );
-  }
-
   // Something else on the bench, and back
 
   readonly undoing: Action = { label: say("undo"), run: () => this.undo() };
@@ -337,7 +178,7 @@ export class Bench {
     this.store.change(
       {
         ...part,
-        ...(part.recipe ? { prices: this.pricesOf(part.recipe) } : {}),
+        ...(part.recipe ? { prices: pricesOf(this.store, part.recipe) } : {}),
         ...(made === undefined ? {} : { made: null }),
       },
       "",
@@ -383,27 +224,6 @@ export class Bench {
     return preview
       ? { before: this.behaviour, after: preview }
       : { before: this.before, after: this.behaviour };
-  }
-
-  // Links
-
-  /** A recipe through the engine's checks: whatever was kept as a state, the engine says whether it is one, as far as it knows it. */
-  async open({ link, state }: Work, channel = "open"): Promise<Opened> {
-    const { fragment, newer } =
-      state === undefined
-        ? { fragment: link ?? "", newer: false }
-        : await this.quick.ask("link", { state: state as SentState, may_be_newer: true }, channel);
-    const opened = await this.quick.ask("open-link", { fragment }, channel);
-    return { state: held(opened.state), link: fragment, newer };
-  }
-
-  /** The address that reopens all this; asks the engine, so that a link holds only what was checked. */
-  async address(other: Partial<State> = {}): Promise<string> {
-    const { fragment } = await this.quick.ask("link", { state: sent({ ...this.state, ...other }) }, "share");
-    // Nobody else has this file: where the page is hosted too, the link leads there.
-    const here = new URL(location.protocol === "file:" && HOSTED_AT ? HOSTED_AT : location.href);
-    here.hash = fragment;
-    return here.href;
   }
 
   // Telling

@@ -3,6 +3,7 @@
 import type { Bench } from "./bench.js";
 import { EngineError } from "./engine.js";
 import { cardFile, recipeFile, save } from "./files.js";
+import { addressOf } from "./links.js";
 import type { State } from "./state.js";
 import { say } from "./words.js";
 
@@ -25,7 +26,7 @@ export function titleOf({ behaviour, failure, late, opening, state }: Bench): st
 /** Sends the bench to somebody, or what it would be with another recipe. */
 export async function share(bench: Bench, other: Partial<State> = {}): Promise<void> {
   try {
-    const url = await bench.address(other);
+    const url = await addressOf(bench.quick, { ...bench.state, ...other });
     if ("share" in navigator && matchMedia("(pointer: coarse)").matches) {
       await handOn(bench, url, other);
       return;

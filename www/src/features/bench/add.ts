@@ -6,9 +6,11 @@ import { html, nothing, type TemplateResult } from "lit/html.js";
 import type { Bench } from "../../bench.js";
 import type { Found, Ingredient } from "../../contract.js";
 import type { Shelved } from "../../kept.js";
+import { opened } from "../../links.js";
 import { CLASS_NAMES } from "../../parts/classes.js";
 import { icon } from "../../parts/icons.js";
 import { closeSheet, openSheet, sheet } from "../../parts/sheets.js";
+import { add } from "../../recipe.js";
 import { say } from "../../words.js";
 import { openOwn } from "./own/view.js";
 import type { Sought } from "./sought.js";
@@ -29,7 +31,7 @@ function body({ bench, own, sought }: Look): TemplateResult {
   const mine = bench.store.kept.own.filter(({ name }) => contains(name, sought.text));
   const pick = (id: string) => {
     closeSheet("add");
-    bench.add({ id, percent: 0 });
+    add(bench.store, { id, percent: 0 });
   };
   const submit = async (event: Event) => {
     event.preventDefault();
@@ -99,8 +101,8 @@ function byClass(bench: Bench, choice: Choice): TemplateResult[] {
 /** An own ingredient of another day: the first line of the recipe that it is kept as. */
 async function addOwn(bench: Bench, one: Shelved): Promise<void> {
   try {
-    const [item] = (await bench.open(one, "take")).state.recipe;
-    if (item) bench.add({ ...item, percent: 0 });
+    const [item] = (await opened(bench.quick, one, "take")).state.recipe;
+    if (item) add(bench.store, { ...item, percent: 0 });
   } catch (reason) {
     bench.report(reason);
   }

@@ -4,8 +4,10 @@ import { live } from "lit/directives/live.js";
 import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import type { Reading, ReadLine, ReadUnit } from "../../contract.js";
+import { limitsOf } from "../../limits.js";
 import { parseNumber, shown, typed } from "../../numbers.js";
 import { closeSheet, openSheet, sheet } from "../../parts/sheets.js";
+import { pricesOf } from "../../prices.js";
 import { say, sayFinding } from "../../words.js";
 import type { Pasted } from "./pasted.js";
 
@@ -61,9 +63,9 @@ function preview(pasted: Pasted, reading: Reading): TemplateResult {
         ...bench.state,
         name: null,
         recipe,
-        limits: bench.limitsOf(recipe),
+        limits: limitsOf(bench.state, recipe),
         picture: null,
-        prices: bench.pricesOf(recipe),
+        prices: pricesOf(bench.store, recipe),
       },
       say("pasted-on-bench"),
     );

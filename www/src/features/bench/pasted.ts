@@ -1,9 +1,10 @@
 // A pasted text as the engine understood it, and what the reader corrected of its lines.
 
-import { type Bench, FINE_PERCENT } from "../../bench.js";
+import type { Bench } from "../../bench.js";
 import type { Item, LineCorrection, Reading } from "../../contract.js";
 import { device } from "../../device.js";
 import { Superseded } from "../../engine.js";
+import { FINE_PERCENT } from "../../recipe.js";
 
 export class Pasted {
   text = "";

@@ -6,10 +6,12 @@ import { html, nothing, svg, type TemplateResult } from "lit/html.js";
 
 import type { Bench } from "../../bench.js";
 import type { Item } from "../../contract.js";
+import { setBounds, toggleLock } from "../../limits.js";
 import { shown } from "../../numbers.js";
 import { className } from "../../parts/classes.js";
 import { numberBox } from "../../parts/controls.js";
 import { icon } from "../../parts/icons.js";
+import { even, givers, remove, scale, setPercent, total } from "../../recipe.js";
 import { isOwn, keyOf } from "../../state.js";
 import { say } from "../../words.js";
 import { openAdd } from "./add.js";
@@ -38,7 +40,7 @@ export function recipe(look: Look, jars: (item: Item) => unknown): TemplateResul
         (item, at) => row(look, jars, item, at),
       )}
     </ul>
-    ${total(look)}
+    ${totalRow(look)}
     <div class="row add-row">
       <button type="button" class="button" @click=${() => openAdd(look)}>${icon("plus")} ${say("add-an-ingredient")}</button>
       <button type="button" class="button" @click=${() => openPaste(look.pasted)}>${say("paste-a-recipe")}</button>
@@ -48,7 +50,7 @@ export function recipe(look: Look, jars: (item: Item) => unknown): TemplateResul
 
 /** The shares as one bar; the numbers are in the lines. */
 function proportions(bench: Bench): TemplateResult {
-  const all = Math.max(100, bench.total());
+  const all = Math.max(100, total(bench.state.recipe));
   let from = 0;
   const parts = bench.state.recipe.map((item) => {
     const part = {
@@ -97,7 +99,7 @@ function row(look: Look, jars: (item: Item) => unknown, item: Item, at: number):
       step: bench.state.limits.step_percent,
       unit: "%",
       complaint,
-      set: (value) => bench.setPercent(at, value, `percent-${at}`),
+      set: (value) => setPercent(bench.store, at, value, `percent-${at}`),
     })}
     ${
       open
@@ -105,11 +107,11 @@ function row(look: Look, jars: (item: Item) => unknown, item: Item, at: number):
           ${inci ? html`<p class="inci">${inci}</p>` : nothing}
           ${locked ? nothing : bounds(bench, item, at, key)}
           <div class="row">
-            <label class="check"><input type="checkbox" .checked=${locked} @change=${() => bench.toggleLock(key)} />
+            <label class="check"><input type="checkbox" .checked=${locked} @change=${() => toggleLock(bench.store, key)} />
               <span>${say("leave-alone")}</span></label>
             ${isOwn(item) ? nothing : jars(item)}
             <button type="button" class="button" @click=${() => openOwn(look.own, at)}>${say(isOwn(item) ? "change-what-it-is" : "own-lot")}</button>
-            <button type="button" class="button" @click=${() => bench.remove(at)}>${icon("close")} ${say("remove-line", { name })}</button>
+            <button type="button" class="button" @click=${() => remove(bench, at)}>${icon("close")} ${say("remove-line", { name })}</button>
           </div>
         </div>`
         : nothing
@@ -132,15 +134,15 @@ function bounds(bench: Bench, item: Item, at: number, key: string): TemplateResu
       set,
     });
   return html`<div class="pair" role="group" aria-label=${say("bounds-of", { name: bench.name(item) })}>
-    ${box("least", least, (value) => bench.setBounds(key, { min: value, max: most }))}
-    ${box("most", most, (value) => bench.setBounds(key, { min: least, max: value }))}
+    ${box("least", least, (value) => setBounds(bench.store, key, { min: value, max: most }))}
+    ${box("most", most, (value) => setBounds(bench.store, key, { min: least, max: value }))}
   </div>`;
 }
 
 /** The sum; under it there is room for what brings it to 100 %, so that nothing moves while a number is typed. */
-function total(look: Look): TemplateResult {
+function totalRow(look: Look): TemplateResult {
   const { bench } = look;
-  const sum = bench.total();
+  const sum = total(bench.state.recipe);
   const off = Math.abs(sum - 100) > 0.01;
   return html`<div class="total ${off ? "off" : ""}">
     <span>${say("total")}</span>
@@ -154,10 +156,10 @@ const ALL = "all";
 /** What brings the sum to 100 %: one line that the maker names, or all of them. */
 function evening(look: Look, sum: number): TemplateResult {
   const { bench } = look;
-  const { givers } = bench;
-  const chosen = look.giver === ALL || givers.some(({ at }) => String(at) === look.giver) ? look.giver : null;
-  const now = chosen ?? String(givers[0]?.at ?? ALL);
-  const even = () => (now === ALL ? void bench.scale() : bench.even(Number(now)));
+  const lines = givers(bench);
+  const chosen = look.giver === ALL || lines.some(({ at }) => String(at) === look.giver) ? look.giver : null;
+  const now = chosen ?? String(lines[0]?.at ?? ALL);
+  const make = () => (now === ALL ? void scale(bench) : even(bench, Number(now)));
   const word =
     sum < 100
       ? say("total-to-go", { missing_percent: 100 - sum })
@@ -169,11 +171,11 @@ function evening(look: Look, sum: number): TemplateResult {
       look.giver = (event.target as HTMLSelectElement).value;
       bench.refresh();
     }}>
-      ${givers.map(
+      ${lines.map(
         ({ at, item, percent }) =>
           html`<option value=${at} .selected=${live(now === String(at))}>${say("giver-becomes", { name: bench.name(item), to_percent: percent })}</option>`,
       )}
       <option value=${ALL} .selected=${live(now === ALL)}>${say("all-in-proportion")}</option>
     </select>
-    <button type="button" class="button" @click=${even}>${say("make-it-whole")}</button>`;
+    <button type="button" class="button" @click=${make}>${say("make-it-whole")}</button>`;
 }

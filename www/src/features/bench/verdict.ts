@@ -9,6 +9,7 @@ import { degrees, shown } from "../../numbers.js";
 import { icon } from "../../parts/icons.js";
 import { figure } from "../../parts/origin.js";
 import type { OriginKey } from "../../parts/origins.js";
+import { even, givers, scale, total } from "../../recipe.js";
 import { EXAMPLE } from "../../state.js";
 import { say, sayFinding, sayFindings } from "../../words.js";
 
@@ -52,7 +53,7 @@ export interface Turned {
 type Mood = "good" | "doubtful" | "bad" | "none" | "waiting";
 
 function said(bench: Bench): Said {
-  const total = bench.total();
+  const sum = total(bench.state.recipe);
   if (bench.opening)
     return {
       mood: "waiting",
@@ -60,8 +61,8 @@ function said(bench: Bench): Said {
     };
   if (!bench.state.recipe.length) return { mood: "none", text: say("verdict-empty") };
   if (bench.failure) {
-    return Math.abs(total - 100) > 0.01
-      ? { mood: "none", text: say("verdict-sum", { sum_percent: total }), scales: true }
+    return Math.abs(sum - 100) > 0.01
+      ? { mood: "none", text: say("verdict-sum", { sum_percent: sum }), scales: true }
       : { mood: "none", text: bench.failure.message };
   }
   const { late, away } = bench;
@@ -140,11 +141,13 @@ function turns(
 
 /** The likeliest way to 100 %; the others stand under the recipe. */
 function evening(bench: Bench): TemplateResult {
-  const [giver] = bench.givers;
+  const [giver] = givers(bench);
   if (!giver)
-    return html`<button type="button" class="button" @click=${() => bench.scale()}>${say("all-in-proportion")}</button>`;
-  const words = say(bench.total() > 100 ? "take-from" : "give-to", { name: bench.name(giver.item) });
-  return html`<button type="button" class="button" @click=${() => bench.even(giver.at)}>${words}</button>`;
+    return html`<button type="button" class="button" @click=${() => scale(bench)}>${say("all-in-proportion")}</button>`;
+  const words = say(total(bench.state.recipe) > 100 ? "take-from" : "give-to", {
+    name: bench.name(giver.item),
+  });
+  return html`<button type="button" class="button" @click=${() => even(bench, giver.at)}>${words}</button>`;
 }
 
 /** The verdict where something else is looked at: a line, and the way back to it. */

@@ -9,6 +9,7 @@ import { allergens } from "../../parts/allergens.js";
 import { chips, mass, massBox, numberBox, volumeBox, worded } from "../../parts/controls.js";
 import { icon } from "../../parts/icons.js";
 import { askOrigin } from "../../parts/origin.js";
+import { setPrice } from "../../prices.js";
 import { keyOf, left } from "../../state.js";
 import { say, sayFinding, sayFindings } from "../../words.js";
 import { AFTER_MAKING } from "./cautions.js";
@@ -103,8 +104,8 @@ function price(bench: Bench, key: string, name: string): TemplateResult {
     const text = (event.target as HTMLInputElement).value;
     const value = parseNumber(text);
     bench.drafts.set(box, text);
-    if (!text.trim()) bench.setPrice(key, null);
-    else if (value !== null && value >= 0 && value <= 1e6) bench.setPrice(key, value);
+    if (!text.trim()) setPrice(bench.store, key, null);
+    else if (value !== null && value >= 0 && value <= 1e6) setPrice(bench.store, key, value);
     else bench.refresh();
   };
   const wrong = draft !== undefined && draft.trim() !== "" && !((parseNumber(draft) ?? -1) >= 0);

@@ -3,6 +3,8 @@
 import type { Bench } from "../../bench.js";
 import type { Batch } from "../../contract.js";
 import { Superseded } from "../../engine.js";
+import { addressOf } from "../../links.js";
+import { pricesOf } from "../../prices.js";
 
 /** What a batch fills, once what stays in the bowl is off. */
 export interface Filled {
@@ -41,7 +43,7 @@ export class Make {
         ...asked,
         // What stays in the bowl fills no jar.
         ...(by === "jars" ? { jars: jars / (1 - lost / 100) } : { batch_g: batch_g ?? null }),
-        price_per_kg: Object.fromEntries(bench.pricesOf(recipe)),
+        price_per_kg: Object.fromEntries(pricesOf(bench.store, recipe)),
       });
       if (batch) {
         this.batch = batch;
@@ -59,7 +61,7 @@ export class Make {
   async print(): Promise<void> {
     const { bench } = this;
     try {
-      const address = await bench.address();
+      const address = await addressOf(bench.quick, bench.state);
       this.code = { ...(await bench.quick.ask("qr", { text: address })), address };
     } catch (reason) {
       this.code = null;

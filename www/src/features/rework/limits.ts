@@ -4,6 +4,7 @@ import { live } from "lit/directives/live.js";
 import { html, nothing, type TemplateResult } from "lit/html.js";
 import type { Bench } from "../../bench.js";
 import type { UsualLimits } from "../../contract.js";
+import { setBounds, setLimits } from "../../limits.js";
 import { parseNumber, shown, typed } from "../../numbers.js";
 import { ALLERGENS, groupsOf } from "../../parts/allergens.js";
 import { chips, numberBox, worded } from "../../parts/controls.js";
@@ -23,7 +24,7 @@ export function avoided(bench: Bench): TemplateResult {
   }));
   const lines = recipe.map((item) => ({ key: keyOf(item), name: bench.name(item) }));
   const toggle = (key: string) =>
-    bench.setLimits({
+    setLimits(bench.store, {
       refuse: now.refuse.includes(key) ? now.refuse.filter((one) => one !== key) : [...now.refuse, key],
     });
   const names = [...groups, ...lines].filter(({ key }) => now.refuse.includes(key)).map(({ name }) => name);
@@ -84,7 +85,7 @@ export function limits({ bench, now: answers }: Search): TemplateResult {
   const usual = bench.behaviour?.usual_limits;
   const cap = (key: keyof UsualLimits, label: string, most: number) =>
     box(key, label, now[key] ?? usual?.[key] ?? 0, most, 0.5, "%", (value) =>
-      bench.setLimits({ [key]: value }, key),
+      setLimits(bench.store, { [key]: value }, key),
     );
   const wax = now.wax_percent ?? 0;
   return html`<details class="limits">
@@ -97,16 +98,16 @@ export function limits({ bench, now: answers }: Search): TemplateResult {
     </div>
     ${wax >= 5 ? html`<p class="help">${say("wax-towards-balm")}</p>` : nothing}
     ${chips(say("most-lines"), "changes", worded({ 2: "2", 3: "3" }), now.changes <= 2 ? "2" : "3", (value) =>
-      bench.setLimits({ changes: Number(value) }),
+      setLimits(bench.store, { changes: Number(value) }),
     )}
     ${chips(
       say("scale-step"),
       "step",
       ["0.1", "0.5", "1"].map((value) => ({ value, label: `${shown(Number(value))} %` })),
       String(now.step_percent),
-      (value) => bench.setLimits({ step_percent: Number(value) }),
+      (value) => setLimits(bench.store, { step_percent: Number(value) }),
     )}
-    <label class="check"><input type="checkbox" .checked=${live(now.keep_lead)} @change=${() => bench.setLimits({ keep_lead: !now.keep_lead })} />
+    <label class="check"><input type="checkbox" .checked=${live(now.keep_lead)} @change=${() => setLimits(bench.store, { keep_lead: !now.keep_lead })} />
       <span>${say("keep-lead")}</span></label>
     ${pantryBox(bench, pantry)}
   </details>`;
@@ -125,7 +126,7 @@ function atMost(bench: Bench, id: string): TemplateResult {
     const max = raw.trim() ? parseNumber(raw) : 100;
     const min = known?.min ?? 0;
     bench.drafts.set(key, raw);
-    if (max !== null && max >= min && max <= 100) bench.setBounds(id, { min, max });
+    if (max !== null && max >= min && max <= 100) setBounds(bench.store, id, { min, max });
     else bench.refresh();
   };
   return html`<span class="at-most"><span aria-hidden="true">${say("at-most-short")}</span>
@@ -150,7 +151,9 @@ function pantryBox(bench: Bench, pantry: string[]): TemplateResult {
       )
     : [];
   const toggle = (id: string) =>
-    bench.setLimits({ pantry: pantry.includes(id) ? pantry.filter((one) => one !== id) : [...pantry, id] });
+    setLimits(bench.store, {
+      pantry: pantry.includes(id) ? pantry.filter((one) => one !== id) : [...pantry, id],
+    });
   const box = (
     id: string,
   ) => html`<div class="pantry-line"><label class="check"><input type="checkbox" .checked=${live(pantry.includes(id))}

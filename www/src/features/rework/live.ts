@@ -2,6 +2,7 @@
 // its own answers, one question at a time: what a drag asks never waits for another search, and ends none.
 
 import { type Engine, EngineError, Superseded } from "../../engine.js";
+import { total } from "../../recipe.js";
 import type { State } from "../../state.js";
 import { type Answer, aimOf, asNow, plainAnswer, type Search } from "./state.js";
 
@@ -52,7 +53,7 @@ export class Live {
     // Of a rescue, two seasons or a butter that is to be as now, the hottest storage alone says too little.
     if (aimOf(bench.state) !== "rework" || asNow(bench.state)) return;
     // What does not add up is said elsewhere.
-    if (Math.abs(bench.total() - 100) > 0.01) return;
+    if (Math.abs(total(bench.state.recipe) - 100) > 0.01) return;
     this.moving = true;
     this.closed = false;
     clearTimeout(this.#rests);

@@ -17,6 +17,7 @@ import type {
   Storage,
 } from "../../contract.js";
 import { EngineError, Superseded } from "../../engine.js";
+import { knownPrices, pricesOf } from "../../prices.js";
 import { keyOf, type Limits, type State, sentLimits, USUAL_PANTRY } from "../../state.js";
 import { say, sayFindings } from "../../words.js";
 import { type Lifted, lift } from "./lifted.js";
@@ -220,7 +221,7 @@ export class Search {
         ...asked.limits,
         ...standing(this.bench, asked, pantry),
         pantry,
-        prices: this.bench.knownPrices,
+        prices: knownPrices(this.bench.store),
       }),
     };
   }
@@ -333,7 +334,7 @@ export class Search {
       ...wishesOf(answer),
     };
     const behaviour = await quick.ask("behave", wishes, `answer ${at}`);
-    const prices = this.bench.pricesOf(answer.recipe);
+    const prices = pricesOf(this.bench.store, answer.recipe);
     const cost = prices.size
       ? (
           await quick.ask(

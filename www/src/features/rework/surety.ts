@@ -3,6 +3,7 @@
 import type { TemplateResult } from "lit/html.js";
 import type { Bench } from "../../bench.js";
 import type { LadderRung, Surety } from "../../contract.js";
+import { setLimits } from "../../limits.js";
 import { chips, worded } from "../../parts/controls.js";
 import { say } from "../../words.js";
 
@@ -15,7 +16,7 @@ export const WORDS: Record<Surety, string> = {
 /** The choice between them: what decides most of how much must change. */
 export function surety(bench: Bench): TemplateResult {
   return chips<Surety>(say("surety"), "surety", worded(WORDS), bench.state.limits.surety, (value) =>
-    bench.setLimits({ surety: value }),
+    setLimits(bench.store, { surety: value }),
   );
 }
 

@@ -1,11 +1,12 @@
 // What comes onto the bench from elsewhere: what was kept on the device, a link, another tab. Nothing that lies there is
 // lost for it.
 
-import type { Bench, Opened } from "../../bench.js";
+import type { Bench } from "../../bench.js";
 import type { State as SentState } from "../../contract.js";
 import { EngineError } from "../../engine.js";
 import { asideFile, backupFile } from "../../files.js";
 import { freeName, type Shelved, type Work } from "../../kept.js";
+import { type Opened, opened } from "../../links.js";
 import { EXAMPLE, held, keyOf, sent, untouched } from "../../state.js";
 import { type Station, type Stations, shownBy, stationIn } from "../../stations.js";
 import { say, sayFindings } from "../../words.js";
@@ -89,7 +90,7 @@ export class Arrivals {
     const { kept } = this.bench.store;
     if (state !== undefined) {
       try {
-        return await this.bench.open({ state }, place);
+        return await opened(this.bench.quick, { state }, place);
       } catch (reason) {
         if (!(reason instanceof EngineError)) throw reason;
         kept.setAside(place, JSON.stringify(state), reason.message);
@@ -97,7 +98,7 @@ export class Arrivals {
     }
     if (link === undefined) return null;
     try {
-      return await this.bench.open({ link }, place);
+      return await opened(this.bench.quick, { link }, place);
     } catch (reason) {
       if (!(reason instanceof EngineError)) throw reason;
       kept.setAside(place, link, reason.message);

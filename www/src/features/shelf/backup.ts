@@ -1,6 +1,6 @@
 // A backup file comes back in: everything in it goes through the same checks as what is kept on the device.
 
-import type { Bench, Opened } from "../../bench.js";
+import type { Bench } from "../../bench.js";
 import { EngineError } from "../../engine.js";
 import { type Fields, isFields } from "../../fields.js";
 import { BACKUP, RECIPE } from "../../files.js";
@@ -15,6 +15,7 @@ import {
   type Work,
   workOf,
 } from "../../kept.js";
+import { type Opened, opened } from "../../links.js";
 import { joined, type Notes, notesOf } from "../../notes.js";
 import { EXAMPLE, type State } from "../../state.js";
 import { say } from "../../words.js";
@@ -60,8 +61,8 @@ export async function readFile(bench: Bench, file: File): Promise<Opened | { bac
   const isBackup = PARTS.some((part) => part in value);
   if (value.meltmargin !== BACKUP && "state" in value && !isBackup) {
     if (!isFields(value.state)) throw new NotOurs("no-recipe");
-    const opened = await bench.open({ state: value.state }, "file");
-    return { ...opened, newer: opened.newer || value.meltmargin !== RECIPE };
+    const recipe = await opened(bench.quick, { state: value.state }, "file");
+    return { ...recipe, newer: recipe.newer || value.meltmargin !== RECIPE };
   }
   if (value.meltmargin === RECIPE) throw new NotOurs("no-recipe");
   if (value.meltmargin === BACKUP || isBackup) return { backup: await readBackup(bench, file.name, value) };
@@ -87,7 +88,7 @@ async function readBackup(bench: Bench, file: string, value: Fields): Promise<Ba
   };
   const open = async (place: string, work: Work | null, what: unknown) => {
     try {
-      if (work) return await bench.open(work, "file");
+      if (work) return await opened(bench.quick, work, "file");
       return refuse(place, what, say(place === "bench" ? "odd-no-recipe" : "odd-entry"));
     } catch (reason) {
       if (!(reason instanceof EngineError)) throw reason;

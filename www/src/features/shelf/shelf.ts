@@ -6,6 +6,7 @@ import type { Bench } from "../../bench.js";
 import { EngineError } from "../../engine.js";
 import { asideFile, backupFile, curveTable, pictureFile, recipeFile } from "../../files.js";
 import { type Aside, placeInWords, type Shelved } from "../../kept.js";
+import { opened } from "../../links.js";
 import { icon } from "../../parts/icons.js";
 import { openSheet } from "../../parts/sheets.js";
 import type { Stations } from "../../stations.js";
@@ -88,7 +89,7 @@ function back(bench: Bench, before: Shelved[]) {
 
 async function take(bench: Bench, stations: Stations, one: Shelved): Promise<void> {
   try {
-    const { state } = await bench.open(one, "take");
+    const { state } = await opened(bench.quick, one, "take");
     bench.replace(state, say("on-the-bench", { name: one.name }));
     stations.go("bench");
   } catch (reason) {

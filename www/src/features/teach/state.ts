@@ -4,6 +4,7 @@ import type { Bench } from "../../bench.js";
 import type { Hardener, HardenerPicture } from "../../contract.js";
 import { Superseded } from "../../engine.js";
 import { USUAL_PICTURE } from "../../forms.js";
+import { addressOf } from "../../links.js";
 
 const START: HardenerPicture = {
   ...USUAL_PICTURE,
@@ -135,7 +136,7 @@ export class Teach {
     this.code = null;
     const { bench } = this;
     try {
-      const address = await bench.address({ picture: this.picture });
+      const address = await addressOf(bench.quick, { ...bench.state, picture: this.picture });
       if (!address.startsWith("file:")) {
         this.code = { ...(await bench.quick.ask("qr", { text: address })), address };
       }

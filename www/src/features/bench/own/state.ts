@@ -4,6 +4,7 @@ import type { Bench } from "../../../bench.js";
 import type { Class, Item, Melt, Own, Rule } from "../../../contract.js";
 import { EngineError, Superseded } from "../../../engine.js";
 import { fromUnit, parseNumber, type TemperatureUnit, toUnit, typed } from "../../../numbers.js";
+import { add, exchange } from "../../../recipe.js";
 import { EXAMPLE, isOwn, sent } from "../../../state.js";
 import { say } from "../../../words.js";
 
@@ -308,8 +309,8 @@ export class OwnForm {
     const { item } = this.read();
     if (this.problems.size || !this.told) return false;
     void this.#remember(item);
-    if (line === null) this.bench.add({ ...item, percent: 0 });
-    else this.bench.exchange(line, item);
+    if (line === null) add(this.bench.store, { ...item, percent: 0 });
+    else exchange(this.bench.store, line, item);
     this.clear();
     return true;
   }

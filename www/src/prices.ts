@@ -1,0 +1,31 @@
+// Prices of a kilogram: those of the recipe, and what else was typed on this device.
+
+import type { Item } from "./contract.js";
+import { keyed, keyOf } from "./state.js";
+import type { Store } from "./store.js";
+
+/** Sets the price of a kilogram; the device keeps it for other recipes too. */
+export function setPrice(store: Store, key: string, price: number | null): void {
+  const { kept } = store;
+  kept.prefer({ prices: keyed(kept.preferences.prices, key, price) });
+  store.change({ prices: keyed(store.state.prices, key, price) }, `price ${key}`);
+}
+
+/** Every price that is known: those of this recipe, and others typed on this device. */
+export function knownPrices(store: Store): Map<string, number> {
+  return new Map([...store.preferences.prices, ...store.state.prices]);
+}
+
+/** The prices that are known of a recipe. */
+export function pricesOf(store: Store, recipe: Item[]): Map<string, number> {
+  const here = new Set(store.state.recipe.map(keyOf));
+  const known = knownPrices(store);
+  const keys = recipe.filter((item) => item.percent > 0 || here.has(keyOf(item))).map(keyOf);
+  return new Map(
+    keys.flatMap((key): [string, number][] => {
+      // What is on the bench without a price has none.
+      const price = here.has(key) ? store.state.prices.get(key) : known.get(key);
+      return price === undefined ? [] : [[key, price]];
+    }),
+  );
+}
