@@ -62,3 +62,24 @@ for (const typed of ["0,00001", "0.0004"]) {
     await expect(field).toHaveValue(was);
   });
 }
+
+// Typed over and back before the engine has answered: the answer to what is gone was shown, and stayed.
+test("a verdict is of what stands in the boxes, however fast one types there and back", async ({ page }) => {
+  await open(page);
+  const before = await verdict(page).textContent();
+  const field = box(page, "Hottest");
+  for (const gone of ["17", "29", "19"]) {
+    await field.evaluate(
+      (input: HTMLInputElement, [gone, back]) => {
+        for (const text of [gone, back]) {
+          input.value = text;
+          input.dispatchEvent(new InputEvent("input", { bubbles: true }));
+        }
+      },
+      [gone, "30"] as const,
+    );
+    // What is gone has been answered by now, if it was asked.
+    await page.waitForTimeout(700);
+    await expect(verdict(page)).toHaveText(before ?? "");
+  }
+});

@@ -362,8 +362,8 @@ export class Bench {
         this.behaviour = await this.quick.ask("behave", request);
         this.#predicted = key;
         this.#shown = key;
-      } else if (this.failure) {
-        // What was asked last is moot: the bench is back at what was answered before.
+      } else {
+        // What was asked last is moot, answered or not: the bench is back at what was answered before.
         this.quick.drop("behave");
       }
       this.failure = null;
