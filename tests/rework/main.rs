@@ -10,6 +10,7 @@ mod cannot_be;
 mod caps;
 mod carried;
 mod first;
+mod learned;
 mod limits;
 mod maximum;
 mod proof;
