@@ -1,5 +1,5 @@
-//! Asks the program all of `tests/cases/` and checks its replies against what each case expects, and against the
-//! recorded replies that the browser is held to as well. `MINT=1` records them anew.
+//! Asks the program all of `tests/cases/` and checks its replies against what each case expects, and against
+//! the recorded replies that the browser is held to as well. `MINT=1` records them anew.
 
 use std::fs;
 use std::io::Write as _;
@@ -92,7 +92,8 @@ fn the_program_replies_as_expected_and_as_recorded() {
     assert_eq!(printed, recorded, "the record has replies to no case");
 }
 
-/// The page shows the verdict on its worked example before its engine is there. It is the engine's own, and kept so here.
+/// The page shows the verdict on its worked example before its engine is there. It is the engine's own, and
+/// kept so here.
 #[test]
 fn the_page_has_the_verdict_on_its_worked_example() {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("www/src/worked-example.json");

@@ -1,4 +1,5 @@
-//! The texts that fuzzing found worth keeping (`tests/fuzz/corpus/`), asked again. `tests/fuzz/README.md` says how they are found.
+//! The texts that fuzzing found worth keeping (`tests/fuzz/corpus/`), asked again. `tests/fuzz/README.md`
+//! says how they are found.
 
 #[path = "fuzz/properties.rs"]
 mod properties;

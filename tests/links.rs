@@ -29,8 +29,8 @@ fn opened(link: &str) -> Value {
     answer
 }
 
-/// A cap that a link does not set is none; the record has the figure that it stood for when links were first given, which it still stands
-/// for in a pot that holds no more.
+/// A cap that a link does not set is none; the record has the figure that it stood for when links were first
+/// given, which it still stands for in a pot that holds no more.
 fn unset_as_recorded(state: &mut Value) {
     for (cap, percent) in [("wax_percent", 3.0), ("fatty_acid_percent", 6.0)] {
         let found = &mut state["limits"][cap];
@@ -40,7 +40,8 @@ fn unset_as_recorded(state: &mut Value) {
     }
 }
 
-/// Leaves of a state the fields that its record has. One that joined since must be as a link that says nothing has it.
+/// Leaves of a state the fields that its record has. One that joined since must be as a link that says
+/// nothing has it.
 #[track_caller]
 fn keep_recorded(state: &mut Value, recorded: &Value, usual: &Value) {
     let (Some(fields), Some(recorded)) = (state.as_object_mut(), recorded.as_object()) else { return };

@@ -141,7 +141,8 @@ fn its_own_melting_point_changes_nothing() {
 
 #[test]
 fn a_moved_lot_moves_alone() {
-    // Half a lot of stearic acid that melts lower, half of the usual one: between the two, and the same whichever comes first.
+    // Half a lot of stearic acid that melts lower, half of the usual one: between the two, and the same
+    // whichever comes first.
     let (usual, own) = (
         json!({"id": "stearic-acid-95", "percent": 50}),
         json!({"name": "lot", "like": "stearic-acid-95", "melts_at_c": 62, "percent": 50}),
@@ -156,7 +157,8 @@ fn a_moved_lot_moves_alone() {
 #[test]
 fn measured_points_are_passed() {
     for points in [
-        // Cocoa butter, palm kernel oil, coconut oil and palm oil as the catalogue's sources give them, and invented ones.
+        // Cocoa butter, palm kernel oil, coconut oil and palm oil as the catalogue's sources give them, and
+        // invented ones.
         json!([[20, 76], [25, 69.6], [30, 45], [35, 1.1]]),
         json!([[10, 68], [15, 56], [20, 40], [25, 17], [30, 0]]),
         json!([[10, 77], [15, 60], [20, 36], [25, 1], [30, 0]]),
@@ -198,7 +200,8 @@ fn a_stand_in_dilutes_as_the_fat_it_stands_for() {
     let fat = diluted(json!({"id": "cocoa-butter"}));
     let stand_in = diluted(json!({"name": "lot", "solid_points": points}));
     let worst = fat.iter().zip(&stand_in).map(|(a, b)| (a - b).abs()).fold(0.0, f64::max);
-    // Not exact: a family shares one crystal, the stand-in has many. Proportional dilution alone would err by 25 points at 30 °C.
+    // Not exact: a family shares one crystal, the stand-in has many. Proportional dilution alone would err by
+    // 25 points at 30 °C.
     assert!(worst < 6.0, "{worst}: {fat:?}\n{stand_in:?}");
 }
 

@@ -94,7 +94,8 @@ fn a_reader_that_goes_away_ends_it_quietly() {
     assert_eq!((program.wait().unwrap().code(), said.as_str()), (Some(141), ""));
 }
 
-/// On 3214e57 an id of a megabyte was compared with every id of the catalogue, for minutes, and was in the message whole.
+/// On 3214e57 an id of a megabyte was compared with every id of the catalogue, for minutes, and was in the
+/// message whole.
 #[test]
 fn an_id_longer_than_any_is_neither_compared_nor_said_whole() {
     let id = "shea-butter".repeat(100_000);

@@ -13,7 +13,8 @@ fn with(base: &Value, more: Value) -> Value {
     request
 }
 
-/// Each request with the place of its fault, and words that its message must have: what is wrong, and what to do.
+/// Each request with the place of its fault, and words that its message must have: what is wrong, and what to
+/// do.
 fn refusals() -> Vec<(Value, &'static str, &'static [&'static str])> {
     let recipe = json!([{"id": "shea-butter", "percent": 60}, {"id": "olive-oil", "percent": 40}]);
     let wishes = json!({"recipe": recipe, "format": "pot", "storage_c": {"coldest": 18, "hottest": 28}});
@@ -230,7 +231,8 @@ fn each_fault_is_named_with_its_place_and_what_to_do() {
     assert!(faults.is_empty(), "{}", faults.join("\n"));
 }
 
-/// Words of the language that the engine is written in, of the library that reads requests, and of the request's own fields.
+/// Words of the language that the engine is written in, of the library that reads requests, and of the
+/// request's own fields.
 const NOT_FOR_PEOPLE: [&str; 30] = [
     "ask `",
     "Os {",
@@ -264,8 +266,8 @@ const NOT_FOR_PEOPLE: [&str; 30] = [
     "unit value",
 ];
 
-/// A message is for people: it names no question to be asked, and shows nothing of how the program is made. On 3214e57 some said “ask
-/// `ingredients`” and `Os { .. }`.
+/// A message is for people: it names no question to be asked, and shows nothing of how the program is made.
+/// On 3214e57 some said “ask `ingredients`” and `Os { .. }`.
 #[test]
 fn no_message_speaks_to_programs() {
     for (request, at, _) in refusals() {
@@ -293,8 +295,8 @@ fn places(value: &Value, at: &str, all: &mut Vec<String>) {
     }
 }
 
-/// Each value of each recorded request of another kind: what is said of it names its place, and is for people. A fault of old: “it is 1.5,
-/// where u64 is needed”.
+/// Each value of each recorded request of another kind: what is said of it names its place, and is for
+/// people. A fault of old: “it is 1.5, where u64 is needed”.
 #[test]
 fn what_is_of_another_kind_is_refused_in_plain_words() {
     let recorded = include_str!("cases/recipes.jsonl")

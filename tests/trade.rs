@@ -1,5 +1,5 @@
-//! The master's table (`tests/trade/`): what a master of the trade would do, against first answers. How many agree is pinned, and those that do
-//! not are listed in `tests/trade/README.md` with the reason.
+//! The master's table (`tests/trade/`): what a master of the trade would do, against first answers. How many
+//! agree is pinned, and those that do not are listed in `tests/trade/README.md` with the reason.
 
 #![allow(clippy::panic, clippy::unwrap_used, reason = "a test that cannot be set up fails")]
 
@@ -11,7 +11,8 @@ use serde_json::{Map, Value, json};
 #[path = "support/ask.rs"]
 mod ask;
 
-/// What a maker's shelf holds where the table does not say: the page's usual pantry, and what the table's recipes are mostly made of.
+/// What a maker's shelf holds where the table does not say: the page's usual pantry, and what the table's
+/// recipes are mostly made of.
 const SHELF: [&str; 9] = [
     "cocoa-butter",
     "kokum-butter",

@@ -25,9 +25,10 @@ pub(crate) fn gzip(bytes: &[u8]) -> Result<Vec<u8>> {
     Ok(encoder.finish()?)
 }
 
-/// What a size should stay below, bytes, and what fails a build because something must have been drawn in by mistake. What fails was raised by
-/// a tenth when own lots could be learned and each rung of surety searched for: 48 kB of the engine, which brings more than it costs. That of the single file by a twentieth when a class got its ratio series
-/// and entries that disagree are told: 20 kB of it.
+/// What a size should stay below, bytes, and what fails a build because something must have been drawn in by
+/// mistake. What fails was raised by a tenth when own lots could be learned and each rung of surety searched
+/// for: 48 kB of the engine, which brings more than it costs. That of the single file by a twentieth when a
+/// class got its ratio series and entries that disagree are told: 20 kB of it.
 struct Alarm {
     sounds: usize,
     fails: usize,

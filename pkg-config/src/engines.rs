@@ -1,5 +1,5 @@
-//! The main job in the engines of other browsers, where they are installed: Firefox's, and WebKit, which every browser of an
-//! iPhone has.
+//! The main job in the engines of other browsers, where they are installed: Firefox's, and WebKit, which
+//! every browser of an iPhone has.
 
 use std::env;
 use std::io::{BufRead as _, BufReader};

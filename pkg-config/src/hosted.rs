@@ -50,7 +50,8 @@ pub(crate) fn write(project: &Project, engine: &Path, dist: &Path, hosted_at: Op
 /// What a preview of the page's link shows.
 const CARD_ICON: &str = "icons/icon-512.png";
 
-/// The tags by which chat programs show a link. They know no relative address, so that there are none where the host is not known.
+/// The tags by which chat programs show a link. They know no relative address, so that there are none where
+/// the host is not known.
 fn card(hosted_at: &str, icon: &str) -> String {
     [
         ("title", "Meltmargin"),

@@ -26,7 +26,8 @@ const ALLOWED: &[&str] = &[
     "Unlicense",
     "Zlib",
 ];
-/// Also of what only tests the page and is handed to nobody: its files stay under it, ours do not come under it.
+/// Also of what only tests the page and is handed to nobody: its files stay under it, ours do not come under
+/// it.
 const ALLOWED_IN_TESTS: &[&str] = &["MPL-2.0"];
 
 /// Checks what both kinds of lock files name.

@@ -50,7 +50,8 @@ fn run() -> Result<()> {
         Task::Help => print!("{}", arguments::HELP),
         Task::Build(hosted_at) => budget::check(&build(&project, hosted_at.as_deref())?)?,
         Task::Page(address) => {
-            // What is too large is said, and can still be looked at; `cargo page build` and `cargo verify` refuse it.
+            // What is too large is said, and can still be looked at; `cargo page build` and `cargo verify`
+            // refuse it.
             if let Err(error) = budget::check(&build(&project, None)?) {
                 eprintln!("warning: {error:#}");
             }

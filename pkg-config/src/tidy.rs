@@ -22,6 +22,10 @@ const TOP: &[&str] = &[
     "pkg-config",
 ];
 
+/// How wide a comment may be: prose is read in lines shorter than those of code. rustfmt leaves comments
+/// alone.
+const COMMENT_COLUMNS: usize = 110;
+
 /// Checks every file that git knows.
 pub(crate) fn check(project: &Project) -> Result<()> {
     let listed =
@@ -62,6 +66,13 @@ fn faults_of(name: &str, text: &str) -> Vec<String> {
         faults.push(format!(
             "{name}: names a registry; write it with `npm config set omit-lockfile-registry-resolved true`"
         ));
+    }
+    if name.ends_with(".rs") {
+        let long = |(at, line): (usize, &str)| {
+            let wide = line.trim_start().starts_with("//") && line.chars().count() > COMMENT_COLUMNS;
+            wide.then(|| format!("{name}:{}: a comment wider than {COMMENT_COLUMNS} columns", at + 1))
+        };
+        faults.extend(text.lines().enumerate().filter_map(long));
     }
     faults
 }
@@ -106,7 +117,8 @@ fn rooms(imports: &BTreeMap<String, BTreeSet<String>>) -> BTreeMap<String, BTree
     rooms
 }
 
-/// What is left once every file is taken away that imports nothing of what is left, or that nothing of it imports.
+/// What is left once every file is taken away that imports nothing of what is left, or that nothing of it
+/// imports.
 fn in_circles(imports: &BTreeMap<String, BTreeSet<String>>) -> Vec<&str> {
     let mut left: BTreeSet<&str> = imports.keys().map(String::as_str).collect();
     loop {
@@ -165,5 +177,8 @@ mod tests {
         assert!(faults_of(".gitignore", "").is_empty());
         assert_eq!(faults_of("notes.txt", "").len(), 1);
         assert_eq!(faults_of("www/package-lock.json", "{\"resolved\": \"there\"}").len(), 1);
+        let comment = |words: usize| format!("    // {}\n", "word ".repeat(words).trim_end());
+        assert!(faults_of("src/lib.rs", &comment(20)).is_empty());
+        assert_eq!(faults_of("src/lib.rs", &comment(21)).len(), 1);
     }
 }

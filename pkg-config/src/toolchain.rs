@@ -1,4 +1,5 @@
-//! A compiler for `wasm32-unknown-unknown`: the one at hand with the standard library's source from rustup, else Debian's.
+//! A compiler for `wasm32-unknown-unknown`: the one at hand with the standard library's source from rustup,
+//! else Debian's.
 
 use std::env;
 use std::path::{Path, PathBuf};

@@ -1,4 +1,5 @@
-//! Everything that the continuous integration runs: what is quick first, and what only a larger figure would mend last.
+//! Everything that the continuous integration runs: what is quick first, and what only a larger figure would
+//! mend last.
 
 use std::env;
 use std::path::PathBuf;

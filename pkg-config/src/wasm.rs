@@ -16,8 +16,8 @@ use crate::toolchain::{TARGET, Toolchain};
 const NAME: &str = "meltmargin";
 /// The profile in Cargo.toml that it is compiled with.
 const PROFILE: &str = "web";
-/// What binaryen is asked for. The compiler has inlined what gains by it; what binaryen would inline on top makes the engine
-/// a tenth larger (gzipped) and no faster.
+/// What binaryen is asked for. The compiler has inlined what gains by it; what binaryen would inline on top
+/// makes the engine a tenth larger (gzipped) and no faster.
 const OPTIMISER_OPTIONS: &[&str] = &[
     "-O3",
     "--always-inline-max-function-size=2",
@@ -35,14 +35,15 @@ const FEATURES: &[&str] = &[
     "--enable-multivalue",
 ];
 
-/// How all is compiled where the standard library is compiled here too: that one small, without the words of a panic,
-/// which a browser does not show (it ends in the same trap), and without what `{:?}` prints, which no message uses.
+/// How all is compiled where the standard library is compiled here too: that one small, without the words of
+/// a panic, which a browser does not show (it ends in the same trap), and without what `{:?}` prints, which
+/// no message uses.
 const STANDARD_LIBRARY_OPTIONS: &[&str] = &["-Z", "build-std-features=optimize_for_size"];
 const STANDARD_LIBRARY_FLAGS: &str =
     "-Zunstable-options -Cpanic=immediate-abort -Zfmt-debug=none -Zlocation-detail=none";
 
-/// Builds the engine and its bindings, as far as they changed, and says where the engine is. The JavaScript side is in
-/// `www/generated/`.
+/// Builds the engine and its bindings, as far as they changed, and says where the engine is. The JavaScript
+/// side is in `www/generated/`.
 pub(crate) fn build(project: &Project, toolchain: &Toolchain) -> Result<PathBuf> {
     let mut cargo = toolchain.cargo(project, "build");
     cargo.args(["--quiet", "--profile", PROFILE, "--lib", "--package", NAME]);

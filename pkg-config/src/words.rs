@@ -1,8 +1,9 @@
 //! Checks that how things are said and what there is to say belong together, before a visitor finds a gap.
 //!
-//! What is said stands in `www/words/en.ftl`, in Project Fluent's syntax. What there is to say comes from two sides. The
-//! engine's findings are listed in `www/words/findings.json`, which a native test of the engine keeps true. The page names its
-//! own messages in its sources, and TypeScript checks those calls against the type of all messages that is written here.
+//! What is said stands in `www/words/en.ftl`, in Project Fluent's syntax. What there is to say comes from two
+//! sides. The engine's findings are listed in `www/words/findings.json`, which a native test of the engine
+//! keeps true. The page names its own messages in its sources, and TypeScript checks those calls against the
+//! type of all messages that is written here.
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
@@ -96,8 +97,8 @@ enum Given {
 /// What a message needs, by name.
 type Needs = BTreeMap<String, Given>;
 
-/// The functions that a message may call, with what each takes, and how the names of what it takes must end: a temperature is
-/// never written as a plain number, nor a mass as a temperature.
+/// The functions that a message may call, with what each takes, and how the names of what it takes must end:
+/// a temperature is never written as a plain number, nor a mass as a temperature.
 const FUNCTIONS: &[(&str, Given, &[&str])] = &[
     ("TEMP", Given::Number, &["_c"]),
     ("TEMPDIFF", Given::Number, &["_k"]),
@@ -240,7 +241,8 @@ impl Reader<'_> {
                 self.entry(id.name.to_owned(), needs)
             }
             InlineExpression::TermReference { id, attribute: None, .. } => {
-                // What a term names is given to it where it is called, so that nothing of it is asked of the message.
+                // What a term names is given to it where it is called, so that nothing of it is asked of the
+                // message.
                 self.entry(format!("-{}", id.name), &mut Needs::new());
             }
             InlineExpression::Placeable { expression } => match &**expression {

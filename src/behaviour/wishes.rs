@@ -64,7 +64,8 @@ pub enum Wish {
     FirmEnoughAtHottest,
     /// The wanted class in the middle of the storage range.
     FirmnessAtUsual,
-    /// At the coldest storage no more than one class harder than wanted; not of what is rubbed on as it is, a bar or a stick.
+    /// At the coldest storage no more than one class harder than wanted; not of what is rubbed on as it is, a
+    /// bar or a stick.
     SoftEnoughAtColdest,
     /// What should happen on skin.
     OnSkin,

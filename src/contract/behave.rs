@@ -48,8 +48,8 @@ pub struct BehaveAnswer {
     pub misses: Vec<Miss>,
     /// What keeps the format's shape, and how much of it that takes.
     pub holding: Holding,
-    /// Where the jar stops holding its shape, °C: the structure falls to the least that the format needs; `null`
-    /// where it never holds.
+    /// Where the jar stops holding its shape, °C: the structure falls to the least that the format needs;
+    /// `null` where it never holds.
     pub softening_c: Option<f64>,
     /// The band of the same: nine in ten of its lots lie within, °C.
     pub softening_band_c: (Option<f64>, Option<f64>),
@@ -146,7 +146,8 @@ pub struct Place {
     pub structure_band_percent: (f64, f64),
     /// The class that the structure falls in.
     pub firmness: Firmness,
-    /// The yield value that Haighton's scale gives a fat of this class, kPa: from and to, `null` where the scale ends.
+    /// The yield value that Haighton's scale gives a fat of this class, kPa: from and to, `null` where the
+    /// scale ends.
     pub yield_value_kpa: (Option<f64>, Option<f64>),
     /// The softest and the hardest class within the band.
     pub firmness_band: (Firmness, Firmness),
@@ -347,7 +348,8 @@ mod tests {
     use super::*;
     use crate::behaviour::Format;
 
-    /// The work is counted, not timed: 161 states draw the curve, and all else is read from what they bracket.
+    /// The work is counted, not timed: 161 states draw the curve, and all else is read from what they
+    /// bracket.
     #[test]
     fn few_equilibria_are_solved_for_an_answer() {
         let item = |id: &str, percent| Item { id: Some(id.to_owned()), percent, ..Item::default() };
@@ -368,7 +370,8 @@ mod tests {
         }
     }
 
-    /// A picture drawn from the curve and the line of what holds says what the verdict says: where they cross, the jar gives way.
+    /// A picture drawn from the curve and the line of what holds says what the verdict says: where they
+    /// cross, the jar gives way.
     #[test]
     fn the_curve_crosses_what_holds_where_the_butter_softens() {
         let item = |id: &str, percent| Item { id: Some(id.to_owned()), percent, ..Item::default() };

@@ -49,7 +49,8 @@ fn matting_share(line: &Line) -> f64 {
     }
 }
 
-/// What each of some recipes does to the feel of the first; a recipe that cannot be read does nothing, for it was told before.
+/// What each of some recipes does to the feel of the first; a recipe that cannot be read does nothing, for it
+/// was told before.
 pub(super) fn tell<'a>(
     before: &Recipe,
     wishes: &Wishes,

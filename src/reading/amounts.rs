@@ -399,7 +399,8 @@ impl Reader<'_> {
         })
     }
 
-    /// Units of one letter, where small and capital ones differ: `T`, `t`, `c`; degrees where a number is no count of cups.
+    /// Units of one letter, where small and capital ones differ: `T`, `t`, `c`; degrees where a number is no
+    /// count of cups.
     fn one_letter(&self, at: usize, value: f64) -> Option<Measure> {
         let token = self.tokens.get(at)?;
         let word = token.word().filter(|word| word.len() == 1)?;

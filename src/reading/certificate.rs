@@ -181,7 +181,8 @@ fn place_of_bond(row: &[char], begin: usize) -> usize {
     if digits == 0 { begin } else { end + digits }
 }
 
-/// `palmitic acid`, `Palmitinsäure`, `acide palmitique`; `oleic` only by its whole name, for much else begins so.
+/// `palmitic acid`, `Palmitinsäure`, `acide palmitique`; `oleic` only by its whole name, for much else begins
+/// so.
 fn by_name(row: &[char], begin: usize) -> Option<(Option<&'static str>, usize)> {
     if !row[begin].is_alphabetic() {
         return None;

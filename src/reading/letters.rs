@@ -1,13 +1,13 @@
-//! Letters and signs: what does not show is taken out, and what is written in several ways becomes one. The table of
-//! accents is our own: the crates that fold all of Unicode weigh more than the whole of this module.
+//! Letters and signs: what does not show is taken out, and what is written in several ways becomes one. The
+//! table of accents is our own: the crates that fold all of Unicode weigh more than the whole of this module.
 
 /// What stands for a change of the direction of writing: what is seen after it is not what is stored.
 pub(super) const TURNED: char = '\u{202e}';
 /// A space that keeps its neighbours on one line, as in the thousands of “1 000”.
 pub(super) const FIXED_SPACE: char = '\u{a0}';
 
-/// The text as the rest of this module reads it: without tags, escapes and characters that do not show, lines ended by
-/// line feeds, digits and signs of other scripts as those of ours.
+/// The text as the rest of this module reads it: without tags, escapes and characters that do not show, lines
+/// ended by line feeds, digits and signs of other scripts as those of ours.
 pub(super) fn clean(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     let mut rest = text;
@@ -66,7 +66,8 @@ fn shows_nothing(letter: char) -> bool {
         )
 }
 
-/// The longest tag, entity or escape that is looked for, in bytes: so that no text takes more than its length.
+/// The longest tag, entity or escape that is looked for, in bytes: so that no text takes more than its
+/// length.
 const LOOK_AHEAD: usize = 200;
 
 fn within(rest: &str, end: char) -> Option<usize> {
@@ -128,7 +129,8 @@ fn address(rest: &str, before: &str) -> usize {
         .unwrap_or(rest.len())
 }
 
-/// Whether a character belongs to a word. The signs of Indian scripts are no letters to Unicode, but stand in words.
+/// Whether a character belongs to a word. The signs of Indian scripts are no letters to Unicode, but stand in
+/// words.
 pub(crate) fn in_word(letter: char) -> bool {
     letter.is_alphanumeric()
         || ('\u{900}'..='\u{dff}').contains(&letter)
@@ -155,8 +157,9 @@ const ACCENTS: &[(&str, char)] = &[
     ("źżž", 'z'),
 ];
 
-/// Words in small letters without accents, a space between two; everything that is no part of a word parts two, but for a
-/// full stop between letters (“e.o.”), which is dropped. What strikes letters out stays, so that they match nothing.
+/// Words in small letters without accents, a space between two; everything that is no part of a word parts
+/// two, but for a full stop between letters (“e.o.”), which is dropped. What strikes letters out stays, so
+/// that they match nothing.
 pub(crate) fn fold(text: &str) -> String {
     #[cfg(test)]
     WORK.set(WORK.get() + text.len());

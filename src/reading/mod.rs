@@ -118,7 +118,8 @@ impl LineProblem {
     }
 }
 
-/// As the other findings: an object with its kind. Derived, each variant without figures would have code of its own, 2 kB in all.
+/// As the other findings: an object with its kind. Derived, each variant without figures would have code of
+/// its own, 2 kB in all.
 impl Serialize for LineProblem {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         let mut finding = serializer.serialize_struct("LineProblem", 1)?;
@@ -379,7 +380,8 @@ fn gather(text: &str) -> Gathered {
     all
 }
 
-/// A row that holds a name and no amount is a line of the recipe if the name is one, and a title or a note if it is none.
+/// A row that holds a name and no amount is a line of the recipe if the name is one, and a title or a note if
+/// it is none.
 fn without_amount(all: &mut Gathered, entry: Entry, block: usize) {
     if entry.meaning.is_some() {
         let text = entry.text.clone();

@@ -43,8 +43,8 @@ static JOINING: LazyLock<Vec<&str>> = LazyLock::new(|| {
     )
 });
 
-/// Words that say how an ingredient was made or sold, or that stand around it in a sentence, not which it is. General
-/// knowledge, no source.
+/// Words that say how an ingredient was made or sold, or that stand around it in a sentence, not which it is.
+/// General knowledge, no source.
 static QUALITIES: LazyLock<Vec<&str>> = LazyLock::new(|| {
     word_list(
         "organic raw refined unrefined virgin extra cold pressed coldpressed pure natural bio deodorized \
@@ -186,8 +186,8 @@ fn outside_brackets(text: &str) -> String {
         .collect()
 }
 
-/// What these words mean without a guess: one of the names as written, or without words for qualities, or with the words in
-/// another order; `None` where they are no name.
+/// What these words mean without a guess: one of the names as written, or without words for qualities, or
+/// with the words in another order; `None` where they are no name.
 pub(super) fn exact(name: &str) -> Option<Meaning> {
     let all = words(name);
     if all.len() > 12 || all.iter().map(String::len).sum::<usize>() > LONGEST_NAME {
@@ -313,8 +313,9 @@ const SUGGESTED: usize = 5;
 static GENERAL: LazyLock<Vec<&str>> =
     LazyLock::new(|| word_list("butter seed kernel hydrogenated acid alcohol starch powder fruit"));
 
-/// Whether so many mistakes are looked through. Ours: none in the shortest names, where they make another word (“talc” and
-/// “Talg”), but that two letters changed places; one in names of up to ten letters, two up to seventeen, three beyond.
+/// Whether so many mistakes are looked through. Ours: none in the shortest names, where they make another
+/// word (“talc” and “Talg”), but that two letters changed places; one in names of up to ten letters, two up
+/// to seventeen, three beyond.
 fn forgiven(mine: &Letters, mistakes: usize, meant: &[&Letters]) -> bool {
     match mine.count {
         0..=3 => false,

@@ -1,12 +1,13 @@
-//! The names that come nearest to one that is misspelt, without comparing it with them all: most have so many other letters
-//! that they cannot come near.
+//! The names that come nearest to one that is misspelt, without comparing it with them all: most have so many
+//! other letters that they cannot come near.
 
 /// A name by its letters alone.
 pub(super) struct Letters {
     pub(super) text: String,
     /// How many they are.
     pub(super) count: usize,
-    /// How often each stands in the name. Letters whose numbers have the same last five bits are counted together.
+    /// How often each stands in the name. Letters whose numbers have the same last five bits are counted
+    /// together.
     each: [u8; 32],
 }
 
@@ -21,15 +22,16 @@ impl Letters {
         Letters { text, count, each }
     }
 
-    /// How many mistakes turn one name into the other: a letter more, a letter less, another letter, or two that changed
-    /// places.
+    /// How many mistakes turn one name into the other: a letter more, a letter less, another letter, or two
+    /// that changed places.
     fn mistakes(&self, other: &Letters) -> usize {
         #[cfg(test)]
         COMPARED.set(COMPARED.get() + 1);
         strsim::osa_distance(&self.text, &other.text)
     }
 
-    /// So many mistakes at least: each changes how often one letter stands there, or two, one up and one down.
+    /// So many mistakes at least: each changes how often one letter stands there, or two, one up and one
+    /// down.
     fn mistakes_at_least(&self, other: &Letters) -> usize {
         let (mut more, mut fewer) = (0, 0);
         for (mine, theirs) in self.each.iter().zip(&other.each) {
@@ -65,8 +67,8 @@ pub(super) struct Near {
     pub(super) name: usize,
 }
 
-/// The names that come nearest, of `wanted` things or fewer, nearest first; with them all that come as near as the last. Of each
-/// name its letters and the number of what it is a name of.
+/// The names that come nearest, of `wanted` things or fewer, nearest first; with them all that come as near
+/// as the last. Of each name its letters and the number of what it is a name of.
 pub(super) fn nearest<'a>(
     mine: &Letters,
     names: impl Iterator<Item = (&'a Letters, usize)>,

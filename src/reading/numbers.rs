@@ -1,5 +1,5 @@
-//! Numbers as people write them: decimal point or comma, thousands grouped by either, by a space or an apostrophe,
-//! fractions, ratios.
+//! Numbers as people write them: decimal point or comma, thousands grouped by either, by a space or an
+//! apostrophe, fractions, ratios.
 
 use super::letters::FIXED_SPACE;
 use crate::decimal::decimal;

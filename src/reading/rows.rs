@@ -299,8 +299,8 @@ impl Items<'_> {
     }
 }
 
-/// Of each opening bracket the closing one that ends it; brackets within it are passed over. A bracket that is not closed in
-/// its row is none.
+/// Of each opening bracket the closing one that ends it; brackets within it are passed over. A bracket that
+/// is not closed in its row is none.
 fn matching_brackets(tokens: &[Token]) -> Vec<Option<usize>> {
     let mut close = vec![None; tokens.len()];
     let mut open: Vec<usize> = Vec::new();
@@ -429,7 +429,8 @@ fn fragment(row: &[char], items: &[Item], before: Sep, notes: &mut Vec<String>) 
     };
     let amounts = runs.iter().filter(|run| matches!(run, Run::Amounts(..))).count();
     let begins_with_text = matches!(runs.first(), Some(Run::Texts(..)));
-    // Whether the name of an amount stands before it. Where both can be, the one that gives more names that are known.
+    // Whether the name of an amount stands before it. Where both can be, the one that gives more names that
+    // are known.
     let name_first = if begins_with_text && runs.len() > 2 * amounts {
         let of =
             |from: usize| runs.iter().skip(from).step_by(2).take(amounts).filter(|run| known(run)).count();
@@ -605,7 +606,8 @@ fn join_or_push(row: &[char], all: &mut Vec<Piece>, piece: Piece) {
     }
 }
 
-/// Gives ratios, equal parts and amounts “each” to the names that they are for, and makes entries of the pieces.
+/// Gives ratios, equal parts and amounts “each” to the names that they are for, and makes entries of the
+/// pieces.
 fn shared(row: &[char], pieces: Vec<Piece>, out: &mut Row) {
     let shares = pieces
         .iter()
@@ -697,7 +699,8 @@ fn entry(row: &[char], piece: &Piece) -> Entry {
     };
     let mut meaning = meaning;
     let mut amounts = piece.amounts.clone();
-    // A number without a unit beside an amount with one is a part of the name, or nothing: “stearic acid 95 - 5 g”.
+    // A number without a unit beside an amount with one is a part of the name, or nothing: “stearic acid 95 -
+    // 5 g”.
     let with_unit = amounts.iter().any(|amount| amount.written != Written::Nothing);
     if with_unit && amounts.len() > 1 {
         let numbered = amounts.iter().find_map(|amount| match (&amount.quantity, amount.written) {

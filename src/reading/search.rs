@@ -23,8 +23,8 @@ pub struct Found {
 const EXACT: u8 = 0;
 const BEGINS_A_WORD: u8 = 1;
 
-/// Looks for ingredients: those that are called so, then those with a word in a name that begins so, among these the common
-/// ones first; and where there are none, those that may be meant.
+/// Looks for ingredients: those that are called so, then those with a word in a name that begins so, among
+/// these the common ones first; and where there are none, those that may be meant.
 pub fn search(text: &str) -> Found {
     let typed = fold(text);
     let words: Vec<&str> = typed.split(' ').filter(|word| !word.is_empty()).collect();
@@ -86,7 +86,8 @@ mod tests {
         (first, found.one == Some(first))
     }
 
-    /// On 3214e57 “coconut” led to aloe butter, “stearic acid” to 12-hydroxystearic acid, “shea” to nilotica, and “mct” to nothing.
+    /// On 3214e57 “coconut” led to aloe butter, “stearic acid” to 12-hydroxystearic acid, “shea” to nilotica,
+    /// and “mct” to nothing.
     #[test]
     fn what_is_called_so_comes_first() {
         for (text, id) in [

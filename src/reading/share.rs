@@ -2,9 +2,10 @@
 
 use crate::apportion::apportion;
 
-/// Percentages in proportion to `amounts`, each a multiple of `step`, summing to exactly 100 where the step divides it:
-/// every one is rounded down, and the steps left over go to the largest remainders, the earlier line first. A step
-/// that does not divide 100 gives its odd rest to the largest line. All zero for amounts that are not positive.
+/// Percentages in proportion to `amounts`, each a multiple of `step`, summing to exactly 100 where the step
+/// divides it: every one is rounded down, and the steps left over go to the largest remainders, the earlier
+/// line first. A step that does not divide 100 gives its odd rest to the largest line. All zero for amounts
+/// that are not positive.
 pub fn shares(amounts: &[f64], step: f64) -> Vec<f64> {
     let amounts: Vec<f64> =
         amounts.iter().map(|amount| if amount.is_finite() { amount.max(0.0) } else { 0.0 }).collect();

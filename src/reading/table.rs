@@ -1,5 +1,5 @@
-//! Tables with a heading row, pasted from a spreadsheet, a document or a file. A table without one is read as rows are: its
-//! cells are names and amounts.
+//! Tables with a heading row, pasted from a spreadsheet, a document or a file. A table without one is read as
+//! rows are: its cells are names and amounts.
 
 use std::sync::LazyLock;
 

@@ -224,7 +224,8 @@ fn what_was_corrected_counts() {
     }
 }
 
-/// 20 kB of what is hard to take apart, of which some took 15 s on 3214e57: a reader that looks back or ahead further than a piece does much more for twice the text.
+/// 20 kB of what is hard to take apart, of which some took 15 s on 3214e57: a reader that looks back or ahead
+/// further than a piece does much more for twice the text.
 #[test]
 fn the_work_grows_no_faster_than_the_text() {
     let hard = [
@@ -315,8 +316,8 @@ fn the_work_grows_no_faster_than_the_text() {
     }
 }
 
-/// Of old a line of words that mean nothing was compared with every name, many of them twice: 80 such lines took a phone
-/// ten seconds.
+/// Of old a line of words that mean nothing was compared with every name, many of them twice: 80 such lines
+/// took a phone ten seconds.
 #[test]
 fn unknown_words_are_compared_with_few_names() {
     let mut state: u64 = 0x5eed_0011;

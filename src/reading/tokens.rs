@@ -175,7 +175,8 @@ fn unit_before_a_name(written: &str) -> Option<usize> {
     })
 }
 
-/// A number after a minus is no amount, but where the minus is a dash: before a space, at the beginning, between numbers.
+/// A number after a minus is no amount, but where the minus is a dash: before a space, at the beginning,
+/// between numbers.
 fn negative_numbers_are_bad(all: &mut [Token]) {
     for at in 1..all.len() {
         let minus = matches!(all[at - 1].kind, Kind::Mark('-' | '−'));

@@ -27,8 +27,8 @@ pub(super) struct Told {
 /// How far two masses may lie apart that mean the same, of the larger: “4 oz / 113 g”.
 const SAME_MASS: f64 = 0.03;
 
-/// Of several amounts the percentage is taken before the mass, the mass before the volume, and of two masses the metric one;
-/// amounts of one kind that disagree are none.
+/// Of several amounts the percentage is taken before the mass, the mass before the volume, and of two masses
+/// the metric one; amounts of one kind that disagree are none.
 pub(super) fn told(amounts: &[Amount]) -> Told {
     let bad = |problem| Told { problem: Some(problem), ..Told::default() };
     let mut amounts: Vec<&Amount> = amounts.iter().collect();
@@ -99,8 +99,8 @@ pub(super) fn told(amounts: &[Amount]) -> Told {
     }
 }
 
-/// The one amount that amounts of one kind are: the sum of pounds and ounces and the like; the metric one of two
-/// that are the same; none where they disagree.
+/// The one amount that amounts of one kind are: the sum of pounds and ounces and the like; the metric one of
+/// two that are the same; none where they disagree.
 fn one_of(several: &[(f64, Option<Unit>)]) -> Option<(f64, Option<Unit>)> {
     let size = |(value, unit): &(f64, Option<Unit>)| value * unit.map_or(1.0, Unit::size);
     match several {

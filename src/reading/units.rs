@@ -50,10 +50,11 @@ pub(super) enum Kind {
 
 /// Grams in an avoirdupois ounce, exact by definition (international yard and pound agreement, 1959).
 pub(crate) const OUNCE_G: f64 = 28.349_523_125;
-/// Millilitres in a US fluid ounce: the 128th part of a gallon of 231 cubic inches (NIST Handbook 44, appendix C).
+/// Millilitres in a US fluid ounce: the 128th part of a gallon of 231 cubic inches (NIST Handbook 44,
+/// appendix C).
 const FLUID_OUNCE_ML: f64 = 29.573_529_562_5;
-/// Millilitres in a drop: 20 to the millilitre, as pharmacopoeias count those of water. Of oils there are more, up to 50;
-/// every amount in drops is marked as not exact.
+/// Millilitres in a drop: 20 to the millilitre, as pharmacopoeias count those of water. Of oils there are
+/// more, up to 50; every amount in drops is marked as not exact.
 const DROP_ML: f64 = 0.05;
 
 impl Unit {
@@ -119,7 +120,8 @@ pub(super) enum Measure {
     Other,
 }
 
-/// How measures are written, folded; those of several words are parted by commas. General knowledge, no source.
+/// How measures are written, folded; those of several words are parted by commas. General knowledge, no
+/// source.
 const WRITTEN: &[(&str, Measure)] = {
     use Measure::{Of, Other, Sizeless};
     use Unit::*;

@@ -20,7 +20,8 @@ const STEP_PERCENT: f64 = 0.01;
 /// How far percentages may sum from 100 before it is said: what rounding a few lines to a tenth may do.
 const SUM_TOLERANCE_PERCENT: f64 = 0.5;
 
-/// How far the shares by mass of a table may lie from its percentages: both are rounded, the masses often to whole grams.
+/// How far the shares by mass of a table may lie from its percentages: both are rounded, the masses often to
+/// whole grams.
 const COLUMNS_TOLERANCE_PERCENT: f64 = 1.0;
 
 /// A line in the making.
@@ -385,16 +386,16 @@ fn two_recipes(drafts: &mut [Draft], remarks: &mut Vec<TextRemark>) {
     }
 }
 
-/// The share of space that pellets poured into a cup fill. From memory: random packings of spheres fill 0.60 to 0.64 (Scott and
-/// Kilgour 1969).
+/// The share of space that pellets poured into a cup fill. From memory: random packings of spheres fill 0.60
+/// to 0.64 (Scott and Kilgour 1969).
 const PELLETS_FILL: f64 = 0.62;
 /// The density of loose powders: starches and clays, 0.4 to 0.8 (from memory of their data sheets).
 const POWDER_G_ML: f64 = 0.6;
 /// The density of an ingredient that is not known: of most oils (Codex CXS 210, 0.90 to 0.93).
 const OIL_G_ML: f64 = 0.92;
 
-/// The density at which a volume is weighed: of a fat pressed into the cup, of one that was melted, or of pellets. Where it is
-/// from stands in the catalogue.
+/// The density at which a volume is weighed: of a fat pressed into the cup, of one that was melted, or of
+/// pellets. Where it is from stands in the catalogue.
 fn density_g_ml(id: Option<&str>, shape: Shape) -> f64 {
     let Some(one) = id.and_then(substances::find) else { return OIL_G_ML };
     let (solid, liquid) = (one.density_solid_g_ml(), one.density_liquid_g_ml());

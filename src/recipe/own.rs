@@ -77,7 +77,8 @@ impl Line {
     /// };
     ///
     /// // A lot of shea butter by its certificate of analysis, percent by mass, and its slip point.
-    /// let acids = [("palmitic", 4.0), ("stearic", 42.0), ("oleic", 46.0), ("linoleic", 6.0), ("other", 2.0)];
+    /// let acids =
+    ///     [("palmitic", 4.0), ("stearic", 42.0), ("oleic", 46.0), ("linoleic", 6.0), ("other", 2.0)];
     /// let fatty_acids = BTreeMap::from(acids.map(|(acid, percent)| (acid.to_owned(), percent)));
     /// let own = Own { fatty_acids: Some(&fatty_acids), melts_at_c: Some(33.0), ..Own::default() };
     /// let line = Line::own("my shea butter", 100.0, &own, 0).unwrap();

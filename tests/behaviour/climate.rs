@@ -148,7 +148,8 @@ fn what_melts_melts_between_palms_in_seconds_and_what_leaves_a_film_is_told_no_t
     }
 }
 
-/// The catalogue says that 1 to 3 % of it gels oil (oleogel literature, from memory), which no equilibrium has.
+/// The catalogue says that 1 to 3 % of it gels oil (oleogel literature, from memory), which no equilibrium
+/// has.
 #[test]
 fn of_an_oil_that_is_gelled_nothing_is_foreseen() {
     for (id, percent) in [("12-hydroxystearic-acid", 3.0), ("hydrogenated-castor-oil", 5.0)] {

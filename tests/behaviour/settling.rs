@@ -4,7 +4,8 @@ use serde_json::json;
 
 use crate::ask::{answer, behave, error, kinds, number, recipe};
 
-/// Untempered cocoa butter slips some 6 K below tempered (Jin et al. 2017: 26.7; specifications: 32 to 33.5 °C).
+/// Untempered cocoa butter slips some 6 K below tempered (Jin et al. 2017: 26.7; specifications: 32 to 33.5
+/// °C).
 #[test]
 fn cocoa_butter_firms_up() {
     let told = behave(&[("cocoa-butter", 60.0), ("olive-oil", 40.0)], "pot", 18.0, 26.0);

@@ -11,9 +11,10 @@ use meltmargin::{
 
 use crate::ask::{behave, number};
 
-/// A row of `data/wax.csv`: a wax, the first of the recipe, makes it as firm as so many percent of triglyceride crystals. Where the least
-/// dose that sets an oil is published, half of it is taken not to have set it, so that its structure is one to two times that at which pourable
-/// ends: doses are tried in coarse steps, in a vial that is turned over.
+/// A row of `data/wax.csv`: a wax, the first of the recipe, makes it as firm as so many percent of
+/// triglyceride crystals. Where the least dose that sets an oil is published, half of it is taken not to have
+/// set it, so that its structure is one to two times that at which pourable ends: doses are tried in coarse
+/// steps, in a vial that is turned over.
 struct Firm {
     recipe: Vec<(String, f64)>,
     at_c: f64,
@@ -137,8 +138,8 @@ fn in_oil(wax: &str, percent: f64) -> (f64, f64, f64) {
     structure(&[(wax, percent), ("soybean-oil", 100.0 - percent)])
 }
 
-/// What is published lies within the band of each wax, but for what contradicts the rest of its own: carnauba at half of beeswax's
-/// dose, which would have it set oil below 2 %.
+/// What is published lies within the band of each wax, but for what contradicts the rest of its own: carnauba
+/// at half of beeswax's dose, which would have it set oil below 2 %.
 #[test]
 fn bands_hold_what_is_published() {
     for firm in published() {
@@ -148,8 +149,8 @@ fn bands_hold_what_is_published() {
     }
 }
 
-/// Sunflower and rice bran wax set oil at the least dose, then candelilla and beeswax, then carnauba; berry wax (6 %, Gels 2024 10:214) needs
-/// the most here, since its crystals are those of a fat.
+/// Sunflower and rice bran wax set oil at the least dose, then candelilla and beeswax, then carnauba; berry
+/// wax (6 %, Gels 2024 10:214) needs the most here, since its crystals are those of a fat.
 #[test]
 fn waxes_set_oil_in_the_published_order() {
     let dose = |wax: &str| {
@@ -187,7 +188,8 @@ fn power_falls_with_the_dose() {
     }
 }
 
-/// Wax stiffens and holds no bubbles: a whipped butter holds its air as far as the range that it is whipped in says.
+/// Wax stiffens and holds no bubbles: a whipped butter holds its air as far as the range that it is whipped
+/// in says.
 #[test]
 fn wax_holds_no_air() {
     let whipped = behave(&[("olive-oil", 97.0), ("rice-bran-wax", 3.0)], "whipped", 18.0, 30.0);
@@ -210,8 +212,8 @@ fn wax_holds_no_air() {
     );
 }
 
-/// On skin (common practice, no source): a fiftieth of wax and less melts away, a twentieth does not, shea butter does when it is rubbed in, and a
-/// third of wax stays.
+/// On skin (common practice, no source): a fiftieth of wax and less melts away, a twentieth does not, shea
+/// butter does when it is rubbed in, and a third of wax stays.
 #[test]
 fn wax_rubs_out_and_shea_melts() {
     for (lines, feels) in [
@@ -232,7 +234,8 @@ fn wax_rubs_out_and_shea_melts() {
     }
 }
 
-/// A curve that grazes what the format needs says so: 34 % hardened soybean oil holds a bar to below 0 °C, 36 % to 39.
+/// A curve that grazes what the format needs says so: 34 % hardened soybean oil holds a bar to below 0 °C, 36
+/// % to 39.
 #[test]
 fn where_little_decides_it_is_said() {
     for percent in [34.0, 36.0] {
@@ -246,8 +249,8 @@ fn where_little_decides_it_is_said() {
     assert!(remarks.iter().all(|remark| remark["kind"] != "grazes"), "{remarks:?}");
 }
 
-/// How a maker knows them (common practice, no source): a salve of one part of beeswax to four of oil is firm, one of fifteen percent scoops,
-/// thirds make a hard bar, and thirty percent carnauba is scraped.
+/// How a maker knows them (common practice, no source): a salve of one part of beeswax to four of oil is
+/// firm, one of fifteen percent scoops, thirds make a hard bar, and thirty percent carnauba is scraped.
 #[test]
 fn balms_are_as_makers_know_them() {
     for (lines, at_c, class) in [

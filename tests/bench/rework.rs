@@ -1,5 +1,5 @@
-//! The backward search. `cargo bench --bench rework`; aims: 8 lines and a pantry of 20 within 60 ms, 15 and 40 within
-//! 600 ms, proof included. The work is asserted in `tests/rework/proof.rs`; here it is timed.
+//! The backward search. `cargo bench --bench rework`; aims: 8 lines and a pantry of 20 within 60 ms, 15 and
+//! 40 within 600 ms, proof included. The work is asserted in `tests/rework/proof.rs`; here it is timed.
 #![allow(missing_docs, clippy::unwrap_used)]
 
 use std::{hint::black_box, time::Duration};

@@ -1,5 +1,5 @@
-//! What must hold for any text at all. The fuzzer looks for texts for which it does not; those that it found worth keeping
-//! are asked again by every test run (`tests/fuzz.rs`), in the browser too (`tests/wasm`).
+//! What must hold for any text at all. The fuzzer looks for texts for which it does not; those that it found
+//! worth keeping are asked again by every test run (`tests/fuzz.rs`), in the browser too (`tests/wasm`).
 
 // Each user of this file takes some of it.
 #![allow(dead_code)]
@@ -20,8 +20,9 @@ fn checked(reply: &Value) -> Option<&Value> {
     Some(reply.get("answer").expect("a reply is an answer or an error"))
 }
 
-/// The text of a link of version 2 with the letters at its end that say that it is whole: without them, nothing behind that
-/// check would ever be reached. Three letters are 15 bits of the FNV-1a sum of what is before them.
+/// The text of a link of version 2 with the letters at its end that say that it is whole: without them,
+/// nothing behind that check would ever be reached. Three letters are 15 bits of the FNV-1a sum of what is
+/// before them.
 fn whole(text: &str) -> String {
     let text = format!("{text}_");
     let sum =
@@ -49,7 +50,8 @@ fn alike(one: &Value, other: &Value) -> bool {
     }
 }
 
-/// A link's text is refused or read; what is read can be written, and what is written reads back as the same state.
+/// A link's text is refused or read; what is read can be written, and what is written reads back as the same
+/// state.
 pub(crate) fn link(text: &str) {
     let text = if text.starts_with("v2") { whole(text) } else { text.to_owned() };
     let reply = answer(&json!({"ask": "open-link", "fragment": text}));

@@ -1,4 +1,5 @@
-//! Every curve is bit for bit what was recorded in `digests.csv`; `tests/wasm` holds the browser to the same file.
+//! Every curve is bit for bit what was recorded in `digests.csv`; `tests/wasm` holds the browser to the same
+//! file.
 #![allow(clippy::panic, clippy::unwrap_used, reason = "a test that cannot be set up fails")]
 
 mod digest;

@@ -1,9 +1,10 @@
-//! A slow general solver: Φ in all its variables at once, by a primal-dual interior-point method over a dense matrix.
+//! A slow general solver: Φ in all its variables at once, by a primal-dual interior-point method over a dense
+//! matrix.
 //!
-//! Maximises Φ(L, S) = Σ n_i ln(L + S_k(i) K_i) + n_0 ln L − L − Σ S_k over L, S ≥ 0 for n_0 moles that never crystallise. With
-//! multipliers z of the bounds, ∇Φ + z = 0 and v z = μ is solved by Newton's method for ever smaller μ (Nocedal & Wright,
-//! Numerical Optimization, 2nd ed., ch. 19). It shares nothing with the engine's nested method but the statement of the
-//! problem.
+//! Maximises Φ(L, S) = Σ n_i ln(L + S_k(i) K_i) + n_0 ln L − L − Σ S_k over L, S ≥ 0 for n_0 moles that never
+//! crystallise. With multipliers z of the bounds, ∇Φ + z = 0 and v z = μ is solved by Newton's method for
+//! ever smaller μ (Nocedal & Wright, Numerical Optimization, 2nd ed., ch. 19). It shares nothing with the
+//! engine's nested method but the statement of the problem.
 
 use meltmargin::equilibrium::SpeciesState;
 

@@ -160,8 +160,8 @@ fn a_pure_species_melts_at_its_melting_point() {
     }
 }
 
-/// No jump with temperature: a hundredth of a degree moves solids by what melting a blend can, not by a step. Fats of
-/// more than one species only: a pure species does jump.
+/// No jump with temperature: a hundredth of a degree moves solids by what melting a blend can, not by a step.
+/// Fats of more than one species only: a pure species does jump.
 #[test]
 fn solids_are_continuous_in_temperature() {
     for (parts, mixture) in mixtures(10, 100) {

@@ -12,8 +12,8 @@ use serde_json::{Value, json};
 
 pub(crate) use crate::replies::answer;
 
-/// A published recipe, whose parts are catalogue ids, `~` and one of them as its fatty acids alone describe it, `~~` and one as they and its
-/// slip point do, `@` and a sample of `data/samples.csv`, or species.
+/// A published recipe, whose parts are catalogue ids, `~` and one of them as its fatty acids alone describe
+/// it, `~~` and one as they and its slip point do, `@` and a sample of `data/samples.csv`, or species.
 #[track_caller]
 pub(crate) fn recipe(parts: &[(String, f64)]) -> Recipe {
     let sum: f64 = parts.iter().map(|(_, amount)| amount).sum();
@@ -57,7 +57,8 @@ fn own(name: &str, percent: f64, own: &Own<'_>) -> Line {
     Line::own(name, percent, own, 0).unwrap_or_else(|failure| panic!("{failure:?}"))
 }
 
-/// The fatty acids of the triglycerides in a make-up, percent by mass, as a certificate of analysis gives them.
+/// The fatty acids of the triglycerides in a make-up, percent by mass, as a certificate of analysis gives
+/// them.
 fn fatty_acids(make: &Make) -> BTreeMap<String, f64> {
     let (mut acids, mut other) = (Vec::<(Chain, f64)>::new(), 0.0);
     for (species, percent) in make {

@@ -29,7 +29,8 @@ pub(crate) fn bears_on(one: &Compared) -> Option<Of> {
     }
 }
 
-/// Predicted less measured; against the middle of a published range, since a maker's lot may lie anywhere in it.
+/// Predicted less measured; against the middle of a published range, since a maker's lot may lie anywhere in
+/// it.
 fn off(one: &Compared) -> f64 {
     let predicted = one.predicted.unwrap_or(-20.0);
     predicted - middle(one)
@@ -68,8 +69,8 @@ fn recomputed(class: RecipeClass, all: &[Compared]) -> ErrorBand {
     let of_acids = [RecipeClass::Acids, RecipeClass::AcidsAtSlip].contains(&class);
     let is_proof = |one: &Compared| of_acids || one.figure.role == Role::Proof;
     let of_class = |one: &Compared| RecipeClass::of(&ask::recipe(&one.figure.recipe)) == class;
-    // Solids of waxes in oil: none could be read. Clear points of gels: one proves something, so those remembered
-    // (weak, but nothing was fitted to them) count too.
+    // Solids of waxes in oil: none could be read. Clear points of gels: one proves something, so those
+    // remembered (weak, but nothing was fitted to them) count too.
     let solid = match class {
         RecipeClass::Wax => band(Of::Solid, &is_proof),
         _ => band(Of::Solid, &|one| is_proof(one) && of_class(one)),
@@ -90,8 +91,9 @@ fn recomputed(class: RecipeClass, all: &[Compared]) -> ErrorBand {
     }
 }
 
-/// Whole fats as their fatty acids alone describe them, or they and the middle of the slip points published: nothing is fitted to such a make-up, so that every figure proves. Fractions and
-/// hardened fats are not spread by any rule, and soy wax is one of them.
+/// Whole fats as their fatty acids alone describe them, or they and the middle of the slip points published:
+/// nothing is fitted to such a make-up, so that every figure proves. Fractions and hardened fats are not
+/// spread by any rule, and soy wax is one of them.
 fn by_acids(prefix: &str) -> Vec<Compared> {
     let whole =
         |id: &str| !["stearin", "olein", "fraction", "hydrogenated", "wax"].iter().any(|it| id.contains(it));

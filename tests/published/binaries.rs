@@ -1,5 +1,5 @@
-//! Liquidus of two-component systems (wanted: root mean square error ≤ 1.5 K where an acid is unsaturated, ≤ 2.5 K for saturated pairs
-//! and for alcohols).
+//! Liquidus of two-component systems (wanted: root mean square error ≤ 1.5 K where an acid is unsaturated, ≤
+//! 2.5 K for saturated pairs and for alcohols).
 
 use crate::{
     figure::Role,
@@ -30,7 +30,8 @@ fn saturated_acids() {
     assert_rmse(Kind::LiquidusSaturated, 2.5);
 }
 
-/// Carareto et al. 2014, Thermochim. Acta 589:137: octanol + decanol, decanol + dodecanol, dodecanol + hexadecanol.
+/// Carareto et al. 2014, Thermochim. Acta 589:137: octanol + decanol, decanol + dodecanol, dodecanol +
+/// hexadecanol.
 #[test]
 fn alcohols() {
     assert_rmse(Kind::LiquidusAlcohols, 2.5);

@@ -39,10 +39,10 @@ fn hardened(hardener: &str, dose: f64) -> Mixture {
     blend(&[("shea-butter", 0.6 * (100.0 - dose)), ("sunflower-oil", 0.4 * (100.0 - dose)), (hardener, dose)])
 }
 
-/// What hardeners do to an oil-rich shea butter, printed. That a wax in oil clears the higher the more there is, and far above a
-/// fat, is common to every source in `data` (gels of beeswax, candelilla and sunflower wax); that stearic acid dissolves first,
-/// and softens a warm butter, is what its liquidus with unsaturated acids says (Eckert et al. 2016). No source with figures for
-/// such a butter was found.
+/// What hardeners do to an oil-rich shea butter, printed. That a wax in oil clears the higher the more there
+/// is, and far above a fat, is common to every source in `data` (gels of beeswax, candelilla and sunflower
+/// wax); that stearic acid dissolves first, and softens a warm butter, is what its liquidus with unsaturated
+/// acids says (Eckert et al. 2016). No source with figures for such a butter was found.
 #[test]
 fn hardeners_in_shea_and_oil() {
     let plain = blend(&[("shea-butter", 60.0), ("sunflower-oil", 40.0)]);
@@ -77,8 +77,9 @@ fn hardeners_in_shea_and_oil() {
     assert!(hardened("stearic-acid", 2.0).at(30.0).solid_percent < plain.at(30.0).solid_percent);
 }
 
-/// J. Am. Oil Chem. Soc. 53:108, 1976 (abstract): cocoa butter that melts at 35 °C has melted at 31.5 with 10 % olive oil. Oil that only
-/// dilutes takes 1.4 K; what more it took there may be a change of form, which the paper is on too.
+/// J. Am. Oil Chem. Soc. 53:108, 1976 (abstract): cocoa butter that melts at 35 °C has melted at 31.5 with 10
+/// % olive oil. Oil that only dilutes takes 1.4 K; what more it took there may be a change of form, which the
+/// paper is on too.
 #[test]
 fn olive_oil_in_cocoa_butter() {
     let clear =
@@ -94,9 +95,9 @@ fn olive_oil_in_cocoa_butter() {
     );
 }
 
-/// Liew et al. 2022, Molecules 27:3128 (abstract): tablets of cocoa butter with 15 % beeswax take at least twice as long to fall apart
-/// at 37 °C. Handbooks of suppositories (Remington, Allen; from memory): less than 3 % white wax lowers the melting point of cocoa
-/// butter, more than 5 to 6 % leaves it above 37 °C.
+/// Liew et al. 2022, Molecules 27:3128 (abstract): tablets of cocoa butter with 15 % beeswax take at least
+/// twice as long to fall apart at 37 °C. Handbooks of suppositories (Remington, Allen; from memory): less
+/// than 3 % white wax lowers the melting point of cocoa butter, more than 5 to 6 % leaves it above 37 °C.
 #[test]
 fn beeswax_in_cocoa_butter() {
     let with = |dose: f64| blend(&[("cocoa-butter", 100.0 - dose), ("beeswax", dose)]);
@@ -116,8 +117,8 @@ fn beeswax_in_cocoa_butter() {
     assert_known_misfit("wax that keeps cocoa butter from slipping at 37 °C", "5 to 6 %", dose, 10.0, 0.6);
 }
 
-/// J. Am. Oil Chem. Soc. 2008, doi 10.1007/s11746-007-1152-3 (abstract): of palm kernel oil, palm olein and tallow, solids lie
-/// furthest below the line where the first two are about 45 % each.
+/// J. Am. Oil Chem. Soc. 2008, doi 10.1007/s11746-007-1152-3 (abstract): of palm kernel oil, palm olein and
+/// tallow, solids lie furthest below the line where the first two are about 45 % each.
 #[test]
 fn palm_kernel_palm_olein_and_tallow() {
     for at_c in [15.0, 20.0] {
@@ -135,7 +136,8 @@ fn palm_kernel_palm_olein_and_tallow() {
     }
 }
 
-/// Liu et al. 2019, Food Chem. 286:636 (abstract): palm kernel oil and its stearin go well together below 30 °C.
+/// Liu et al. 2019, Food Chem. 286:636 (abstract): palm kernel oil and its stearin go well together below 30
+/// °C.
 #[test]
 fn palm_kernel_and_its_stearin() {
     for at_c in [10.0, 15.0, 20.0, 25.0] {
@@ -144,8 +146,9 @@ fn palm_kernel_and_its_stearin() {
     }
 }
 
-/// Zainal & Yusoff 1999 (palm stearin with palm kernel olein) and Sahat et al. 2023, slip points of plain blends. The best
-/// published method of this kind misses melting points by 4.5 K in the mean (OCL 2018, 25:D107).
+/// Zainal & Yusoff 1999 (palm stearin with palm kernel olein) and Sahat et al. 2023, slip points of plain
+/// blends. The best published method of this kind misses melting points by 4.5 K in the mean (OCL 2018,
+/// 25:D107).
 #[test]
 fn slip_points() {
     let errors = errors_of(&compared(), Kind::PointOfBlend, Role::Proof);
@@ -153,10 +156,11 @@ fn slip_points() {
     assert_known_misfit("slip of blends, worst", "1.5 K", errors.worst, -4.3, 0.2);
 }
 
-/// Int. J. Food Sci. Nutr. 1996, 47:71 (abstract): at 10 °C the "eutectic interaction" of palm and palm kernel oil is greatest
-/// at about 60 to 40. An interaction is how far solids lie below the line between the two; where they are fewest is
-/// another share, the nearer to palm oil the fewer solids that has. Half solid is what the blend there becomes with 7 % of
-/// a palm stearin of iodine value 32 or 12 % of one of 40; the catalogue's has 36.
+/// Int. J. Food Sci. Nutr. 1996, 47:71 (abstract): at 10 °C the "eutectic interaction" of palm and palm
+/// kernel oil is greatest at about 60 to 40. An interaction is how far solids lie below the line between the
+/// two; where they are fewest is another share, the nearer to palm oil the fewer solids that has. Half solid
+/// is what the blend there becomes with 7 % of a palm stearin of iodine value 32 or 12 % of one of 40; the
+/// catalogue's has 36.
 #[test]
 fn palm_and_palm_kernel() {
     for at_c in [10.0, 20.0] {
@@ -188,10 +192,11 @@ fn palm_stearin_and_palm_kernel() {
     }
 }
 
-/// Joshi, Zielbauer & Vilgis 2020, Foods 9:327 (abstract): a diagram of temperature and composition by calorimetry has its eutectic
-/// at 35 cocoa butter to 65 coconut oil. What such a diagram plots is where a blend ends to melt, so that the slip point
-/// is compared, which is where all but a twentieth has melted, not solids at one temperature. How the samples were cooled and kept could
-/// not be read: a calorimeter's own crystals are fresh, kept ones are settled, whose eutectic has less cocoa butter.
+/// Joshi, Zielbauer & Vilgis 2020, Foods 9:327 (abstract): a diagram of temperature and composition by
+/// calorimetry has its eutectic at 35 cocoa butter to 65 coconut oil. What such a diagram plots is where a
+/// blend ends to melt, so that the slip point is compared, which is where all but a twentieth has melted, not
+/// solids at one temperature. How the samples were cooled and kept could not be read: a calorimeter's own
+/// crystals are fresh, kept ones are settled, whose eutectic has less cocoa butter.
 #[test]
 fn cocoa_butter_and_coconut() {
     let slip = |cocoa: f64, state| {
@@ -209,9 +214,10 @@ fn cocoa_butter_and_coconut() {
     assert_known_misfit("cocoa share of the lowest slip point, settled", "30 to 40 %", settled, 17.0, 1.0);
 }
 
-/// What was at 35 % (above) was not settled cocoa butter: with crystals of the settled form, of whatever slip point USP 32 allows
-/// cocoa butter (30 to 34 °C) and of coconut oil from 23 to 26 (Ph. Eur., by the Czech Pharmacopoeia 1997), none slips lowest above 30 %.
-/// It takes a cocoa butter that itself slips at 26 to 28, as untempered ones do (26.7, Jin et al. 2017).
+/// What was at 35 % (above) was not settled cocoa butter: with crystals of the settled form, of whatever slip
+/// point USP 32 allows cocoa butter (30 to 34 °C) and of coconut oil from 23 to 26 (Ph. Eur., by the Czech
+/// Pharmacopoeia 1997), none slips lowest above 30 %. It takes a cocoa butter that itself slips at 26 to 28,
+/// as untempered ones do (26.7, Jin et al. 2017).
 #[test]
 fn what_cocoa_butter_has_its_eutectic_with_coconut_at_35() {
     let own = |id, percent, melts_at_c| {
@@ -239,7 +245,8 @@ fn what_cocoa_butter_has_its_eutectic_with_coconut_at_35() {
     }
 }
 
-/// Maheshwari & Reddy 2005, J. Sci. Food Agric. (abstract): kokum fat raises the solids of cocoa butter at 30 °C and over.
+/// Maheshwari & Reddy 2005, J. Sci. Food Agric. (abstract): kokum fat raises the solids of cocoa butter at 30
+/// °C and over.
 #[test]
 fn kokum_in_cocoa_butter() {
     for at_c in [30.0, 32.0, 33.0] {
@@ -251,12 +258,13 @@ fn kokum_in_cocoa_butter() {
     }
 }
 
-/// Herrera & Candal, AOCS meeting 2016 (abstract): solids unchanged by up to 20 % shea, iso-solid lines with a eutectic above. Which
-/// shea, butter or stearin, is not said; it melted "similar to" cocoa butter.
+/// Herrera & Candal, AOCS meeting 2016 (abstract): solids unchanged by up to 20 % shea, iso-solid lines with
+/// a eutectic above. Which shea, butter or stearin, is not said; it melted "similar to" cocoa butter.
 ///
-/// What a shea butter of the usual make-up cannot do is leave solids at 20 °C within 3 points: side by side, neither dissolving
-/// any of the other, the two are 6.9 below, and 61 % of the shea would have to be solid, of which 47 % has two saturated
-/// chains or is an acid. What it does do is leave the melting point, and iso-solid lines, where they are.
+/// What a shea butter of the usual make-up cannot do is leave solids at 20 °C within 3 points: side by side,
+/// neither dissolving any of the other, the two are 6.9 below, and 61 % of the shea would have to be solid,
+/// of which 47 % has two saturated chains or is an acid. What it does do is leave the melting point, and
+/// iso-solid lines, where they are.
 #[test]
 fn shea_in_cocoa_butter() {
     let with = |shea: &str| blend(&[("cocoa-butter", 80.0), (shea, 20.0)]);
@@ -291,8 +299,8 @@ fn shea_in_cocoa_butter() {
     assert!(change.abs() < 3.0, "20 % shea stearin changes solids at 20 °C by {change}");
 }
 
-/// Ali & Dimick 1994, J. Am. Oil Chem. Soc. (abstract): largest softening at 25 to 50 % cocoa butter in palm mid fraction, clearest
-/// at 20 to 30 °C. Softening is how far solids lie below the line.
+/// Ali & Dimick 1994, J. Am. Oil Chem. Soc. (abstract): largest softening at 25 to 50 % cocoa butter in palm
+/// mid fraction, clearest at 20 to 30 °C. Softening is how far solids lie below the line.
 #[test]
 fn cocoa_butter_and_palm_mid_fraction() {
     for at_c in [20.0, 25.0, 30.0] {
@@ -308,10 +316,11 @@ fn cocoa_butter_and_palm_mid_fraction() {
     }
 }
 
-/// Md Ali & Oh 1993, J. Oil Palm Res. 5(2):86 (abstract): half cocoa butter, a quarter palm mid fraction, the rest Borneo tallow and sal
-/// stearin is still half solid at 30 °C. Which butter and mid fraction, and how much of the rest was stearin, is not said; with
-/// shea or mango stearin for the rest it would be 46 or 48 %. Equivalents are mostly made of a hard mid fraction, by
-/// solvent; with one, and shea stearin for the sal, it is as required but for a tenth.
+/// Md Ali & Oh 1993, J. Oil Palm Res. 5(2):86 (abstract): half cocoa butter, a quarter palm mid fraction, the
+/// rest Borneo tallow and sal stearin is still half solid at 30 °C. Which butter and mid fraction, and how
+/// much of the rest was stearin, is not said; with shea or mango stearin for the rest it would be 46 or 48 %.
+/// Equivalents are mostly made of a hard mid fraction, by solvent; with one, and shea stearin for the sal, it
+/// is as required but for a tenth.
 #[test]
 fn cocoa_butter_equivalents() {
     let butter = ("@cocoa-butter-malaysia", 50.0);
@@ -322,11 +331,12 @@ fn cocoa_butter_equivalents() {
     assert_known_misfit("solids of a hard equivalent at 30 °C", "at least 50 %", solids, 49.9, 0.1);
 }
 
-/// Kang et al. 2013, Food Sci. Biotechnol. 22:347 (abstract): up to 30 % of an equivalent of 40 parts of fractionated palm stearin to 60
-/// of shea stearin leaves the curve of solids like that of cocoa butter: within 3 points, the error of such a figure, up to 30 °C, and
-/// within 1 K where it falls off. Bootello et al. 2012, Food Chem. 134:1409 (abstract): palm mid
-/// fraction and such stearins soften each other, which shows at 25 °C; their equivalents and cocoa butter do not. Md Ali & Oh 1993
-/// (abstract): what the special fats do to each other is gone where half is cocoa butter.
+/// Kang et al. 2013, Food Sci. Biotechnol. 22:347 (abstract): up to 30 % of an equivalent of 40 parts of
+/// fractionated palm stearin to 60 of shea stearin leaves the curve of solids like that of cocoa butter:
+/// within 3 points, the error of such a figure, up to 30 °C, and within 1 K where it falls off. Bootello et
+/// al. 2012, Food Chem. 134:1409 (abstract): palm mid fraction and such stearins soften each other, which
+/// shows at 25 °C; their equivalents and cocoa butter do not. Md Ali & Oh 1993 (abstract): what the special
+/// fats do to each other is gone where half is cocoa butter.
 #[test]
 fn equivalents_go_with_cocoa_butter() {
     for mid in ["palm-mid-fraction", "@palm-mid-fraction-hard"] {
@@ -356,8 +366,8 @@ fn equivalents_go_with_cocoa_butter() {
     }
 }
 
-/// Joshi, Zielbauer & Vilgis 2020, Foods 9:327 (abstract): tristearin and cocoa butter have a monotectic diagram: what melts last is
-/// tristearin, the lower the less there is, and nothing melts below cocoa butter.
+/// Joshi, Zielbauer & Vilgis 2020, Foods 9:327 (abstract): tristearin and cocoa butter have a monotectic
+/// diagram: what melts last is tristearin, the lower the less there is, and nothing melts below cocoa butter.
 #[test]
 fn tristearin_in_cocoa_butter() {
     let clear =
@@ -370,7 +380,8 @@ fn tristearin_in_cocoa_butter() {
     }
 }
 
-/// Chaiseri & Dimick 1989, J. Am. Oil Chem. Soc. 66:1771 (abstract): Asian cocoa butters hardest, South American softest.
+/// Chaiseri & Dimick 1989, J. Am. Oil Chem. Soc. 66:1771 (abstract): Asian cocoa butters hardest, South
+/// American softest.
 #[test]
 fn cocoa_butters_by_origin() {
     for at_c in [20.0, 25.0, 30.0] {

@@ -25,7 +25,8 @@ impl Entry {
         self.get("class") == "liquid-oil"
     }
 
-    /// Powders have no liquid, so no melting range either; what is liquid in any room is sold without the density of its solid.
+    /// Powders have no liquid, so no melting range either; what is liquid in any room is sold without the
+    /// density of its solid.
     fn is_powder(&self) -> bool {
         self.get("class") == "other" && !self.has("density_liquid_g_ml")
     }
@@ -75,8 +76,8 @@ const ALLERGENS: [(&str, &str); 22] = [
     ("Butyrospermum", "tree-nut"),
 ];
 
-/// What should be known of an ingredient, and this one lacks. That each make-up sums to 100 and that each of its
-/// figures names a source is what the build refuses to do without (`src/substances/build/`).
+/// What should be known of an ingredient, and this one lacks. That each make-up sums to 100 and that each of
+/// its figures names a source is what the build refuses to do without (`src/substances/build/`).
 fn lacks(entry: &Entry) -> Vec<&'static str> {
     let mut lacks = Vec::new();
     let mut wants = |is_there: bool, what| {
@@ -96,7 +97,8 @@ fn lacks(entry: &Entry) -> Vec<&'static str> {
     let notes: Vec<&str> = entry.get("allergens").split(';').collect();
     let named = |word: &str| entry.get("inci").contains(word);
     wants(ALLERGENS.iter().all(|(word, note)| !named(word) || notes.contains(note)), "allergen note");
-    // The trade caps emulsifiers, powders, vitamins, fragrance and fatty alcohols; butters, oils and waxes it does not.
+    // The trade caps emulsifiers, powders, vitamins, fragrance and fatty alcohols; butters, oils and waxes it
+    // does not.
     wants(
         !["other", "fatty-alcohol"].contains(&entry.get("class")) || entry.has("use_ceiling_percent"),
         "use ceiling",
@@ -119,15 +121,15 @@ fn what_each_ingredient_lacks() {
         }
     }
     println!("{gaps:#?}");
-    // Known: no source for the melting range of bacuri butter was found. Of oils and esters that no room sets most sellers
-    // say nothing more.
+    // Known: no source for the melting range of bacuri butter was found. Of oils and esters that no room sets
+    // most sellers say nothing more.
     assert_eq!(gaps.remove("melting range"), Some(vec!["bacuri-butter"]));
     assert_eq!(gaps.remove("point at which it sets").map(|oils| oils.len()), Some(62));
     assert!(gaps.is_empty(), "{gaps:?}");
 }
 
-/// The melting range that the page shows beside an ingredient, a supplier's or a standard's, holds within 1.5 K for what the
-/// engine makes of it, liquids apart: their points are taken on cooling.
+/// The melting range that the page shows beside an ingredient, a supplier's or a standard's, holds within 1.5
+/// K for what the engine makes of it, liquids apart: their points are taken on cooling.
 #[test]
 fn each_melts_as_its_sheet_says() {
     let mut off = BTreeMap::new();
@@ -148,7 +150,8 @@ fn each_melts_as_its_sheet_says() {
             off.insert(id.to_owned(), (10.0 * celsius).round() / 10.0);
         }
     }
-    // By a tenth, against a remembered range: 4.3 % of it is tripalmitin, just too little to hold a column up.
+    // By a tenth, against a remembered range: 4.3 % of it is tripalmitin, just too little to hold a column
+    // up.
     assert_eq!(off.remove("phulwara-butter"), Some(34.5));
     assert!(off.is_empty(), "{off:?}");
 }

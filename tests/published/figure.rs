@@ -21,8 +21,9 @@ pub(crate) struct Figure {
     pub(crate) role: Role,
 }
 
-/// Whether a correction was fitted to this quantity, as `corrections.csv` has it: what the data files call proof is no proof
-/// of it since. A fit to solids or points is one to those of the ingredient alone, a fit to gels one to every gel with it.
+/// Whether a correction was fitted to this quantity, as `corrections.csv` has it: what the data files call
+/// proof is no proof of it since. A fit to solids or points is one to those of the ingredient alone, a fit to
+/// gels one to every gel with it.
 fn was_fitted(recipe: &[(String, f64)], quantity: &str) -> bool {
     let of_one = recipe.len() == 1;
     corrections().iter().filter(|(ingredient, _)| recipe.iter().any(|(name, _)| name == ingredient)).any(
@@ -69,10 +70,11 @@ pub(crate) enum Role {
     Weak,
 }
 
-/// Figures that say nothing of what the catalogue holds: file, ingredient, measured; an empty word stands for all.
+/// Figures that say nothing of what the catalogue holds: file, ingredient, measured; an empty word stands for
+/// all.
 ///
-/// Type II of the monograph is a half-hydrogenated oil; the catalogue's is type I. Jojoba oil counts as liquid: the few
-/// saturated chains that set its 7 °C sit in half-saturated esters that are not species.
+/// Type II of the monograph is a half-hydrogenated oil; the catalogue's is type I. Jojoba oil counts as
+/// liquid: the few saturated chains that set its 7 °C sit in half-saturated esters that are not species.
 const OF_SOMETHING_ELSE: [(&str, &str, &str); 2] =
     [("pharmacopoeias", "hydrogenated-vegetable-oil", "20..50"), ("", "jojoba-oil", "")];
 
@@ -133,15 +135,18 @@ fn read(path: &std::path::Path) -> Vec<Figure> {
 }
 
 impl Figure {
-    /// What the engine says; `None` for quantities that are not one number of one recipe (`blends.rs`, `waxes.rs`).
+    /// What the engine says; `None` for quantities that are not one number of one recipe (`blends.rs`,
+    /// `waxes.rs`).
     ///
-    /// Pharmacopoeia melting points of fats and waxes are those of an open capillary (Ph. Eur. 2.2.15, USP <741> class
-    /// II): the slip point. Acids and alcohols melt in a closed one (Ph. Eur. 2.2.14, USP class I): the clear point. A
-    /// drop falls when the solids no longer hold it: slip. A melt congeals, or clouds, on the first crystals: clear. The
-    /// rules for congealing, cloud and drop are this project's reading, no source.
+    /// Pharmacopoeia melting points of fats and waxes are those of an open capillary (Ph. Eur. 2.2.15, USP
+    /// <741> class II): the slip point. Acids and alcohols melt in a closed one (Ph. Eur. 2.2.14, USP class
+    /// I): the clear point. A drop falls when the solids no longer hold it: slip. A melt congeals, or clouds,
+    /// on the first crystals: clear. The rules for congealing, cloud and drop are this project's reading, no
+    /// source.
     ///
-    /// All of a settled butter, even where a sample was chilled and measured within the hour: the fats that are measured so
-    /// (lauric, palm) set in the form that they keep. Only an untempered cocoa butter is compared fresh.
+    /// All of a settled butter, even where a sample was chilled and measured within the hour: the fats that
+    /// are measured so (lauric, palm) set in the form that they keep. Only an untempered cocoa butter is
+    /// compared fresh.
     pub(crate) fn predicted(&self) -> Option<f64> {
         let in_state = |state| ask::mixture(&self.recipe, state);
         let mixture = || in_state(CrystalState::Settled);
@@ -174,9 +179,10 @@ impl Figure {
         }
     }
 
-    /// Whether a pharmacopoeia, the Codex Alimentarius, a food regulation or the palm refiners' association asks this of the
-    /// ingredient: what its point is held to. All else (suppliers, papers, handbooks, codices out of force) is compared.
-    /// What a monograph mentions under its characters, how cold an oil sets, asks nothing: weak.
+    /// Whether a pharmacopoeia, the Codex Alimentarius, a food regulation or the palm refiners' association
+    /// asks this of the ingredient: what its point is held to. All else (suppliers, papers, handbooks,
+    /// codices out of force) is compared. What a monograph mentions under its characters, how cold an oil
+    /// sets, asks nothing: weak.
     pub(crate) fn is_of_a_standard(&self) -> bool {
         let of_one = ["pharmacopoeias", "codex", "poram", "regulations", "from-memory-standards"];
         of_one.contains(&self.file.as_str()) && (self.role != Role::Weak || !self.looked_up)

@@ -9,9 +9,10 @@ fn slip_c(id: &str, state: CrystalState) -> f64 {
     behaviour::slip_point(&mixture(&[(id.to_owned(), 100.0)], state)).celsius.unwrap()
 }
 
-/// Jin et al. 2017, JAOCS, doi 10.1007/s11746-016-2929-z (abstract), AOCS Cc 3-25 without tempering: slips at 26.7 °C. Form IV, what
-/// untempered cocoa butter is in within hours, melts at 27.5 °C (Wille & Lutton 1966, by a secondary source). How much unlike
-/// chains disturb beta-prime is fitted to lie between the two, so that neither is a proof.
+/// Jin et al. 2017, JAOCS, doi 10.1007/s11746-016-2929-z (abstract), AOCS Cc 3-25 without tempering: slips at
+/// 26.7 °C. Form IV, what untempered cocoa butter is in within hours, melts at 27.5 °C (Wille & Lutton 1966,
+/// by a secondary source). How much unlike chains disturb beta-prime is fitted to lie between the two, so
+/// that neither is a proof.
 #[test]
 fn untempered_cocoa_butter() {
     let fresh_c = slip_c("cocoa-butter", CrystalState::Fresh);
@@ -21,9 +22,9 @@ fn untempered_cocoa_butter() {
     assert!((clear_c.celsius.unwrap() - 27.5).abs() <= 0.5, "{clear_c:?}");
 }
 
-/// Noraini et al. 1995, Fett 97:253 (abstract): slip points of palm shortenings after 16 h and after 1 h of tempering
-/// differ by 2 to 3 K, downwards: palm fats do not turn firmer as they settle. Nor do lauric ones, which stay in
-/// beta-prime (Timms, from memory).
+/// Noraini et al. 1995, Fett 97:253 (abstract): slip points of palm shortenings after 16 h and after 1 h of
+/// tempering differ by 2 to 3 K, downwards: palm fats do not turn firmer as they settle. Nor do lauric ones,
+/// which stay in beta-prime (Timms, from memory).
 #[test]
 fn palm_and_lauric_fats_set_at_once() {
     for id in ["palm-oil", "palm-stearin", "palm-olein", "coconut-oil", "palm-kernel-oil", "babassu-oil"] {
@@ -38,7 +39,8 @@ fn palm_and_lauric_fats_set_at_once() {
     }
 }
 
-/// Seed butters of the cocoa kind do: their beta-prime melts 5 to 7 K below beta (POP, POS, SOS: Wesdorp et al. 2012).
+/// Seed butters of the cocoa kind do: their beta-prime melts 5 to 7 K below beta (POP, POS, SOS: Wesdorp et
+/// al. 2012).
 #[test]
 fn butters_of_the_cocoa_kind_firm_up() {
     for id in ["cocoa-butter", "shea-butter", "mango-butter", "kokum-butter", "illipe-butter", "sal-butter"] {

@@ -1,4 +1,5 @@
-//! The world's series as own lots: learned from the first and the middle point of each, and the rest predicted.
+//! The world's series as own lots: learned from the first and the middle point of each, and the rest
+//! predicted.
 
 use std::{collections::BTreeMap, fmt::Write as _, path::Path};
 
@@ -25,7 +26,8 @@ fn middle(figure: &Figure) -> Option<f64> {
     }
 }
 
-/// A look that says what a figure does, where it says where the curve is: next to nothing, or all, solid says little.
+/// A look that says what a figure does, where it says where the curve is: next to nothing, or all, solid says
+/// little.
 fn seen(figure: &Figure) -> Option<(Seen, f64)> {
     let value = middle(figure)?;
     match figure.quantity.as_str() {
@@ -43,8 +45,8 @@ struct Series {
     figures: Vec<Figure>,
 }
 
-/// Every series of three points or more of one quantity and the same ingredients, in one source, sorted as a reader would: by
-/// make-up, then by temperature.
+/// Every series of three points or more of one quantity and the same ingredients, in one source, sorted as a
+/// reader would: by make-up, then by temperature.
 fn series() -> Vec<Series> {
     let mut groups: BTreeMap<(String, String, String), Series> = BTreeMap::new();
     for figure in figure::all() {
@@ -185,8 +187,8 @@ fn the_rest_of_a_series_is_told_by_its_first_and_its_middle_point() {
         std::fs::read_to_string(&file).unwrap(),
         "if that is meant: MINT=1 cargo test --test published learned"
     );
-    // Wanted: better in two thirds, which is 11 of 16. Of the six that are not, five are met within 0.3 points before anything is
-    // learned, since a correction was fitted to them or to their like.
+    // Wanted: better in two thirds, which is 11 of 16. Of the six that are not, five are met within 0.3
+    // points before anything is learned, since a correction was fitted to them or to their like.
     assert!(better >= 10 && count == 16, "{better} of {count}");
     assert!(sum_after < 0.85 * sum_before, "{sum_before} {sum_after}");
     assert!(far_worse.is_empty(), "{far_worse:?}");

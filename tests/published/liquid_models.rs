@@ -1,8 +1,9 @@
 //! Which liquid: ideal by mole fraction, or athermal Flory–Huggins, on every published figure.
 //!
 //! Flory–Huggins without heat of mixing gives a molecule of size r among others the activity coefficient
-//! r·ρ·exp(1 − r·ρ), where ρ is the number of molecules in a volume of liquid. Around the engine's ideal core, with K
-//! multiplied by it, ρ is the one unknown. Sizes are taken as molar masses: fats, acids and waxes have nearly one density.
+//! r·ρ·exp(1 − r·ρ), where ρ is the number of molecules in a volume of liquid. Around the engine's ideal
+//! core, with K multiplied by it, ρ is the one unknown. Sizes are taken as molar masses: fats, acids and
+//! waxes have nearly one density.
 
 use meltmargin::{
     behaviour::{CLEAR_SOLID_PERCENT, LAST_SOLID_PERCENT, SLIP_SOLID_PERCENT},
@@ -15,7 +16,8 @@ use crate::{
     misfit::{Compared, KINDS, Kind, compared},
 };
 
-/// ln of the activity coefficient of a molecule of molar mass `size` in a liquid with `per_gram` moles in a gram.
+/// ln of the activity coefficient of a molecule of molar mass `size` in a liquid with `per_gram` moles in a
+/// gram.
 fn log_activity(size: f64, per_gram: f64) -> f64 {
     let ratio = size * per_gram;
     libm::log(ratio) + 1.0 - ratio
@@ -41,8 +43,8 @@ fn solved(mixture: &Mixture, species: &[SpeciesState], per_gram: f64) -> (f64, f
 /// Percent solid with a Flory–Huggins liquid.
 fn solid_percent(mixture: &Mixture, celsius: f64) -> f64 {
     let species = mixture.species_at(celsius);
-    // What a liquid of `guess` would hold crosses `guess` once, between the largest and the smallest molecule: the energy is
-    // convex.
+    // What a liquid of `guess` would hold crosses `guess` once, between the largest and the smallest
+    // molecule: the energy is convex.
     let remainder = mixture.solvent_moles();
     let grams: f64 = species.iter().map(|one| one.moles * one.molar_mass).sum();
     let always = if remainder > 0.0 { remainder / (mixture.mass() - grams) } else { f64::NAN };
@@ -93,10 +95,12 @@ fn predicted(figure: &Figure) -> Option<f64> {
     }
 }
 
-/// What the better liquid would have to gain on some kind of proof before it is worth its place in the engine, K or points.
+/// What the better liquid would have to gain on some kind of proof before it is worth its place in the
+/// engine, K or points.
 const WORTH_IT: f64 = 0.5;
 
-/// Prints both; holds the engine's choice of the ideal liquid to its reason, that the other gains nowhere enough.
+/// Prints both; holds the engine's choice of the ideal liquid to its reason, that the other gains nowhere
+/// enough.
 #[test]
 fn liquids_compared() {
     println!("kind, role: figures, root mean square error with an ideal and with a Flory-Huggins liquid");
@@ -136,9 +140,10 @@ fn liquids_compared() {
 }
 
 /// Where the two differ most, an acid or an alcohol among triglycerides, the ideal liquid is the one that was
-/// observed: Patton et al. 1984, J. Lipid Res. 25:189 (abstract), find acids, alcohols, alkanes and triglycerides in
-/// triolein to dissolve as mole fractions by melting point and entropy of fusion alone; Yui et al. 2017, J. Chem. Eng.
-/// Data 62:35 (abstract), triglycerides in hexadecane, a quarter of their size, to be "close to the ideal solution".
+/// observed: Patton et al. 1984, J. Lipid Res. 25:189 (abstract), find acids, alcohols, alkanes and
+/// triglycerides in triolein to dissolve as mole fractions by melting point and entropy of fusion alone; Yui
+/// et al. 2017, J. Chem. Eng. Data 62:35 (abstract), triglycerides in hexadecane, a quarter of their size, to
+/// be "close to the ideal solution".
 #[test]
 fn the_choice_matters_for_acids_and_alcohols_in_oil() {
     for (small, least, most) in [("stearic-acid", 3.0, 7.0), ("hexadecanol", 4.0, 8.0)] {
@@ -151,7 +156,8 @@ fn the_choice_matters_for_acids_and_alcohols_in_oil() {
     }
 }
 
-/// The other liquid is solved rightly: of molecules of one size it is the ideal one, and pure species melt where they do.
+/// The other liquid is solved rightly: of molecules of one size it is the ideal one, and pure species melt
+/// where they do.
 #[test]
 fn a_liquid_of_equal_molecules_is_ideal() {
     for recipe in [vec![("SOS", 30.0), ("SSO", 70.0)], vec![("stearic-acid", 100.0)], vec![("LaLaLa", 100.0)]]

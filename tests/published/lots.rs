@@ -1,5 +1,5 @@
-//! The bands that belong to a recipe, against published figures that nothing was fitted to, and what sets the model's own
-//! remainder in them.
+//! The bands that belong to a recipe, against published figures that nothing was fitted to, and what sets the
+//! model's own remainder in them.
 
 use std::collections::BTreeMap;
 
@@ -103,8 +103,8 @@ impl Banded {
     }
 }
 
-/// Figures that nothing was fitted to. Of clear points of gels those that are remembered count too, as only three others
-/// are known; a liquid oil's points are set by traces, and no butter is kept that cold.
+/// Figures that nothing was fitted to. Of clear points of gels those that are remembered count too, as only
+/// three others are known; a liquid oil's points are set by traces, and no butter is kept that cold.
 fn banded() -> Vec<Banded> {
     let counts = |one: &Compared| {
         one.figure.role == Role::Proof || one.figure.role == Role::Weak && one.kind == Kind::GelClear
@@ -129,7 +129,8 @@ fn percent(part: usize, of: usize) -> f64 {
     100.0 * part as f64 / of as f64
 }
 
-/// Of these, the percent that lie within their bands, and the mean of half of the bands, and of half of their classes' bands.
+/// Of these, the percent that lie within their bands, and the mean of half of the bands, and of half of their
+/// classes' bands.
 fn summed(these: &[&Banded]) -> (f64, f64, f64) {
     let inside = these.iter().filter(|one| one.lies_within()).count();
     let mean = |of: fn(&Banded) -> f64| these.iter().map(|one| of(one)).sum::<f64>() / these.len() as f64;

@@ -1,6 +1,7 @@
 //! Predictions against published figures: `data/` holds the figures, one file a source.
 //!
-//! `REPORT.md` has every prediction beside what was measured; `README.md` tells how far to trust them, and why.
+//! `REPORT.md` has every prediction beside what was measured; `README.md` tells how far to trust them, and
+//! why.
 
 // The lints' own exception for tests does not reach the helpers of a test crate.
 #![allow(clippy::panic, clippy::unwrap_used)]

@@ -50,8 +50,8 @@ pub(crate) const KINDS: [Kind; 13] = [
     Kind::LiquidusTriglycerides,
 ];
 
-/// Quantities that are not one number of one recipe, or that the engine has nothing to set beside: what uses them reads the
-/// files itself.
+/// Quantities that are not one number of one recipe, or that the engine has nothing to set beside: what uses
+/// them reads the files itself.
 const NOT_ONE_NUMBER: [&str; 16] = [
     "sfi",
     "least-gelling",
@@ -115,8 +115,8 @@ pub(crate) struct Compared {
 }
 
 impl Compared {
-    /// Predicted less measured; a point that the engine does not find counts as its whole distance from −20 °C, the coldest
-    /// that it looks.
+    /// Predicted less measured; a point that the engine does not find counts as its whole distance from −20
+    /// °C, the coldest that it looks.
     pub(crate) fn misfit(&self) -> f64 {
         self.figure.misfit(self.predicted.unwrap_or(-20.0))
     }
@@ -166,7 +166,8 @@ pub(crate) fn errors_of(compared: &[Compared], kind: Kind, role: Role) -> Errors
         .unwrap_or_else(|| panic!("no figure of {kind:?}, {role:?}"))
 }
 
-/// A target that the model misses: holds the figure that it reaches, so that neither progress nor decay goes unnoticed.
+/// A target that the model misses: holds the figure that it reaches, so that neither progress nor decay goes
+/// unnoticed.
 #[track_caller]
 pub(crate) fn assert_known_misfit(what: &str, target: &str, reached: f64, pinned: f64, within: f64) {
     assert!(

@@ -52,10 +52,12 @@ const OF_ONE: [Kind; 5] =
     [Kind::PointOfFat, Kind::PointOfOil, Kind::PointOfAcidOrAlcohol, Kind::PointOfWax, Kind::PointOfOther];
 
 /// The target: every ingredient that a pharmacopoeia, the Codex, a food regulation or the palm refiners'
-/// association gives a range for lies within 1.5 K of it, remembered ranges too; but for one of the four of palm oil.
+/// association gives a range for lies within 1.5 K of it, remembered ranges too; but for one of the four of
+/// palm oil.
 #[test]
 fn every_standard() {
-    /// Agmark's grade is of palm oil softer than the surveys' that the model was fitted to, which are 4 % solid at 40 °C.
+    /// Agmark's grade is of palm oil softer than the surveys' that the model was fitted to, which are 4 %
+    /// solid at 40 °C.
     const MISSED: (&str, &str) = ("palm-oil", "..37");
     let mut missed = 0;
     let compared = compared();
@@ -83,16 +85,19 @@ fn every_standard() {
     assert_eq!((standards.len(), ingredients.len(), remembered, missed), (55, 34, 9, 1), "{ingredients:?}");
 }
 
-/// Not a target: what suppliers, papers and handbooks report of one lot or another. Most lie as close; these do not.
+/// Not a target: what suppliers, papers and handbooks report of one lot or another. Most lie as close; these
+/// do not.
 #[test]
 fn other_sources() {
     /// What misses, by how much, K.
     const MISSES: [(&str, &str, f64); 5] = [
         // One laboratory's figure; USP-NF's 30 to 40 °C and PORAM's 33 to 39 hold.
         ("palm-oil", "36", 3.5),
-        // A supplier's of one olein; another, taken off at 25 °C, melts at 25.5 (Zhang et al. 2017, abstract).
+        // A supplier's of one olein; another, taken off at 25 °C, melts at 25.5 (Zhang et al. 2017,
+        // abstract).
         ("shea-olein", "16", 2.6),
-        // Six mangoes with less stearic acid than the catalogue's; of Sabah's, 31.0 to 35.2 °C, the range holds.
+        // Six mangoes with less stearic acid than the catalogue's; of Sabah's, 31.0 to 35.2 °C, the range
+        // holds.
         ("mango-butter", "24..30", 4.5),
         // Defatted but not purified wax; the purified one's 80 to 83 °C holds, and so does 21 CFR 172.890.
         ("rice-bran-wax", "75..79", 2.4),

@@ -1,4 +1,5 @@
-//! `REPORT.md`: how far every prediction lies from what was measured. It is minted, so that nobody keeps its figures by hand.
+//! `REPORT.md`: how far every prediction lies from what was measured. It is minted, so that nobody keeps its
+//! figures by hand.
 
 use std::fmt::Write as _;
 use std::path::Path;

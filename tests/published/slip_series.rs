@@ -14,9 +14,9 @@ fn series(file: &str, role: Role) -> (Vec<f64>, crate::misfit::Errors) {
     (predicted, errors(these).unwrap())
 }
 
-/// Arif et al. 2016, J. Oil Palm Res. 28:344 (abstract): 10, 20, 30, 40 and 50 % mango kernel oil in palm oil, 37.3, 36.4, 35.6, 34.8
-/// and 34.0 °C. To the last two the model is too soft: by 40 % less than 4.5 % of tripalmitin is left to hold the column, and the
-/// crystals below it melt at 31.
+/// Arif et al. 2016, J. Oil Palm Res. 28:344 (abstract): 10, 20, 30, 40 and 50 % mango kernel oil in palm
+/// oil, 37.3, 36.4, 35.6, 34.8 and 34.0 °C. To the last two the model is too soft: by 40 % less than 4.5 % of
+/// tripalmitin is left to hold the column, and the crystals below it melt at 31.
 #[test]
 fn mango_in_palm() {
     let (slips, errors) = series("arif-2016", Role::Proof);
@@ -25,8 +25,9 @@ fn mango_in_palm() {
     assert_known_misfit("half mango butter, half palm oil", "1.5 K", errors.worst, -4.3, 0.3);
 }
 
-/// Palm olein with 0, 10, 20, 30 and 40 % palm kernel oil (abstract): 14.4, 14.5, 14.5, 16.2 and 19.7 °C. The olein was softer than any
-/// in the catalogue, so not the figures but the course is held to it: level at first, and well above the olein's at 40 %.
+/// Palm olein with 0, 10, 20, 30 and 40 % palm kernel oil (abstract): 14.4, 14.5, 14.5, 16.2 and 19.7 °C. The
+/// olein was softer than any in the catalogue, so not the figures but the course is held to it: level at
+/// first, and well above the olein's at 40 %.
 #[test]
 fn palm_kernel_in_olein() {
     let (slips, _) = series("restructured-palm-olein", Role::Weak);

@@ -68,13 +68,15 @@ fn amazonian_fats() {
     assert_mean("authorea-304797", "bacuri-butter", Role::Proof, NOT_FITTED);
 }
 
-/// PORIM survey of palm olein, as remembered: it shares the correction of palm oil, which was fitted to that alone.
+/// PORIM survey of palm olein, as remembered: it shares the correction of palm oil, which was fitted to that
+/// alone.
 #[test]
 fn palm_olein() {
     assert_mean("from-memory-porim-olein", "palm-olein", Role::Proof, NOT_FITTED);
 }
 
-/// MPOB Pocketbook, PORIM survey, Siew & Berger 1981, all as remembered, and remembered figures for coconut oil.
+/// MPOB Pocketbook, PORIM survey, Siew & Berger 1981, all as remembered, and remembered figures for coconut
+/// oil.
 #[test]
 fn palm_and_lauric_fats() {
     assert_mean("from-memory-mpob", "palm-oil", Role::Fit, FITTED);
@@ -85,8 +87,8 @@ fn palm_and_lauric_fats() {
     assert_mean("from-memory-palm-kernel-stearin", "palm-kernel-stearin", Role::Fit, FITTED);
 }
 
-/// DSTU 4306:2004 (read): ranges of the solids of palm oil from 10 to 40 °C. Those of the survey that the model was fitted to, by its
-/// remembered means, so that they confirm these and prove nothing more.
+/// DSTU 4306:2004 (read): ranges of the solids of palm oil from 10 to 40 °C. Those of the survey that the
+/// model was fitted to, by its remembered means, so that they confirm these and prove nothing more.
 #[test]
 fn palm_oil_within_a_national_standard() {
     let ranges = figures_of("dstu-4306-2004");
@@ -107,8 +109,9 @@ fn all_series() {
     }
 }
 
-/// China Oils & Fats 2024 (abstract): a kokum fat of 57.1 % SOS and 6.65 % diglycerides is 10 to 20 points softer than cocoa butter at
-/// room temperature. Only those two shares were read (`data/samples.csv`). Half a point too hard.
+/// China Oils & Fats 2024 (abstract): a kokum fat of 57.1 % SOS and 6.65 % diglycerides is 10 to 20 points
+/// softer than cocoa butter at room temperature. Only those two shares were read (`data/samples.csv`). Half a
+/// point too hard.
 #[test]
 fn kokum_by_its_own_analysis() {
     let at_20 =

@@ -118,7 +118,8 @@ fn said(read: &Value, lines: &[Value]) -> BTreeSet<String> {
 fn aligned(expected: &[Line], found: &[Value]) -> Vec<(Option<usize>, Option<usize>)> {
     let same = |a: usize, b: usize| name_is_right(&expected[a], &found[b]);
     let (n, m) = (expected.len(), found.len());
-    // The most pairs that are the same, of what begins at each place; a pair that differs is better than none.
+    // The most pairs that are the same, of what begins at each place; a pair that differs is better than
+    // none.
     let mut best = vec![vec![0; m + 1]; n + 1];
     for a in (0..n).rev() {
         for b in (0..m).rev() {
@@ -227,8 +228,8 @@ fn differences(expected: &Line, found: &Value, percent: Option<f64>) -> Vec<Stri
     wrong
 }
 
-/// What is wrong with the shares of a recipe that is measured by volume: they are worked out here by the catalogue's densities, for
-/// liquids, whose density is one figure.
+/// What is wrong with the shares of a recipe that is measured by volume: they are worked out here by the
+/// catalogue's densities, for liquids, whose density is one figure.
 fn volumes(text: &Text, read: &Value) -> Vec<String> {
     let grams = |line: &Line| {
         let (kind, factor) = size(line.unit.as_deref()?);

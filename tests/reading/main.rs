@@ -1,5 +1,5 @@
-//! The corpus of pasted recipes (`README.md`), read by the public contract: how many are read right, asked about, and wrong in
-//! silence.
+//! The corpus of pasted recipes (`README.md`), read by the public contract: how many are read right, asked
+//! about, and wrong in silence.
 
 #![allow(clippy::panic, clippy::unwrap_used, reason = "a test that cannot be set up fails")]
 

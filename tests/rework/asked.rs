@@ -162,8 +162,8 @@ fn an_own_ingredient_goes_by_its_name() {
     );
 }
 
-/// What a search answers can be asked again as it stands: a line without id and name keeps its make-up, and a catalogue line
-/// that is called as another does not take its place.
+/// What a search answers can be asked again as it stands: a line without id and name keeps its make-up, and a
+/// catalogue line that is called as another does not take its place.
 #[test]
 fn every_line_comes_back_as_it_was_asked() {
     let mut request = request();
@@ -231,7 +231,8 @@ fn amounts_off_the_step_stay_until_they_change() {
     }
 }
 
-/// A field that is not known is refused where it stands, with the one that may be meant: never taken for one that is left out.
+/// A field that is not known is refused where it stands, with the one that may be meant: never taken for one
+/// that is left out.
 #[test]
 fn a_field_that_is_not_known_is_named() {
     let plain = request();
@@ -254,7 +255,8 @@ fn a_field_that_is_not_known_is_named() {
     let mut request = plain.clone();
     request["recipe"][0] = json!({"id": "shea-butter", "percnt": 60});
     refused(&ask(&request), "malformed", "recipe[0].percnt");
-    // Every question refuses, also within a state; one that may be of a later version is written as far as it is known, and this is said.
+    // Every question refuses, also within a state; one that may be of a later version is written as far as it
+    // is known, and this is said.
     refused(&ask(&json!({"ask": "ingredients", "of": "shea-butter"})), "malformed", "of");
     refused(&ask(&json!({"ask": "open-link", "fragment": "v1", "link": "x"})), "malformed", "link");
     let mut state =
@@ -306,7 +308,8 @@ fn in_the_way(recipe: Value, pantry: Value) -> Vec<Vec<(String, f64)>> {
 
 #[test]
 fn where_nothing_meets_every_wish_the_ones_in_the_way_are_named() {
-    // Keeping its shape and the firmness at the hottest ask for the same figure: neither gives alone, both do together.
+    // Keeping its shape and the firmness at the hottest ask for the same figure: neither gives alone, both do
+    // together.
     let soft = json!([{"id": "coconut-oil", "percent": 70}, {"id": "olive-oil", "percent": 30}]);
     let found = in_the_way(soft, json!(["beeswax"]));
     let names: Vec<Vec<&str>> =
@@ -382,8 +385,8 @@ fn vegan_leaves_nothing_of_animals() {
     }
 }
 
-/// Warmth only softens, so that what is softer every day than its format bears in the heat is refused at once; to stay as it is may be
-/// asked of anything.
+/// Warmth only softens, so that what is softer every day than its format bears in the heat is refused at
+/// once; to stay as it is may be asked of anything.
 #[test]
 fn a_soft_bar_is_refused_in_words() {
     let mut request = request();

@@ -1,5 +1,5 @@
-//! The bounds that exclude whole regions hold: no mixture between the corners is outside them, and a blend at one temperature
-//! is the mixture that it stands for.
+//! The bounds that exclude whole regions hold: no mixture between the corners is outside them, and a blend at
+//! one temperature is the mixture that it stands for.
 
 use std::sync::Arc;
 

@@ -1,5 +1,6 @@
-//! Exactness: a plain walk over every recipe on the grid finds nothing better than the search, in any case tried: feasible,
-//! infeasible, and where lauric fat and cocoa butter form a eutectic, so that no monotone argument holds.
+//! Exactness: a plain walk over every recipe on the grid finds nothing better than the search, in any case
+//! tried: feasible, infeasible, and where lauric fat and cocoa butter form a eutectic, so that no monotone
+//! argument holds.
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -18,7 +19,8 @@ fn line(id: &str, percent: f64) -> Line {
     Line::of(substances::find(id).unwrap(), percent)
 }
 
-/// A problem, and the whole grid: every recipe whose changed lines lie on the step and number no more than allowed.
+/// A problem, and the whole grid: every recipe whose changed lines lie on the step and number no more than
+/// allowed.
 struct Case {
     problem: Problem,
     step: f64,
@@ -30,13 +32,16 @@ struct Station {
     section: Arc<IsothermalSection>,
 }
 
-/// How near [`IsothermalSection`] is to the mixture itself, in percent points: `bounds.rs` asserts a ten-thousandth of it.
+/// How near [`IsothermalSection`] is to the mixture itself, in percent points: `bounds.rs` asserts a
+/// ten-thousandth of it.
 const NEAR: f64 = 1e-5;
 
-/// What is best, in the order of merit: the rung, feel that is missed, lines, effort in whole percent, reach, and what moves, in steps.
+/// What is best, in the order of merit: the rung, feel that is missed, lines, effort in whole percent, reach,
+/// and what moves, in steps.
 type Best = (usize, usize, usize, i64, u8, i64);
 
-/// What a change costs, written anew from the chapter on the rework: effort in whole percent, and how far one reaches.
+/// What a change costs, written anew from the chapter on the rework: effort in whole percent, and how far one
+/// reaches.
 pub(crate) fn cost(problem: &Problem, steps: &[i64], now: &[i64], step: f64) -> (i64, u8) {
     let (mut effort, mut far) = (0.0, 0);
     for (it, (then, now)) in problem.candidates.iter().zip(steps.iter().zip(now)) {
@@ -62,9 +67,10 @@ pub(crate) fn cost(problem: &Problem, steps: &[i64], now: &[i64], step: f64) -> 
     ((effort + 1e-9).round() as i64, far)
 }
 
-/// Whether every change is worth weighing: nothing new below 2 %, no line moved by less than 1 but for one that leaves; of a wax, an acid or an
-/// alcohol a half; and of what there is less of, as much is left as may come in, or nothing. What must change, since it breaks a bound, may by
-/// less, and leave less; so may what has a least amount of its own.
+/// Whether every change is worth weighing: nothing new below 2 %, no line moved by less than 1 but for one
+/// that leaves; of a wax, an acid or an alcohol a half; and of what there is less of, as much is left as may
+/// come in, or nothing. What must change, since it breaks a bound, may by less, and leave less; so may what
+/// has a least amount of its own.
 pub(crate) fn is_no_crumb(problem: &Problem, amounts: &[f64]) -> bool {
     problem.candidates.iter().zip(amounts).all(|(it, then)| {
         let held = it.line.percent;
@@ -119,7 +125,8 @@ fn walk(case: &Case) -> Option<Best> {
     let count = now.len();
     for i in 0..count {
         for j in i + 1..count {
-            // Recipes of fewer changes are among these; those that change nothing or two lines come several times.
+            // Recipes of fewer changes are among these; those that change nothing or two lines come several
+            // times.
             for k in j + 1..count {
                 let total = now[i] + now[j] + now[k];
                 for x in 0..=total {
@@ -187,7 +194,8 @@ fn walk(case: &Case) -> Option<Best> {
     None
 }
 
-/// The rungs that are walked: of those that miss room, one, or a walk of a climate that nothing stands takes too long.
+/// The rungs that are walked: of those that miss room, one, or a walk of a climate that nothing stands takes
+/// too long.
 fn rungs(problem: &Problem) -> Vec<Rung> {
     Rung::from(Surety::Likely, &problem.wishes).into_iter().filter(|rung| rung.cooler_k <= 2.0).collect()
 }
@@ -222,8 +230,8 @@ fn agrees(case: &Case, label: &str) -> usize {
     best.0 + best.1
 }
 
-/// A random case: `lines` of the menu with amounts on the step, and `pantry` more. Every fifth begins with coconut oil and cocoa
-/// butter, which soften each other.
+/// A random case: `lines` of the menu with amounts on the step, and `pantry` more. Every fifth begins with
+/// coconut oil and cocoa butter, which soften each other.
 fn random(random: &mut Random, at: usize, lines: usize, pantry: usize, step: f64, changes: usize) -> Case {
     let mut menu = MENU.to_vec();
     let trap = ["coconut-oil", "cocoa-butter"];

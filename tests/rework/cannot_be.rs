@@ -1,4 +1,5 @@
-//! What can be had where what is asked for cannot: the most heat is held against a walk down from what was asked, half a degree at a time.
+//! What can be had where what is asked for cannot: the most heat is held against a walk down from what was
+//! asked, half a degree at a time.
 
 use meltmargin::contract::answer;
 use serde_json::{Value, json};

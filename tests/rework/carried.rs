@@ -1,4 +1,5 @@
-//! What a proposal names as carrying its change does carry it: without it more than half of the change is lost.
+//! What a proposal names as carrying its change does carry it: without it more than half of the change is
+//! lost.
 
 use std::collections::BTreeMap;
 

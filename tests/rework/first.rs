@@ -80,7 +80,8 @@ fn at_random(random: &mut Random) -> Problem {
 /// Where nothing was found by then, it is not waited for: no proof of a good recipe was ever as long.
 const PATIENCE: u64 = 30_000;
 
-/// Equilibria until a good recipe was known, and in all; nothing where no recipe is good or none has to change.
+/// Equilibria until a good recipe was known, and in all; nothing where no recipe is good or none has to
+/// change.
 fn counts(problem: &Problem) -> Option<(u64, u64)> {
     let mut search = Search::new(problem);
     let mut first = None;
@@ -108,9 +109,10 @@ fn found(seed: u64, questions: usize) -> Vec<(u64, u64)> {
     (0..questions).map(problem).filter_map(|problem| counts(&problem)).collect()
 }
 
-/// "The first good answer within a tenth of the time of the proof." A good recipe mostly takes 8 to 20 equilibria, whatever the question,
-/// which is a larger share where the proof itself takes but a hundred or two; where few recipes are good the dive can miss them
-/// all, and the proof's own order finds one. How many are within is pinned: over questions that the dive was made with, and over others.
+/// "The first good answer within a tenth of the time of the proof." A good recipe mostly takes 8 to 20
+/// equilibria, whatever the question, which is a larger share where the proof itself takes but a hundred or
+/// two; where few recipes are good the dive can miss them all, and the proof's own order finds one. How many
+/// are within is pinned: over questions that the dive was made with, and over others.
 #[test]
 fn a_first_good_recipe_comes_within_a_tenth_of_the_proof() {
     let made_with = found(0x0dd_ba11_5eed_0001, 300);
@@ -140,7 +142,8 @@ fn a_first_good_recipe_comes_within_a_tenth_of_the_proof() {
     assert_eq!(counted, [(148, 119), (88, 86), (174, 161), (61, 52)]);
 }
 
-/// So it is in each of the large questions that have a good recipe, as they are asked, but for proofs of less than 250 equilibria.
+/// So it is in each of the large questions that have a good recipe, as they are asked, but for proofs of less
+/// than 250 equilibria.
 #[test]
 fn a_first_good_recipe_of_the_large_questions_comes_within_a_tenth() {
     for Question { name, request, .. } in questions::questions().iter().filter(|it| it.lines > 0) {

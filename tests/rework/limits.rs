@@ -1,4 +1,5 @@
-//! Limits in the way: each that is told is asked again without it, and each that is not told would have brought nothing.
+//! Limits in the way: each that is told is asked again without it, and each that is not told would have
+//! brought nothing.
 
 use meltmargin::contract::answer;
 use serde_json::{Value, json};
@@ -6,7 +7,8 @@ use serde_json::{Value, json};
 /// The rungs of holding, as the README of `src/rework/` has them.
 const ODDS: [f64; 4] = [0.9, 0.75, 0.5, 0.25];
 
-/// How many rungs a proposal is short of 3 in 4, as far as odds at the hottest tell, and how many wishes it misses.
+/// How many rungs a proposal is short of 3 in 4, as far as odds at the hottest tell, and how many wishes it
+/// misses.
 fn standing(proposal: &Value) -> (usize, usize) {
     let holds = proposal["odds"]["holds"].as_f64().unwrap();
     let rung = ODDS[1..].iter().position(|odds| holds >= *odds).unwrap_or(ODDS.len());

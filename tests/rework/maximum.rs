@@ -1,5 +1,5 @@
-//! Questions at the accepted maximum: 15 lines, a pantry of 63, a step of 0.1 %, every aim. They end by themselves within the work that the
-//! program allows.
+//! Questions at the accepted maximum: 15 lines, a pantry of 63, a step of 0.1 %, every aim. They end by
+//! themselves within the work that the program allows.
 
 use meltmargin::substances;
 use serde_json::{Value, json};
@@ -58,7 +58,8 @@ fn asked(questions: usize) -> (usize, usize) {
 #[test]
 fn the_largest_questions_end() {
     let (complete, refused) = asked(60);
-    // One is left to the cap since the butters with hydrogenated oil share a crystal, which bounds bound less closely.
+    // One is left to the cap since the butters with hydrogenated oil share a crystal, which bounds bound less
+    // closely.
     assert_eq!(complete + refused, 59);
     assert!(refused <= 10, "{refused}");
 }

@@ -6,8 +6,8 @@ use serde_json::{Value, json};
 use crate::ask::answer;
 use crate::questions::{self, Question};
 
-/// The most equilibria that each of the large questions may take, bounds included; a walk over the grid takes one for each
-/// recipe and temperature, up to 12 million.
+/// The most equilibria that each of the large questions may take, bounds included; a walk over the grid takes
+/// one for each recipe and temperature, up to 12 million.
 const MOST_EQUILIBRIA: [u64; 6] = [3_100, 12_000, 8_000, 10_500, 17_200, 61_000];
 
 #[test]
@@ -27,8 +27,9 @@ fn a_proof_takes_few_equilibria_and_accounts_for_every_recipe() {
     }
 }
 
-/// Where recipes are all but alike in what they miss, the least change is proven without looking at each: an oil that is to be a pot in a hot
-/// place, from a pantry of oils. So it is for what each wish costs, and for what to melt into a batch, however large.
+/// Where recipes are all but alike in what they miss, the least change is proven without looking at each: an
+/// oil that is to be a pot in a hot place, from a pantry of oils. So it is for what each wish costs, and for
+/// what to melt into a batch, however large.
 #[test]
 fn where_nothing_helps_little_is_looked_at() {
     let oils = json!({"pantry": ["olive-oil", "grapeseed-oil", "jojoba-oil", "castor-oil", "squalane"]});
@@ -61,8 +62,8 @@ fn where_nothing_helps_little_is_looked_at() {
             "{proposals:?}"
         );
     }
-    // Each wish alone, and two together, took a million equilibria. How much heat can be had takes some seven short searches, and as many again
-    // without the wish for firmness; each reports once.
+    // Each wish alone, and two together, took a million equilibria. How much heat can be had takes some seven
+    // short searches, and as many again without the wish for firmness; each reports once.
     assert!(asked_why["why_not"].as_array().is_some_and(|it| !it.is_empty()) && reports < 60, "{reports}");
 }
 
@@ -117,7 +118,8 @@ fn a_search_that_is_stopped_says_so() {
         ["excluded_by_bound", "excluded_by_merit", "solved"].map(|part| proof[part].as_u64().unwrap());
     assert_eq!(examined, parts.iter().sum::<u64>());
     assert!(0 < examined && examined < taken_up, "{examined} of {taken_up}");
-    // So do a rescue on a fine scale where nothing meets every wish, and two seasons of a butter of many lines.
+    // So do a rescue on a fine scale where nothing meets every wish, and two seasons of a butter of many
+    // lines.
     let mut rescue = questions::questions()[2].request.clone();
     rescue["ask"] = json!("rescue");
     rescue["made"] = json!({"grams": 1000, "step_grams": 0.1});
@@ -153,7 +155,8 @@ fn a_search_that_is_stopped_says_so() {
             "{at_once}"
         );
     }
-    // What comes after the proof is reported on and can be stopped too: the recipes stand, their completion does not.
+    // What comes after the proof is reported on and can be stopped too: the recipes stand, their completion
+    // does not.
     let mut why_not = questions::questions()[2].request.clone();
     why_not["why_not"] = json!(true);
     {

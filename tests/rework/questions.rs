@@ -1,5 +1,5 @@
-//! Large questions, for counts and for times (`large.jsonl`; the page's times are taken of the same): an invented butter of 8 lines
-//! with a pantry of 20, and one of 15 with 40.
+//! Large questions, for counts and for times (`large.jsonl`; the page's times are taken of the same): an
+//! invented butter of 8 lines with a pantry of 20, and one of 15 with 40.
 
 use serde_json::Value;
 

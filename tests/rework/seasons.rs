@@ -33,7 +33,8 @@ struct Shape {
     step: f64,
     /// How many steps each line may move, where it is bounded.
     room: Option<usize>,
-    /// Whether the wishes are to be about as some recipe of the grid is, another in either season, so that few are good.
+    /// Whether the wishes are to be about as some recipe of the grid is, another in either season, so that
+    /// few are good.
     narrow: bool,
 }
 
@@ -112,8 +113,9 @@ fn distance(a: &Amounts, b: &Amounts) -> (usize, i64) {
     (lines, a.iter().zip(b).map(|(a, b)| (b - a).max(0)).sum())
 }
 
-/// The order of merit: lines that differ; lines changed in both together; where one recipe serves both, what it costs as a
-/// rework does; what moves against the present recipe, in both together; what moves between the two.
+/// The order of merit: lines that differ; lines changed in both together; where one recipe serves both, what
+/// it costs as a rework does; what moves against the present recipe, in both together; what moves between the
+/// two.
 fn merit(problem: &Problem, now: &Amounts, a: &Amounts, b: &Amounts) -> (usize, usize, (i64, u8), i64, i64) {
     let (differ, between) = distance(a, b);
     let (to_a, to_b) = (distance(now, a), distance(now, b));
@@ -179,8 +181,8 @@ fn found(problems: &[Problem; 2]) -> Seasons {
     seasons_as_demanded(&problems[0], &problems[1], &mut |_| true)
 }
 
-/// Holds questions to a walk over all pairs; gives how many lines the best pairs differ in, one count for each, and last how many
-/// questions have no pair.
+/// Holds questions to a walk over all pairs; gives how many lines the best pairs differ in, one count for
+/// each, and last how many questions have no pair.
 fn walked(seed: u64, cases: usize, shape: &Shape) -> [usize; 8] {
     let mut random = Random::xorshift(seed);
     let mut counts = [0; 8];

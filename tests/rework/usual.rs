@@ -1,4 +1,5 @@
-//! The 300 usual questions (`usual/`): what is told of a first proposal holds, nothing comes in that is not worth weighing, and how much moves.
+//! The 300 usual questions (`usual/`): what is told of a first proposal holds, nothing comes in that is not
+//! worth weighing, and how much moves.
 
 use std::collections::BTreeMap;
 
@@ -52,7 +53,8 @@ fn usual_questions_get_answers_with_room() {
             let left = if is_strong { 0.5 } else { 2.0 };
             assert!(to == 0.0 || to > from || to >= left - 1e-9, "{question}: {change}");
         }
-        // The best of the rung costs least: of as many lines on the same rung nothing with half the effort is offered.
+        // The best of the rung costs least: of as many lines on the same rung nothing with half the effort is
+        // offered.
         let effort = |it: &Value| number(&it["effort"]);
         assert!(proposals.iter().all(|it| effort(it) >= effort(first)), "{question}");
         let is_large = number(&first["shift_percent"]) > 20.0;
@@ -70,9 +72,10 @@ const MEET: usize = 175;
 /// How many move more than a fifth of the recipe. A quarter of what it was, 36, is wanted.
 const LARGE: usize = 76;
 
-/// How many of those do all that is asked, each with the fewest lines and of these with the least effort, which is proven. So while
-/// meeting every wish comes before effort, no search can get below this: most are asked for another butter than they are, a firm
-/// one of three fifths of oil, or a soft one that stands 33 °C.
+/// How many of those do all that is asked, each with the fewest lines and of these with the least effort,
+/// which is proven. So while meeting every wish comes before effort, no search can get below this: most are
+/// asked for another butter than they are, a firm one of three fifths of oil, or a soft one that stands 33
+/// °C.
 const LARGE_THAT_MEET: usize = 42;
 
 /// What each rung costs goes up with it, and the rung that a rework is asked for is on the ladder.

@@ -1,5 +1,5 @@
-//! Forty questions as a maker would ask them (`worked.jsonl`), our own invention, each answer judged plausible against common
-//! practice, no source. What is expected is what a maker would expect, not digits.
+//! Forty questions as a maker would ask them (`worked.jsonl`), our own invention, each answer judged
+//! plausible against common practice, no source. What is expected is what a maker would expect, not digits.
 
 use crate::{OF_WISHES, ask::reply};
 use serde::Deserialize;
@@ -81,8 +81,8 @@ fn sound(case: &str, request: &Value, proposal: &Value) {
     assert_eq!(wishes(&reply["answer"]["misses"]), wishes(&proposal["misses"]), "{case}");
 }
 
-/// What shows of a proposal and is better the less it is: misses, lines, shift, newcomers, hardness in the cold, what stays on skin,
-/// and what is lost at the hottest.
+/// What shows of a proposal and is better the less it is: misses, lines, shift, newcomers, hardness in the
+/// cold, what stays on skin, and what is lost at the hottest.
 fn shows(proposal: &Value) -> [f64; 7] {
     let list = |key: &str| proposal[key].as_array().unwrap();
     let miss = |miss: &Value| {
@@ -102,8 +102,8 @@ fn shows(proposal: &Value) -> [f64; 7] {
     ]
 }
 
-/// Proposals differ in what carries them, none is at least as good as another in all that shows, and each says what it does, why, and at
-/// what cost.
+/// Proposals differ in what carries them, none is at least as good as another in all that shows, and each
+/// says what it does, why, and at what cost.
 fn distinct(case: &str, proposals: &[Value]) {
     for (at, proposal) in proposals.iter().enumerate() {
         let others = proposals.iter().enumerate().filter(|(other, _)| *other != at);

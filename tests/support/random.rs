@@ -2,7 +2,8 @@
 
 #![allow(dead_code, reason = "each test crate that includes this file takes some of it")]
 
-/// A sequence of 64 bits at a time. What was counted once with one of its two generators is counted with that.
+/// A sequence of 64 bits at a time. What was counted once with one of its two generators is counted with
+/// that.
 pub(crate) struct Random {
     state: u64,
     step: fn(&mut u64) -> u64,

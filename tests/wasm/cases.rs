@@ -1,5 +1,5 @@
-//! Asks the engine, as WebAssembly in a worker of a browser, all of `tests/cases/`, and expects the replies that
-//! the program gave. `cargo verify` runs it; see `webdriver.json` for how the browser is started.
+//! Asks the engine, as WebAssembly in a worker of a browser, all of `tests/cases/`, and expects the replies
+//! that the program gave. `cargo verify` runs it; see `webdriver.json` for how the browser is started.
 
 #![cfg(all(test, target_arch = "wasm32"))]
 

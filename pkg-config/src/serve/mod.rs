@@ -62,7 +62,8 @@ impl Server {
         thread::spawn(move || self.run());
     }
 
-    /// A thread for each connection: a browser opens several at once and keeps them, and none may wait for another.
+    /// A thread for each connection: a browser opens several at once and keeps them, and none may wait for
+    /// another.
     fn run(&self) {
         // Each open connection holds a reference, and gives it up however its thread ends.
         let open = Arc::new(());

@@ -148,8 +148,8 @@ impl Site {
     }
 }
 
-/// What a file may do where it is opened: a page what its own tag says, the hosted page's scripts (a worker has no tag) what
-/// the hosted page may. Only a header can keep a page out of the frames of others.
+/// What a file may do where it is opened: a page what its own tag says, the hosted page's scripts (a worker
+/// has no tag) what the hosted page may. Only a header can keep a page out of the frames of others.
 fn policy(file: &Path) -> Result<String> {
     let own = if file.extension().is_some_and(|extension| extension == "html") {
         policy_of(&fs::read_to_string(file)?).map(str::to_owned)

@@ -47,8 +47,8 @@ pub enum Feel {
     Glossier { from_percent: f64, to_percent: f64 },
 }
 
-/// What stays on skin must differ by so much, percent of fat crystals, to be told by a finger: our judgement, and as much as predictions of
-/// solids tell apart. Where neither is above [`WAXY_PERCENT`], neither drags.
+/// What stays on skin must differ by so much, percent of fat crystals, to be told by a finger: our judgement,
+/// and as much as predictions of solids tell apart. Where neither is above [`WAXY_PERCENT`], neither drags.
 const DRAG_PERCENT: f64 = 2.0;
 
 /// The oil in a jar must differ by so much, percent, for one to be called greasier: our judgement.
@@ -57,18 +57,20 @@ const OIL_PERCENT: f64 = 8.0;
 /// A dab must take half as long again to be called slower: our judgement.
 const SLOWER: f64 = 1.5;
 
-/// Structure must differ by a quarter to be felt within a class: hardness goes as its third power or so, and is twice as much then (see
-/// [`Solids`]).
+/// Structure must differ by a quarter to be felt within a class: hardness goes as its third power or so, and
+/// is twice as much then (see [`Solids`]).
 const FIRMER: f64 = 1.25;
 
 /// From one class to the next it need not be as much, but a step over the limit alone is none: our judgement.
 const FIRMER_BY_CLASS: f64 = 1.1;
 
-/// What makes it matt must differ by so much, percent: that beeswax, stearic acid and powders take the shine off a butter is common practice, no
-/// source; how much it takes is our judgement. Candelilla and carnauba wax shine, and are not counted.
+/// What makes it matt must differ by so much, percent: that beeswax, stearic acid and powders take the shine
+/// off a butter is common practice, no source; how much it takes is our judgement. Candelilla and carnauba
+/// wax shine, and are not counted.
 const MATTING_PERCENT: f64 = 2.0;
 
-/// What a maker would feel to differ, of a butter whose coldest storage is given; nothing of what nobody would.
+/// What a maker would feel to differ, of a butter whose coldest storage is given; nothing of what nobody
+/// would.
 pub fn feels(before: &Felt, after: &Felt, coldest_c: f64) -> Vec<Feel> {
     let mut found = Vec::new();
     let of = |figure: &dyn Fn(&Felt) -> f64| (figure(before), figure(after));

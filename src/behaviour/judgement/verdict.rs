@@ -143,7 +143,8 @@ pub fn verdict(judged: &Judged<'_>) -> (Mood, Vec<VerdictFinding>) {
     };
     let (mut mood, holding) = holding(wishes, softening_c, judged.holds);
     let mut found = vec![holding, in_counts(judged.holds)];
-    // What holds only later is said in the same breath as where it holds, for a maker must do something about it.
+    // What holds only later is said in the same breath as where it holds, for a maker must do something about
+    // it.
     if mood != Mood::Bad && !judged.fresh_holds {
         found[0] = once_settled(wishes, softening_c, judged.fresh_to_c);
     }

@@ -15,7 +15,8 @@ use crate::quote::{is_unruly, quoted};
 pub struct LinkRequest {
     /// What the link should carry.
     pub state: State,
-    /// The state may be of a later version, in a file: what is not known of it is left out, and the answer says so. Else it is refused.
+    /// The state may be of a later version, in a file: what is not known of it is left out, and the answer
+    /// says so. Else it is refused.
     #[serde(default)]
     pub may_be_newer: bool,
 }
@@ -58,7 +59,8 @@ pub enum LinkRemark {
         /// The key of the part.
         key: String,
     },
-    /// It asked for a margin, which reworks had before they were judged by how surely a butter holds: it asks for 9 batches in 10 now.
+    /// It asked for a margin, which reworks had before they were judged by how surely a butter holds: it asks
+    /// for 9 batches in 10 now.
     MarginIsSurety,
     /// It was made before reworks asked for room: what it finds may be another recipe now.
     FindsOtherwise,

@@ -1,7 +1,8 @@
 //! Version 2 of the link: every field of the state as a part of its own, by the table `FIELDS` of the state.
 //!
-//! The grammar is in the chapter on the contract. Every character is one that an address may hold as it is, so that no
-//! program has a reason to encode or to cut it; the letters at the end tell where one did all the same.
+//! The grammar is in the chapter on the contract. Every character is one that an address may hold as it is,
+//! so that no program has a reason to encode or to cut it; the letters at the end tell where one did all the
+//! same.
 
 use serde_json::{Map, Value, json};
 
@@ -107,8 +108,8 @@ pub(super) fn closed(mut link: String) -> String {
     link
 }
 
-/// Reads the text of a link of version 2. Returns the state and remarks on parts that were left out because this version does not know
-/// them.
+/// Reads the text of a link of version 2. Returns the state and remarks on parts that were left out because
+/// this version does not know them.
 pub(super) fn read(text: &str) -> Result<(State, Vec<LinkRemark>), Failure> {
     // Some programs take a full stop or a bracket after an address for a part of it.
     let text = text.trim_end_matches(|letter: char| !letter.is_ascii_alphanumeric());
@@ -162,7 +163,8 @@ pub(super) fn read(text: &str) -> Result<(State, Vec<LinkRemark>), Failure> {
     Ok((state, remarks))
 }
 
-/// What a link leaves out. Where a form as a whole may be absent, its own defaults stand for what is left out of it.
+/// What a link leaves out. Where a form as a whole may be absent, its own defaults stand for what is left out
+/// of it.
 fn usual() -> Value {
     let mut usual = written(&State::default());
     let mut picture = written(&Picture::default());
@@ -380,7 +382,8 @@ fn number(at: &str, value: &Value, (least, most): Range) -> Result<String, Amiss
     Ok(format!("{}", rounded + 0.0))
 }
 
-/// Letters, digits and single hyphens stay, a space is `.-`; other characters are told by their numbers, as in `.e9.` or `.6a39-8336.`.
+/// Letters, digits and single hyphens stay, a space is `.-`; other characters are told by their numbers, as
+/// in `.e9.` or `.6a39-8336.`.
 fn encoded(name: &str) -> String {
     let mut out = String::with_capacity(name.len());
     let letters: Vec<char> = name.chars().collect();
@@ -436,7 +439,8 @@ fn decoded(token: &str) -> Result<String, String> {
     unfit(&name).map_or(Ok(name), Err)
 }
 
-/// Three letters that a link which was cut, or in which a letter was changed, has by chance only: 15 bits of its FNV-1a sum.
+/// Three letters that a link which was cut, or in which a letter was changed, has by chance only: 15 bits of
+/// its FNV-1a sum.
 fn check_letters(text: &str) -> String {
     const LETTERS: &[u8; 32] = b"0123456789abcdefghjkmnpqrstvwxyz";
     let sum =

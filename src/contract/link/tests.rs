@@ -519,7 +519,8 @@ fn no_fragment_panics_and_what_is_read_can_be_written() {
     let letters: Vec<char> = "&=,:!~;%+-_.0v1n\u{202e}é".chars().collect();
     let (mut read, rounds) = (0, 20_000);
     for round in 0..rounds {
-        // A changed link of version 2 gets the letters at its end anew, or nearly all would be refused for those.
+        // A changed link of version 2 gets the letters at its end anew, or nearly all would be refused for
+        // those.
         let v2 = parts::write(&if round % 4 == 1 { opens.clone() } else { dice.state() }).expect("writes");
         let second = round % 2 == 1;
         let whole = if second { v2.rsplit_once('_').map_or("", |(told, _)| told) } else { v1 };

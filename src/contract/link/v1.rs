@@ -63,8 +63,8 @@ fn usual_way() -> Way {
     Way { volume_ml: 120.0, insulation_mm: 0.0, cold_pack_g: 0.0, ..Way::default() }
 }
 
-/// Reads the text of a link of version 1. Returns the state and remarks on parts that were left out because this version does not know
-/// them.
+/// Reads the text of a link of version 1. Returns the state and remarks on parts that were left out because
+/// this version does not know them.
 ///
 /// # Errors
 /// `bad-link`, naming the part that cannot be read.

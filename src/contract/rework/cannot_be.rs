@@ -21,7 +21,8 @@ pub struct CannotBe {
     #[serde(skip_serializing_if = "Vec::is_empty")]
     #[cfg_attr(test, ts(as = "Option<Vec<FormatThatDoes>>", optional))]
     pub formats: Vec<FormatThatDoes>,
-    /// Whether a maker would feel that the first proposal is nearer to what is asked than the recipe as it is.
+    /// Whether a maker would feel that the first proposal is nearer to what is asked than the recipe as it
+    /// is.
     pub nearest_is_felt: bool,
 }
 

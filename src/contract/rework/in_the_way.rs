@@ -47,7 +47,8 @@ pub struct LimitInTheWay {
     /// Of `locked` and `bounds`: which line.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub key: Option<String>,
-    /// What `limit` would be instead: percent of a cap or of the step, a number of lines; absent where it has no figure.
+    /// What `limit` would be instead: percent of a cap or of the step, a number of lines; absent where it has
+    /// no figure.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub to: Option<f64>,
     /// The recipe that there is then.
@@ -105,8 +106,8 @@ pub(super) fn wishes(
     found.iter().filter_map(tell).collect()
 }
 
-/// The most wax that a butter in a pot is let have where the usual cap is in the way, percent: with that it is a balm, which its findings
-/// say (common practice, no source).
+/// The most wax that a butter in a pot is let have where the usual cap is in the way, percent: with that it
+/// is a balm, which its findings say (common practice, no source).
 const BALM_WAX_PERCENT: f64 = 12.0;
 
 /// The step that a coarser one is lifted to, percent.
@@ -145,7 +146,8 @@ pub(super) fn limits(
     found.into_iter().map(|(_, _, told)| told).collect()
 }
 
-/// What a limit has to be for a recipe: of a cap what the recipe holds, so that no more is lifted than is needed.
+/// What a limit has to be for a recipe: of a cap what the recipe holds, so that no more is lifted than is
+/// needed.
 fn figure_of(limit: LiftedLimit, problem: &Problem, found: &engine::Rework) -> Option<f64> {
     let holds = |group: Group| {
         let held =
@@ -177,7 +179,8 @@ const IN_MOST_KITCHENS: u8 = 3;
 /// The oil that is offered where the question has none: of oils one does what any does.
 const AN_OIL: &str = "sunflower-oil";
 
-/// What most kitchens have to harden or to soften with, besides what may be used already; the search leaves out what is refused.
+/// What most kitchens have to harden or to soften with, besides what may be used already; the search leaves
+/// out what is refused.
 fn usual_besides(asked: &Problem) -> Vec<&'static str> {
     let has_oil = asked.candidates.iter().any(|it| it.line.class == Class::LiquidOil);
     let offers = |it: &substances::Ingredient| match it.class() {

@@ -40,7 +40,8 @@ pub struct ReworkRequest {
     /// What to aim at; the wishes unless said otherwise.
     #[serde(default)]
     pub aim: Aim,
-    /// Whether to say, where not every wish can be met, by how much each would have to give if the others are met.
+    /// Whether to say, where not every wish can be met, by how much each would have to give if the others are
+    /// met.
     #[serde(default)]
     pub why_not: bool,
 }
@@ -67,20 +68,24 @@ pub struct ReworkAnswer {
     pub examined: u64,
     /// What was done to be sure.
     pub proof: Proof,
-    /// Where `why_not` was asked and not every wish can be met: for each wish in the way, what it would have to give for all
-    /// the others to be met, the least first; where no wish is enough alone, those that are together.
+    /// Where `why_not` was asked and not every wish can be met: for each wish in the way, what it would have
+    /// to give for all the others to be met, the least first; where no wish is enough alone, those that are
+    /// together.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     #[cfg_attr(test, ts(as = "Option<Vec<WhyNot>>", optional))]
     pub why_not: Vec<WhyNot>,
-    /// Where `why_not` was asked and not every wish can be met as surely as was asked: for each limit without which a recipe gets further, that
-    /// recipe; what gets furthest first. What is refused, what the trade uses at most, and actives are not lifted.
+    /// Where `why_not` was asked and not every wish can be met as surely as was asked: for each limit without
+    /// which a recipe gets further, that recipe; what gets furthest first. What is refused, what the trade
+    /// uses at most, and actives are not lifted.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     #[cfg_attr(test, ts(as = "Option<Vec<LimitInTheWay>>", optional))]
     pub limits_in_the_way: Vec<LimitInTheWay>,
-    /// Where `why_not` was asked and not every wish can be met as surely as was asked: what can be had instead.
+    /// Where `why_not` was asked and not every wish can be met as surely as was asked: what can be had
+    /// instead.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub cannot_be: Option<CannotBe>,
-    /// Whether the search went to its end; `false` where it was stopped, and a better recipe may be left, or what `why_not` says.
+    /// Whether the search went to its end; `false` where it was stopped, and a better recipe may be left, or
+    /// what `why_not` says.
     pub complete: bool,
 }
 
@@ -114,17 +119,18 @@ pub struct Proposal {
     pub changes: Vec<Change>,
     /// How much of the recipe moves, percent: the sum of what lines gain.
     pub shift_percent: f64,
-    /// What it costs the maker, percent of the recipe: half of what moves, where a percent of wax counts three times, one of an acid or an
-    /// alcohol twice, and one of a butter that is taken out one and a half times; and 2 to 8 for each newcomer, by how common it is, 8 more
-    /// for wax, and 4 more for an acid or an alcohol.
+    /// What it costs the maker, percent of the recipe: half of what moves, where a percent of wax counts
+    /// three times, one of an acid or an alcohol twice, and one of a butter that is taken out one and a half
+    /// times; and 2 to 8 for each newcomer, by how common it is, 8 more for wax, and 4 more for an acid or an
+    /// alcohol.
     pub effort: i64,
     /// The class of ingredient that carries it, such as `hard-butter`; absent where nothing changes.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub lever: Option<Class>,
     /// What it does, why and at what cost.
     pub findings: Vec<ReworkFinding>,
-    /// What would be felt to differ from the recipe as it is; nothing of what nobody would feel. Told of answers to `rework`, `rescue` and
-    /// `ladder`.
+    /// What would be felt to differ from the recipe as it is; nothing of what nobody would feel. Told of
+    /// answers to `rework`, `rescue` and `ladder`.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     #[cfg_attr(test, ts(as = "Option<Vec<Feel>>", optional))]
     pub feel: Vec<Feel>,
@@ -143,10 +149,11 @@ impl Proposal {
 pub struct Foreseen {
     /// The recipe.
     pub recipe: Vec<Item>,
-    /// Whether every wish is met, and it keeps its shape at the hottest as surely as was asked; with the aim `as-now`, whether it is within
-    /// half a point of how it is now.
+    /// Whether every wish is met, and it keeps its shape at the hottest as surely as was asked; with the aim
+    /// `as-now`, whether it is within half a point of how it is now.
     pub meets_all: bool,
-    /// The wishes that are not met, and by how much; with the aim `as-now`, where it differs from now by half a point or more.
+    /// The wishes that are not met, and by how much; with the aim `as-now`, where it differs from now by half
+    /// a point or more.
     pub misses: Vec<Miss>,
     /// Slip point, °C.
     pub slip_c: Option<f64>,
@@ -167,7 +174,8 @@ pub struct HowSure {
     pub odds: Odds,
     /// How likely it keeps its shape at the hottest storage, in plain counts.
     pub holds: judgement::VerdictFinding,
-    /// How far above the hottest storage it keeps its shape, K; negative where it does not; `null` where it never does.
+    /// How far above the hottest storage it keeps its shape, K; negative where it does not; `null` where it
+    /// never does.
     pub room_c: Option<f64>,
     /// How far solids and both points may be off, either way.
     pub band: ErrorBand,

@@ -1,4 +1,5 @@
-//! How much heat can be had where what is asked for cannot: the hottest storage at which every wish is met as surely as was asked.
+//! How much heat can be had where what is asked for cannot: the hottest storage at which every wish is met as
+//! surely as was asked.
 
 use super::{
     best_rung::as_it_is,
@@ -39,8 +40,8 @@ pub(crate) struct Hottest {
     pub(crate) found: FoundRecipe,
 }
 
-/// A recipe that meets every wish as surely as was asked, where there is one; `demands` says what is demanded with room for so many standard
-/// deviations. Whether it holds is judged by lots, as everywhere.
+/// A recipe that meets every wish as surely as was asked, where there is one; `demands` says what is demanded
+/// with room for so many standard deviations. Whether it holds is judged by lots, as everywhere.
 fn met(
     problem: &Problem,
     demands: &dyn Fn(&Problem) -> Vec<Demand>,
@@ -81,15 +82,16 @@ pub(crate) fn meets_all(problem: &Problem, watch: &mut Watch<'_>) -> Option<Foun
     met(problem, &all_first, watch)
 }
 
-/// What is demanded at a cooler hottest storage, but for one thing: that it be no firmer in the middle of the storage range is asked at
-/// `usual_c`, the middle as it was.
+/// What is demanded at a cooler hottest storage, but for one thing: that it be no firmer in the middle of the
+/// storage range is asked at `usual_c`, the middle as it was.
 ///
-/// Without that, cooler storage is not always easier to serve: its middle is cooler too, and there a butter may be firmer than wanted. With it,
-/// it is. For let a recipe meet this at a hottest of h, and let h' be cooler. Whatever is asked at the hottest, or is asked at the
-/// least in the middle, is so much structure or more; both temperatures fall with h, and structure only grows as it cools, in every lot. What is
-/// asked at the most stays where it was, and so do the coldest and skin. So the recipe meets this at h' as well.
-/// And what meets every wish at h meets this: the middle at h is no warmer than `usual_c`, and what is soft enough where it is cooler is soft enough
-/// where it is warmer.
+/// Without that, cooler storage is not always easier to serve: its middle is cooler too, and there a butter
+/// may be firmer than wanted. With it, it is. For let a recipe meet this at a hottest of h, and let h' be
+/// cooler. Whatever is asked at the hottest, or is asked at the least in the middle, is so much structure or
+/// more; both temperatures fall with h, and structure only grows as it cools, in every lot. What is asked at
+/// the most stays where it was, and so do the coldest and skin. So the recipe meets this at h' as well. And
+/// what meets every wish at h meets this: the middle at h is no warmer than `usual_c`, and what is soft
+/// enough where it is cooler is soft enough where it is warmer.
 fn eased(problem: &Problem, usual_c: f64) -> Vec<Demand> {
     let mut demands = all_first(problem);
     let mut warmer: Vec<Demand> = Vec::new();
@@ -104,7 +106,8 @@ fn eased(problem: &Problem, usual_c: f64) -> Vec<Demand> {
     demands
 }
 
-/// The storage that may be asked for, the hottest first: what is asked, every half degree below, and the coldest.
+/// The storage that may be asked for, the hottest first: what is asked, every half degree below, and the
+/// coldest.
 fn cooler(wishes: &Wishes) -> Vec<f64> {
     let coldest_c = wishes.temperature_c(Where::Coldest);
     let first = (wishes.hottest_c / STEP_C).ceil() - 1.0;
@@ -117,11 +120,13 @@ fn cooler(wishes: &Wishes) -> Vec<f64> {
     all
 }
 
-/// The hottest storage, up to what is asked, at which every wish can be met as surely as was asked; `None` where there is none down to the coldest,
-/// or the watch has stopped it. `fails` says that nothing meets them where it is asked, if that is known.
+/// The hottest storage, up to what is asked, at which every wish can be met as surely as was asked; `None`
+/// where there is none down to the coldest, or the watch has stopped it. `fails` says that nothing meets them
+/// where it is asked, if that is known.
 ///
-/// What is [`eased`] can be served the better, the cooler: so halving finds the hottest at which it can, and above that nothing meets every wish.
-/// From there down, the first at which every wish can be met is the answer; without a wish for firmness the two are one, with it they mostly are.
+/// What is [`eased`] can be served the better, the cooler: so halving finds the hottest at which it can, and
+/// above that nothing meets every wish. From there down, the first at which every wish can be met is the
+/// answer; without a wish for firmness the two are one, with it they mostly are.
 pub(crate) fn holds_at_most(problem: &Problem, fails: bool, watch: &mut Watch<'_>) -> Option<Hottest> {
     let mut storage = cooler(&problem.wishes);
     if fails {

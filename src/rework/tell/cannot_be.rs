@@ -1,4 +1,5 @@
-//! What can be had where what is asked for cannot: how much heat, and whether what comes nearest is worth a maker's while.
+//! What can be had where what is asked for cannot: how much heat, and whether what comes nearest is worth a
+//! maker's while.
 
 use serde::Serialize;
 
@@ -14,7 +15,8 @@ use crate::{
     },
 };
 
-/// The most heat that can be borne with what else is wished for, or with as much of that as can be had at all.
+/// The most heat that can be borne with what else is wished for, or with as much of that as can be had at
+/// all.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(tag = "kind", rename_all = "kebab-case")]
 #[cfg_attr(test, derive(ts_rs::TS))]
@@ -32,7 +34,8 @@ pub enum AtMost {
     NotAsFirm { holds_to_c: f64, class: Firmness },
     /// The same, and do on skin what is wanted.
     OnSkinNotAsFirm { holds_to_c: f64, class: Firmness, on_skin: OnSkin },
-    /// Nothing that holds does on skin what is wanted; without that, and of whatever class, it can hold to here.
+    /// Nothing that holds does on skin what is wanted; without that, and of whatever class, it can hold to
+    /// here.
     HoldsAlone { holds_to_c: f64 },
     /// Stored as cold as it ever is, nothing holds.
     NotEvenCold { coldest_c: f64 },
@@ -49,7 +52,8 @@ pub enum GivenUp {
     OnSkin,
 }
 
-/// The hottest storage at which what is wished for can be had, or as much of that as can be, and the recipe for it.
+/// The hottest storage at which what is wished for can be had, or as much of that as can be, and the recipe
+/// for it.
 #[derive(Clone)]
 pub struct AtMostFound {
     /// °C.
@@ -62,8 +66,9 @@ pub struct AtMostFound {
     pub proposal: Rework,
 }
 
-/// The most heat that can be borne with all else that is wished for; where that cannot be however cool it is stored, without the wish for firmness,
-/// then without any other; and the recipe that does. `None` where the search was stopped. That nothing does what is asked must be known.
+/// The most heat that can be borne with all else that is wished for; where that cannot be however cool it is
+/// stored, without the wish for firmness, then without any other; and the recipe that does. `None` where the
+/// search was stopped. That nothing does what is asked must be known.
 pub fn holds_at_most(problem: &Problem, watch: &mut Watch<'_>) -> Option<(AtMost, Option<AtMostFound>)> {
     let asked = problem.wishes;
     let loose = Wishes { firmness: None, ..asked };
@@ -107,9 +112,10 @@ pub fn meets_all(problem: &Problem, watch: &mut Watch<'_>) -> Option<Rework> {
     search::meets_all(problem, watch).map(|found| told(problem, found))
 }
 
-/// Whether a maker would feel that a recipe is nearer to what is asked than the one there is: it holds in more batches, or as often and meets more
-/// wishes. What hardly ever holds is melted on the hottest day, whether it gave way two degrees below or six. A recipe that may not stay as it is
-/// needs an answer in any case.
+/// Whether a maker would feel that a recipe is nearer to what is asked than the one there is: it holds in
+/// more batches, or as often and meets more wishes. What hardly ever holds is melted on the hottest day,
+/// whether it gave way two degrees below or six. A recipe that may not stay as it is needs an answer in any
+/// case.
 pub fn is_felt(problem: &Problem, proposal: &Rework) -> bool {
     let now = problem.amounts();
     if !problem.admits(&now) {

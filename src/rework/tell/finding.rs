@@ -222,9 +222,10 @@ fn grows_grains(problem: &Problem, gaining: impl Iterator<Item = usize>) -> Opti
 /// The species that sets coarsely, with a stearic acid at either end and an oleic in the middle.
 const SETS_COARSELY: &str = "SOS";
 
-/// A butter with so much of it, percent, grows grains where it cools slowly, is part melted, or is warmed and cooled in turn. In stearic-rich fats the
-/// grains are of SOS that turns to its stable form (studies of interesterified soy fats), and makers know it of shea, which has a third (common
-/// practice); kokum, mango, sal and illipe have as much or more, cocoa butter a quarter. Where it begins is our judgement.
+/// A butter with so much of it, percent, grows grains where it cools slowly, is part melted, or is warmed and
+/// cooled in turn. In stearic-rich fats the grains are of SOS that turns to its stable form (studies of
+/// interesterified soy fats), and makers know it of shea, which has a third (common practice); kokum, mango,
+/// sal and illipe have as much or more, cocoa butter a quarter. Where it begins is our judgement.
 const GRAINY_PERCENT: f64 = 30.0;
 
 /// What lines are called by.

@@ -40,7 +40,8 @@ pub enum Taught {
 /// Lots do not differ by more than so many of their standard deviations: one in 370 would.
 const FARTHEST: f64 = 3.0;
 
-/// Where it is as unsure as before, a lot that moved by less than this share of that was not seen to move (ours).
+/// Where it is as unsure as before, a lot that moved by less than this share of that was not seen to move
+/// (ours).
 const LITTLE: f64 = 0.1;
 
 /// A lot that slips within a tenth of what is typical melts so, K (ours).

@@ -1,6 +1,7 @@
 //! wasm-bindgen's test runner: it starts a browser and runs a compiled test in it.
 //!
-//! `cargo install` would take whatever versions of its dependencies are newest; here they are those of `Cargo.lock`.
+//! `cargo install` would take whatever versions of its dependencies are newest; here they are those of
+//! `Cargo.lock`.
 
 use std::env;
 
