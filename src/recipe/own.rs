@@ -72,7 +72,7 @@ impl Line {
     ///
     /// use meltmargin::{
     ///     behaviour::slip_point,
-    ///     equilibrium::State,
+    ///     equilibrium::CrystalState,
     ///     recipe::{Line, Own, Recipe},
     /// };
     ///
@@ -82,7 +82,7 @@ impl Line {
     /// let fatty_acids = BTreeMap::from(acids.map(|(acid, percent)| (acid.to_owned(), percent)));
     /// let own = Own { fatty_acids: Some(&fatty_acids), melts_at_c: Some(33.0), ..Own::default() };
     /// let line = Line::own("my shea butter", 100.0, &own, 0).unwrap();
-    /// let mixture = Recipe::new(vec![line]).unwrap().mixture(State::Settled);
+    /// let mixture = Recipe::new(vec![line]).unwrap().mixture(CrystalState::Settled);
     /// assert!((slip_point(&mixture).celsius.unwrap() - 33.0).abs() < 1e-3);
     /// ```
     ///

@@ -100,7 +100,7 @@ impl Composition {
 ///
 /// ```
 /// use meltmargin::{
-///     equilibrium::{Blend, Part, State},
+///     equilibrium::{Blend, CrystalState, Part},
 ///     substances,
 /// };
 ///
@@ -108,7 +108,7 @@ impl Composition {
 ///     let ingredient = substances::find(id).unwrap();
 ///     Part { make: ingredient.make(), corrections: ingredient.corrections() }
 /// });
-/// let blend = Blend::new(&parts, State::Settled);
+/// let blend = Blend::new(&parts, CrystalState::Settled);
 /// // The more oil, the less is solid.
 /// let solid_percent = |shea, oil| blend.mixture(&[shea, oil]).at(20.0).solid_percent;
 /// assert!(solid_percent(80.0, 20.0) > solid_percent(60.0, 40.0));

@@ -51,7 +51,7 @@ type End = (f64, Sums);
 /// use std::sync::Arc;
 ///
 /// use meltmargin::{
-///     equilibrium::{Blend, Enclosure, IsothermalSection, Part, SolidsByKind, State, View},
+///     equilibrium::{Blend, CrystalState, Enclosure, IsothermalSection, Part, SolidsByKind, View},
 ///     substances,
 /// };
 ///
@@ -59,7 +59,7 @@ type End = (f64, Sums);
 ///     let ingredient = substances::find(id).unwrap();
 ///     Part { make: ingredient.make(), corrections: ingredient.corrections() }
 /// });
-/// let blend = Blend::new(&parts, State::Settled);
+/// let blend = Blend::new(&parts, CrystalState::Settled);
 /// let mut view = View::of(&Arc::new(IsothermalSection::new(&blend, 25.0)));
 /// view.load(&[60.0, 0.0, 0.0], &[1, 2]);
 /// // 60 g of shea butter with 30 to 32 g of oil and the rest of 40 g cocoa butter.

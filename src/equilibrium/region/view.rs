@@ -43,7 +43,7 @@ pub(super) struct LastSolved {
 /// use std::sync::Arc;
 ///
 /// use meltmargin::{
-///     equilibrium::{Blend, IsothermalSection, Part, State, View},
+///     equilibrium::{Blend, CrystalState, IsothermalSection, Part, View},
 ///     substances,
 /// };
 ///
@@ -51,7 +51,7 @@ pub(super) struct LastSolved {
 ///     let ingredient = substances::find(id).unwrap();
 ///     Part { make: ingredient.make(), corrections: ingredient.corrections() }
 /// });
-/// let blend = Blend::new(&parts, State::Settled);
+/// let blend = Blend::new(&parts, CrystalState::Settled);
 /// let mut view = View::of(&Arc::new(IsothermalSection::new(&blend, 25.0)));
 /// // Oil and cocoa butter change, shea butter stays at 60 g.
 /// view.load(&[60.0, 0.0, 0.0], &[1, 2]);

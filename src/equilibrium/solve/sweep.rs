@@ -19,13 +19,13 @@ use crate::equilibrium::model::{Mixture, kelvin};
 ///
 /// ```
 /// use meltmargin::{
-///     equilibrium::{State, Sweep},
+///     equilibrium::{CrystalState, Sweep},
 ///     recipe::{Line, Recipe},
 ///     substances,
 /// };
 ///
 /// let cocoa_butter = Line::of(substances::find("cocoa-butter").unwrap(), 100.0);
-/// let mixture = Recipe::new(vec![cocoa_butter]).unwrap().mixture(State::Settled);
+/// let mixture = Recipe::new(vec![cocoa_butter]).unwrap().mixture(CrystalState::Settled);
 /// let mut sweep = Sweep::new(&mixture);
 /// let curve: Vec<f64> = (0..=8).map(|step| sweep.rising(5.0 * f64::from(step)).solid_percent).collect();
 /// assert!(curve.is_sorted_by(|colder, warmer| colder >= warmer));
