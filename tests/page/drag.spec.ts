@@ -102,7 +102,7 @@ for (const [name, device] of DEVICES) {
       await use(page).click();
       await expect(held(page)).toHaveCount(0);
       await expect(page.locator(".verdict")).toBeInViewport({ ratio: 1 });
-      await expect(verdict(page)).toContainText(/^It keeps its whip to 3/);
+      await expect(verdict(page)).toContainText(/^Once settled it keeps its whip to 3/);
       await expect(page.locator(".turns")).toContainText("→");
       await expect(page.locator(".notice")).toContainText(/^Now on the bench: .*→ \d/);
       const after = await percents(page);
