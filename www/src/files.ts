@@ -1,7 +1,7 @@
 // Recipes, curves and pictures as files.
 
 import type { Bench } from "./bench.js";
-import type { Aside } from "./kept.js";
+import type { Aside } from "./kept-entries.js";
 import { broken, type Type } from "./parts/labels.js";
 import { sent } from "./state.js";
 import type { Store } from "./store.js";

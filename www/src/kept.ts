@@ -4,149 +4,28 @@
 
 import { device, PLACES, type Place } from "./device.js";
 import { type Fields, isFields } from "./fields.js";
+import {
+  type Aside,
+  asideOf,
+  freeName,
+  type OnBench,
+  type Shelved,
+  shelvedOf,
+  type Work,
+  workOf,
+} from "./kept-entries.js";
+import { benchOfFirst, listOf, ownOfFirst, shelfOfFirst } from "./kept-first-version.js";
+import { opened, placeInWords, Unreadable, VERSION } from "./kept-text.js";
 import { NO_NOTES, type Notes, notesOf } from "./notes.js";
-import { customs, type TemperatureUnit } from "./numbers.js";
-import { FLUID_OUNCE_ML, OUNCE_G, say } from "./words.js";
+import { type Preferences, preferencesOf, USUAL, written } from "./preferences.js";
+import { say } from "./words.js";
 
-/** What belongs to the reader, not to the recipe: it stays on the device and out of links. */
-export interface Preferences {
-  temperature: TemperatureUnit;
-  /** With ounces go fluid ounces. */
-  mass: "g" | "oz";
-  /** Whether a batch is as heavy as `batch`, or fills so many jars. */
-  by: "weight" | "jars";
-  /** Grams. */
-  batch: number;
-  jars: number;
-  /** What stays in the bowl, percent of a batch. */
-  lost: number;
-  /** Air whipped in, percent of the volume before. */
-  overrun: number;
-  jar_ml: number;
-  /** Prices typed once, by id or own name: for what comes into a recipe later. */
-  prices: Map<string, number>;
-}
-
-/** A recipe with all that is asked of it. */
-export interface Work {
-  /** The text of its link. */
-  link?: string;
-  /** Where the page went before the link was written: the state itself, which is newer. It becomes a link on its way in. */
-  state?: unknown;
-}
-
-/** What was on the bench. */
-export interface Bench extends Work {
-  /** Whether it is the worked example, which the page brings along. */
-  example?: boolean;
-}
-
-/** Kept by name: a recipe on the shelf, or an own ingredient as a recipe of one line. */
-export interface Shelved extends Work {
-  name: string;
-  /** When it was put there, ms since 1970; 0: not known. */
-  at: number;
-}
-
-/** What could not be read. */
-export interface Aside {
-  place: string;
-  text: string;
-  /** What was wrong with it. */
-  why: string;
-}
-
-/** Where people measure so, until they say otherwise. */
-const { fahrenheit, ounces } = customs();
-
-const USUAL: Preferences = {
-  temperature: fahrenheit ? "F" : "C",
-  mass: ounces ? "oz" : "g",
-  by: "weight",
-  batch: ounces ? 16 * OUNCE_G : 500,
-  jars: 20,
-  lost: 0,
-  overrun: 60,
-  jar_ml: ounces ? 4 * FLUID_OUNCE_ML : 120,
-  prices: new Map(),
-};
-
-const VERSION = 2;
-const LONGEST_NAME = 120;
 /** Of what was wrong with something, in characters: the engine may quote what it found. */
 const LONGEST_WHY = 240;
 /** How many links are known as the page's own: more than it writes while a reload is under way. */
 const MOST_ADDRESSES = 20;
 /** The most own ingredients that are remembered. */
 const MOST_OWN = 40;
-
-const within = (value: unknown, least: number, most: number): value is number =>
-  typeof value === "number" && value >= least && value <= most;
-
-const isName = (value: unknown): value is string =>
-  typeof value === "string" && value.trim() !== "" && value.length <= LONGEST_NAME;
-
-/** Its recipe, if this is the form of one; whether it can be opened, the engine says. */
-export function workOf({ link, state }: Fields): Work | null {
-  if (typeof link !== "string" && !isFields(state)) return null;
-  return {
-    ...(typeof link === "string" ? { link } : {}),
-    ...(isFields(state) ? { state } : {}),
-  };
-}
-
-export function shelvedOf(value: unknown): Shelved | null {
-  if (!isFields(value) || !isName(value.name)) return null;
-  const work = workOf(value);
-  return work && { ...work, name: value.name, at: within(value.at, 0, 1e14) ? value.at : 0 };
-}
-
-/** What can be read of some preferences; `odd` names the others. */
-export function preferencesOf(value: Fields): { preferences: Preferences; odd: string[] } {
-  const preferences = { ...USUAL };
-  const odd: string[] = [];
-  const take = (name: keyof Preferences, good: boolean) => {
-    if (good) Object.assign(preferences, { [name]: value[name] });
-    else if (value[name] !== undefined) odd.push(name);
-  };
-  take("temperature", value.temperature === "C" || value.temperature === "F");
-  take("mass", value.mass === "g" || value.mass === "oz");
-  take("by", value.by === "weight" || value.by === "jars");
-  take("batch", within(value.batch, 0.001, 1e6));
-  take("jars", within(value.jars, 1, 10_000));
-  take("lost", within(value.lost, 0, 50));
-  take("overrun", within(value.overrun, 0, 300));
-  take("jar_ml", within(value.jar_ml, 1, 5000));
-  const prices = isFields(value.prices) ? Object.entries(value.prices) : [];
-  const good = prices.filter(
-    (price): price is [string, number] => isName(price[0]) && within(price[1], 0, 1e6),
-  );
-  preferences.prices = new Map(good);
-  if (good.length < prices.length || (value.prices !== undefined && !isFields(value.prices)))
-    odd.push("prices");
-  return { preferences, odd };
-}
-
-const written = (preferences: Preferences): Fields => ({
-  ...preferences,
-  prices: Object.fromEntries(preferences.prices),
-});
-
-/** A text that is not what belongs where it was found. */
-class Unreadable extends Error {}
-
-/** What a place holds, by the version that wrote it. */
-function opened(text: string): Fields {
-  let value: unknown;
-  try {
-    value = JSON.parse(text);
-  } catch {
-    throw new Unreadable(say("odd-garbled"));
-  }
-  if (!isFields(value)) throw new Unreadable(say("odd-kind"));
-  if (value.version === VERSION) return value;
-  throw new Unreadable(within(value.version, VERSION + 1, 1e9) ? say("odd-later") : say("odd-version"));
-}
 
 export class Kept {
   preferences: Preferences = USUAL;
@@ -157,7 +36,7 @@ export class Kept {
   /** Lots and what was seen of pots, as far as their form is right; the engine has not seen them. */
   notebook: Notes = NO_NOTES;
   /** What was on the bench; `null`: nothing was ever kept, or it was set aside. */
-  bench: Bench | null = null;
+  bench: OnBench | null = null;
   /** What of all this could not be read, in words. */
   odd: string[] = [];
   /** What is begun of an own ingredient, as it was typed. */
@@ -259,21 +138,14 @@ export class Kept {
     return good;
   }
 
-  /** What the first version of the page kept: states, which become links as soon as the engine has seen them. */
+  /** What the first version of the page kept. */
   #takeOver(): void {
     this.#takeFirst("own", (value) => {
-      const own = listOf(value).map((item) => ({
-        name: isFields(item) ? item.name : "",
-        state: { ...ONE_LINE, recipe: [isFields(item) ? { ...item, percent: 100 } : item] },
-      }));
-      const good = this.#entries("own", own, listOf(value));
+      const good = this.#entries("own", ownOfFirst(value), listOf(value));
       return this.#write("own", { ingredients: [...this.own, ...good] });
     });
     this.#takeFirst("shelf", (value) => {
-      const recipes = listOf(value).map((one) =>
-        isFields(one) && isFields(one.state) ? { ...one, state: stateOfFirst(one.state) } : one,
-      );
-      const good = this.#entries("shelf", recipes, listOf(value));
+      const good = this.#entries("shelf", shelfOfFirst(value), listOf(value));
       return this.#write("shelf", { recipes: [...this.shelf, ...good] });
     });
     this.#takeFirst("own-draft", (value) => {
@@ -281,21 +153,8 @@ export class Kept {
       return this.saveDraft(value);
     });
     this.#takeFirst("bench", (value) => {
-      if (!isFields(value) || value.version !== 1 || !isFields(value.state))
-        throw new Unreadable(say("odd-no-recipe"));
-      const preferences = isFields(value.preferences) ? value.preferences : {};
-      // Pack and prices were once the reader's, and not the recipe's.
-      const state = {
-        pack: preferences.pack || null,
-        prices: preferences.prices ?? {},
-        ...stateOfFirst(value.state),
-      };
-      const work: Work = {
-        state,
-        ...(typeof value.fragment === "string" && value.fragment ? { link: value.fragment } : {}),
-      };
-      const { name } = value.state;
-      if (this.bench) return this.shelve(isName(name) ? name : say("unnamed"), work) !== null;
+      const { work, name, preferences } = benchOfFirst(value);
+      if (this.bench) return this.shelve(name, work) !== null;
       this.bench = work;
       if (device.read("preferences") === null) {
         const { preferences: good, odd } = preferencesOf(preferences);
@@ -375,7 +234,7 @@ export class Kept {
   }
 
   /** Keeps what is on the bench, unless another tab has put something else there since this one looked. */
-  saveBench(bench: Bench, overwrite = false): "saved" | "denied" | "conflict" {
+  saveBench(bench: OnBench, overwrite = false): "saved" | "denied" | "conflict" {
     const text = JSON.stringify({ version: VERSION, ...bench });
     const there = device.read("bench");
     if (there !== this.#seen && there !== text && there !== null && !overwrite) return "conflict";
@@ -401,7 +260,7 @@ export class Kept {
   }
 
   /** What another tab has put on the bench since this one looked, where there is such. */
-  get elsewhere(): Bench | null {
+  get elsewhere(): OnBench | null {
     if (device.read("bench") === this.#seen) return null;
     this.#read("bench");
     return this.bench;
@@ -511,58 +370,4 @@ export class Kept {
       aside: this.aside,
     };
   }
-}
-
-const ONE_LINE = { format: "pot", storage_c: { coldest: 18, hottest: 25 }, skin_c: 32.5 };
-
-const NAMES = new Map<string, string>([
-  ["bench", say("kept-bench")],
-  ["shelf", say("kept-shelf")],
-  ["own", say("kept-own")],
-  ["own-draft", say("kept-draft")],
-  ["preferences", say("kept-settings")],
-  ["notebook", say("kept-notebook")],
-  ["notebook-draft", say("kept-note-draft")],
-  ["aside", say("kept-aside")],
-]);
-
-/** What belongs in a place, as the reader calls it. */
-export const placeInWords = (place: string): string => NAMES.get(place) ?? say("kept-something");
-
-/** A state as the first version wrote it, in the words of today. */
-function stateOfFirst(state: Fields): Fields {
-  if (!isFields(state.limits)) return state;
-  const { as_now, bounds, ...limits } = state.limits;
-  const two = (one: unknown) => (Array.isArray(one) ? { min: one[0], max: one[1] } : one);
-  return {
-    ...(as_now === true ? { aim: "as-now" } : {}),
-    ...state,
-    limits: {
-      ...limits,
-      ...(isFields(bounds)
-        ? { bounds: Object.fromEntries(Object.entries(bounds).map(([key, one]) => [key, two(one)])) }
-        : bounds === undefined
-          ? {}
-          : { bounds }),
-    },
-  };
-}
-
-export function asideOf(value: unknown): Aside | null {
-  if (!isFields(value) || typeof value.text !== "string") return null;
-  const word = (one: unknown) => (typeof one === "string" ? one : "");
-  return { place: word(value.place), text: value.text, why: word(value.why) };
-}
-
-function listOf(value: unknown): unknown[] {
-  if (!Array.isArray(value)) throw new Unreadable(say("odd-no-list"));
-  return value;
-}
-
-/** The name, or the first of “name (2)”, “name (3)”, … that no other has. */
-export function freeName(name: string, others: { name: string }[]): string {
-  const taken = new Set(others.map((one) => one.name));
-  let free = name;
-  for (let count = 2; taken.has(free); count++) free = `${name} (${count})`;
-  return free;
 }

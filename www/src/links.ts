@@ -2,7 +2,7 @@
 
 import type { State as SentState } from "./contract.js";
 import type { Engine } from "./engine.js";
-import type { Work } from "./kept.js";
+import type { Work } from "./kept-entries.js";
 import { held, type State, sent } from "./state.js";
 
 /** A recipe that came in through the engine. */

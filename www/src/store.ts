@@ -1,7 +1,9 @@
 // What is on the bench, with undo and redo, kept on the device a moment after each change.
 
 import { device } from "./device.js";
-import type { Bench, Kept, Preferences, Work } from "./kept.js";
+import type { Kept } from "./kept.js";
+import type { OnBench, Work } from "./kept-entries.js";
+import type { Preferences } from "./preferences.js";
 import { EXAMPLE, type State, sent } from "./state.js";
 
 const DEEPEST = 100;
@@ -198,7 +200,7 @@ export class Store {
     const example = this.#state === EXAMPLE;
     // The address may still hold the link of an earlier state: known as such, it is not taken for somebody else's.
     const link = this.#linked ? { link: this.#linked.link } : {};
-    const bench: Bench = { ...link, ...this.work, ...(example ? { example } : {}) };
+    const bench: OnBench = { ...link, ...this.work, ...(example ? { example } : {}) };
     const how = this.kept.saveBench(bench, overwrite);
     this.saved = how !== "denied";
     if (how === "conflict") this.onconflict(this.work);

@@ -5,7 +5,7 @@ import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import type { Bench } from "../../bench.js";
 import type { Found, Ingredient } from "../../contract.js";
-import type { Shelved } from "../../kept.js";
+import type { Shelved } from "../../kept-entries.js";
 import { opened } from "../../links.js";
 import { CLASS_NAMES } from "../../parts/classes.js";
 import { icon } from "../../parts/icons.js";

@@ -12,7 +12,7 @@ import type {
   State as SentState,
 } from "../../contract.js";
 import { inWords, Superseded } from "../../engine.js";
-import { freeName } from "../../kept.js";
+import { freeName } from "../../kept-entries.js";
 import {
   freeTime,
   type Lot,

@@ -5,7 +5,7 @@ import type { Bench } from "../../bench.js";
 import type { State as SentState } from "../../contract.js";
 import { EngineError } from "../../engine.js";
 import { asideFile, backupFile } from "../../files.js";
-import { freeName, type Shelved, type Work } from "../../kept.js";
+import { freeName, type Shelved, type Work } from "../../kept-entries.js";
 import { type Opened, opened } from "../../links.js";
 import { EXAMPLE, held, keyOf, sent, untouched } from "../../state.js";
 import { type Station, type Stations, shownBy, stationIn } from "../../stations.js";

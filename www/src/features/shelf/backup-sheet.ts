@@ -3,7 +3,7 @@
 import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import type { Bench } from "../../bench.js";
-import { placeInWords } from "../../kept.js";
+import { placeInWords } from "../../kept-text.js";
 import { closeSheet, sheet } from "../../parts/sheets.js";
 import { say } from "../../words.js";
 import { type Backup, merge, replace } from "./backup.js";

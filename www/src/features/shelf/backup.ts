@@ -8,15 +8,14 @@ import {
   type Aside,
   asideOf,
   freeName,
-  type Preferences,
-  preferencesOf,
   type Shelved,
   shelvedOf,
   type Work,
   workOf,
-} from "../../kept.js";
+} from "../../kept-entries.js";
 import { type Opened, opened } from "../../links.js";
 import { joined, type Notes, notesOf } from "../../notes.js";
+import { type Preferences, preferencesOf } from "../../preferences.js";
 import { EXAMPLE, type State } from "../../state.js";
 import { say } from "../../words.js";
 
