@@ -243,7 +243,9 @@ test("a recipe that would do is told before the proof is done, and may be taken"
   await expect(page.locator(".proposal")).toHaveCount(1);
   expect(await page.locator(".proposal .change").allTextContents()).toEqual(changes);
   await expect(page.locator(".proposal .meets")).toContainText("Meets every wish");
-  await expect(page.locator("#reworks [role=status]")).toContainText("Stopped early: a smaller change may do.");
+  await expect(page.locator("#reworks [role=status]")).toContainText(
+    "Stopped early: a smaller change may do.",
+  );
   // What it is like is told of it too.
   await expect(page.locator(".proposal .mini dd").first()).not.toContainText("…");
 });
