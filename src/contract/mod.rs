@@ -63,7 +63,7 @@ pub use proof::Proof;
 pub use qr::{QrAnswer, QrRequest};
 pub use read::{ReadAnswer, ReadRequest, ScaleAnswer, ScaleRequest};
 pub use remarks::Remark;
-pub use rescue::{Added, Addition, Made, RescueAnswer, RescueRequest};
+pub use rescue::{Added, Addition, Made, RescueAnswer, RescueRequest, Rescued};
 pub use rework::{
     Aim, CannotBe, Change, CoolerStorage, Foreseen, FormatThatDoes, Gives, HowSure, LiftedLimit,
     LimitInTheWay, Proposal, ReworkAnswer, ReworkProgress, ReworkRequest, SolidAt, WhyNot,

@@ -1,5 +1,7 @@
 //! `rescue`: what to melt into a batch that is made.
 
+use std::collections::BTreeMap;
+
 use serde::{Deserialize, Serialize};
 
 use super::{ErrorKind, Failure, Foreseen, Proof, ReworkRequest, feel, ranges::MADE_G, rework};
@@ -34,6 +36,16 @@ pub struct Made {
     /// The most to melt in, g; half of what is there unless said otherwise.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub most_grams: Option<f64>,
+}
+
+/// A batch that was rescued, as it is weighed: what it was, and what is melted into it. The recipe beside it is that of both together.
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct Rescued {
+    /// The batch before, g.
+    pub batch_grams: f64,
+    /// What is melted into it, g, by id or own name.
+    pub added: BTreeMap<String, f64>,
 }
 
 /// The answer to [`RescueRequest`].

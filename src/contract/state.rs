@@ -5,7 +5,8 @@ use std::collections::BTreeMap;
 use serde::{Deserialize, Serialize};
 
 use super::{
-    Aim, ErrorKind, Failure, Item, Limits, Made, SeenSign, StorageC, expose::AIR_TWICE, item, ranges::*,
+    Aim, ErrorKind, Failure, Item, Limits, Made, Rescued, SeenSign, StorageC, expose::AIR_TWICE, item,
+    ranges::*,
 };
 use crate::{
     behaviour::{Firmness, Format, OnSkin, Pack, Preset, SKIN_C as USUAL_SKIN_C},
@@ -41,6 +42,8 @@ pub struct State {
     pub aim: Aim,
     /// A batch that is made, if it is one that needs mending.
     pub made: Option<Made>,
+    /// If the recipe is that of a batch that was rescued: how it is weighed.
+    pub rescued: Option<Rescued>,
     /// Where the jar lives in the other season, if two versions are wanted.
     pub other_storage_c: Option<StorageC>,
     /// The teaching picture, if it is open.
@@ -68,6 +71,7 @@ impl Default for State {
             limits: Limits::default(),
             aim: Aim::default(),
             made: None,
+            rescued: None,
             other_storage_c: None,
             picture: None,
             journey: None,
@@ -252,6 +256,8 @@ pub(super) const FIELDS: &[Field] = &[
     field("made", "made", Shape::Numbers(&[("grams", MADE_G), ("used_grams", USED_G)])),
     field("weighs", "made.step_grams", Shape::Number(USED_G)),
     field("most", "made.most_grams", Shape::Number(USED_G)),
+    field("batch", "rescued.batch_grams", Shape::Number(MADE_G)),
+    field("added", "rescued.added", Shape::ByName(USED_G, MOST_LINES)),
     field("other", "other_storage_c", STORAGE),
     field("picture", "picture.hardeners", Shape::Names(MOST_HARDENERS)),
     field("swap", "picture.swap", Shape::Word),

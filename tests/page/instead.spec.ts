@@ -86,7 +86,7 @@ test.describe("on a phone", () => {
       .click();
     const steps = page.locator("#reworks .melt-in").first().locator("> li");
     await expect(steps).toHaveCount(3);
-    await expect(steps.nth(0)).toContainText(/Melt first:.*\d g/s);
+    await expect(steps.nth(0)).toContainText(/Melt first, in a water bath:.*\d g/s);
     await expect(steps.nth(1)).toContainText("Then add the batch, 300 g");
     await expect(steps.nth(2)).toContainText(/Together they weigh \d+(\.\d+)? g/);
     await accessible(page);

@@ -168,22 +168,15 @@ export class Bench {
   }
 
   /** Changes the recipe to what was proposed, and says how; the picture shows what it was before. */
-  put({ made, ...part }: Partial<State>, told: (what: string) => string): void {
+  put(part: Partial<State>, told: (what: string) => string): void {
     const was = this.state;
     this.before = this.behaviour;
     this.drafts.clear();
     this.#keepBefore = true;
-    // A batch that was rescued is one like any other: what it weighs now is weighed, and the next question is of the next.
-    const weighs = made ? ({ by: "weight", batch: made.grams } as const) : undefined;
-    this.store.change(
-      {
-        ...part,
-        ...(part.recipe ? { prices: pricesOf(this.store, part.recipe) } : {}),
-        ...(made === undefined ? {} : { made: null }),
-      },
-      "",
-      weighs,
-    );
+    this.store.change({
+      ...part,
+      ...(part.recipe ? { prices: pricesOf(this.store, part.recipe) } : {}),
+    });
     this.turned = changedLines(was.recipe, this.state.recipe);
     this.say({ text: told(changesTold(this, was, this.state)), tone: "plain", actions: [this.undoing] });
   }

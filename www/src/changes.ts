@@ -79,6 +79,7 @@ function others(from: State, to: State): string[] {
   if (!differ("recipe")) {
     if (differ("limits")) told.push(say("change-limits"));
     if (differ("prices")) told.push(say("change-price"));
+    if (differ("rescued")) told.push(say("change-weighing"));
   }
   return told;
 }

@@ -1383,6 +1383,13 @@ export type RescueRequest = {
   /** The batch. */
   made: Made, };
 
+/** A batch that was rescued, as it is weighed: what it was, and what is melted into it. The recipe beside it is that of both together. */
+export type Rescued = {
+  /** The batch before, g. */
+  batch_grams: number,
+  /** What is melted into it, g, by id or own name. */
+  added: { [key in string]: number }, };
+
 /** What is left on skin, percent by mass. */
 export type Residue = {
   /** How it feels. */
@@ -1590,6 +1597,8 @@ export type State = {
   aim: Aim,
   /** A batch that is made, if it is one that needs mending. */
   made: Made | null,
+  /** If the recipe is that of a batch that was rescued: how it is weighed. */
+  rescued: Rescued | null,
   /** Where the jar lives in the other season, if two versions are wanted. */
   other_storage_c: StorageC | null,
   /** The teaching picture, if it is open. */
@@ -1769,6 +1778,6 @@ export interface Questions {
 }
 
 // What stands for what is left out of them.
-export const USUAL_STATE: State = {"name":null,"recipe":[],"format":"pot","pack":null,"storage_c":{"coldest":18.0,"hottest":25.0},"skin_c":32.5,"firmness":null,"on_skin":null,"limits":{"wax_percent":null,"fatty_acid_percent":null,"fatty_alcohol_percent":null,"powder_percent":null,"step_percent":0.5,"changes":3,"locked":[],"pantry":null,"bounds":{},"refuse":[],"actives":[],"keep_lead":true,"use_ceilings":true,"prices":{},"surety":"likely","work":null},"aim":"wishes","made":null,"other_storage_c":null,"picture":null,"journey":null,"look":null,"prices":{}};
+export const USUAL_STATE: State = {"name":null,"recipe":[],"format":"pot","pack":null,"storage_c":{"coldest":18.0,"hottest":25.0},"skin_c":32.5,"firmness":null,"on_skin":null,"limits":{"wax_percent":null,"fatty_acid_percent":null,"fatty_alcohol_percent":null,"powder_percent":null,"step_percent":0.5,"changes":3,"locked":[],"pantry":null,"bounds":{},"refuse":[],"actives":[],"keep_lead":true,"use_ceilings":true,"prices":{},"surety":"likely","work":null},"aim":"wishes","made":null,"rescued":null,"other_storage_c":null,"picture":null,"journey":null,"look":null,"prices":{}};
 export const USUAL_WAY: Way = {"volume_ml":120.0,"insulation_mm":0.0,"cold_pack_g":0.0};
 export const USUAL_PICTURE: Picture = {"hardeners":[],"swap":"oil","dose_percent":5.0};

@@ -26,7 +26,9 @@ export function titleOf({ behaviour, failure, late, opening, state }: Bench): st
 /** Sends the bench to somebody, or what it would be with another recipe. */
 export async function share(bench: Bench, other: Partial<State> = {}): Promise<void> {
   try {
-    const url = await addressOf(bench.quick, { ...bench.state, ...other });
+    // What was weighed for a rescue is not what another recipe weighs.
+    const rescued = other.recipe ? null : bench.state.rescued;
+    const url = await addressOf(bench.quick, { ...bench.state, rescued, ...other });
     if ("share" in navigator && matchMedia("(pointer: coarse)").matches) {
       await handOn(bench, url, other);
       return;

@@ -15,6 +15,12 @@ const JOIN_WITHIN = 1200;
 /** A press of a finger or the mouse that has not ended yet. */
 type Press = object;
 
+/** How a rescued batch is weighed belongs to its recipe: whatever changes that ends it, and undo brings it back. */
+function withoutOldRescue(was: State, is: State): State {
+  const old = is.rescued !== null && is.rescued === was.rescued && is.recipe !== was.recipe;
+  return old ? { ...is, rescued: null } : is;
+}
+
 /** A state that undo goes back to. */
 interface Past {
   state: State;
@@ -22,20 +28,12 @@ interface Past {
   tag: string;
   press: Press | null;
   at: number;
-  /** What was preferred before, where the change set that too. */
-  preferred?: Partial<Preferences> | undefined;
-}
-
-/** A state that redo goes on to. */
-interface Future {
-  state: State;
-  preferred?: Partial<Preferences> | undefined;
 }
 
 export class Store {
   #state = EXAMPLE;
   #past: Past[] = [];
-  #future: Future[] = [];
+  #future: State[] = [];
   #press: Press | null = null;
   #joined: State | null = null;
   #listeners: (() => void)[] = [];
@@ -97,7 +95,7 @@ export class Store {
   }
 
   /** Changes the state. Changes with the same tag undo as one if they are of one press, however slow (a drag), or quick. */
-  change(part: Partial<State>, tag = "", preferred?: Partial<Preferences>): void {
+  change(part: Partial<State>, tag = ""): void {
     const last = this.#past.at(-1);
     const [now, press] = [performance.now(), this.#press];
     const goesOn = last && (now - last.at < JOIN_WITHIN || (press !== null && last.press === press));
@@ -109,8 +107,6 @@ export class Store {
       this.#leave(tag, press, now);
     }
     this.#future = [];
-    const left = this.#past.at(-1);
-    if (left && preferred) left.preferred = { ...this.#swap(preferred), ...left.preferred };
     this.#set({ ...this.#state, ...part });
   }
 
@@ -141,7 +137,7 @@ export class Store {
   undo(): void {
     const last = this.#past.pop();
     if (!last) return;
-    this.#future.push({ state: this.#state, preferred: last.preferred && this.#swap(last.preferred) });
+    this.#future.push(this.#state);
     this.#set(last.state);
   }
 
@@ -154,16 +150,7 @@ export class Store {
     const next = this.#future.pop();
     if (!next) return;
     this.#leave();
-    const left = this.#past.at(-1);
-    if (left) left.preferred = next.preferred && this.#swap(next.preferred);
-    this.#set(next.state);
-  }
-
-  /** Prefers this, and says what was preferred of the same before. */
-  #swap(preferred: Partial<Preferences>): Partial<Preferences> {
-    const before = Object.keys(preferred).map((name) => [name, this.preferences[name as keyof Preferences]]);
-    this.kept.prefer(preferred);
-    return Object.fromEntries(before);
+    this.#set(next);
   }
 
   prefer(part: Partial<Preferences>): void {
@@ -177,7 +164,7 @@ export class Store {
   }
 
   #set(state: State): void {
-    this.#state = state;
+    this.#state = withoutOldRescue(this.#state, state);
     this.saveSoon();
     for (const listener of this.#listeners) listener();
   }

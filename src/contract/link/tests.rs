@@ -5,7 +5,7 @@ use serde_json::json;
 use super::*;
 use crate::behaviour::{Firmness, Format, OnSkin, Pack, Preset};
 use crate::contract::{
-    Aim, Bounds, Item, ItemLot, Limits, Made, Picture, SeenSign, StorageC, Swap, ToSee, Way,
+    Aim, Bounds, Item, ItemLot, Limits, Made, Picture, Rescued, SeenSign, StorageC, Swap, ToSee, Way,
     state::{FIELDS, Shape},
     written,
 };
@@ -91,6 +91,7 @@ fn every_field_of_the_state_has_a_key() {
             lot: Some(ItemLot::default()),
         }],
         made: Some(Made { grams: 1.0, used_grams: 1.0, step_grams: Some(1.0), most_grams: Some(1.0) }),
+        rescued: Some(Rescued { batch_grams: 1.0, added: BTreeMap::new() }),
         picture: Some(Picture::default()),
         journey: Some(Way {
             preset: Some(Preset::Mailbox),
@@ -471,6 +472,10 @@ impl Dice {
                 used_grams: dice.within(0.0, 1e6),
                 step_grams: dice.optional(|dice| dice.within(0.0, 100.0)),
                 most_grams: dice.optional(|dice| dice.within(0.0, 1e6)),
+            }),
+            rescued: self.optional(|dice| Rescued {
+                batch_grams: dice.within(1.0, 1e6),
+                added: dice.by_name(|dice| dice.within(0.0, 1e6)),
             }),
             other_storage_c: self.optional(Dice::celsius),
             picture: self.optional(|dice| Picture {

@@ -1,10 +1,24 @@
 // Making it: the temperatures a maker needs, and the trouble to expect.
 
 import { html, nothing, type TemplateResult } from "lit/html.js";
+import type { Bench } from "../../bench.js";
+import type { Behaviour, Item } from "../../contract.js";
 import { askOrigin } from "../../parts/origin.js";
 import type { Stations } from "../../stations.js";
 import { say, sayFinding, sayFindings } from "../../words.js";
 import type { Look } from "../bench/state.js";
+import { coolSteps, meltingSteps, type Rescue, rescued } from "./melting.js";
+
+/** How to make it, from what goes into the pot first: the same on the page and on paper. */
+export function steps(
+  bench: Bench,
+  recipe: Item[],
+  { steps }: Behaviour,
+  rescue: Rescue | null,
+): TemplateResult {
+  const [warm, ...then] = steps.map((step) => html`<li>${sayFinding("step", step)}</li>`);
+  return html`${meltingSteps(bench, recipe, rescue)}${warm}${coolSteps(bench, recipe)}${then}`;
+}
 
 export function making(look: Look, stations: Stations): TemplateResult {
   const { bench } = look;
@@ -17,11 +31,10 @@ export function making(look: Look, stations: Stations): TemplateResult {
   if (!now) return html``;
   return html`<section class="card" aria-labelledby="making-title">
     <h2 id="making-title">${say("making")} ${askOrigin(bench, "making", say("of-making"))}</h2>
-    <ol class="steps">${now.steps.map((step) => html`<li>${sayFinding("step", step)}</li>`)}</ol>
+    <ol class="steps">${steps(bench, bench.state.recipe, now, rescued(bench))}</ol>
     <p>${sayFindings("settling", now.settling)} ${askOrigin(bench, "fresh", say("of-fresh"))}</p>
     <button type="button" class="button" aria-pressed=${look.showsFresh ? "true" : "false"}
       @click=${toggle}>${say("show-fresh")}</button>
-    <p class="help">${sayFinding("dab", now.dab.melts)}</p>
     ${
       now.troubles.length
         ? html`<h3>${say("signs")}</h3>

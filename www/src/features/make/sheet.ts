@@ -13,12 +13,15 @@ import { setPrice } from "../../prices.js";
 import { keyOf, left } from "../../state.js";
 import { say, sayFinding, sayFindings } from "../../words.js";
 import { AFTER_MAKING } from "./cautions.js";
+import { steps } from "./making.js";
+import { type Rescue, rescued, together } from "./melting.js";
 import type { Make } from "./state.js";
 
 export function weighing(make: Make): TemplateResult {
   const { bench, batch: told } = make;
   const { by, batch, jars, lost, overrun, jar_ml } = bench.store.preferences;
   const filled = told && make.filled(told);
+  const rescue = rescued(bench);
   const jar = volumeBox(bench, "jar", say("jar"), jar_ml, (jar_ml) => bench.store.prefer({ jar_ml }));
   const stays = numberBox(bench, {
     key: "lost",
@@ -32,25 +35,33 @@ export function weighing(make: Make): TemplateResult {
   });
   return html`<section class="card" aria-labelledby="weigh-title">
     <h2 id="weigh-title">${say("weigh")}</h2>
-    ${chips(say("weigh-by"), "weigh-by", worded({ weight: say("by-weight"), jars: say("by-jars") }), by, (by) => bench.store.prefer({ by }))}
     ${
-      by === "weight"
-        ? massBox(bench, "batch", say("batch"), batch, 50, null, (grams) =>
-            bench.store.prefer({ batch: grams }),
-          )
-        : html`${numberBox(bench, { key: "jars", label: say("jars-to-fill"), value: jars, least: 1, most: 10_000, step: 1, unit: "", set: (jars) => bench.store.prefer({ jars }) })}
-          ${jar}${stays}`
+      rescue
+        ? rescueTable(bench, rescue)
+        : html`${chips(say("weigh-by"), "weigh-by", worded({ weight: say("by-weight"), jars: say("by-jars") }), by, (by) => bench.store.prefer({ by }))}
+        ${
+          by === "weight"
+            ? massBox(bench, "batch", say("batch"), batch, 50, null, (grams) =>
+                bench.store.prefer({ batch: grams }),
+              )
+            : html`${numberBox(bench, { key: "jars", label: say("jars-to-fill"), value: jars, least: 1, most: 10_000, step: 1, unit: "", set: (jars) => bench.store.prefer({ jars }) })}
+              ${jar}${stays}`
+        }`
     }
     ${
       told && filled
-        ? html`<table class="weights">
+        ? html`${
+            rescue
+              ? nothing
+              : html`<table class="weights">
           <thead><tr><th scope="col">${say("ingredient")}</th><th scope="col">%</th><th scope="col">${told.unit}</th></tr></thead>
           <tbody>${told.lines.map(
             (line) => html`<tr><th scope="row">${line.name}</th><td>${shown(line.percent, 2)}</td>
               <td><strong>${shown(line.amount, 2)}</strong></td></tr>`,
           )}</tbody>
           <tfoot><tr><th scope="row">${say("total")}</th><td>100</td><td>${shown(told.total, 2)}</td></tr></tfoot>
-        </table>
+        </table>`
+          }
         <p>${say("fills", {
           jars: filled.jars,
           each_ml: told.jars.jar_ml,
@@ -62,7 +73,7 @@ export function weighing(make: Make): TemplateResult {
     }
     <details><summary>${say("jars-and-prices")}</summary>
       <div class="pair">
-        ${by === "weight" ? [jar, stays] : nothing}
+        ${by === "weight" || rescue ? [jar, stays] : nothing}
         ${
           bench.state.format === "whipped"
             ? numberBox(bench, {
@@ -82,10 +93,30 @@ export function weighing(make: Make): TemplateResult {
         ${bench.state.recipe.map((item) => price(bench, keyOf(item), bench.name(item)))}</fieldset>
       <p class="help">${say("prices-hint")}</p>
     </details>
-    ${told?.notes.map((note) => html`<p class="help">${sayFinding("batch-note", note)}</p>`)}
+    ${
+      told?.notes.length && !rescue
+        ? html`<details><summary>${say("scale-is-coarse")}</summary>
+            ${told.notes.map((note) => html`<p class="help">${sayFinding("batch-note", note)}</p>`)}</details>`
+        : nothing
+    }
     ${told ? html`<details><summary>${say("label-list")}</summary><p>${told.label.text}</p><p class="help">${sayFindings("label-note", told.label.notes)}</p></details>` : nothing}
     <button type="button" class="button wide" @click=${() => void make.print()}>${icon("print")} ${say("print-sheet")}</button>
   </section>`;
+}
+
+/** What is melted into which batch, until the recipe is another or a new batch is wanted. */
+function rescueTable(bench: Bench, rescue: Rescue): TemplateResult {
+  const unit = bench.store.preferences.mass;
+  const row = (name: string, grams: number) =>
+    html`<tr><th scope="row">${name}</th><td><strong>${mass(grams, unit)}</strong></td></tr>`;
+  return html`<p>${say("weigh-rescue")}</p>
+    <table class="weights">
+      <thead><tr><th scope="col">${say("sheet-melt-in")}</th><th scope="col">${say("sheet-weight")}</th></tr></thead>
+      <tbody>${rescue.add.map(({ id, grams }) => row(bench.nameOf(id), grams))}
+        ${row(say("your-batch"), rescue.batch_grams)}</tbody>
+      <tfoot><tr><th scope="row">${say("total")}</th><td>${mass(together(rescue), unit)}</td></tr></tfoot>
+    </table>
+    <button type="button" class="button" @click=${() => bench.store.change({ rescued: null })}>${say("weigh-new-batch")}</button>`;
 }
 
 function costs(cost: Cost): string {
@@ -114,26 +145,9 @@ function price(bench: Bench, key: string, name: string): TemplateResult {
     ${wrong ? html`<span class="problem" role="alert">${say("price-problem")}</span>` : nothing}</label>`;
 }
 
-/** What melts highest goes in first, so that what melts low is heated least (common practice). */
-function meltingOrder(bench: Bench, recipe: Item[]): string[] {
-  const melts = (item: Item) =>
-    item.melts_at_c ?? bench.catalogue.get(item.id ?? item.like ?? "")?.melting_c?.[1] ?? -100;
-  return recipe
-    .filter((item) => item.percent > 0 && !isStirredIn(bench, item))
-    .toSorted((a, b) => melts(b) - melts(a))
-    .map((item) => bench.name(item));
-}
-
-/** Fragrance, vitamins and powders are not melted: heat harms them, or they would sink (common practice). */
-function isStirredIn(bench: Bench, item: Item): boolean {
-  const known = bench.catalogue.get(item.id ?? "");
-  return known?.class === "other" && !known.melting_c;
-}
-
 /** The answer that is looked at, as far as paper has it: of a rescue, what to melt into the batch. */
 interface LookedAt {
   add: Added[] | null;
-  grams: number;
   recipe: Item[];
   behaviour: Behaviour | null;
 }
@@ -143,13 +157,14 @@ export function benchSheet(make: Make, answer: LookedAt | null): TemplateResult 
   const { bench, batch, code, onPaper } = make;
   const { state } = bench;
   if (!code && !onPaper) return html``;
-  const rescue = answer?.add?.length && state.made ? { ...answer, add: answer.add, made: state.made } : null;
-  const behaviour = rescue?.behaviour ?? bench.behaviour;
+  const lookedAt = answer?.add?.length && state.made ? answer : null;
+  const rescue: Rescue | null =
+    lookedAt?.add && state.made ? { batch_grams: left(state.made), add: lookedAt.add } : rescued(bench);
+  const behaviour = lookedAt?.behaviour ?? bench.behaviour;
   const weight = bench.store.preferences.mass;
   const unit = bench.store.preferences.temperature;
   if (!batch || !behaviour) return html``;
-  const recipe = rescue?.recipe ?? state.recipe;
-  const late = recipe.filter((item) => item.percent > 0 && isStirredIn(bench, item));
+  const recipe = lookedAt?.recipe ?? state.recipe;
   const { found, unknown } = allergens(bench, recipe);
   return html`<article class="bench-sheet" aria-hidden="true">
     <h1>${rescue ? say("sheet-rescue", { name: state.name ?? say("body-butter") }) : (state.name ?? say("body-butter"))}</h1>
@@ -159,9 +174,9 @@ export function benchSheet(make: Make, answer: LookedAt | null): TemplateResult 
         rescue
           ? html`<table>
         <thead><tr><th>${say("sheet-melt-in")}</th><th>${say("sheet-weight")}</th><th>${say("sheet-lot")}</th><th>✓</th></tr></thead>
-        <tbody><tr><th>${say("sheet-batch")}</th><td>${mass(left(rescue.made), weight)}</td><td></td><td></td></tr>
-          ${rescue.add.map((one) => html`<tr><th>${bench.nameOf(one.id)}</th><td>${mass(one.grams, weight)}</td><td></td><td></td></tr>`)}</tbody>
-        <tfoot><tr><th>${say("total")}</th><td>${mass(rescue.grams, weight)}</td><td></td><td></td></tr></tfoot>
+        <tbody>${rescue.add.map((one) => html`<tr><th>${bench.nameOf(one.id)}</th><td>${mass(one.grams, weight)}</td><td></td><td></td></tr>`)}
+          <tr><th>${say("sheet-batch")}</th><td>${mass(rescue.batch_grams, weight)}</td><td></td><td></td></tr></tbody>
+        <tfoot><tr><th>${say("total")}</th><td>${mass(together(rescue), weight)}</td><td></td><td></td></tr></tfoot>
       </table>`
           : html`<table>
         <thead><tr><th>${say("ingredient")}</th><th>%</th><th>${batch.unit}</th><th>${say("sheet-lot")}</th><th>✓</th></tr></thead>
@@ -197,9 +212,7 @@ export function benchSheet(make: Make, answer: LookedAt | null): TemplateResult 
         </tbody>
       </table>
     </div>
-    <p>${say("melting-order", { names: meltingOrder(bench, recipe).join(", ") })}
-      ${late.length ? say("stirred-in", { names: late.map((item) => bench.name(item)).join(", ") }) : nothing}</p>
-    <ol>${behaviour.steps.map((step) => html`<li>${sayFinding("step", step)}</li>`)}</ol>
+    <ol>${steps(bench, recipe, behaviour, rescue)}</ol>
     <ul>
       ${behaviour.cautions.slice(0, 2).map((caution) => html`<li>${sayFinding("caution", caution)}</li>`)}
       ${AFTER_MAKING.slice(0, 3).map((caution) => html`<li>${caution}</li>`)}

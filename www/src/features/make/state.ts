@@ -5,12 +5,20 @@ import type { Batch } from "../../contract.js";
 import { Superseded } from "../../engine.js";
 import { addressOf } from "../../links.js";
 import { pricesOf } from "../../prices.js";
+import type { State } from "../../state.js";
+import { rescued, together } from "./melting.js";
 
 /** What a batch fills, once what stays in the bowl is off. */
 export interface Filled {
   jars: number;
   left_g: number;
   lost_g: number;
+}
+
+/** The batch that is there: what was weighed last, all of it. */
+export function wholeBatch(bench: Bench): NonNullable<State["made"]> {
+  const rescue = rescued(bench);
+  return { grams: rescue ? together(rescue) : bench.store.preferences.batch, used_grams: 0 };
 }
 
 export class Make {
@@ -39,16 +47,21 @@ export class Make {
     try {
       const { by, jars, lost } = bench.store.preferences;
       const { batch_g, ...asked } = bench.batchOf(recipe);
+      const rescue = rescued(bench);
       const batch = await bench.anew("batch", bench.quick, {
         ...asked,
         // What stays in the bowl fills no jar.
-        ...(by === "jars" ? { jars: jars / (1 - lost / 100) } : { batch_g: batch_g ?? null }),
+        ...(rescue
+          ? { batch_g: together(rescue) }
+          : by === "jars"
+            ? { jars: jars / (1 - lost / 100) }
+            : { batch_g: batch_g ?? null }),
         price_per_kg: Object.fromEntries(pricesOf(bench.store, recipe)),
       });
       if (batch) {
         this.batch = batch;
         // Whatever else asks how large a batch is means this one.
-        if (by === "jars") bench.store.prefer({ batch: batch.total_g });
+        if (by === "jars" && !rescue) bench.store.prefer({ batch: batch.total_g });
       }
     } catch (reason) {
       if (reason instanceof Superseded) return;

@@ -18,7 +18,7 @@ import type {
 } from "../../contract.js";
 import { EngineError, Superseded } from "../../engine.js";
 import { knownPrices, pricesOf } from "../../prices.js";
-import { keyOf, type Limits, type State, sentLimits, USUAL_PANTRY } from "../../state.js";
+import { keyOf, type Limits, left, type State, sentLimits, USUAL_PANTRY } from "../../state.js";
 import { say, sayFindings } from "../../words.js";
 import { type Lifted, lift } from "./lifted.js";
 import type { Ladder } from "./surety.js";
@@ -150,6 +150,11 @@ function standing(bench: Bench, { recipe, limits }: State, pantry: string[]): Pa
     // Before the catalogue is here, nothing is known to be no allergen.
     refuse: all.length ? limits.refuse.filter((word) => known.has(word)) : limits.refuse,
   };
+}
+
+/** How a batch is weighed once this is melted into it. */
+function rescuedBy(add: Added[], made: NonNullable<State["made"]>): State["rescued"] {
+  return { batch_grams: left(made), added: Object.fromEntries(add.map(({ id, grams }) => [id, grams])) };
 }
 
 export class Search {
@@ -397,7 +402,9 @@ export class Search {
   apply(at: number): void {
     const answer = this.now.list[at];
     if (!answer) return;
-    const { recipe, storage_c, season, add, grams, lifts, cooler } = answer;
+    const { recipe, storage_c, season, add, lifts, cooler } = answer;
+    // Another answer may take the place of the one on the bench, where nothing is asked about the batch any more.
+    const made = this.now.asked?.made;
     const other = this.now.list[1 - at]?.storage_c ?? null;
     const told = (what: string) => {
       if (season) return say(season === "winter" ? "winter-on-bench" : "summer-on-bench");
@@ -410,7 +417,8 @@ export class Search {
         ...(cooler ? { storage_c } : {}),
         ...(lifts ? { limits: lift(this.bench.state.limits, lifts) } : {}),
         ...(season ? { storage_c, other_storage_c: other } : {}),
-        ...(add ? { made: { grams, used_grams: 0 } } : {}),
+        // A batch that was rescued is one like any other: the next question is of the next.
+        ...(add && made ? { made: null, rescued: rescuedBy(add, made) } : {}),
       },
       told,
     );

@@ -12,7 +12,8 @@ import type { Stations } from "../../stations.js";
 import { say, sayFinding, sayFindings } from "../../words.js";
 import { smallPicture } from "../bench/picture.js";
 import { feels, onSkin } from "../bench/verdict.js";
-import type { Make } from "../make/state.js";
+import { rescueSteps } from "../make/melting.js";
+import { type Make, wholeBatch } from "../make/state.js";
 import { madeBatch, otherSeason } from "./aims.js";
 import { ladder } from "./ladder.js";
 import { liftedInWords } from "./lifted.js";
@@ -46,7 +47,7 @@ export function reworks(search: Search, make: Make, stations: Stations): Templat
   const set = (value: Aim) => {
     const { storage_c } = bench.state;
     bench.store.change({
-      made: value === "rescue" ? { grams: bench.store.preferences.batch, used_grams: 0 } : null,
+      made: value === "rescue" ? wholeBatch(bench) : null,
       other_storage_c:
         value === "seasons"
           ? {
@@ -221,6 +222,7 @@ function seasons({ bench, now }: Search, stale: boolean): TemplateResult {
           recipe: answer.recipe,
           storage_c: answer.storage_c,
           other_storage_c: null,
+          rescued: null,
         }),
       }),
     );
@@ -348,15 +350,11 @@ async function printRescue(search: Search, make: Make, at: number): Promise<void
   await make.print();
 }
 
-/** A rescue as it is done at the stove: what is new melts alone first, so that the batch is heated no longer than it must (common practice). */
+/** A rescue as it is done at the stove, and what there is then. */
 function meltIn(bench: Bench, add: Added[], grams: number, made: State["made"]): TemplateResult {
   const unit = bench.store.preferences.mass;
   return html`<ol class="steps melt-in">
-    <li>${say("melt-first")}<ul class="changes">${add.map(
-      ({ id, grams }) => html`<li class="change"><span class="change-name">${bench.nameOf(id)}</span>
-        <span class="change-figures"><strong>${mass(grams, unit)}</strong></span></li>`,
-    )}</ul></li>
-    <li>${made ? say("then-the-batch", { batch: mass(left(made), unit) }) : nothing}</li>
+    ${rescueSteps(bench, { add, batch_grams: made ? left(made) : grams })}
     <li>${say("weighs-then", { whole: mass(grams, unit) })}</li>
   </ol>`;
 }
