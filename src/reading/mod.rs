@@ -2,10 +2,12 @@
 
 mod amounts;
 mod certificate;
+mod items;
 mod letters;
 mod names;
 mod near;
 mod numbers;
+mod pieces;
 mod rows;
 mod search;
 mod share;
