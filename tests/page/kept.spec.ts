@@ -543,8 +543,9 @@ const notice = (page: Page) => page.locator(".notice");
 async function beginSlip(page: Page, at_c: string): Promise<void> {
   await go(page, "Notes");
   await page.getByRole("button", { name: "Write down what you saw" }).click();
+  await form(page).locator(".usual > summary").click();
   await choose(page, "One alone");
-  await form(page).getByLabel("What did it do?").selectOption({ label: "Slipped in a tube" });
+  await form(page).getByLabel("What did it do?").selectOption({ label: "Moved up in a thin tube" });
   await warm(page).fill(at_c);
 }
 
@@ -560,6 +561,7 @@ test("two tabs that begin an entry each are asked which is kept, and neither is 
   await go(other, "Notes");
   await other.getByRole("button", { name: "Write down what you saw" }).click();
   await expect(notice(other)).toContainText("Another tab of this page is writing an entry too");
+  await form(other).locator(".usual > summary").click();
   await choose(other, "One alone");
   await warm(other).fill("44");
   // Before it is answered, each tab comes back with its own.
