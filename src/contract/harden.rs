@@ -48,6 +48,10 @@ pub struct Hardener {
     pub id: String,
     /// Percent; shorter than asked where there is no more oil to replace.
     pub dose_percent: Vec<f64>,
+    /// The most that there is to replace, percent: no dose goes beyond.
+    pub most_percent: f64,
+    /// What is left of each line of the base at each dose, percent, in the order asked; the dose is what is missing to 100.
+    pub base_percent: Vec<Vec<f64>>,
     /// Where the format stops keeping its shape, °C; `null` where it never does.
     pub softens_c: Vec<Option<f64>>,
     /// Slip point, °C; `null` where it is liquid at every temperature considered.
@@ -142,6 +146,8 @@ fn one(
     let mut told = Hardener {
         id: ingredient.id().to_owned(),
         dose_percent: Vec::new(),
+        most_percent: room(base.lines(), ingredient, swap),
+        base_percent: Vec::new(),
         softens_c: Vec::new(),
         slip_c: Vec::new(),
         clear_c: Vec::new(),
@@ -158,7 +164,8 @@ fn one(
     let (held_by, least_percent) = (wishes.format.held_by(), wishes.format.least_percent());
     let mut holds_percent = Vec::new();
     for dose in doses {
-        let Some(lines) = swapped(base.lines(), ingredient, swap, *dose) else { break };
+        let Some(left) = left(base.lines(), ingredient, swap, *dose) else { break };
+        let lines = swapped(base.lines(), &left, ingredient, *dose);
         let wax: f64 = lines.iter().filter(|line| line.class == Class::Wax).map(|line| line.percent).sum();
         let mixture = Recipe::new(lines)?.mixture(CrystalState::Settled);
         let mut melting = Melting::of(&mixture);
@@ -175,6 +182,7 @@ fn one(
                 .map(|reason| Stop { dose_percent: *dose, reason });
         }
         told.dose_percent.push(*dose);
+        told.base_percent.push(left);
         told.coldest_percent.push(cold.fat_percent());
         told.hottest_percent.push(hot.fat_percent());
         told.skin_percent.push(skin.fat_percent());
@@ -195,31 +203,44 @@ fn one(
     Ok(told)
 }
 
-/// The base with a dose of the hardener swapped in; `None` where there is not so much to take out.
-fn swapped(
-    lines: &[Line],
-    ingredient: &'static substances::Ingredient,
-    swap: Swap,
-    dose: f64,
-) -> Option<Vec<Line>> {
-    // What the base has of the hardener stays: the dose comes on top.
-    let gives =
-        |line: &Line| line.key != ingredient.id() && (swap == Swap::All || line.class == Class::LiquidOil);
-    let room: f64 = lines.iter().filter(|line| gives(line)).map(|line| line.percent).sum();
+/// Whether a line gives way to the hardener. What the base has of it stays: the dose comes on top.
+fn gives(line: &Line, ingredient: &substances::Ingredient, swap: Swap) -> bool {
+    line.key != ingredient.id() && (swap == Swap::All || line.class == Class::LiquidOil)
+}
+
+/// How much there is to replace, percent.
+fn room(lines: &[Line], ingredient: &substances::Ingredient, swap: Swap) -> f64 {
+    lines.iter().filter(|line| gives(line, ingredient, swap)).map(|line| line.percent).sum()
+}
+
+/// What a dose leaves of each line of the base, percent; `None` where there is not so much to take out.
+fn left(lines: &[Line], ingredient: &substances::Ingredient, swap: Swap, dose: f64) -> Option<Vec<f64>> {
+    let room = room(lines, ingredient, swap);
     if dose > room {
         return None;
     }
     let kept = if room > 0.0 { (room - dose) / room } else { 1.0 };
+    let one = |line: &Line| line.percent * if gives(line, ingredient, swap) { kept } else { 1.0 };
+    Some(lines.iter().map(one).collect())
+}
+
+/// The base as a dose leaves it, with the dose of the hardener in it.
+fn swapped(
+    lines: &[Line],
+    left: &[f64],
+    ingredient: &'static substances::Ingredient,
+    dose: f64,
+) -> Vec<Line> {
     let mut lines = lines.to_vec();
-    for line in lines.iter_mut().filter(|line| gives(line)) {
-        line.percent *= kept;
+    for (line, percent) in lines.iter_mut().zip(left) {
+        line.percent = *percent;
     }
     match lines.iter_mut().find(|line| line.key == ingredient.id()) {
         Some(line) => line.percent += dose,
         None if dose > 0.0 => lines.push(Line::of(ingredient, dose)),
         None => {}
     }
-    Some(lines)
+    lines
 }
 
 #[cfg(test)]
@@ -242,8 +263,10 @@ mod tests {
         let lines = |base: &[(&str, f64)], hardener: &str, swap, dose| {
             let line = |(id, percent): &(&str, f64)| Line::of(substances::find(id).unwrap(), *percent);
             let lines: Vec<Line> = base.iter().map(line).collect();
-            swapped(&lines, substances::find(hardener).unwrap(), swap, dose)
-                .map(|lines| lines.iter().map(|line| line.percent).collect::<Vec<_>>())
+            let hardener = substances::find(hardener).unwrap();
+            let left = left(&lines, hardener, swap, dose)?;
+            let swapped = swapped(&lines, &left, hardener, dose);
+            Some(swapped.iter().map(|line| line.percent).collect::<Vec<_>>())
         };
         let base = [("cocoa-butter", 20.0), ("shea-butter", 60.0), ("olive-oil", 20.0)];
         assert_eq!(lines(&base, "cocoa-butter", Swap::All, 40.0), Some(vec![60.0, 30.0, 10.0]));
@@ -354,5 +377,20 @@ mod tests {
         };
         let answer = harden(request, WISHES).expect("answers");
         assert_eq!(answer.hardeners[0].dose_percent, [0.0, 1.0, 2.0, 3.0, 4.0, 5.0]);
+        assert_eq!(answer.hardeners[0].most_percent, 5.0);
+    }
+
+    /// A class weighs each pot: what is left of the base and the dose make up the whole.
+    #[test]
+    fn what_is_left_of_the_base_and_the_dose_are_the_whole() {
+        for swap in [Swap::Oil, Swap::All] {
+            let told = ask("stearic-acid", swap);
+            assert_eq!(told.base_percent[0], [60.0, 40.0]);
+            for (dose, left) in told.dose_percent.iter().zip(&told.base_percent) {
+                assert!((left.iter().sum::<f64>() + dose - 100.0).abs() < 1e-9, "{dose}: {left:?}");
+            }
+        }
+        assert_eq!(ask("stearic-acid", Swap::Oil).base_percent[10], [60.0, 30.0]);
+        assert_eq!(ask("stearic-acid", Swap::All).base_percent[10], [54.0, 36.0]);
     }
 }

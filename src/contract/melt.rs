@@ -89,6 +89,8 @@ pub struct Ingredient {
     pub allergens: &'static [&'static str],
     /// The most that the trade uses, percent, where it has a ceiling.
     pub use_ceiling_percent: Option<f64>,
+    /// How often makers use it: 3 every day, 2 usually, 1 rarely.
+    pub commonness: u8,
     /// What else to know.
     pub note: &'static str,
 }
@@ -221,6 +223,7 @@ pub(super) fn ingredients() -> Vec<Ingredient> {
             melting_kind: ingredient.melting_kind(),
             allergens: ingredient.allergens(),
             use_ceiling_percent: ingredient.use_ceiling_percent(),
+            commonness: ingredient.commonness(),
             note: ingredient.note(),
         })
         .collect()

@@ -547,6 +547,10 @@ export type Hardener = {
   id: string,
   /** Percent; shorter than asked where there is no more oil to replace. */
   dose_percent: Array<number>,
+  /** The most that there is to replace, percent: no dose goes beyond. */
+  most_percent: number,
+  /** What is left of each line of the base at each dose, percent, in the order asked; the dose is what is missing to 100. */
+  base_percent: Array<Array<number>>,
   /** Where the format stops keeping its shape, °C; `null` where it never does. */
   softens_c: Array<number | null>,
   /** Slip point, °C; `null` where it is liquid at every temperature considered. */
@@ -600,6 +604,8 @@ export type Ingredient = {
   allergens: Array<string>,
   /** The most that the trade uses, percent, where it has a ceiling. */
   use_ceiling_percent: number | null,
+  /** How often makers use it: 3 every day, 2 usually, 1 rarely. */
+  commonness: number,
   /** What else to know. */
   note: string, };
 

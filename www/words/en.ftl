@@ -380,9 +380,12 @@ at-most-not-even-cold = Nothing in your pantry makes it hold, even at your colde
 
 ## Weighing and the label
 
-dose-note-melts-there = flat: it melts here too (alone it is clear at { TEMP($alone_c) })
+dose-note-melts-there = flat, as it melts where the butter does (alone at { TEMP($alone_c) })
 dose-note-holds-no-air = wax stiffens, but holds no air
-dose-note-dissolves = up to { PERCENT($to_percent) } it dissolves at { TEMP($at_c, digits: 1) }, and holds nothing
+dissolves-too = dissolves too, up to { PERCENT($to_percent) }
+flat-too = flat too, for the same reason
+no-air-too = stiffens too, and holds no air
+dose-note-dissolves = up to { PERCENT($to_percent) } it dissolves (at { TEMP($at_c, digits: 1) }): it thins the oil and holds nothing
 
 batch-note-coarse-step = A step of { MASS($step_g, digits: 3) } is coarse for { NAME($id) }: { PERCENT($asked_percent, digits: 2) } becomes { PERCENT($weighed_percent, digits: 2) }. Take a finer scale or a larger batch.
 label-note-rules-differ = Names and order may differ by region: below { PERCENT($any_order_percent) } many allow any order, some ask for common names beside Latin ones, the EU for fragrance allergens from small amounts on. Allergen groups are a reminder, no legal statement. Check the rules where you sell.
@@ -966,7 +969,10 @@ own-words = Or in your own words
 own-words-example = it went grainy after a hot week
 find-rework-for = Find a rework for { $from } to { $to }
 rescue-the-batch = Rescue the batch for { $from } to { $to }
-figure-softens = Softens: the shape is kept up to here
+figure-softens = Softens: { $format ->
+    [whipped] the whip
+   *[other] the shape
+} is kept up to here
 figure-clear = Clear
 figure-slip = Slip
 figure-hot = Hot
@@ -990,18 +996,34 @@ dose-axis = dose of the hardener, %
 dose-column = Dose, %
 dose-takes-oil = Each hardener alone, in the place of the oil.
 dose-takes-all = Each hardener alone, in the place of everything else.
-holds-when-hottest = hottest jar: holds above this
+holds-when-hottest = hottest jar, { TEMP($hottest_c, digits: 1) }: holds above this
+hottest-short = hottest jar, { TEMP($hottest_c, digits: 1) }
 follow-by-code = Follow on your phone
+class-pot = Grams for a pot of { NUMBER($whole) } g
+class-pot-dose = dose { PERCENT($dose_percent) }
 class-measured = What we measured
 measured-by = Measured by
 figures-at-dose = Figures at one dose
 of-figures = these figures
-figures-at-chosen = Figures at the chosen dose
-at-dose = At { PERCENT($dose_percent) }
+at-dose = All figures at { PERCENT($dose_percent) }
+why-so = Why lines are flat, dip or end
 hardener = Hardener
 figure-room = Room
-no-more-oil = no more oil to replace
-stops-here = no longer a butter
+no-more-to-replace = no more to replace
+nothing-to-replace = This recipe has no oil to give way: choose “Everything” below.
+stage-recipe-oil = { $lines }. { stage-kept }. Hardener instead of oil.
+stage-recipe-all = { $lines }. { stage-kept }. Hardener instead of everything.
+stage-kept = { $format ->
+    [whipped] Whipped
+    [bar] Bar
+    [stick] Stick
+   *[other] Pot
+}, { $from } to { $to }
+stops-here = { $name }: no longer a butter from { PERCENT($dose_percent) }
+named-note = { $name }: { $note }
+figure-at-dose = at { PERCENT($dose_percent) }: { $figure }
+oil-ends = { PERCENT($most_percent, digits: 1) }: the oil ends
+all-ends = { PERCENT($most_percent, digits: 1) }: nothing else is left
 stops-from = , from { PERCENT($dose_percent) }:
 share-picture = Share this picture
 print-it = Print it

@@ -8,9 +8,19 @@ import type { Hardener } from "../../contract.js";
 import { shown, toUnit } from "../../numbers.js";
 import { broken, type Type, widthOf } from "../../parts/labels.js";
 import { linear, type Scale } from "../../scale.js";
-import { say, sayFinding } from "../../words.js";
-import type { Shown } from "./figures.js";
+import { say } from "../../words.js";
+import { figureAt, type Shown } from "./figures.js";
+import { type Box, LEADING, type Point } from "./placing.js";
+import { type Line, type Remark, remarkType, type Said, said } from "./remarks.js";
 import { type Code, MOST_PERCENT, type Teach } from "./state.js";
+
+/** What stands on the picture where nothing else on the screen says it: what it is of, and its link as a code. */
+export interface Beside {
+  code?: Code | null;
+  of?: string;
+  /** Whether it is one that nobody moves: on paper. */
+  still?: boolean;
+}
 
 export interface Size {
   width: number;
@@ -19,39 +29,22 @@ export interface Size {
   px: number;
 }
 
-interface Box {
-  left: number;
-  top: number;
-  right: number;
-  bottom: number;
-}
-
-/** A line as it is drawn. */
-interface Line {
-  one: Hardener;
-  at: number;
-  points: [number, number][];
-}
-
 /** How each line is broken, so that they are told without colour too. */
 const DASHES = [[], [9, 4], [3, 4], [12, 4, 3, 4]];
-
-/** A line of text is so many times as high as its type is large. */
-const LEADING = 1.2;
 
 export function chart(
   teach: Teach,
   told: Hardener[],
   chosen: Shown,
   size: Size,
-  code: Code | null = null,
+  { code = null, of = "", still = false }: Beside = {},
 ): TemplateResult {
-  const { bench, dose } = teach;
+  const { bench, dose, most } = teach;
+  const { format, storage_c } = bench.state;
   const unit = bench.store.preferences.temperature;
   const { width, height, px } = size;
-  const name: Type = { px, weight: 640 };
   const value = (raw: number) => (chosen.celsius ? toUnit(raw, unit) : raw);
-  const hottest = chosen.value === "softens" ? value(bench.state.storage_c.hottest) : null;
+  const hottest = chosen.value === "softens" ? value(storage_c.hottest) : null;
   const all = [
     ...told
       .flatMap((one) => chosen.of(one))
@@ -60,296 +53,255 @@ export function chart(
     ...(hottest === null ? [] : [hottest]),
   ];
 
-  const names = told.map((one) => labelOf(teach, one, chosen, dose, name, 0.32 * width));
-  const beside = Math.max(...names.flatMap((lines) => lines.map((text) => widthOf(text, name))));
+  const name: Type = { px, weight: 640 };
+  const names = told.map((one) => broken(shortName(teach, one), name, 0.32 * width));
+  const figure: Type = { px, weight: 450 };
+  const figures = told.map((one) => figureAt(chosen, one, dose, unit));
+  const beside = Math.max(
+    ...names.flat().map((text) => widthOf(text, name)),
+    // As wide at every dose, so that nothing moves while it is dragged.
+    ...told.flatMap((one) =>
+      one.dose_percent.map((dose) => widthOf(atDose(dose, figureAt(chosen, one, dose, unit) ?? ""), figure)),
+    ),
+  );
+  const heading = of ? broken(of, remarkType(px), width - 0.6 * px) : [];
+  const head = heading.length * LEADING * remarkType(px).px;
+  // Under the axis its name, and where the oil ends, where it does.
+  const oilEnds = most < MOST_PERCENT;
   const plot: Box = {
     left: widthOf("100", { px: 0.9 * px, weight: 450 }) + 0.9 * px,
-    top: 2.4 * px,
+    top: head + 2.4 * px,
     right: width - beside - 1.6 * px,
-    bottom: height - 3.1 * px,
+    bottom: height - (oilEnds ? 4.3 : 3.1) * px,
   };
-  const x = linear([0, MOST_PERCENT], [plot.left, plot.right]);
-  // Room above what is flat, and never so near that a tenth of a degree looks like a step.
-  const [low, high] = chosen.celsius ? [Math.min(...all), Math.max(...all)] : [0, Math.max(20, ...all)];
-  const y = linear([low - (chosen.celsius ? 2 : 0), Math.max(high, low + 8)], [plot.bottom, plot.top], 5);
-  const lines = told.map(
-    (one, at): Line => ({
-      one,
-      at,
-      points: chosen
-        .of(one)
-        .map((raw, i): [number, number] | null =>
-          raw === null ? null : [x(one.dose_percent[i] ?? 0), y(value(raw))],
-        )
-        .filter((point) => point !== null),
-    }),
+  const x = linear([0, most], [plot.left, plot.right]);
+  const { y, lines, laid, level } = fullest((room) => {
+    const y = upright(all, chosen.celsius, room, plot);
+    const lines = told.map(
+      (one, at): Line => ({
+        one,
+        at,
+        name: shortName(teach, one),
+        points: chosen
+          .of(one)
+          .map((raw, i): Point | null => (raw === null ? null : [x(one.dose_percent[i] ?? 0), y(value(raw))]))
+          .filter((point) => point !== null),
+      }),
+    );
+    const level = hottest === null ? null : y(hottest);
+    const texts = [
+      say("holds-when-hottest", { hottest_c: storage_c.hottest }),
+      say("hottest-short", { hottest_c: storage_c.hottest }),
+    ];
+    const laid = said(lines, chosen, level === null ? null : { y: level, texts }, plot, px);
+    return { y, lines, laid, level };
+  });
+  const column = ends(
+    lines,
+    names,
+    figures.map((one) => (one === null ? null : atDose(dose, one))),
+    { left: plot.right + 1.1 * px, top: plot.top - px, right: width, bottom: height },
+    px,
+    code,
   );
-  // What a text is not to lie on.
-  const level = hottest === null ? [] : [levelLine(y(hottest), plot)];
-  const drawn = [...lines, ...level];
-  const square = code ? corner(plot, lines, px) : null;
-  const taken = square ? [square] : [];
   const sign = chosen.celsius ? `°${unit}` : "%";
   const knob = knobOf(dose, x, px);
   return html`<svg class="picture doses" width=${width} height=${height} viewBox="0 0 ${width} ${height}" font-size=${px}
-      role="group" aria-label=${say("dose-chart", { figure: chosen.name })}>
+      role="group" aria-label=${say("dose-chart", { figure: chosen.name(format) })}>
     ${svg`<g aria-hidden="true">
-      <text class="dose-title" x=${0.3 * px} y=${1.2 * px}>${chosen.name}, ${sign}</text>
+      ${remarkRows("dose-of", { left: 0.3 * px, top: 0, right: width, bottom: head }, heading, px)}
+      <text class="dose-title" x=${0.3 * px} y=${head + 1.2 * px}>${chosen.name(format)}, ${sign}</text>
       ${y.ticks(5).map(
         (tick) => svg`<line class="grid" x1=${plot.left} x2=${plot.right} y1=${y(tick)} y2=${y(tick)} />
           <text class="dose-tick end" x=${plot.left - 0.5 * px} y=${y(tick) + 0.35 * px}>${shown(tick, 1)}</text>`,
       )}
-      ${[0, 5, 10, 15, 20]
-        .filter((tick) => Math.abs(x(tick) - x(dose)) > knob.wide / 2 + px)
+      ${x
+        .ticks(5)
+        .filter(
+          (tick) => Number.isInteger(tick) && (still || Math.abs(x(tick) - x(dose)) > knob.wide / 2 + px),
+        )
         .map(
           (tick) =>
             svg`<text class="dose-tick middle" x=${x(tick)} y=${plot.bottom + 1.3 * px}>${tick}</text>`,
         )}
-      <text class="dose-tick middle" x=${(plot.left + plot.right) / 2} y=${height - 0.5 * px}>${say("dose-axis")}</text>
-      ${hottest === null ? nothing : hottestLine(y(hottest), plot, px, taken, drawn)}
+      <text class="dose-tick middle" x=${(plot.left + plot.right) / 2} y=${plot.bottom + 2.6 * px}>${say("dose-axis")}</text>
+      ${oilEnds ? ending(teach, told, plot, width, px) : nothing}
+      ${level === null ? nothing : svg`<line class="hold-line" x1=${plot.left} x2=${plot.right} y1=${level} y2=${level} />`}
       ${lines.map(
         ({
           at,
           points,
         }) => svg`<path class="dose-line s${at}" stroke-width=${px / 4.5} stroke-dasharray=${(DASHES[at] ?? []).map((one) => (one * px) / 12.5).join(" ") || nothing}
-          d=${line<[number, number]>()(points) ?? ""} />`,
+          d=${line<Point>()(points) ?? ""} />`,
       )}
-      ${stops(lines, chosen, x, y, value, plot, px, taken, drawn)}
-      ${whys(lines, chosen, x, plot, px, taken, drawn)}
-      ${doseMark(lines, dose, x, plot, px)}
-      ${ends(lines, names, plot, height, px)}
+      ${laid.level ? remarkRows("hold-label", laid.level.box, [laid.level.text], px) : nothing}
+      ${laid.remarks.map((one) => remark(one, px))}
+      ${still ? nothing : doseMark(lines, dose, x, plot, px)}
+      ${column.names}
     </g>
-    ${touch(teach, x, plot, px, summary(teach, told, chosen, dose, value, sign))}`}
-    ${
-      code && square
-        ? svg`<svg class="dose-code" x=${square.left} y=${square.top} width=${square.right - square.left} height=${square.bottom - square.top}
-        viewBox="-4 -4 ${code.size + 8} ${code.size + 8}" role="img" aria-label=${say("follow-by-code")}><rect x="-4" y="-4" width="100%" height="100%" /><path d=${code.path} /></svg>`
-        : nothing
-    }
+    ${still ? nothing : touch(teach, x, plot, px, summary(lines, figures, dose))}`}
+    ${column.code}
   </svg>`;
 }
 
-/** The name of a line and its figure at the dose, in as many lines as its room asks for. */
-function labelOf(
-  teach: Teach,
-  one: Hardener,
-  chosen: Shown,
-  dose: number,
-  type: Type,
-  most: number,
-): string[] {
-  const unit = teach.bench.store.preferences.temperature;
-  const raw = chosen.of(one)[one.dose_percent.indexOf(dose)];
-  // What the grade is does not fit beside a line; the table under it says so.
-  const name = broken(teach.bench.nameOf(one.id).replace(/ \(.*\)$/, ""), type, most);
-  if (raw == null) return name;
-  const figure = chosen.celsius ? `${shown(toUnit(raw, unit), 1)} °${unit}` : `${shown(raw, 0)} %`;
-  return [...name, figure.replace(" ", "\u00a0")];
+/** So much of the figures' own range is left free beside them, until all that is to be said has room. */
+const ROOMS = [0, 0.3, 0.6, 1];
+
+/** The picture with the least room beside its lines that still says all, or else the most. */
+function fullest<T extends { laid: Said }>(draw: (room: number) => T): T {
+  let best: T | null = null;
+  for (const room of ROOMS) {
+    const one = draw(room);
+    if (one.laid.left === 0) return one;
+    if (best === null || one.laid.left < best.laid.left) best = one;
+  }
+  return best as T;
 }
 
-/** The names at the ends of their lines, pushed apart where lines end close together. */
-function ends(lines: Line[], names: string[][], plot: Box, height: number, px: number): SVGTemplateResult[] {
-  const left = plot.right + 1.1 * px;
+/** The axis of the figure. */
+function upright(all: number[], celsius: boolean, room: number, { top, bottom }: Box): Scale {
+  const [low, high] = [celsius ? Math.min(...all) : 0, Math.max(...all)];
+  // Never so near that a tenth of a degree looks like a step. A temperature has room below it, a share above.
+  const range = Math.max(high - low, 8);
+  return celsius
+    ? linear([low - 2 - room * range, Math.max(high, low + 8)], [bottom, top], 5)
+    : linear([0, Math.max(20, high) * (1 + room)], [bottom, top], 5);
+}
+
+/** What the grade is does not fit beside a line; the table under it says so. */
+const shortName = ({ bench }: Teach, one: Hardener): string => bench.nameOf(one.id).replace(/ \(.*\)$/, "");
+
+const atDose = (dose_percent: number, figure: string): string =>
+  say("figure-at-dose", { dose_percent, figure });
+
+/** Where there is nothing more to replace. */
+function ending(
+  { picture }: Teach,
+  told: Hardener[],
+  plot: Box,
+  width: number,
+  px: number,
+): SVGTemplateResult {
+  const most_percent = Math.max(...told.map((one) => one.most_percent));
+  const text = say(picture?.swap === "all" ? "all-ends" : "oil-ends", { most_percent });
+  const long = widthOf(text, { px: 0.9 * px, weight: 450 });
+  const middle = Math.min(Math.max(plot.right - long / 2, long / 2 + 0.3 * px), width - long / 2);
+  return svg`<text class="dose-tick middle" font-size=${0.9 * px} x=${middle} y=${plot.bottom + 3.9 * px}>${text}</text>`;
+}
+
+/** How large the code is, in heights of type: what a phone reads from the back of a room, and the least of it (ours). */
+const CODE = 7;
+const LEAST_CODE = 4;
+
+/**
+ * The column beside the plot: the names at the ends of their lines, pushed apart where lines end close together, with the figure at the
+ * dose under each; and the code above or below them, wherever it pushes them less.
+ */
+function ends(
+  lines: Line[],
+  names: string[][],
+  figures: (string | null)[],
+  column: Box,
+  px: number,
+  code: Code | null,
+): { names: SVGTemplateResult[]; code: SVGTemplateResult | typeof nothing } {
   const step = LEADING * px;
-  const tall = (at: number) => (names[at]?.length ?? 1) * step;
+  const gap = 0.25 * px;
   const order = lines
     .filter(({ points }) => points.length)
-    .toSorted((a, b) => (a.points.at(-1)?.[1] ?? 0) - (b.points.at(-1)?.[1] ?? 0));
-  const tops = new Map<number, number>();
-  let free = 0;
-  for (const { at, points } of order) {
-    const top = Math.max(free, (points.at(-1)?.[1] ?? 0) - tall(at) / 2);
-    tops.set(at, top);
-    free = top + tall(at) + 0.25 * px;
-  }
-  // What was pushed out at the foot pushes back.
-  let foot = height - 0.3 * px;
-  for (const { at } of order.toReversed()) {
-    const top = Math.min(tops.get(at) ?? 0, foot - tall(at));
-    tops.set(at, top);
-    foot = top - 0.25 * px;
-  }
-  return order.map(({ at, points }) => {
-    const [endX = 0, endY = 0] = points.at(-1) ?? [];
-    const top = tops.get(at) ?? 0;
-    return svg`<line class="dose-leader s${at}" x1=${endX} y1=${endY} x2=${left - 0.3 * px} y2=${top + tall(at) / 2} />
-      ${(names[at] ?? []).map((text, row) => svg`<text class="dose-name s${at}" x=${left} y=${top + row * step + 0.95 * px}>${text}</text>`)}`;
+    .toSorted((a, b) => (a.points.at(-1)?.[1] ?? 0) - (b.points.at(-1)?.[1] ?? 0))
+    .map(({ at, points }) => {
+      const end = points.at(-1) ?? [0, 0];
+      // As many rows where there is no figure at this dose, so that nothing moves while it is dragged.
+      return { at, end, tall: ((names[at]?.length ?? 1) + 1) * step };
+    });
+  const asked = order.reduce((sum, { tall }) => sum + tall + gap, 0);
+  const caption = remarkType(px);
+  const rows = code ? broken(say("follow-by-code"), caption, column.right - column.left) : [];
+  const under = rows.length * LEADING * caption.px;
+  const room = column.bottom - column.top - asked - under - px;
+  const side = Math.min(CODE * px, column.right - column.left - 0.5 * px, room);
+  const coded = code !== null && side >= LEAST_CODE * px;
+  const high = coded ? side + under + 0.5 * px : 0;
+  const stacks = (coded ? [high, 0] : [0]).map((above) => {
+    const [from, to] = [column.top + above, column.bottom - (coded && !above ? high : 0)];
+    const tops = stacked(order, from, to, gap);
+    const moved = order.reduce(
+      (sum, { end, tall }, i) => sum + Math.abs((tops[i] ?? 0) + tall / 2 - end[1]),
+      0,
+    );
+    return { tops, moved, codeTop: above ? column.top : to + 0.5 * px };
   });
-}
-
-const apart = (a: Box, b: Box) =>
-  a.right <= b.left || b.right <= a.left || a.bottom <= b.top || b.bottom <= a.top;
-
-/** A level across the plot, in as many points as a text could hide. */
-function levelLine(y: number, { left, right }: Box): Pick<Line, "points"> {
-  return { points: Array.from({ length: 31 }, (_, i) => [left + (i / 30) * (right - left), y]) };
-}
-
-/** How much of the lines a box lies on. */
-function covered(box: Box, lines: Pick<Line, "points">[]): number {
-  let count = 0;
-  for (const { points } of lines) {
-    for (const [i, [x1, y1]] of points.entries()) {
-      const [x0, y0] = points[i - 1] ?? [x1, y1];
-      for (const share of [0, 0.25, 0.5, 0.75]) {
-        const [x, y] = [x1 + (x0 - x1) * share, y1 + (y0 - y1) * share];
-        if (x > box.left && x < box.right && y > box.top && y < box.bottom) count++;
-      }
-    }
-  }
-  return count;
-}
-
-/** How a text may be set: how wide and how high it is then. */
-interface Setting {
-  rows: string[];
-  wide: number;
-  high: number;
-}
-
-const asSet = (rows: string[], type: Type): Setting => ({
-  rows,
-  wide: Math.max(...rows.map((row) => widthOf(row, type))),
-  high: rows.length * LEADING * type.px,
-});
-
-/** Every place of the plot for a text, the nearest to its point first. */
-function places(
-  [x, y]: [number, number],
-  set: Setting,
-  plot: Box,
-  px: number,
-): { box: Box; set: Setting; far: number }[] {
-  const found: { box: Box; set: Setting; far: number }[] = [];
-  const step = px;
-  for (let top = plot.top - 0.3 * px; top + set.high <= plot.bottom; top += step) {
-    for (let left = plot.left + 0.3 * px; left + set.wide <= plot.right; left += step) {
-      const box: Box = { left, top, right: left + set.wide, bottom: top + set.high };
-      const near = [Math.max(left - x, x - box.right, 0), Math.max(top - y, y - box.bottom, 0)] as const;
-      // A little off its line rather than at it, and centred on its point rather than beside it.
-      const off = Math.abs((left + box.right) / 2 - x) / 8;
-      found.push({ box, set, far: Math.hypot(...near) + off });
-    }
-  }
-  return found;
-}
-
-/** Where a text lies beside a point: off all labels and lines; where there is no such place, nowhere. */
-function place(
-  at: [number, number],
-  sets: Setting[],
-  plot: Box,
-  px: number,
-  taken: Box[],
-  lines: Pick<Line, "points">[],
-): { box: Box; set: Setting } | null {
-  // The dot of the dose runs along each line.
-  const air = 0.5 * px;
-  const clear = ({ left, top, right, bottom }: Box) =>
-    covered({ left: left - air, top: top - air, right: right + air, bottom: bottom + air }, lines) === 0;
-  const best = sets
-    .flatMap((set) => places(at, set, plot, px))
-    .toSorted((a, b) => a.far - b.far)
-    .find(({ box }) => taken.every((other) => apart(box, other)) && clear(box));
-  if (best) taken.push(best.box);
-  return best ?? null;
-}
-
-/** Why a line is flat, and why a dose does nothing, where it happens. */
-function whys(
-  lines: Line[],
-  chosen: Shown,
-  x: Scale,
-  plot: Box,
-  px: number,
-  taken: Box[],
-  drawn: Pick<Line, "points">[],
-): SVGTemplateResult[] {
-  // Said of where the butter gives way and of what is left in the heat; the other figures do other things.
-  if (!["softens", "clear", "slip", "hot"].includes(chosen.value)) return [];
-  const type: Type = { px: 0.9 * px, weight: 560 };
-  return lines.flatMap(({ one, at, points }) =>
-    one.dose_notes.flatMap((note) => {
-      if (note.kind === "dissolves" && (chosen.value === "clear" || chosen.value === "slip")) return [];
-      if (
-        note.kind !== "dissolves" &&
-        chosen.value !== "softens" &&
-        !(note.kind === "melts-there" && chosen.value !== "hot")
-      )
-        return [];
-      const dose = note.kind === "dissolves" ? note.to_percent : MOST_PERCENT * 0.6;
-      const anchor = points.toSorted((a, b) => Math.abs(a[0] - x(dose)) - Math.abs(b[0] - x(dose)))[0];
-      if (!anchor) return [];
-      const text = sayFinding("dose-note", note);
-      const wide = plot.right - plot.left;
-      const sets = [0.42, 0.6, 0.8, 0.28].map((share) =>
-        asSet(broken(text, type, Math.max(share * wide, 6 * px)), type),
-      );
-      const placed = place(anchor, sets, plot, px, taken, drawn);
-      // It is said under the picture too.
-      if (!placed) return [];
-      const { box, set } = placed;
-      const near = Math.max(box.left, Math.min(anchor[0], box.right));
-      const edge = box.top > anchor[1] ? box.top : box.bottom;
-      return [
-        svg`<line class="dose-leader s${at}" x1=${anchor[0]} y1=${anchor[1]} x2=${near} y2=${edge} />
-          <circle class="dose-spot s${at}" cx=${anchor[0]} cy=${anchor[1]} r=${px / 3} />
-          ${set.rows.map((row, i) => svg`<text class="dose-why s${at}" font-size=${type.px} x=${box.left} y=${box.top + (i * LEADING + 0.95) * type.px}>${row}</text>`)}`,
-      ];
+  const best = stacks.toSorted((a, b) => a.moved - b.moved)[0];
+  const { left } = column;
+  return {
+    names: order.map(({ at, end, tall }, i) => {
+      const top = best?.tops[i] ?? 0;
+      const own = names[at] ?? [];
+      return svg`${thread([end[0] + 0.25 * px, end[1]], [left - 0.3 * px, top + tall / 2], px)}
+        ${own.map((text, row) => svg`<text class="dose-name s${at}" x=${left} y=${top + row * step + 0.95 * px}>${text}</text>`)}
+        ${figures[at] ? svg`<text class="dose-figure" x=${left} y=${top + own.length * step + 0.95 * px}>${figures[at]}</text>` : nothing}`;
     }),
+    code: code && coded && best ? codeOf(code, left, best.codeTop, side, rows, px) : nothing,
+  };
+}
+
+/** The tops of texts over each other, each as near to its line's end as the others let it. */
+function stacked(order: { end: Point; tall: number }[], from: number, to: number, gap: number): number[] {
+  let free = from;
+  const tops = order.map(({ end, tall }) => {
+    const top = Math.max(free, end[1] - tall / 2);
+    free = top + tall + gap;
+    return top;
+  });
+  // What was pushed out at the foot pushes back.
+  let foot = to;
+  for (let i = order.length - 1; i >= 0; i--) {
+    tops[i] = Math.min(tops[i] ?? 0, foot - (order[i]?.tall ?? 0));
+    foot = (tops[i] ?? 0) - gap;
+  }
+  return tops;
+}
+
+/** From a text to what it speaks of: grey points, so that nobody takes it for a line of the picture. */
+function thread(from: Point, to: Point, px: number): SVGTemplateResult {
+  return svg`<line class="dose-thread" stroke-width=${px / 8} stroke-dasharray="0 ${px / 3}" x1=${from[0]} y1=${from[1]} x2=${to[0]} y2=${to[1]} />`;
+}
+
+function remarkRows(look: string, { left, top }: Box, rows: string[], px: number): SVGTemplateResult[] {
+  const type = remarkType(px);
+  return rows.map(
+    (row, i) =>
+      svg`<text class=${look} font-size=${type.px} x=${left} y=${top + (i * LEADING + 0.95) * type.px}>${row}</text>`,
   );
 }
 
-/** Above it the butter holds on the hottest days. */
-function hottestLine(
-  level: number,
-  plot: Box,
+/** What is said of a place on a line: a ring there, or a cross where it stops being a butter. */
+function remark({ at, kind, spot: [cx, cy], placed }: Remark, px: number): SVGTemplateResult {
+  const { box, set, thread: wire } = placed;
+  const arm = 0.5 * px;
+  return svg`${set.rows.length ? thread(...wire, px) : nothing}
+    ${
+      kind === "stop"
+        ? svg`<path class="stop s${at}" stroke-width=${px / 4} d="M${cx - arm} ${cy - arm}l${2 * arm} ${2 * arm}M${cx + arm} ${cy - arm}l${-2 * arm} ${2 * arm}" />`
+        : svg`<circle class="dose-spot s${at}" cx=${cx} cy=${cy} r=${px / 3} />`
+    }
+    ${remarkRows("dose-why", box, set.rows, px)}`;
+}
+
+/** The link to what is on the picture, for whoever wants to follow on a phone. */
+function codeOf(
+  { size, path }: Code,
+  left: number,
+  top: number,
+  side: number,
+  caption: string[],
   px: number,
-  taken: Box[],
-  lines: Pick<Line, "points">[],
 ): SVGTemplateResult {
-  const type: Type = { px: 0.9 * px, weight: 560 };
-  const text = say("holds-when-hottest");
-  const box = place([plot.right, level], [asSet([text], type)], plot, px, taken, lines)?.box;
-  return svg`<line class="hold-line" x1=${plot.left} x2=${plot.right} y1=${level} y2=${level} />
-    ${box ? svg`<text class="hold-label" font-size=${type.px} x=${box.left} y=${box.top + 0.95 * type.px}>${text}</text>` : nothing}`;
-}
-
-/** Where the code lies: in the corner at the left that the lines do not begin in. */
-function corner(plot: Box, lines: Line[], px: number): Box {
-  const side = Math.min(8.5 * px, 0.3 * (plot.bottom - plot.top));
-  const left = plot.left + 0.6 * px;
-  const boxes = [plot.top + 0.4 * px, plot.bottom - side - 0.6 * px].map(
-    (top): Box => ({ left, top, right: left + side, bottom: top + side }),
-  ) as [Box, Box];
-  return covered(boxes[0], lines) <= covered(boxes[1], lines) ? boxes[0] : boxes[1];
-}
-
-/** Where it stops being a butter, and that it does where there is room to say it. */
-function stops(
-  lines: Line[],
-  chosen: Shown,
-  x: Scale,
-  y: Scale,
-  value: (raw: number) => number,
-  plot: Box,
-  px: number,
-  taken: Box[],
-  drawn: Pick<Line, "points">[],
-): SVGTemplateResult[] {
-  const type: Type = { px: 0.9 * px, weight: 560 };
-  const text = say("stops-here");
-  const set = asSet([text], type);
-  return lines.flatMap(({ one, at }) => {
-    const raw = one.stops && chosen.of(one)[one.dose_percent.indexOf(one.stops.dose_percent)];
-    if (!one.stops || raw == null) return [];
-    const [cx, cy, arm] = [x(one.stops.dose_percent), y(value(raw)), 0.5 * px];
-    const box = place([cx, cy], [set], plot, px, taken, drawn)?.box;
-    return [
-      svg`<path class="stop s${at}" stroke-width=${px / 4} d="M${cx - arm} ${cy - arm}l${2 * arm} ${2 * arm}M${cx + arm} ${cy - arm}l${-2 * arm} ${2 * arm}" />
-        ${box ? svg`<text class="dose-why" font-size=${type.px} x=${box.left} y=${box.top + 0.95 * type.px}>${text}</text>` : nothing}`,
-    ];
-  });
+  const under: Box = { left, top: top + side, right: left, bottom: top };
+  return svg`<svg class="dose-code" x=${left} y=${top} width=${side} height=${side}
+      viewBox="-4 -4 ${size + 8} ${size + 8}" role="img" aria-label=${say("follow-by-code")}><rect x="-4" y="-4" width="100%" height="100%" /><path d=${path} /></svg>
+    <g aria-hidden="true">${remarkRows("dose-caption", under, caption, px)}</g>`;
 }
 
 /** The knob of the dose, on the axis: from where to where. */
@@ -375,19 +327,9 @@ function doseMark(lines: Line[], dose: number, x: Scale, plot: Box, px: number):
       <text x=${left + px / 2} y=${top + 1.05 * px}>${text}</text></g>`;
 }
 
-function summary(
-  { bench }: Teach,
-  told: Hardener[],
-  chosen: Shown,
-  dose: number,
-  value: (raw: number) => number,
-  sign: string,
-): string {
-  const said = told.map((one) => {
-    const raw = chosen.of(one)[one.dose_percent.indexOf(dose)];
-    return `${bench.nameOf(one.id)} ${raw == null ? "–" : `${shown(value(raw), chosen.celsius ? 1 : 0)} ${sign}`}`;
-  });
-  return `${say("dose-short", { dose_percent: dose })}: ${said.join(", ")}`;
+function summary(lines: Line[], figures: (string | null)[], dose: number): string {
+  const told = lines.map(({ name, at }) => `${name} ${figures[at] ?? "–"}`);
+  return `${say("dose-short", { dose_percent: dose })}: ${told.join(", ")}`;
 }
 
 /** The dose is dragged on the picture itself, or moved with the arrow keys. */
@@ -416,6 +358,6 @@ function touch(teach: Teach, x: Scale, plot: Box, px: number, text: string): SVG
     teach.setDose(teach.dose + step);
   };
   return svg`<rect class="dose-touch" x=${plot.left - px} y=${plot.top} width=${plot.right - plot.left + 2 * px} height=${plot.bottom - plot.top + 1.8 * px}
-    role="slider" tabindex="0" aria-label=${say("dose-of-hardener")} aria-valuemin="0" aria-valuemax=${MOST_PERCENT}
+    role="slider" tabindex="0" aria-label=${say("dose-of-hardener")} aria-valuemin="0" aria-valuemax=${teach.most}
     aria-valuenow=${teach.dose} aria-valuetext=${text} @pointerdown=${move} @pointermove=${move} @keydown=${key} />`;
 }

@@ -1,12 +1,13 @@
-// The picture for a room: it fills the screen, its type is read from the last row, and the dose is dragged on it. Beside it
-// there is only a code, for whoever wants to follow on a phone.
+// The picture for a room: it fills the screen, its type is read from the last row, and the dose is dragged on it. With it
+// there are the recipe it is of, what is shown of it, and a code for whoever wants to follow on a phone.
 
 import { html, nothing, type TemplateResult } from "lit/html.js";
 
+import { degrees, shown, toUnit } from "../../numbers.js";
 import { icon } from "../../parts/icons.js";
-import { say } from "../../words.js";
+import { harmless, say } from "../../words.js";
 import { chart } from "./chart.js";
-import { shownOf } from "./figures.js";
+import { FIGURES, shownOf } from "./figures.js";
 import type { Teach } from "./state.js";
 
 /**
@@ -14,10 +15,12 @@ import type { Teach } from "./state.js";
  * as large as 12 point print at arm's length and a half (ours).
  */
 const LINES = 26;
+/** How many lines of type the switch is high, and what a finger needs, CSS pixels; its style sheet says the same. */
+const SWITCH = 1.9;
+const FINGER = 44;
 
 export function stage(teach: Teach): TemplateResult {
-  const { stage: size, told, picture, code, figure } = teach;
-  const fitting = picture ? told.filter((one) => picture.hardeners.includes(one.id)) : [];
+  const { stage: size } = teach;
   const key = (event: KeyboardEvent) => {
     const step = { ArrowLeft: -1, ArrowRight: 1, ArrowDown: -1, ArrowUp: 1 }[event.key];
     // The picture moves its own slider; elsewhere on the stage the keys do the same.
@@ -25,15 +28,39 @@ export function stage(teach: Teach): TemplateResult {
     event.preventDefault();
     teach.setDose(teach.dose + step);
   };
-  const px = size ? Math.min(size.height / LINES, size.width / 26) : 0;
-  return html`<dialog id="stage" aria-label=${say("teach")} @close=${() => teach.stage && teach.leave()} @keydown=${key}>
-    ${
-      size
-        ? html`<div class="stage">
-          ${fitting.length ? chart(teach, fitting, shownOf(figure), { ...size, px }, code) : nothing}
-          <button type="button" class="icon-button" aria-label=${say("close")} @click=${() => teach.leave()}>${icon("close")}</button>
-        </div>`
-        : nothing
-    }
+  return html`<dialog id="stage" aria-label=${say("teach")} @close=${() => teach.stage && void teach.leave()} @keydown=${key}>
+    ${size ? filled(teach, size) : nothing}
   </dialog>`;
+}
+
+function filled(teach: Teach, { width, height }: { width: number; height: number }): TemplateResult {
+  const { fitting, code, figure } = teach;
+  const px = Math.min(height / LINES, width / LINES);
+  const bar = Math.max(FINGER, SWITCH * px);
+  return html`<div class="stage">
+    <div class="stage-bar">
+      <div role="group" aria-label=${say("show")}>${FIGURES.map(
+        ({ value, label }) =>
+          html`<button type="button" aria-pressed=${value === figure ? "true" : "false"} @click=${() => teach.show(value)}>${label}</button>`,
+      )}</div>
+      <button type="button" class="icon-button" aria-label=${say("close")} @click=${() => void teach.leave()}>${icon("close")}</button>
+    </div>
+    ${fitting.length && teach.most > 0 ? chart(teach, fitting, shownOf(figure), { width, height: height - bar, px }, { code, of: recipeSaid(teach) }) : nothing}
+  </div>`;
+}
+
+/** What the picture is of, in a line. */
+export function recipeSaid({ bench, picture }: Teach): string {
+  const { name, recipe, format, storage_c } = bench.state;
+  const unit = bench.store.preferences.temperature;
+  const lines = recipe
+    .filter((item) => item.percent > 0)
+    .map((item) => `${shown(item.percent, 1)}\u00a0% ${bench.name(item)}`)
+    .join(", ");
+  return say(picture?.swap === "all" ? "stage-recipe-all" : "stage-recipe-oil", {
+    lines: name ? say("named-note", { name: harmless(name), note: lines }) : lines,
+    format,
+    from: shown(toUnit(storage_c.coldest, unit)),
+    to: degrees(storage_c.hottest, unit).replace(" ", "\u00a0"),
+  });
 }

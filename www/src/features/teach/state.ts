@@ -16,6 +16,9 @@ export type Figure = "softens" | "clear" | "slip" | "hot" | "structure" | "skin"
 /** The doses that are asked about go so far, by whole percents: `doses` in `src/contract/harden.rs`. */
 export const MOST_PERCENT = 20;
 
+/** So long a dose is not moved before it counts as resting, ms. */
+const RESTS = 150;
+
 /** A link as a code to point a camera at. */
 export interface Code {
   size: number;
@@ -34,18 +37,26 @@ export class Teach {
   /** Whether the sheet for a class is on its way to paper. */
   onPaper = false;
   code: Code | null = null;
+  /** What was chosen last: another recipe on the bench brings no picture of its own, and is looked at with the same hardeners. */
+  #chosen = START;
+  #encoding = 0;
+  /** Where the page was, and what opened the stage. */
+  #from: { x: number; y: number; opener: Element | null } | null = null;
 
   constructor(readonly bench: Bench) {
     bench.follow(() => this.#harden());
+    bench.store.listen(() => this.#recode());
     addEventListener("resize", () => this.stage && this.#fit());
     document.addEventListener("fullscreenchange", () => {
-      if (!document.fullscreenElement && this.stage) this.leave();
+      if (!document.fullscreenElement && this.stage) void this.leave();
     });
   }
 
   /** What is looked at: that of the state, or the usual one where the card is only open. */
   get picture(): HardenerPicture | null {
-    return this.bench.state.picture ?? (this.unfolded ? START : null);
+    const { picture } = this.bench.state;
+    if (picture) this.#chosen = picture;
+    return picture ?? (this.unfolded ? this.#chosen : null);
   }
 
   /** A link must be able to open and fold it, and undo: what is opened by hand goes into the state. */
@@ -53,7 +64,7 @@ export class Teach {
     const open = this.picture !== null;
     this.unfolded = false;
     if (open && !this.bench.state.picture) this.bench.refresh();
-    else this.bench.store.change({ picture: open ? null : START });
+    else this.bench.store.change({ picture: open ? null : this.#chosen });
   }
 
   /** Who comes to this station comes for the picture; only looking at it changes nothing. */
@@ -68,13 +79,24 @@ export class Teach {
     if (now) this.bench.store.change({ picture: { ...now, ...part } }, tag);
   }
 
+  /** The hardeners that are looked at, as far as the engine has answered. */
+  get fitting(): Hardener[] {
+    return this.told.filter((one) => this.picture?.hardeners.includes(one.id));
+  }
+
+  /** The largest dose that there is room for, percent: where the oil ends, so does the picture. */
+  get most(): number {
+    const ends = this.fitting.map((one) => one.dose_percent.at(-1) ?? 0);
+    return ends.length ? Math.max(...ends) : MOST_PERCENT;
+  }
+
   /** A link may say any dose; those asked about are whole. */
   get dose(): number {
-    return Math.min(MOST_PERCENT, Math.round(this.picture?.dose_percent ?? 0));
+    return Math.min(this.most, Math.round(this.picture?.dose_percent ?? 0));
   }
 
   setDose(percent: number): void {
-    const dose_percent = Math.min(MOST_PERCENT, Math.max(0, Math.round(percent)));
+    const dose_percent = Math.min(this.most, Math.max(0, Math.round(percent)));
     if (dose_percent !== this.dose) this.set({ dose_percent }, "dose");
   }
 
@@ -87,8 +109,9 @@ export class Teach {
     return this.bench.share({ picture: this.picture });
   }
 
-  /** The picture alone, as large as the screen. */
+  /** The picture with what it is of, as large as the screen. */
   async present(): Promise<void> {
+    this.#from = { x: scrollX, y: scrollY, opener: document.activeElement };
     this.#fit();
     document.querySelector<HTMLDialogElement>("#stage")?.showModal();
     document.querySelector<SVGElement>("#stage [role=slider]")?.focus();
@@ -101,16 +124,36 @@ export class Teach {
     this.bench.refresh();
   }
 
-  leave(): void {
+  async leave(): Promise<void> {
+    const from = this.#from;
+    this.#from = null;
     this.stage = null;
-    if (document.fullscreenElement) void document.exitFullscreen();
+    // The window has its own size again before the page goes back to where it was.
+    if (document.fullscreenElement) await document.exitFullscreen().catch(() => {});
     document.querySelector<HTMLDialogElement>("#stage")?.close();
-    this.bench.refresh();
+    this.bench.drawNow();
+    if (!from) return;
+    const back = () => {
+      if (from.opener instanceof HTMLElement) from.opener.focus({ preventScroll: true });
+      scrollTo({ left: from.x, top: from.y, behavior: "instant" });
+    };
+    back();
+    requestAnimationFrame(back);
   }
 
   #fit(): void {
     this.stage = { width: innerWidth, height: innerHeight };
     this.bench.drawNow();
+  }
+
+  /** What follows on a phone is what is shown now, once the dose rests. */
+  #recode(): void {
+    if (!this.stage) return;
+    clearTimeout(this.#encoding);
+    this.#encoding = window.setTimeout(async () => {
+      await this.#encode();
+      this.bench.refresh();
+    }, RESTS);
   }
 
   /** The sheet for a class, on paper. */
@@ -133,14 +176,14 @@ export class Teach {
 
   /** The link as a code, where others can follow it. */
   async #encode(): Promise<void> {
-    this.code = null;
     const { bench } = this;
     try {
       const address = await addressOf(bench.quick, { ...bench.state, picture: this.picture });
-      if (!address.startsWith("file:")) {
-        this.code = { ...(await bench.quick.ask("qr", { text: address })), address };
-      }
+      this.code = address.startsWith("file:")
+        ? null
+        : { ...(await bench.quick.ask("qr", { text: address })), address };
     } catch (reason) {
+      this.code = null;
       bench.report(reason);
     }
   }

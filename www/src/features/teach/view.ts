@@ -5,19 +5,18 @@ import { live } from "lit/directives/live.js";
 import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import type { Bench } from "../../bench.js";
-import type { HardenerPicture } from "../../contract.js";
-import { shown, toUnit } from "../../numbers.js";
+import type { Hardener, HardenerPicture } from "../../contract.js";
 import { FIRMNESS } from "../../parts/classes.js";
 import { chips, waiting } from "../../parts/controls.js";
 import { icon } from "../../parts/icons.js";
 import { askOrigin } from "../../parts/origin.js";
 import { say, sayFinding } from "../../words.js";
 import { chart, type Size } from "./chart.js";
-import { FIGURES, shownOf } from "./figures.js";
-import { MOST_PERCENT, type Teach } from "./state.js";
+import { bareFigureAt, FIGURES, shownOf } from "./figures.js";
+import type { Teach } from "./state.js";
 
 /** In the card; its style sheet stretches it. */
-const IN_CARD: Size = { width: 360, height: 300, px: 12.5 };
+const IN_CARD: Size = { width: 360, height: 370, px: 12.5 };
 
 export function hardenerCard(teach: Teach): TemplateResult {
   const now = teach.picture;
@@ -33,17 +32,22 @@ export function hardenerCard(teach: Teach): TemplateResult {
 }
 
 function body(teach: Teach, now: HardenerPicture): TemplateResult {
-  const { bench, told, failure, figure, dose } = teach;
-  const unit = bench.store.preferences.temperature;
-  const fitting = told.filter((one) => now.hardeners.includes(one.id));
+  const { bench, fitting, failure, figure, dose, most } = teach;
+  const none = fitting.length > 0 && most === 0;
   return html`
     ${failure ? html`<p class="problem" role="alert">${failure}</p>` : nothing}
     ${waiting(bench, "harden", say("working-out-doses"))}
-    ${fitting.length ? html`<div class="doses-frame">${chart(teach, fitting, shownOf(figure), IN_CARD)}</div>` : html`<div class="dose-empty"></div>`}
+    ${
+      none
+        ? html`<p class="problem" role="status">${say("nothing-to-replace")}</p>`
+        : fitting.length
+          ? html`<div class="doses-frame">${chart(teach, fitting, shownOf(figure), IN_CARD)}</div>`
+          : html`<div class="dose-empty"></div>`
+    }
     <label class="dose"><span class="label">${say("dose", { dose_percent: dose })}</span>
-      <input type="range" min="0" max=${MOST_PERCENT} step="1" .value=${live(String(dose))}
+      <input type="range" min="0" max=${most} step="1" .value=${live(String(dose))}
         @input=${(event: Event) => teach.setDose(Number((event.target as HTMLInputElement).value))} /></label>
-    <div class="row"><button type="button" class="button primary" ?disabled=${!fitting.length} @click=${() => void teach.present()}>${say("fill-screen")}</button>
+    <div class="row"><button type="button" class="button primary" ?disabled=${!fitting.length || none} @click=${() => void teach.present()}>${say("fill-screen")}</button>
       <button type="button" class="button" @click=${() => void teach.share()}>${icon("share")} ${say("share-picture")}</button>
       <button type="button" class="button" @click=${() => void teach.print()}>${icon("print")} ${say("print-it")}</button></div>
     ${chips(say("show"), "figure", FIGURES, figure, (value) => teach.show(value))}
@@ -60,24 +64,11 @@ function body(teach: Teach, now: HardenerPicture): TemplateResult {
       now.swap,
       (swap) => teach.set({ swap }),
     )}
-    <p class="help">${say("figures-at-dose")} ${askOrigin(bench, "hardeners", say("of-figures"))}</p>
-    <div class="scroll" role="region" tabindex="0" aria-label=${say("figures-at-chosen")}><table>
-      <caption>${say("at-dose", { dose_percent: dose })}</caption>
-      <thead><tr><th scope="col">${say("hardener")}</th><th scope="col">${say("sheet-softens")} °${unit}</th><th scope="col">${say("figure-slip")} °${unit}</th><th scope="col">${say("figure-clear")} °${unit}</th><th scope="col">${say("figure-hot")} %</th><th scope="col">${say("skin")} %</th><th scope="col">${say("figure-room")}</th></tr></thead>
-      <tbody>${fitting.map((one, at) => {
-        const i = one.dose_percent.indexOf(dose);
-        const point = (celsius: number | null | undefined) =>
-          celsius == null ? "–" : shown(toUnit(celsius, unit));
-        return html`<tr><th scope="row"><span class="swatch s${at}"></span>${bench.nameOf(one.id)}</th>
-          ${
-            i < 0
-              ? html`<td colspan="6">${say("no-more-oil")}</td>`
-              : html`<td>${point(one.softens_c[i])}</td><td>${point(one.slip_c[i])}</td><td>${point(one.clear_c[i])}</td>
-                <td>${shown(one.hottest_percent[i] ?? 0, 0)}</td><td>${shown(one.skin_percent[i] ?? 0, 0)}</td><td>${FIRMNESS[one.firmness[i] ?? "soft"]}</td>`
-          }</tr>`;
-      })}</tbody>
-    </table></div>
-    <ul class="bullets">${fitting.map(
+    <details class="figures"><summary>${say("at-dose", { dose_percent: dose })}</summary>
+      ${figuresAtDose(teach)}
+      <p class="help">${say("figures-at-dose")} ${askOrigin(bench, "hardeners", say("of-figures"))}</p>
+    </details>
+    <details class="whys"><summary>${say("why-so")}</summary><ul class="bullets">${fitting.map(
       (one) =>
         html`${one.dose_notes.map(
           (note) =>
@@ -87,8 +78,30 @@ function body(teach: Teach, now: HardenerPicture): TemplateResult {
             ? html`<li><strong>${bench.nameOf(one.id)}</strong>${say("stops-from", { dose_percent: one.stops.dose_percent })} ${sayFinding("no-butter", one.stops.reason)}</li>`
             : nothing
         }`,
-    )}</ul>`;
+    )}</ul></details>`;
 }
+
+/** The table: each hardener over its figures, so that nothing of it is cut off on a phone. */
+function figuresAtDose({ bench, fitting, dose }: Teach): TemplateResult {
+  const unit = bench.store.preferences.temperature;
+  const at = (one: Hardener) => one.dose_percent.indexOf(dose);
+  const columns = TABLED.length + 1;
+  return html`<table class="at-dose">
+    <thead><tr>${TABLED.map(({ label, celsius }) => html`<th scope="col">${label} ${celsius ? `°${unit}` : "%"}</th>`)}<th scope="col">${say("figure-room")}</th></tr></thead>
+    ${fitting.map(
+      (one, i) => html`<tbody>
+        <tr><th scope="rowgroup" colspan=${columns}><span class="swatch s${i}"></span>${bench.nameOf(one.id)}</th></tr>
+        ${
+          at(one) === -1
+            ? html`<tr><td colspan=${columns}>${say("no-more-to-replace")}</td></tr>`
+            : html`<tr>${TABLED.map((figure) => html`<td>${bareFigureAt(figure, one, dose, unit)}</td>`)}<td>${FIRMNESS[one.firmness[at(one)] ?? "soft"]}</td></tr>`
+        }</tbody>`,
+    )}
+  </table>`;
+}
+
+/** The structure is told by the class that it falls in. */
+const TABLED = FIGURES.filter(({ value }) => value !== "structure");
 
 /** To the card beside this one; the address stays that of the recipe. */
 function toSeries(event: Event): void {
@@ -108,7 +121,10 @@ function pickers(
   const hard = [...bench.catalogue.values()].filter(
     (one) => one.class !== "liquid-oil" && one.class !== "other",
   );
-  const free = hard.filter((one) => !now.hardeners.includes(one.id));
+  // What makers have at hand comes first.
+  const free = hard
+    .filter((one) => !now.hardeners.includes(one.id))
+    .toSorted((one, other) => other.commonness - one.commonness || one.name.localeCompare(other.name));
   const add = (event: Event) => {
     const select = event.target as HTMLSelectElement;
     if (select.value) set({ hardeners: [...now.hardeners, select.value] });
