@@ -235,13 +235,20 @@ pub(super) fn batch(request: BatchRequest) -> Result<BatchAnswer, Failure> {
     let amount = |steps: u64| (steps as f64 * step * 1e6).round() / 1e6;
     let grams = |steps: u64| steps as f64 * step * unit.grams();
     let total_g = grams(steps as u64);
+    // A line that is taken as it is may still have a name of its own, such as that of an essential oil.
+    let called = |key: &str| {
+        let item = request.recipe.iter().find(|item| item.id.as_deref() == Some(key));
+        item.and_then(|item| item.name.clone())
+    };
     let lines: Vec<BatchLine> = recipe
         .lines()
         .iter()
         .zip(&weighed)
         .map(|(line, &of)| BatchLine {
             id: line.key.clone(),
-            name: line.ingredient.map_or(line.key.clone(), |found| found.name().to_owned()),
+            name: called(&line.key)
+                .or_else(|| line.ingredient.map(|found| found.name().to_owned()))
+                .unwrap_or_else(|| line.key.clone()),
             percent: line.percent,
             amount: amount(of),
             steps: of,

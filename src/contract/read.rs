@@ -2,8 +2,11 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{ErrorKind, Failure, Item};
-use crate::reading::{self, LeftOutPiece, LineCorrection, ReadLine, TextRemark, Unit};
+use super::{ErrorKind, Failure, Item, check};
+use crate::{
+    reading::{self, LeftOutPiece, LineCorrection, ReadLine, TextRemark, Unit},
+    substances,
+};
 
 /// `{"ask":"read"}`: understand a recipe that was pasted as text.
 #[derive(Clone, Debug, Deserialize)]
@@ -72,12 +75,17 @@ pub(super) fn read(request: ReadRequest) -> Result<ReadAnswer, Failure> {
         if same.is_some() && !CLASSES.contains(&id) {
             remarks.push(TextRemark::Added { name: line.name.clone() });
         }
+        let name = own_name(id, &line.name);
         match (same, line.percent) {
-            (Some(item), percent) => item.percent += percent.unwrap_or(0.0),
-            (None, Some(percent)) => {
-                recipe.push(Item { id: Some(id.to_owned()), percent, ..Item::default() })
+            (Some(item), Some(percent)) => {
+                // Without the last bit's noise.
+                item.percent = ((item.percent + percent) * 1e6).round() / 1e6;
+                item.name = both(item.name.take(), name);
             }
-            (None, None) => {}
+            (None, Some(percent)) => {
+                recipe.push(Item { id: Some(id.to_owned()), name, percent, ..Item::default() })
+            }
+            (_, None) => {}
         }
     }
     Ok(ReadAnswer {
@@ -89,6 +97,19 @@ pub(super) fn read(request: ReadRequest) -> Result<ReadAnswer, Failure> {
         remarks,
         left_out: read.left_out,
     })
+}
+
+/// What a line of a class is called: which of its many it is, where the text says more than the class.
+fn own_name(id: &str, name: &str) -> Option<String> {
+    let class = substances::find(id).filter(|_| CLASSES.contains(&id))?;
+    (reading::says_more(name, class.name()) && check::unfit(name).is_none()).then(|| name.to_owned())
+}
+
+/// The name of two lines that become one, as far as it fits.
+fn both(one: Option<String>, other: Option<String>) -> Option<String> {
+    let (Some(first), Some(second)) = (&one, &other) else { return one.or(other) };
+    let joined = format!("{first}, {second}");
+    Some(joined).filter(|name| check::unfit(name).is_none()).or(one)
 }
 
 pub(super) fn scale(request: ScaleRequest) -> Result<ScaleAnswer, Failure> {
@@ -122,4 +143,30 @@ pub(super) fn scale(request: ScaleRequest) -> Result<ScaleAnswer, Failure> {
         .map(|(item, percent)| Item { percent, ..item })
         .collect();
     Ok(ScaleAnswer { recipe })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn recipe(text: &str) -> Vec<(Option<String>, f64)> {
+        let request = ReadRequest { text: text.to_owned(), corrections: Vec::new() };
+        let read = read(request).expect("reads");
+        read.recipe.into_iter().skip(1).map(|item| (item.name, item.percent)).collect()
+    }
+
+    #[test]
+    fn which_essential_oil_it_is_stays_with_the_line() {
+        let named = |name: &str, percent| vec![(Some(name.to_owned()), percent)];
+        assert_eq!(recipe("shea butter 98 %\nlavender EO my blend 2 %"), named("lavender EO my blend", 2.0));
+        let two = "shea butter 97 %\nlavender EO 2.1 %\nhuile essentielle de romarin 0.9 %";
+        assert_eq!(recipe(two), named("lavender EO, huile essentielle de romarin", 3.0));
+        // What says no more than the class, or is no class, goes by the catalogue's name.
+        assert_eq!(recipe("shea butter 98 %\npure essential oil 2 %"), [(None, 2.0)]);
+        assert_eq!(recipe("shea butter 98 %\nfragrance oil 2 %"), [(None, 2.0)]);
+        assert_eq!(recipe("shea butter 98 %\norganic carnauba 2 %"), [(None, 2.0)]);
+        // Two that do not fit into one name go by the first.
+        let long = "shea butter 97 %\nlavender EO grown in high meadows beside grandmother 2 %\nrosemary EO grown in her garden 1 %";
+        assert_eq!(recipe(long), named("lavender EO grown in high meadows beside grandmother", 3.0));
+    }
 }

@@ -273,8 +273,8 @@ impl Reader<'_> {
         if first == "few"
             && matches!(self.measure(at + 1, 1.0), Some((Measure::Of(..) | Measure::Sizeless, _)))
         {
-            let end = self.measure(at + 1, 1.0).map_or(at + 2, |(_, end)| end);
-            return Some((found(Quantity::Few, Written::Nothing), end));
+            let (written, end) = self.unit(at + 1, 1.0);
+            return Some((found(Quantity::Few, written), end.max(at + 2)));
         }
         if first == "qb" {
             return Some((found(Quantity::Few, Written::Nothing), at + 1));

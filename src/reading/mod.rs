@@ -19,6 +19,7 @@ mod whole;
 
 pub use certificate::{Certificate, certificate};
 pub use names::How;
+pub(crate) use names::says_more;
 pub use search::{Found, search};
 pub use share::shares;
 pub(crate) use units::OUNCE_G;

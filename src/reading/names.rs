@@ -210,6 +210,19 @@ pub(super) fn exact(name: &str) -> Option<Meaning> {
     plain.iter().any(|word| one_of(&WATERY, word)).then_some(Meaning::Water)
 }
 
+/// Whether a name says more than that it is of a class, such as an essential oil in any language, or a fragrance.
+pub(crate) fn says_more(name: &str, class: &str) -> bool {
+    let of_class = words(class);
+    words(name).iter().any(|word| {
+        let says_class = one_of(&ESSENTIAL, word) || CLASS_WORDS.contains(&word.as_str()) || of_class.contains(word);
+        !word.is_empty() && !says_class && !one_of(&QUALITIES, word)
+    })
+}
+
+/// Words that stand beside these in the names of classes. General knowledge, no source.
+const CLASS_WORDS: [&str; 10] =
+    ["oil", "oils", "huile", "aceite", "oleo", "olio", "ol", "minyak", "fragrance", "perfume"];
+
 /// Whether words say nothing but qualities.
 pub(super) fn says_nothing(name: &str) -> bool {
     words(name).iter().all(|word| word.is_empty() || one_of(&QUALITIES, word) || one_of(&JOINING, word))

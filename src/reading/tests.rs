@@ -160,6 +160,31 @@ fn names_and_units_that_were_misread() {
 }
 
 #[test]
+fn a_few_drops_are_drops_and_say_nothing_of_the_others() {
+    for (text, unit) in [
+        ("60 shea butter\n38 olive oil\na few drops of lavender", Unit::Parts),
+        ("60 g shea butter\n38 g olive oil\nfew drops of lavender", Unit::Grams),
+    ] {
+        let few = read(text).expect("reads");
+        let line = &few.lines[2];
+        assert_eq!((line.id, line.unit, line.amount), (Some("essential-oil"), Some(Unit::Drops), None), "{text}");
+        assert!(line.about, "{text}");
+        assert_eq!(line.problems, [LineProblem::NoAmount], "{text}");
+        assert!(few.lines[..2].iter().all(|line| line.problems.is_empty()), "{text}");
+        assert_eq!(few.unit, unit, "{text}");
+        // How many were meant.
+        let amount = LineCorrection { line: 2, amount: Some(10.0), ..LineCorrection::default() };
+        let ten = super::read(text, &[amount]).expect("reads");
+        let line = &ten.lines[2];
+        assert_eq!((line.amount, line.unit, line.about), (Some(10.0), Some(Unit::Drops), true), "{text}");
+        // Nobody knows what a drop is beside parts, so that one line is asked about and the others stay.
+        let asked = if unit == Unit::Parts { vec![LineProblem::UnitsMixed] } else { Vec::new() };
+        assert_eq!(line.problems, asked, "{text}");
+        assert!(ten.lines[..2].iter().all(|line| line.problems.is_empty()), "{text}");
+    }
+}
+
+#[test]
 fn a_name_that_several_have_on_labels_is_the_common_one_and_offers_the_others() {
     let read = read("Cetearyl Alcohol 10 %\nshea butter 90 %").expect("reads");
     assert_eq!(read.lines[0].id, Some("cetearyl-alcohol"));

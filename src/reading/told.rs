@@ -24,6 +24,13 @@ pub(super) struct Told {
     pub(super) grams_beside: Option<f64>,
 }
 
+impl Told {
+    /// Whether it says in what the recipe is: a few drops of which nobody knows how many do not.
+    pub(super) fn counts(&self) -> bool {
+        self.problem != Some(LineProblem::NoAmount)
+    }
+}
+
 /// How far two masses may lie apart that mean the same, of the larger: “4 oz / 113 g”.
 const SAME_MASS: f64 = 0.03;
 
@@ -58,7 +65,8 @@ pub(super) fn told(amounts: &[Amount]) -> Told {
                 return Told { range: Some([low, high]), unit, about, problem, ..Told::default() };
             }
             Quantity::Limit => return Told { unit, ..bad(LineProblem::AmountRange) },
-            Quantity::Few => return bad(LineProblem::NoAmount),
+            // How many is for whoever wrote it; in what is said already.
+            Quantity::Few => return Told { unit, about: true, ..bad(LineProblem::NoAmount) },
             _ => {}
         }
     }

@@ -128,7 +128,7 @@ fn tidy(name: &str) -> String {
 /// Gives bare numbers the unit of a heading, or the one unit that the text has.
 fn give_units(drafts: &mut [Draft], heading: Option<Written>) {
     let mut units: Vec<Unit> = Vec::new();
-    for draft in drafts.iter().filter(|draft| !draft.told.bare) {
+    for draft in drafts.iter().filter(|draft| !draft.told.bare && draft.told.counts()) {
         units.extend(draft.told.unit.filter(|unit| !units.contains(unit)));
     }
     let unit = match (heading, units.as_slice()) {
@@ -214,15 +214,24 @@ fn bring_together(drafts: &mut [Draft], water: &[Told], remarks: &mut Vec<TextRe
     let all = || drafts.iter().filter(|draft| !draft.line.left_out).map(|draft| &draft.told).chain(water);
     let has = |kind: Kind| {
         all().any(|told| {
-            told.problem != Some(LineProblem::UnitMissing)
+            told.counts()
+                && told.problem != Some(LineProblem::UnitMissing)
                 && told.unit.is_some_and(|unit| unit.kind() == kind)
         })
     };
-    let bare_sum: f64 = all().filter_map(|told| told.amount).sum();
-    // A spoon of honey that is left out makes no recipe by mass.
+    let of_parts = |told: &&Told| told.unit.is_none_or(|unit| unit.kind() == Kind::Parts);
+    let bare_sum: f64 = all().filter(of_parts).filter_map(|told| told.amount).sum();
+    // A spoon of honey that is left out makes no recipe by mass; nor do a few drops beside parts, of which nobody knows the weight.
+    let parts = has(Kind::Parts);
     let weighed = drafts.iter().any(|draft| {
-        let unit = draft.told.unit.filter(|_| draft.told.problem != Some(LineProblem::UnitMissing));
-        !draft.line.left_out && unit.is_some_and(|unit| matches!(unit.kind(), Kind::Mass | Kind::Volume))
+        let told = &draft.told;
+        let unit =
+            told.unit.filter(|_| told.counts() && told.problem != Some(LineProblem::UnitMissing));
+        !draft.line.left_out
+            && unit.is_some_and(|unit| match unit {
+                Unit::Drops => !parts,
+                other => matches!(other.kind(), Kind::Mass | Kind::Volume),
+            })
     });
     let (share, mass) = (has(Kind::Share), weighed);
     let parts_are_percent = !share && !mass && (bare_sum - 100.0).abs() <= SUM_TOLERANCE_PERCENT;

@@ -71,6 +71,7 @@ test("every line of a pasted recipe can be put right, and none is left out in si
   await paste(page, PASTED);
   // A line that is understood, that is misspelt, two that need a person, and one by volume; the heading and the note are told.
   await expect(page.locator(".read-sum")).toHaveText("3 of 5 lines; 2 need you");
+  await expect(page.getByRole("button", { name: "Put 3 lines on the bench, 2 wait" })).toBeVisible();
   const row = (at: number) => page.locator(".read-line").nth(at);
   await expect(row(0)).toContainText("The common one of that name");
   await expect(row(1)).toContainText("Carnauba wax");
@@ -102,6 +103,61 @@ test("every line of a pasted recipe can be put right, and none is left out in si
   await page.getByRole("button", { name: "Put 4 lines on the bench" }).click();
   await expect(lines(page)).toHaveCount(4);
   await expect(line(page, "Mango butter")).toBeVisible();
+});
+
+test("a line that is not understood is never dropped in silence", async ({ page }) => {
+  await open(page);
+  await paste(page, "60 shea butter\n38 sunflower oil\na few drops of lavender EO my blend");
+  // What is meant is drops, of which nobody knows yet how many.
+  const row = page.locator(".read-line").nth(2);
+  await expect(row.getByLabel(/^Unit/)).toHaveValue("drops");
+  await expect(row.getByLabel(/^Amount/)).toHaveValue("");
+  await expect(page.getByRole("button", { name: /^Put 2 lines on the bench$/ })).toHaveCount(0);
+  // The way to what is missing, and the way without it, which says so.
+  await page.getByRole("button", { name: "Complete the one line first" }).click();
+  await expect(row.getByLabel(/^Amount/)).toBeFocused();
+  await look(page, "paste-needs-you");
+  await accessible(page);
+  await page.getByRole("button", { name: "Put 2 lines on the bench, one waits" }).click();
+  await expect(lines(page)).toHaveCount(2);
+  await expect(page.locator(".notice")).toContainText("without one line that waits");
+  const waiting = page.locator(".waiting");
+  await expect(waiting).toContainText("few drops of lavender EO my blend");
+  await waiting.scrollIntoViewIfNeeded();
+  await look(page, "paste-waits");
+  await accessible(page);
+  // It is completed as it was left; its own name stays with it.
+  await waiting.getByRole("button", { name: "Complete" }).click();
+  await row.getByLabel(/^Unit/).selectOption("parts");
+  await row.getByLabel(/^Amount/).fill("2");
+  await row.getByLabel(/^Amount/).blur();
+  await page.getByRole("button", { name: "Put 3 lines on the bench" }).click();
+  await expect(line(page, "lavender EO my blend")).toHaveValue("2");
+  await expect(waiting).toHaveCount(0);
+  await expect(page).toHaveURL(/lavender/);
+  await page.reload();
+  await expect(line(page, "lavender EO my blend")).toHaveValue("2");
+});
+
+test("bare numbers that make about 100 are percent by one tap", async ({ page }) => {
+  await open(page);
+  await paste(page, "60 shea butter\n30 sunflower oil\n12 coconut oil");
+  await expect(page.locator(".read-percent").first()).toHaveText("58.82 %");
+  await page.getByRole("button", { name: "All these are percent" }).click();
+  await expect(page.locator(".read-percent")).toHaveText(["60 %", "30 %", "12 %"]);
+  await expect(page.getByRole("button", { name: "All these are percent" })).toHaveCount(0);
+  await page.getByRole("button", { name: "Put 3 lines on the bench" }).click();
+  await expect(line(page, "Coconut oil")).toHaveValue("12");
+  // Weights and parts that are none are not asked about.
+  for (const text of [
+    "60 g shea\n42 g olive oil",
+    "3 parts shea\n2 parts olive oil",
+    "60 shea\n40 olive oil",
+  ]) {
+    await paste(page, text);
+    await expect(page.getByRole("button", { name: "All these are percent" })).toHaveCount(0);
+    await page.getByRole("button", { name: "Close" }).filter({ visible: true }).first().click();
+  }
 });
 
 // On 3214e57 nothing said so.

@@ -418,7 +418,7 @@ line-problem-more-than-all = More than 100 %: check the amount.
 line-problem-amount-range = A range or a limit: say how much it is.
 line-problem-amount-bad = This is not one amount: say how much it is.
 line-problem-unit-missing = How much that is cannot be told: choose a unit.
-line-problem-units-mixed = The others are in percent: say how much this is in percent.
+line-problem-units-mixed = The others are in percent or parts: say how much this is, in the same.
 line-problem-ratio-mismatch = There are more or fewer numbers than names: say how much this is.
 line-problem-other-recipe = The text holds two recipes: leave this line out, or those of the other.
 
@@ -1463,6 +1463,25 @@ left-total = a total
 left-water = water
 paste-text = A recipe from a chat, a table or a label, with amounts in any unit
 pasted-on-bench = The pasted recipe is on the bench.
+pasted-without = On the bench, without { $count ->
+    [one] one line that waits
+   *[other] { NUMBER($count) } lines that wait
+} under the recipe.
+all-percent = All these are percent
+complete-lines = Complete { $count ->
+    [one] the one line
+   *[other] the { NUMBER($count) } lines
+} first
+put-without = Put { $count ->
+    [one] one line
+   *[other] { NUMBER($count) } lines
+} on the bench, { $without ->
+    [one] one waits
+   *[other] { NUMBER($without) } wait
+}
+complete-waiting = Complete
+lines-wait = Pasted, not on the bench yet:
+let-go = Let go
 understood-as = Understood as
 understood = { NUMBER($good) } of { $count ->
     [one] one line

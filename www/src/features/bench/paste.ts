@@ -8,6 +8,7 @@ import { limitsOf } from "../../limits.js";
 import { parseNumber, shown, typed } from "../../numbers.js";
 import { closeSheet, openSheet, sheet } from "../../parts/sheets.js";
 import { pricesOf } from "../../prices.js";
+import { untouched } from "../../state.js";
 import { say, sayFinding } from "../../words.js";
 import type { Pasted } from "./pasted.js";
 
@@ -56,8 +57,11 @@ function preview(pasted: Pasted, reading: Reading): TemplateResult {
   const { scaled } = pasted;
   const recipe = scaled ?? reading.recipe;
   const good = reading.lines.filter((line) => !line.left_out && !line.problems.length).length;
+  const needy = reading.lines.filter(needsYou);
+  const percents = pasted.maybePercent;
   const use = () => {
     closeSheet("paste");
+    const without = needy.map((line) => line.text);
     bench.replace(
       {
         ...bench.state,
@@ -67,9 +71,11 @@ function preview(pasted: Pasted, reading: Reading): TemplateResult {
         picture: null,
         prices: pricesOf(bench.store, recipe),
       },
-      say("pasted-on-bench"),
+      say(without.length ? "pasted-without" : "pasted-on-bench", { count: without.length }),
     );
-    void pasted.read("");
+    // What was not ready stays where it can be completed.
+    if (without.length) pasted.waiting = without;
+    else void pasted.read("");
   };
   return html`<h3>${say("understood-as")}</h3>
     <p class="read-sum" role="status"><strong>${say("understood", { good, count: reading.lines.length })}</strong>${
@@ -77,6 +83,11 @@ function preview(pasted: Pasted, reading: Reading): TemplateResult {
         ? html`; <strong class="needs">${say("need-you", { count: reading.open })}</strong>`
         : nothing
     }</p>
+    ${
+      percents.length
+        ? html`<button type="button" class="button small" @click=${() => void pasted.allPercent()}>${say("all-percent")}</button>`
+        : nothing
+    }
     <ul class="read">${reading.lines.map((line, at) => readLine(pasted, reading, line, at))}</ul>
     ${reading.remarks
       .filter(({ kind }) => !scaled || kind !== "total-not-hundred")
@@ -91,8 +102,40 @@ function preview(pasted: Pasted, reading: Reading): TemplateResult {
           <p class="help">${say("left-out-lines-hint")}</p>`
         : nothing
     }
-    <button type="button" class="button primary wide" ?disabled=${recipe.length === 0} @click=${use}>
-      ${recipe.length ? say("put-on-bench", { count: recipe.length }) : say("nothing-to-put")}</button>`;
+    <div class="read-put">${
+      needy.length
+        ? html`<button type="button" class="button primary wide" @click=${showNeedy}>${say("complete-lines", { count: needy.length })}</button>
+          ${
+            recipe.length
+              ? html`<button type="button" class="button wide" @click=${use}>${say("put-without", { count: recipe.length, without: needy.length })}</button>`
+              : nothing
+          }`
+        : html`<button type="button" class="button primary wide" ?disabled=${recipe.length === 0} @click=${use}>
+          ${recipe.length ? say("put-on-bench", { count: recipe.length }) : say("nothing-to-put")}</button>`
+    }</div>`;
+}
+
+const needsYou = (line: ReadLine) => !line.left_out && line.problems.length > 0;
+
+/** Goes to the first line that is not understood, and to what of it is missing. */
+function showNeedy(): void {
+  const line = document.querySelector<HTMLElement>(".read-line.needs-you");
+  const boxes = [...(line?.querySelectorAll<HTMLSelectElement | HTMLInputElement>("select, input") ?? [])];
+  line?.scrollIntoView({ block: "center" });
+  (boxes.find(({ value }) => !value) ?? boxes[0])?.focus({ preventScroll: true });
+}
+
+/** Lines of a pasted text that are not on the bench yet, and the way to complete them. */
+export function waitingLines(pasted: Pasted): TemplateResult | typeof nothing {
+  const { bench, waiting } = pasted;
+  if (!waiting.length || untouched(bench.state)) return nothing;
+  return html`<div class="waiting">
+    <p class="help">${say("lines-wait")} ${waiting.map((text, at) => html`${at ? ", " : ""}<bdi>${text}</bdi>`)}</p>
+    <div class="row">
+      <button type="button" class="button" @click=${() => openPaste(pasted)}>${say("complete-waiting")}</button>
+      <button type="button" class="button" @click=${() => void pasted.read("")}>${say("let-go")}</button>
+    </div>
+  </div>`;
 }
 
 /** How much a line is, as far as it is known. */
@@ -123,24 +166,24 @@ function readLine(pasted: Pasted, reading: Reading, line: ReadLine, at: number):
         : line.how === "common"
           ? say("read-common", { others })
           : null;
-  return html`<li class="read-line ${line.left_out ? "is-out" : ""}">
-    <p class="read-text"><bdi>${line.text}</bdi></p>
-    <div class="read-found">
-      <strong class="read-name">${line.id ? bench.nameOf(line.id) : html`<bdi>${line.name}</bdi>?`}</strong>
-      <span class="read-percent">${line.left_out ? say("left-out") : share(pasted, line)}</span>
+  const leave = html`<button type="button" class="button small" @click=${() => void pasted.correct(at, { left_out: !line.left_out })}>
+    ${say(line.left_out ? "put-it-back" : "leave-it-out")}<span class="visually-hidden"> ${line.name}</span></button>`;
+  const change = html`<button type="button" class="button small" aria-expanded=${unfolded ? "true" : "false"} @click=${toggle}>
+    ${say(unfolded ? "done" : "change")}<span class="visually-hidden"> ${line.name}</span></button>`;
+  return html`<li class="read-line ${line.left_out ? "is-out" : ""} ${needsYou(line) ? "needs-you" : ""}">
+    <div class="read-head">
+      <div>
+        <p class="read-text"><bdi>${line.text}</bdi></p>
+        <p class="read-found">
+          <strong class="read-name">${line.id ? bench.nameOf(line.id) : html`<bdi>${line.name}</bdi>?`}</strong>
+          <span class="read-percent">${line.left_out ? say("left-out") : share(pasted, line)}</span>
+        </p>
+      </div>
+      ${line.left_out ? leave : line.problems.length ? nothing : change}
     </div>
     ${note ? html`<p class="help">${note}</p>` : nothing}
     ${line.left_out ? nothing : line.problems.map((problem) => html`<p class="problem">${sayFinding("line-problem", problem)}</p>`)}
-    ${unfolded ? corrections(pasted, reading, line, at) : nothing}
-    <div class="row">
-      ${
-        line.left_out || line.problems.length
-          ? nothing
-          : html`<button type="button" class="button small" aria-expanded=${unfolded ? "true" : "false"} @click=${toggle}>${say(unfolded ? "done" : "change")}<span class="visually-hidden"> ${line.name}</span></button>`
-      }
-      <button type="button" class="button small" @click=${() => void pasted.correct(at, { left_out: !line.left_out })}>
-        ${say(line.left_out ? "put-it-back" : "leave-it-out")}<span class="visually-hidden"> ${line.name}</span></button>
-    </div>
+    ${unfolded ? html`${corrections(pasted, reading, line, at)}<div class="row">${leave}</div>` : nothing}
   </li>`;
 }
 

@@ -6,6 +6,9 @@ import { device } from "../../device.js";
 import { Superseded } from "../../engine.js";
 import { FINE_PERCENT } from "../../recipe.js";
 
+/** How far numbers without a unit may sum from 100 and still be meant as percent, as people round or miscount: asked, not assumed. */
+const ABOUT = 15;
+
 export class Pasted {
   text = "";
   reading: Reading | null = null;
@@ -16,6 +19,8 @@ export class Pasted {
   corrections = new Map<number, LineCorrection>();
   /** The lines that the reader has open. */
   readonly unfolded = new Set<number>();
+  /** The lines of a text that was put on the bench without them, until they are completed or let go. */
+  waiting: string[] = [];
   /** What was typed for an amount and is none. */
   readonly odd = new Map<number, string>();
 
@@ -35,6 +40,7 @@ export class Pasted {
     device.note("pasted", text);
     this.reading = null;
     this.scaled = null;
+    this.waiting = [];
     this.corrections = new Map();
     this.unfolded.clear();
     this.odd.clear();
@@ -43,9 +49,31 @@ export class Pasted {
 
   /** Understands it with a line put right. */
   correct(line: number, part: Partial<LineCorrection>): Promise<void> {
+    this.#note(line, part);
+    return this.#ask();
+  }
+
+  /** The lines whose numbers have no unit, where they may be percent: together they make about 100. */
+  get maybePercent(): number[] {
+    const { unit = "percent", lines = [] } = this.reading ?? {};
+    if (unit === "percent") return [];
+    const bare = lines
+      .map((line, at) => ({ line, at }))
+      .filter(({ line }) => !line.left_out && line.amount !== null && (line.unit ?? "parts") === "parts");
+    const sum = bare.reduce((sum, { line }) => sum + (line.amount ?? 0), 0);
+    return Math.abs(sum - 100) <= ABOUT ? bare.map(({ at }) => at) : [];
+  }
+
+  /** Takes them all for percent. */
+  allPercent(): Promise<void> {
+    for (const at of this.maybePercent)
+      this.#note(at, { amount: this.reading?.lines[at]?.amount ?? null, unit: "percent" });
+    return this.#ask();
+  }
+
+  #note(line: number, part: Partial<LineCorrection>): void {
     const nothing = { line, id: null, amount: null, unit: null, left_out: false };
     this.corrections.set(line, { ...nothing, ...this.corrections.get(line), ...part });
-    return this.#ask();
   }
 
   async #ask(): Promise<void> {

@@ -16,7 +16,7 @@ import { isOwn, keyOf } from "../../state.js";
 import { say } from "../../words.js";
 import { openAdd } from "./add.js";
 import { openOwn } from "./own/view.js";
-import { openPaste } from "./paste.js";
+import { openPaste, waitingLines } from "./paste.js";
 import type { Look } from "./state.js";
 
 /** The recipe; `jars` draws which lot a line is from, where there are lots. */
@@ -41,6 +41,7 @@ export function recipe(look: Look, jars: (item: Item) => unknown): TemplateResul
       )}
     </ul>
     ${totalRow(look)}
+    ${waitingLines(look.pasted)}
     <div class="row add-row">
       <button type="button" class="button" @click=${() => openAdd(look)}>${icon("plus")} ${say("add-an-ingredient")}</button>
       <button type="button" class="button" @click=${() => openPaste(look.pasted)}>${say("paste-a-recipe")}</button>
