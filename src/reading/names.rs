@@ -214,7 +214,8 @@ pub(super) fn exact(name: &str) -> Option<Meaning> {
 pub(crate) fn says_more(name: &str, class: &str) -> bool {
     let of_class = words(class);
     words(name).iter().any(|word| {
-        let says_class = one_of(&ESSENTIAL, word) || CLASS_WORDS.contains(&word.as_str()) || of_class.contains(word);
+        let says_class =
+            one_of(&ESSENTIAL, word) || CLASS_WORDS.contains(&word.as_str()) || of_class.contains(word);
         !word.is_empty() && !says_class && !one_of(&QUALITIES, word)
     })
 }

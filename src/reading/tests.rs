@@ -167,7 +167,11 @@ fn a_few_drops_are_drops_and_say_nothing_of_the_others() {
     ] {
         let few = read(text).expect("reads");
         let line = &few.lines[2];
-        assert_eq!((line.id, line.unit, line.amount), (Some("essential-oil"), Some(Unit::Drops), None), "{text}");
+        assert_eq!(
+            (line.id, line.unit, line.amount),
+            (Some("essential-oil"), Some(Unit::Drops), None),
+            "{text}"
+        );
         assert!(line.about, "{text}");
         assert_eq!(line.problems, [LineProblem::NoAmount], "{text}");
         assert!(few.lines[..2].iter().all(|line| line.problems.is_empty()), "{text}");

@@ -225,8 +225,7 @@ fn bring_together(drafts: &mut [Draft], water: &[Told], remarks: &mut Vec<TextRe
     let parts = has(Kind::Parts);
     let weighed = drafts.iter().any(|draft| {
         let told = &draft.told;
-        let unit =
-            told.unit.filter(|_| told.counts() && told.problem != Some(LineProblem::UnitMissing));
+        let unit = told.unit.filter(|_| told.counts() && told.problem != Some(LineProblem::UnitMissing));
         !draft.line.left_out
             && unit.is_some_and(|unit| match unit {
                 Unit::Drops => !parts,

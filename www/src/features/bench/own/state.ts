@@ -6,7 +6,7 @@ import { EngineError, Superseded } from "../../../engine.js";
 import { fromUnit, parseNumber, type TemperatureUnit, toUnit, typed } from "../../../numbers.js";
 import { add, exchange } from "../../../recipe.js";
 import { EXAMPLE, isOwn, sent } from "../../../state.js";
-import { say } from "../../../words.js";
+import { harmless, say } from "../../../words.js";
 
 export const WAYS = ["like", "acids", "solids", "molecules"] as const;
 export type Way = (typeof WAYS)[number];
@@ -217,7 +217,7 @@ export class OwnForm {
       missing.add(field);
     };
     const own: Own = {};
-    const name = draft.name.trim();
+    const name = harmless(draft.name).trim();
     const taken = this.bench.state.recipe.some(
       (item, at) => at !== draft.line && (item.name ?? item.id) === name,
     );
