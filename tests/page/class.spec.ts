@@ -294,9 +294,9 @@ test.describe("on a desktop", () => {
     }
     expect(rows[0]).toEqual(doses.map(() => 70));
     await expect(page.locator(".class-sheet svg.code path")).toHaveCount(1);
+    await look(page, "class-sheet", { fullPage: true });
     // It is one page.
     const pdf = await page.pdf({ format: "A4", preferCSSPageSize: true });
     expect(pdf.toString("latin1").match(/\/Type\s*\/Page\b/g)).toHaveLength(1);
-    await look(page, "class-sheet", { fullPage: true });
   });
 });

@@ -45,8 +45,9 @@ async function onPaper(page: Page, name: string): Promise<{ text: string; sheets
   const sheet = page.locator(".note-sheet");
   await expect(sheet).toBeVisible();
   const text = (await sheet.textContent()) ?? "";
-  const sheets = pagesOf(await page.pdf({ format: "A4", preferCSSPageSize: true }));
   await look(page, name, { fullPage: true });
+  // What has been printed is put away.
+  const sheets = pagesOf(await page.pdf({ format: "A4", preferCSSPageSize: true }));
   await page.emulateMedia({ media: "screen" });
   await page.evaluate(() => dispatchEvent(new Event("afterprint")));
   return { text, sheets };
@@ -177,6 +178,30 @@ test("from one file it is written, learned from, planned with, and printed", asy
   await expect(entries(page)).toHaveCount(1);
 });
 
+test("the sheet of a test pot is one sheet of paper, with its code and each caution once", async ({
+  page,
+}) => {
+  test.slow();
+  await noPrinter(page);
+  await open(page, `./${SLACK}`);
+  await go(page, "Notes");
+  await slip(page, "31");
+  await plan(page);
+  await page.getByRole("button", { name: "Print its sheet" }).click();
+  const sheet = page.locator(".note-sheet");
+  await expect(sheet.locator("svg.code path")).toHaveCount(1);
+  const mind = await sheet.locator("ul li").allTextContents();
+  expect(new Set(mind).size).toBe(mind.length);
+  // What is told of the same danger is told once.
+  for (const danger of [/water bath/, /sticks/, /scalds/])
+    expect(
+      mind.filter((one) => danger.test(one)),
+      String(danger),
+    ).toHaveLength(1);
+  const { sheets } = await onPaper(page, "notebook-pot-sheet");
+  expect(sheets).toBe(1);
+});
+
 test.describe("in the dark", () => {
   test.use({ ...PHONE, colorScheme: "dark" });
 
@@ -269,15 +294,37 @@ test.describe("on a phone", () => {
     expect(Math.min(...ticks)).toBeGreaterThanOrEqual(5);
   });
 
+  test("the notebook with two entries is no longer than three screens, and says once what the verdict goes by", async ({
+    page,
+  }) => {
+    await open(page, `./${SLACK}`);
+    await go(page, "Notes");
+    for (const at_c of ["31", "31.5"]) await slip(page, at_c);
+    await expect(entries(page)).toHaveCount(2);
+    await expect(page.getByText("still go by typical jars")).toHaveCount(1);
+    await expect(page.getByRole("button", { name: "Use my jars in this recipe" })).toHaveCount(1);
+    const high = await page.evaluate(() => {
+      const [first, last] = [".notebook, [aria-labelledby=notebook-title]", "#protocols"].map((one) =>
+        document.querySelector(one)?.getBoundingClientRect(),
+      );
+      return (last?.bottom ?? Number.POSITIVE_INFINITY) - (first?.top ?? 0);
+    });
+    expect(high / 740).toBeLessThan(3);
+  });
+
+  test("the notebook and the verdict say where the recipe softens alike", async ({ page }) => {
+    await open(page, `./${SLACK}`);
+    const to = /to ([\d.]+)\s°C/.exec((await verdict(page).textContent()) ?? "")?.[1];
+    await go(page, "Notes");
+    await slip(page, "31");
+    await expect(page.locator(".compared dd").first()).toContainText(new RegExp(`softens at ${to}\\s°C`));
+  });
+
   test("what taught next to nothing is not called surer, by any figure that is shown", async ({ page }) => {
     await open(page, `./${SLACK}`);
     await go(page, "Notes");
     for (const unit of ["°C", "°F"] as const) {
-      await page
-        .locator("summary", { hasText: "Units" })
-        .or(page.getByText(unit, { exact: true }))
-        .last()
-        .click();
+      await choose(page, unit);
       await page.getByRole("button", { name: "Write down what you saw" }).click();
       await form(page).getByLabel("What did it do?").selectOption({ label: "Held overnight" });
       await form(page)

@@ -10,7 +10,6 @@ import { icon } from "../../parts/icons.js";
 import { linear } from "../../scale.js";
 import type { State } from "../../state.js";
 import { harmless, say } from "../../words.js";
-import { jarsInUse } from "./in-use.js";
 import { lookSaid, MEASURED_NAMES, potSaid, withinNineInTen } from "./said.js";
 import { type Compared, dayShown, type Notebook, type Rework } from "./state.js";
 
@@ -105,28 +104,31 @@ function lotCard(
     const { value } = event.target as HTMLInputElement;
     if (value) notebook.setDay(lot.name, value);
   };
+  // All jars of the recipe are offered together, at the head of the notebook.
+  const offered = notebook.jars.ready.includes(lot.name);
+  const leave = html`<button type="button" class="button" @click=${() => notebook.leave(lot.id)}>${say("lot-leave")}</button>`;
+  const doubtful = known?.taught === "disputed" || (known?.taught === "nothing" && !lot.lot);
+  const button =
+    use === "now"
+      ? html`<p class="in-use">${icon("good")} ${say("lot-in-use")}</p>${leave}`
+      : html`${
+          doubtful
+            ? nothing
+            : html`<button type="button" class="button" ?disabled=${!known} @click=${() => notebook.take(lot)}>
+              ${use === "before" ? say("lot-bring-up") : bench.state.recipe.some((item) => item.id === lot.id) ? say("lot-take") : say("lot-put-on-shelf")}</button>`
+        }${use === "before" ? leave : nothing}`;
   return html`<div class="lot">
     <h3>${name} ${beside.length ? html`<small>${beside.join(", ")}</small>` : nothing}</h3>
     <p class=${known && DOUBTFUL.has(known.taught) ? "doubtful" : nothing}>${known ? lotSaid(known, lot) : say("learning")}</p>
     ${known?.disputed && known.observations ? html`<p class="doubtful">${say("lot-some-disputed", { looks: known.disputed })}</p>` : nothing}
-    <div class="row">
-      ${
-        use === "now"
-          ? html`<p class="in-use">${icon("good")} ${say("lot-in-use")}</p>
-            <button type="button" class="button" @click=${() => notebook.leave(lot.id)}>${say("lot-leave")}</button>`
-          : known?.taught === "disputed" || (known?.taught === "nothing" && !lot.lot)
-            ? nothing
-            : html`<button type="button" class="button" ?disabled=${!known} @click=${() => notebook.take(lot)}>
-              ${use === "before" ? say("lot-bring-up") : bench.state.recipe.some((item) => item.id === lot.id) ? say("lot-take") : say("lot-put-on-shelf")}</button>`
-      }
-      ${use === "before" ? html`<button type="button" class="button" @click=${() => notebook.leave(lot.id)}>${say("lot-leave")}</button>` : nothing}
-    </div>
+    ${offered && use === "not" ? nothing : html`<div class="row">${button}</div>`}
     ${use === "not" ? nothing : html`<p class="help">${say("lot-link")}</p>`}
     <details><summary>${say("lot-more", { name })}</summary>
       <label class="label" for="lot-name-${at}">${say("lot-name")}</label>
       <input id="lot-name-${at}" class="text" type="text" maxlength="60" autocomplete="off" .value=${lot.name} @change=${rename} />
       <label class="label" for="lot-day-${at}">${say("lot-day")}</label>
       <input id="lot-day-${at}" class="text" type="date" .value=${day} @change=${dated} />
+      ${offered && use === "not" ? button : nothing}
       <button type="button" class="button" @click=${() => notebook.dropLot(lot.name)}>${icon("close")} ${say("lot-drop", { name })}</button>
     </details>
   </div>`;
@@ -147,7 +149,6 @@ function ofRecipe(notebook: Notebook, recipe: NonNullable<Learned["recipe"]>): T
       <div><dt>${say("of-any-lots")}</dt><dd>${told(recipe.softening_before)}</dd></div>
       <div><dt>${say("of-own-lots")}</dt><dd><strong>${told(recipe.softening)}</strong></dd></div>
     </dl>
-    ${jarsInUse(notebook)}
     <div class="row">
       <button type="button" class="button" @click=${() => void notebook.compareCurves()}>${say("show-both-curves")}</button>
       <button type="button" class="button" ?disabled=${seeking} @click=${() => void notebook.compareReworks()}>${say("compare-reworks")}</button>

@@ -3,7 +3,7 @@
 import { html, nothing, type TemplateResult } from "lit/html.js";
 
 import type { Answers, Measured } from "../../contract.js";
-import { shown, toUnit } from "../../numbers.js";
+import { foretold, shown } from "../../numbers.js";
 import { mass, numberBox, select } from "../../parts/controls.js";
 import { icon } from "../../parts/icons.js";
 import { harmless, say } from "../../words.js";
@@ -86,7 +86,7 @@ function table(series: Series, told: Told, blanks: number): TemplateResult {
       (
         one,
       ) => html`<tr><th scope="row">${shown(one.percent, 0)}${isFirst(told, one) ? " *" : ""}</th><td>${grams(one.butter_g)}</td><td>${grams(one.hardener_g)}</td>
-        <td>${shown(toUnit(one.expected_c, unit), 1)} ± ${within(one.within_k)}</td>${empty.map(() => html`<td class="blank"></td>`)}</tr>`,
+        <td>${foretold(one.expected_c, unit).replace(/\s.*$/u, "")} ± ${within(one.within_k)}</td>${empty.map(() => html`<td class="blank"></td>`)}</tr>`,
     )}</tbody>
   </table>
   <p class="help">${say("series-most-telling")}</p>`;

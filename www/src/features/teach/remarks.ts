@@ -166,7 +166,7 @@ function levelSaid({ y, texts }: Level, ground: Ground, type: Type): Said["level
   return null;
 }
 
-const ACROSS = 0.2;
+const ACROSS = 0.1;
 
 /** A mark that no text belongs to. */
 const nowhere = (spot: Point): Placed => ({
