@@ -96,9 +96,15 @@ export const OUNCE_G = 28.349523125;
 /** Millilitres in a US fluid ounce (exact by definition). */
 export const FLUID_OUNCE_ML = 29.5735295625;
 
-/** A name without characters that do not show: what turns the direction of writing, and spaces of no width. */
+/**
+ * A name without characters that do not show: controls, what turns the direction of writing, spaces of no width. The engine
+ * refuses names with the same ones; they come along unseen with what is pasted.
+ */
 export function harmless(name: string): string {
-  return name.replace(/[\u00ad\u061c\u200b\u200e\u200f\u202a-\u202e\u2060-\u206f\ufeff]/g, "");
+  return name.replace(
+    /[\p{Cc}\u00ad\u061c\u180e\u200b\u200e\u200f\u2028-\u202e\u2060-\u206f\ufeff\ufff9-\ufffb\u{e0000}-\u{e007f}]/gu,
+    "",
+  );
 }
 
 const LIST = new Intl.ListFormat(LANGUAGE, { type: "conjunction" });

@@ -13,7 +13,7 @@ import { numberBox } from "../../parts/controls.js";
 import { icon } from "../../parts/icons.js";
 import { even, givers, remove, scale, setPercent, total } from "../../recipe.js";
 import { isOwn, keyOf } from "../../state.js";
-import { say } from "../../words.js";
+import { harmless, say } from "../../words.js";
 import { openAdd } from "./add.js";
 import { openOwn } from "./own/view.js";
 import { openPaste, waitingLines } from "./paste.js";
@@ -30,7 +30,8 @@ export function recipe(look: Look, jars: (item: Item) => unknown): TemplateResul
       autocomplete="off" .value=${name ?? ""}
       @input=${(event: Event) => {
         const text = (event.target as HTMLInputElement).value;
-        bench.store.change({ name: text.trim() ? text : null }, "name");
+        const name = harmless(text);
+        bench.store.change({ name: name.trim() ? name : null }, "name");
       }} />
     ${proportions(bench)}
     <ul class="lines">

@@ -91,7 +91,7 @@ function lotCard(
   );
   const rename = (event: Event) => {
     const input = event.target as HTMLInputElement;
-    const text = input.value.trim();
+    const text = harmless(input.value).trim();
     const taken = notebook.notes?.lots.some((one) => one.lot.name === text && one.at !== at);
     if (text === lot.name) return;
     if (!text || taken) {

@@ -74,7 +74,7 @@ export function writing(notebook: Notebook): TemplateResult | typeof nothing {
       ${skin ? nothing : select("note-measured", say("read-by"), pick(MEASURED, MEASURED_NAMES), draft.measured, (value) => set({ measured: value as Draft["measured"] }))}
       ${select("note-format", say("pot-is"), pick(FORMATS, FORMAT_NAMES), draft.format, (value) => set({ format: value as Draft["format"] }))}
       ${textBox("thermometer", say("which-thermometer"), draft.thermometer, say("which-thermometer-hint"), (thermometer) => set({ thermometer }))}
-      ${textBox("name", say("pot-name"), draft.name, say("pot-name-hint"), (name) => set({ name }))}
+      ${textBox("name", say("pot-name"), draft.name, say("pot-name-hint"), (name) => set({ name: harmless(name) }))}
       <div><label class="label" for="note-day">${say("which-day")}</label>
         <input id="note-day" class="text" type="date" .value=${live(draft.day)} aria-invalid=${notebook.writing.problems.has("day") ? "true" : "false"}
           @change=${(event: Event) => set({ day: (event.target as HTMLInputElement).value })} />
