@@ -506,6 +506,29 @@ for (const [delivery, url] of deliveries(() => host)) {
   }
 }
 
+// Whatever could not be drawn of shelf or notebook fell again after every start, and nothing led out of it.
+test("where the worked example cannot be drawn either, all that is kept goes aside", async ({
+  page,
+  faults,
+}) => {
+  await open(page);
+  await beginSlip(page, "31");
+  await form(page).getByRole("button", { name: "Keep it", exact: true }).click();
+  await expect(entries(page)).toHaveCount(1);
+  await page.evaluate(() => sessionStorage.setItem("break", "yes"));
+  await page.addInitScript(`if (sessionStorage.getItem("break")) (${breakDrawing})()`);
+  await page.reload();
+  await expect(page.locator("#fallen")).toContainText("Nothing is lost");
+  await page.evaluate(() => sessionStorage.removeItem("break"));
+  await page.locator("#fallen").getByRole("button", { name: "Start over" }).click();
+  await expect(verdict(page)).toContainText("°C");
+  await go(page, "Notes");
+  await expect(entries(page)).toHaveCount(0);
+  await openShelf(page);
+  await expect(page.getByRole("button", { name: /^Save it as a file: .*notebook/ })).toBeVisible();
+  faults.splice(0);
+});
+
 test("what fails in a handler is told, with the same ways out", async ({ page, faults }) => {
   await open(page);
   await page.evaluate(() => {

@@ -219,9 +219,13 @@ export class Kept {
     if (unknown.length) this.#write("aside", { texts: [...this.aside, ...unknown] });
   }
 
-  /** Whatever is drawn of what is kept goes aside, but for the shelf and the own ingredients. */
-  clearBench(why: string): void {
-    for (const place of ["bench", "preferences", "own-draft"] as const) {
+  /**
+   * What is on the bench or begun goes aside, with the preferences; shelf, own ingredients and notebook stay unless `all` goes,
+   * since none of what is begun is to blame.
+   */
+  clear(why: string, all: boolean): void {
+    const kept: Place[] = all ? ["shelf", "own", "notebook"] : [];
+    for (const place of ["bench", "preferences", "own-draft", "notebook-draft", ...kept] as const) {
       const text = device.read(place);
       if (text !== null) this.setAside(place, text, why);
       device.remove(place);

@@ -20,6 +20,7 @@ import { Kept } from "./kept.js";
 import { type Parts, page } from "./page.js";
 import { repeatHeld } from "./parts/hold.js";
 import { share, titleOf } from "./sharing.js";
+import { untouched } from "./state.js";
 import { Stations } from "./stations.js";
 import { Store } from "./store.js";
 import { say } from "./words.js";
@@ -98,14 +99,15 @@ function fall(): void {
   fell = true;
   fallen([
     { label: say("save-what-was-here"), run: () => backupFile(store) },
-    { label: say("start-over"), run: startOver },
+    // Where the bench holds the page's own example, it is something else of what is kept that cannot be drawn.
+    { label: say("start-over"), run: () => startOver(untouched(store.state)) },
   ]);
 }
 
-/** What was on the bench goes aside, and the page begins as if it had never been here. */
-function startOver(): void {
+/** What was on the bench goes aside, or all that is kept, and the page begins as if it had never been here. */
+function startOver(all = false): void {
   store.close();
-  kept.clearBench(say("aside-undrawn"));
+  kept.clear(say("aside-undrawn"), all);
   history.replaceState(null, "", location.pathname + location.search);
   location.reload();
 }
@@ -122,7 +124,7 @@ function failed(reason: unknown): void {
     tone: "problem",
     actions: [
       { label: say("save-everything"), run: () => backupFile(store) },
-      { label: say("start-over"), run: startOver },
+      { label: say("start-over"), run: () => startOver() },
     ],
   });
 }
