@@ -94,6 +94,15 @@ fn forms() -> Forms {
     forms
 }
 
+/// The ranges of the page's boxes.
+const BOXES: [(&str, ranges::Range); 5] = [
+    ("storage_c", ranges::STORAGE_C),
+    ("skin_c", ranges::SKIN_C),
+    ("air_c", ranges::AIR_C),
+    ("fill_ml", ranges::FILL_ML),
+    ("overrun_percent", ranges::OVERRUN_PERCENT),
+];
+
 /// A form with its defaults, as a constant.
 fn usual<Form: TS + Serialize>(name: &str, form: &Form) -> String {
     let value = serde_json::to_string(form).expect("a form can be written");
@@ -120,6 +129,11 @@ fn the_types_of_the_page_are_those_of_the_structs() {
     text.push_str(&usual("USUAL_STATE", &State::default()));
     text.push_str(&usual("USUAL_WAY", &Way::default()));
     text.push_str(&usual("USUAL_PICTURE", &Picture::default()));
+    text.push_str("\n/** From and to what the engine takes, where the page has a box for it. */\nexport const RANGES = {\n");
+    for (name, (least, most)) in BOXES {
+        text.push_str(&format!("  {name}: [{least}, {most}],\n"));
+    }
+    text.push_str("} as const;\n");
 
     let file = Path::new(env!("CARGO_MANIFEST_DIR")).join("www/src/forms.ts");
     if std::env::var_os("MINT").is_some() {

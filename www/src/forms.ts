@@ -20,10 +20,11 @@ export type Addition = {
   feel?: Array<Feel>,
   /** The recipe. */
   recipe: Array<Item>,
-  /** Whether every wish is met, and it keeps its shape at the hottest as surely as was asked; with the aim `as-now`, whether it is within
-   * half a point of how it is now. */
+  /** Whether every wish is met, and it keeps its shape at the hottest as surely as was asked; with the aim
+   * `as-now`, whether it is within half a point of how it is now. */
   meets_all: boolean,
-  /** The wishes that are not met, and by how much; with the aim `as-now`, where it differs from now by half a point or more. */
+  /** The wishes that are not met, and by how much; with the aim `as-now`, where it differs from now by half
+   * a point or more. */
   misses: Array<Miss>,
   /** Slip point, °C. */
   slip_c: number | null,
@@ -35,7 +36,8 @@ export type Addition = {
   odds: Odds,
   /** How likely it keeps its shape at the hottest storage, in plain counts. */
   holds: VerdictFinding,
-  /** How far above the hottest storage it keeps its shape, K; negative where it does not; `null` where it never does. */
+  /** How far above the hottest storage it keeps its shape, K; negative where it does not; `null` where it
+   * never does. */
   room_c: number | null,
   /** How far solids and both points may be off, either way. */
   band: ErrorBand, };
@@ -90,7 +92,8 @@ export type AirRequest = {
   /** Corners of a course: hour and °C, hours rising. */
   points: Array<[number, number]> | null, };
 
-/** The most heat that can be borne with what else is wished for, or with as much of that as can be had at all. */
+/** The most heat that can be borne with what else is wished for, or with as much of that as can be had at
+ * all. */
 export type AtMost = { "kind": "holds", holds_to_c: number, } | { "kind": "holds-on-skin", holds_to_c: number, on_skin: OnSkin, } | { "kind": "holds-as-firm", holds_to_c: number, class: Firmness, } | { "kind": "holds-as-firm-on-skin", holds_to_c: number, class: Firmness, on_skin: OnSkin, } | { "kind": "not-as-firm", holds_to_c: number, class: Firmness, } | { "kind": "on-skin-not-as-firm", holds_to_c: number, class: Firmness, on_skin: OnSkin, } | { "kind": "holds-alone", holds_to_c: number, } | { "kind": "not-even-cold", coldest_c: number, };
 
 /** The answer to [`BatchRequest`]. */
@@ -178,8 +181,8 @@ export type BehaveAnswer = {
   misses: Array<Miss>,
   /** What keeps the format's shape, and how much of it that takes. */
   holding: Holding,
-  /** Where the jar stops holding its shape, °C: the structure falls to the least that the format needs; `null`
-   * where it never holds. */
+  /** Where the jar stops holding its shape, °C: the structure falls to the least that the format needs;
+   * `null` where it never holds. */
   softening_c: number | null,
   /** The band of the same: nine in ten of its lots lie within, °C. */
   softening_band_c: [number | null, number | null],
@@ -244,7 +247,8 @@ export type CannotBe = {
   cooler?: CoolerStorage,
   /** The formats that could do what is asked, the most like the present one first. */
   formats?: Array<FormatThatDoes>,
-  /** Whether a maker would feel that the first proposal is nearer to what is asked than the recipe as it is. */
+  /** Whether a maker would feel that the first proposal is nearer to what is asked than the recipe as it
+   * is. */
   nearest_is_felt: boolean, };
 
 /** What carries a change. */
@@ -806,7 +810,8 @@ export type LimitInTheWay = {
   limit: LiftedLimit,
   /** Of `locked` and `bounds`: which line. */
   key?: string,
-  /** What `limit` would be instead: percent of a cap or of the step, a number of lines; absent where it has no figure. */
+  /** What `limit` would be instead: percent of a cap or of the step, a number of lines; absent where it has
+   * no figure. */
   to?: number,
   /** The recipe that there is then. */
   proposal: Proposal, };
@@ -887,7 +892,8 @@ export type LinkRemark = { "kind": "unknown-part",
 export type LinkRequest = {
   /** What the link should carry. */
   state: State,
-  /** The state may be of a later version, in a file: what is not known of it is left out, and the answer says so. Else it is refused. */
+  /** The state may be of a later version, in a file: what is not known of it is left out, and the answer
+   * says so. Else it is refused. */
   may_be_newer: boolean, };
 
 /** The answer to [`LiquidusRequest`]. */
@@ -1128,7 +1134,8 @@ export type Place = {
   structure_band_percent: [number, number],
   /** The class that the structure falls in. */
   firmness: Firmness,
-  /** The yield value that Haighton's scale gives a fat of this class, kPa: from and to, `null` where the scale ends. */
+  /** The yield value that Haighton's scale gives a fat of this class, kPa: from and to, `null` where the
+   * scale ends. */
   yield_value_kpa: [number | null, number | null],
   /** The softest and the hardest class within the band. */
   firmness_band: [Firmness, Firmness],
@@ -1253,23 +1260,25 @@ export type Proposal = {
   changes: Array<Change>,
   /** How much of the recipe moves, percent: the sum of what lines gain. */
   shift_percent: number,
-  /** What it costs the maker, percent of the recipe: half of what moves, where a percent of wax counts three times, one of an acid or an
-   * alcohol twice, and one of a butter that is taken out one and a half times; and 2 to 8 for each newcomer, by how common it is, 8 more
-   * for wax, and 4 more for an acid or an alcohol. */
+  /** What it costs the maker, percent of the recipe: half of what moves, where a percent of wax counts
+   * three times, one of an acid or an alcohol twice, and one of a butter that is taken out one and a half
+   * times; and 2 to 8 for each newcomer, by how common it is, 8 more for wax, and 4 more for an acid or an
+   * alcohol. */
   effort: number,
   /** The class of ingredient that carries it, such as `hard-butter`; absent where nothing changes. */
   lever?: Class,
   /** What it does, why and at what cost. */
   findings: Array<ReworkFinding>,
-  /** What would be felt to differ from the recipe as it is; nothing of what nobody would feel. Told of answers to `rework`, `rescue` and
-   * `ladder`. */
+  /** What would be felt to differ from the recipe as it is; nothing of what nobody would feel. Told of
+   * answers to `rework`, `rescue` and `ladder`. */
   feel?: Array<Feel>,
   /** The recipe. */
   recipe: Array<Item>,
-  /** Whether every wish is met, and it keeps its shape at the hottest as surely as was asked; with the aim `as-now`, whether it is within
-   * half a point of how it is now. */
+  /** Whether every wish is met, and it keeps its shape at the hottest as surely as was asked; with the aim
+   * `as-now`, whether it is within half a point of how it is now. */
   meets_all: boolean,
-  /** The wishes that are not met, and by how much; with the aim `as-now`, where it differs from now by half a point or more. */
+  /** The wishes that are not met, and by how much; with the aim `as-now`, where it differs from now by half
+   * a point or more. */
   misses: Array<Miss>,
   /** Slip point, °C. */
   slip_c: number | null,
@@ -1281,7 +1290,8 @@ export type Proposal = {
   odds: Odds,
   /** How likely it keeps its shape at the hottest storage, in plain counts. */
   holds: VerdictFinding,
-  /** How far above the hottest storage it keeps its shape, K; negative where it does not; `null` where it never does. */
+  /** How far above the hottest storage it keeps its shape, K; negative where it does not; `null` where it
+   * never does. */
   room_c: number | null,
   /** How far solids and both points may be off, either way. */
   band: ErrorBand, };
@@ -1413,15 +1423,19 @@ export type ReworkAnswer = {
   examined: number,
   /** What was done to be sure. */
   proof: Proof,
-  /** Where `why_not` was asked and not every wish can be met: for each wish in the way, what it would have to give for all
-   * the others to be met, the least first; where no wish is enough alone, those that are together. */
+  /** Where `why_not` was asked and not every wish can be met: for each wish in the way, what it would have
+   * to give for all the others to be met, the least first; where no wish is enough alone, those that are
+   * together. */
   why_not?: Array<WhyNot>,
-  /** Where `why_not` was asked and not every wish can be met as surely as was asked: for each limit without which a recipe gets further, that
-   * recipe; what gets furthest first. What is refused, what the trade uses at most, and actives are not lifted. */
+  /** Where `why_not` was asked and not every wish can be met as surely as was asked: for each limit without
+   * which a recipe gets further, that recipe; what gets furthest first. What is refused, what the trade
+   * uses at most, and actives are not lifted. */
   limits_in_the_way?: Array<LimitInTheWay>,
-  /** Where `why_not` was asked and not every wish can be met as surely as was asked: what can be had instead. */
+  /** Where `why_not` was asked and not every wish can be met as surely as was asked: what can be had
+   * instead. */
   cannot_be?: CannotBe,
-  /** Whether the search went to its end; `false` where it was stopped, and a better recipe may be left, or what `why_not` says. */
+  /** Whether the search went to its end; `false` where it was stopped, and a better recipe may be left, or
+   * what `why_not` says. */
   complete: boolean, };
 
 /** What there is to say of a rework or a rescue; several, one after the other. */
@@ -1444,7 +1458,8 @@ export type ReworkRequest = {
   limits: Limits,
   /** What to aim at; the wishes unless said otherwise. */
   aim: Aim,
-  /** Whether to say, where not every wish can be met, by how much each would have to give if the others are met. */
+  /** Whether to say, where not every wish can be met, by how much each would have to give if the others are
+   * met. */
   why_not: boolean, };
 
 /** The room that a climate leaves between storage and skin. */
@@ -1787,3 +1802,12 @@ export interface Questions {
 export const USUAL_STATE: State = {"name":null,"recipe":[],"format":"pot","pack":null,"storage_c":{"coldest":18.0,"hottest":25.0},"skin_c":32.5,"firmness":null,"on_skin":null,"limits":{"wax_percent":null,"fatty_acid_percent":null,"fatty_alcohol_percent":null,"powder_percent":null,"step_percent":0.5,"changes":3,"locked":[],"pantry":null,"bounds":{},"refuse":[],"actives":[],"keep_lead":true,"use_ceilings":true,"prices":{},"surety":"likely","work":null},"aim":"wishes","made":null,"rescued":null,"other_storage_c":null,"picture":null,"journey":null,"look":null,"prices":{}};
 export const USUAL_WAY: Way = {"volume_ml":120.0,"insulation_mm":0.0,"cold_pack_g":0.0};
 export const USUAL_PICTURE: Picture = {"hardeners":[],"swap":"oil","dose_percent":5.0};
+
+/** From and to what the engine takes, where the page has a box for it. */
+export const RANGES = {
+  storage_c: [-20, 60],
+  skin_c: [20, 40],
+  air_c: [-40, 100],
+  fill_ml: [1, 5000],
+  overrun_percent: [0, 300],
+} as const;

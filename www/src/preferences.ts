@@ -1,6 +1,7 @@
 // What belongs to the reader: units, batch and jars, prices.
 
 import { type Fields, isFields } from "./fields.js";
+import { RANGES } from "./forms.js";
 import { isName, within } from "./kept-entries.js";
 import { customs, type TemperatureUnit } from "./numbers.js";
 import { FLUID_OUNCE_ML, OUNCE_G } from "./words.js";
@@ -53,8 +54,8 @@ export function preferencesOf(value: Fields): { preferences: Preferences; odd: s
   take("batch", within(value.batch, 0.001, 1e6));
   take("jars", within(value.jars, 1, 10_000));
   take("lost", within(value.lost, 0, 50));
-  take("overrun", within(value.overrun, 0, 300));
-  take("jar_ml", within(value.jar_ml, 1, 5000));
+  take("overrun", within(value.overrun, ...RANGES.overrun_percent));
+  take("jar_ml", within(value.jar_ml, ...RANGES.fill_ml));
   const prices = isFields(value.prices) ? Object.entries(value.prices) : [];
   const good = prices.filter(
     (price): price is [string, number] => isName(price[0]) && within(price[1], 0, 1e6),

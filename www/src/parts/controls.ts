@@ -2,9 +2,9 @@
 
 import { live } from "lit/directives/live.js";
 import { html, nothing, type TemplateResult } from "lit/html.js";
-
 import type { Bench } from "../bench.js";
 import type { Question } from "../contract.js";
+import { RANGES } from "../forms.js";
 import { fromUnit, parseNumber, shown, toUnit, typed } from "../numbers.js";
 import { FLUID_OUNCE_ML, OUNCE_G, say } from "../words.js";
 import { icon } from "./icons.js";
@@ -177,18 +177,13 @@ export function volumeBox(
     key,
     label,
     value: ounces ? Math.round((millilitres / FLUID_OUNCE_ML) * 100) / 100 : millilitres,
-    least: ounces ? 0.05 : 1,
-    most: ounces ? 169 : 5000,
+    least: ounces ? 0.05 : RANGES.fill_ml[0],
+    most: ounces ? 169 : RANGES.fill_ml[1],
     step: ounces ? 0.5 : 10,
     unit: ounces ? "fl oz" : "mL",
     set: (value) => set(ounces ? value * FLUID_OUNCE_ML : value),
   });
 }
-
-/** What storage, skin and air may be, °C, as the engine takes them. */
-const STORAGE_C: [number, number] = [-20, 60];
-export const SKIN_C: [number, number] = [20, 40];
-export const AIR_C: [number, number] = [-40, 100];
 
 /** A temperature in the reader's unit; of storage unless said otherwise. */
 export function celsiusBox(
@@ -198,7 +193,7 @@ export function celsiusBox(
   celsius: number,
   complaint: string | null,
   set: (celsius: number) => void,
-  [least, most] = STORAGE_C,
+  [least, most]: readonly [number, number] = RANGES.storage_c,
 ): TemplateResult {
   const unit = bench.store.preferences.temperature;
   return numberBox(bench, {

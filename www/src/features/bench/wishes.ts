@@ -1,12 +1,12 @@
 // The climate and what the maker wants of the butter.
 
 import { html, nothing, type TemplateResult } from "lit/html.js";
-
 import type { Bench } from "../../bench.js";
 import type { Firmness, Format, OnSkin, Pack, Storage } from "../../contract.js";
+import { RANGES } from "../../forms.js";
 import { degrees, shown, toUnit } from "../../numbers.js";
 import { FIRMNESS } from "../../parts/classes.js";
-import { type Choice, celsiusBox, chips, SKIN_C, select } from "../../parts/controls.js";
+import { type Choice, celsiusBox, chips, select } from "../../parts/controls.js";
 import { icon } from "../../parts/icons.js";
 import { say, sayFinding } from "../../words.js";
 
@@ -72,7 +72,7 @@ export function climate(bench: Bench): TemplateResult {
             })
           : say("skin-and-pack", { at: degrees(skin_c, unit) })
       }</summary>
-      ${celsiusBox(bench, "skin", say("skin"), skin_c, bench.complaint("skin_c"), (skin) => bench.store.change({ skin_c: skin }, "skin"), SKIN_C)}
+      ${celsiusBox(bench, "skin", say("skin"), skin_c, bench.complaint("skin_c"), (skin) => bench.store.change({ skin_c: skin }, "skin"), RANGES.skin_c)}
       <p class="help">${say("skin-is-cooler")}</p>
       ${packedIn(bench, "pack")}
       ${bench.behaviour?.pack ? html`<p class="help">${sayFinding("pack", bench.behaviour.pack)}</p>` : nothing}

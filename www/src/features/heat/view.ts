@@ -3,12 +3,11 @@
 import { area, line } from "d3-shape";
 import { live } from "lit/directives/live.js";
 import { html, nothing, svg, type TemplateResult } from "lit/html.js";
-
 import type { Bench } from "../../bench.js";
 import type { Air, Journey, Preset, Way } from "../../contract.js";
+import { RANGES } from "../../forms.js";
 import { degrees, hoursAndDegrees, shown, type TemperatureUnit, toUnit, typed } from "../../numbers.js";
 import {
-  AIR_C,
   celsiusBox,
   chips,
   mass,
@@ -103,7 +102,7 @@ type Set = (air: Air, tag?: string) => void;
 
 function constant(bench: Bench, { constant_c = 30, hours = 24 }: Air, set: Set): TemplateResult {
   return html`<div class="pair">
-    ${celsiusBox(bench, "journey-c", say("way-air"), constant_c, null, (celsius) => set({ constant_c: celsius, hours }, "journey-c"), AIR_C)}
+    ${celsiusBox(bench, "journey-c", say("way-air"), constant_c, null, (celsius) => set({ constant_c: celsius, hours }, "journey-c"), RANGES.air_c)}
     ${numberBox(bench, { key: "journey-h", label: say("way-for"), value: hours, least: 0.5, most: 720, step: 1, unit: "h", set: (value) => set({ constant_c, hours: value }, "journey-h") })}
   </div>`;
 }

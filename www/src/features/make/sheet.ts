@@ -4,6 +4,7 @@ import { live } from "lit/directives/live.js";
 import { html, nothing, svg, type TemplateResult } from "lit/html.js";
 import type { Bench } from "../../bench.js";
 import type { Added, Behaviour, Cost, Item } from "../../contract.js";
+import { RANGES } from "../../forms.js";
 import { degrees, foretold, parseNumber, shown, typed } from "../../numbers.js";
 import { allergens } from "../../parts/allergens.js";
 import { chips, mass, massBox, numberBox, volumeBox, worded } from "../../parts/controls.js";
@@ -81,7 +82,7 @@ export function weighing(make: Make): TemplateResult {
                 label: say("overrun"),
                 value: overrun,
                 least: 0,
-                most: 300,
+                most: RANGES.overrun_percent[1],
                 step: 10,
                 unit: "%",
                 set: (value) => bench.store.prefer({ overrun: value }),

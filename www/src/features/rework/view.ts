@@ -3,6 +3,7 @@
 import { html, nothing, type TemplateResult } from "lit/html.js";
 import type { Bench } from "../../bench.js";
 import type { Added, Change, Format } from "../../contract.js";
+import { RANGES } from "../../forms.js";
 import { degrees, shown } from "../../numbers.js";
 import { chips, mass } from "../../parts/controls.js";
 import { icon } from "../../parts/icons.js";
@@ -51,8 +52,8 @@ export function reworks(search: Search, make: Make, stations: Stations): Templat
       other_storage_c:
         value === "seasons"
           ? {
-              coldest: Math.max(-20, storage_c.coldest - 12),
-              hottest: Math.max(-20, storage_c.hottest - 10),
+              coldest: Math.max(RANGES.storage_c[0], storage_c.coldest - 12),
+              hottest: Math.max(RANGES.storage_c[0], storage_c.hottest - 10),
             }
           : null,
     });
