@@ -89,13 +89,17 @@ fn demould_c(fresh: &mut Melting<'_>) -> Option<f64> {
     let firm_c = falls_to(fresh, Format::Bar.least_percent(), Solids::structure_percent)?;
     let much_set = MUCH_SET * fresh.solids(FRIDGE_C).triglyceride;
     let set_c = fresh.falls_to(much_set, RESOLUTION_K, |solids| solids.triglyceride);
-    Some(firm_c.min(set_c.filter(|_| much_set > CLOUD_PERCENT).unwrap_or(firm_c)).min(HAND_C))
+    let set_c = set_c.filter(|_| much_set > CLOUD_PERCENT).map_or(firm_c, |set_c| set_c.max(ROOM_C));
+    Some(firm_c.min(set_c).min(HAND_C))
 }
 
 /// Share of the fat that sets in a refrigerator, °C, which should have set in the mould: ours.
 const MUCH_SET: f64 = 0.5;
 /// See [`MUCH_SET`].
 const FRIDGE_C: f64 = 5.0;
+/// What is firm enough in a cool room is taken out there, however little of its fat has set beside the wax, °C
+/// (common practice, no source).
+const ROOM_C: f64 = 20.0;
 /// What a hand takes hold of without harm, °C: ours.
 const HAND_C: f64 = 40.0;
 /// Where a butter that was poured rests while it sets, °C (common practice).

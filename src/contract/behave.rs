@@ -244,6 +244,7 @@ pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAns
         holds: spread.odds.holds,
         fresh_holds: fresh.hottest.holds,
         fresh_to_c,
+        perfume_percent: super::remarks::perfume_percent(&recipe),
     });
     let pack = request.pack.map(|pack| PackVerdict::of(pack, &hottest.1, wishes.hottest_c));
     let remarks = remarks(&RemarksFrom {
@@ -297,7 +298,7 @@ pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAns
         dab,
         pack,
         steps: judgement::steps(&making, wishes.format, fresh.firms()),
-        cautions: judgement::cautions(making.melt_out_c),
+        cautions: judgement::cautions(making.melt_out_c, super::remarks::is_volatile(&recipe)),
         making,
         settling: judgement::settles(&fresh, slip_c),
         fresh,

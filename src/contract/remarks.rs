@@ -1,5 +1,7 @@
 //! What `behave` says besides its verdict: warnings, and what was not checked.
 
+use std::collections::BTreeMap;
+
 use serde::Serialize;
 
 use crate::{
@@ -7,7 +9,7 @@ use crate::{
         Firmness, Format, MeltingProfile, Solids, Wishes,
         judgement::{Gap, MARGIN_K, MOST_WAX_PERCENT},
     },
-    recipe::Recipe,
+    recipe::{Line, Recipe},
     substances::Class,
     surety::LotBand,
 };
@@ -39,6 +41,8 @@ pub enum Remark {
     Grazes { from_c: f64, to_c: f64 },
     /// Two of its liquids do not mix.
     LiquidsPart,
+    /// More of something than the trade usually takes.
+    AboveUse { id: String, percent: f64, most_percent: f64 },
     /// The hottest storage is close below skin.
     SkinIsNear { hottest_c: f64, gap_k: f64, margin_k: f64 },
     /// The hottest storage is as warm as skin.
@@ -92,6 +96,7 @@ pub(super) fn remarks(told: &RemarksFrom<'_>) -> Vec<Remark> {
     }
     remarks.extend(grazes(profile, wishes.format));
     remarks.extend(beyond(recipe));
+    remarks.extend(above_use(recipe));
     match Gap::of(hottest_c, skin_c) {
         Gap::Wide => {}
         Gap::Narrow => {
@@ -126,6 +131,42 @@ fn held(recipe: &Recipe, ids: &[&str]) -> f64 {
 /// Whether a recipe holds enough of what gels oil beyond any equilibrium.
 pub(super) fn gels_oil(recipe: &Recipe) -> bool {
     held(recipe, &["hydrogenated-castor-oil", "12-hydroxystearic-acid"]) >= GELS_PERCENT
+}
+
+/// What gives scent, for which the verdict speaks itself: how much of it a skin bears is no matter of taste.
+const PERFUMES: [&str; 2] = ["essential-oil", "fragrance"];
+
+/// Essential oil and fragrance in a recipe, percent.
+pub(super) fn perfume_percent(recipe: &Recipe) -> f64 {
+    recipe.lines().iter().filter(|line| is_of(line, &PERFUMES)).map(|line| line.percent).sum()
+}
+
+/// Whether something in it gives off vapour that catches fire where fats melt.
+pub(super) fn is_volatile(recipe: &Recipe) -> bool {
+    let volatile = ["essential-oil", "fragrance", "undecane-tridecane"];
+    recipe.lines().iter().any(|line| line.percent > 0.0 && is_of(line, &volatile))
+}
+
+/// Whether a line is one of these, by its own name or not.
+fn is_of(line: &Line, ids: &[&str]) -> bool {
+    line.ingredient.or(line.like).is_some_and(|ingredient| ids.contains(&ingredient.id()))
+}
+
+/// What there is more of than the trade usually takes, all lines of an ingredient together.
+fn above_use(recipe: &Recipe) -> Vec<Remark> {
+    let mut held: BTreeMap<&str, (f64, f64)> = BTreeMap::new();
+    for line in recipe.lines() {
+        let Some(ingredient) = line.ingredient.or(line.like).filter(|it| !PERFUMES.contains(&it.id())) else {
+            continue;
+        };
+        if let Some(most_percent) = ingredient.use_ceiling_percent() {
+            held.entry(ingredient.id()).or_insert((0.0, most_percent)).0 += line.percent;
+        }
+    }
+    let above = held.into_iter().filter(|(_, (percent, most_percent))| percent > most_percent);
+    above
+        .map(|(id, (percent, most_percent))| Remark::AboveUse { id: id.to_owned(), percent, most_percent })
+        .collect()
 }
 
 /// What the recipe holds enough of that does what no equilibrium has.

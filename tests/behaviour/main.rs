@@ -6,6 +6,7 @@ mod ask;
 mod batch;
 mod climate;
 mod expose;
+mod harm;
 mod properties;
 mod settling;
 mod symptom;

@@ -88,6 +88,7 @@ verdict-on-skin = On skin it { WORDS($feel, of: "skin") }.
 verdict-too-hard = At { TEMP($usual_c, digits: 1) } it is harder than you want.
 verdict-too-soft = At { TEMP($usual_c, digits: 1) } it is softer than you want.
 verdict-hard-to-take-out = At { TEMP($coldest_c, digits: 1) } it is hard to take out.
+verdict-too-much-perfume = { PERCENT($perfume_percent, digits: 1) } of essential oil or fragrance is more than the { PERCENT($most_percent, digits: 1) } that are usual on skin: its own IFRA certificate says how much it may be.
 
 firmness-pourable = pours like an oil
 firmness-slack = slack, weeps oil
@@ -129,6 +130,7 @@ remark-balm = With { PERCENT($wax_percent, digits: 1) } wax it is a balm rather 
 remark-gels-oil = Hydroxystearic acid and hydrogenated castor oil set oil to a gel that the model does not have: it may be far firmer, and hold in more heat. Make trial batches.
 remark-silica = Fumed silica thickens far more than powder counts for here: make trial batches.
 remark-grazes = From { TEMP($from_c) } to { TEMP($to_c) } it lies within a twentieth of what it needs to keep its shape: a little more or less of anything moves where it gives way by as much.
+remark-above-use = { PERCENT($percent, digits: 1) } of { NAME($id) } is more than the trade usually takes ({ PERCENT($most_percent, digits: 1) }): look up why before you make it.
 remark-liquids-part = Castor oil does not mix with mineral oil or petrolatum unless another oil carries it, and the model takes all liquids for one: look for layers in a trial.
 remark-skin-is-near = Your hottest storage, { TEMP($hottest_c, digits: 1) }, is only { TEMPDIFF($gap_k, digits: 1) } below skin: a butter should hold about { TEMPDIFF($margin_k) } above its storage, so what holds with that to spare will melt slowly on skin.
 remark-as-warm-as-skin = Your hottest storage, { TEMP($hottest_c, digits: 1) }, is as warm as skin ({ TEMP($skin_c, digits: 1) }) or warmer, so a butter that stays solid there cannot melt on skin. What can still be had: shape in the heat, an easy scoop in the cool hours, and as little waxiness as that allows. This is outside what was checked: make trial batches.
@@ -162,6 +164,7 @@ step-judge-later = Judge it after some days: crystals go on settling, and it get
 step-judge-next-day = Judge it the day after: by then it is about what it stays.
 
 caution-open-heat = Heat in a water bath, never over a flame or on a bare plate, and never leave it alone: fats and waxes burn, stearic acid and paraffin from a flash point of about { TEMP($flash_from_c, unit: "none") } to { TEMP($flash_to_c) }.
+caution-vapour = Essential oils, fragrance and light alkanes give off vapour that catches fire from some { TEMP($flash_from_c, unit: "none") } to { TEMP($flash_to_c) } on: stir them in last, as cool as the butter still flows, away from any flame or hot plate, and air the room.
 caution-water = Keep water out of hot fat and wax: it spatters. Never put water on burning fat: cover it, or use powder or carbon dioxide.
 caution-burns = Hot fat sticks: cool a burn under running water, and do not peel wax off.
 caution-darkens = Above { TEMP($above_c) } beeswax darkens and oils age quickly: melt the wax with a little of the oil first, and keep the rest cooler.

@@ -46,6 +46,8 @@ pub enum Caution {
     Water,
     /// How a burn by hot fat is cooled.
     Burns,
+    /// Its light part gives off vapour that catches fire.
+    Vapour { flash_from_c: f64, flash_to_c: f64 },
     /// Hotter than this, beeswax darkens and oils age.
     Darkens { above_c: f64 },
 }
@@ -97,10 +99,19 @@ const FLASH_C: (f64, f64) = (195.0, 200.0);
 /// at 75 to 90 (Callau et al. 2021 and others).
 const GENTLE_C: f64 = 85.0;
 
-/// What to be careful of with hot fat: safety data sheets.
-pub fn cautions(melt_out_c: f64) -> Vec<Caution> {
+/// Essential oils and light alkanes do from here on, °C: safety data sheets, from memory (limonene and
+/// eucalyptol 48, undecane 60 to 65, linalool 76, tridecane 79 to 94).
+const VAPOUR_FLASH_C: (f64, f64) = (45.0, 95.0);
+
+/// What to be careful of with hot fat, and with what is volatile in it: safety data sheets.
+pub fn cautions(melt_out_c: f64, is_volatile: bool) -> Vec<Caution> {
     let (flash_from_c, flash_to_c) = FLASH_C;
-    let mut cautions = vec![Caution::OpenHeat { flash_from_c, flash_to_c }, Caution::Water, Caution::Burns];
+    let mut cautions = vec![Caution::OpenHeat { flash_from_c, flash_to_c }];
+    if is_volatile {
+        let (flash_from_c, flash_to_c) = VAPOUR_FLASH_C;
+        cautions.push(Caution::Vapour { flash_from_c, flash_to_c });
+    }
+    cautions.extend([Caution::Water, Caution::Burns]);
     if melt_out_c > GENTLE_C {
         cautions.push(Caution::Darkens { above_c: GENTLE_C });
     }
@@ -139,7 +150,13 @@ mod tests {
 
     #[test]
     fn open_heat_is_warned_of_first() {
-        assert!(matches!(cautions(60.0)[..], [Caution::OpenHeat { .. }, Caution::Water, Caution::Burns]));
-        assert_eq!(cautions(92.0).last(), Some(&Caution::Darkens { above_c: GENTLE_C }));
+        assert!(matches!(
+            cautions(60.0, false)[..],
+            [Caution::OpenHeat { .. }, Caution::Water, Caution::Burns]
+        ));
+        assert_eq!(cautions(92.0, false).last(), Some(&Caution::Darkens { above_c: GENTLE_C }));
+        assert!(
+            matches!(cautions(60.0, true)[1], Caution::Vapour { flash_from_c, .. } if flash_from_c < 60.0)
+        );
     }
 }

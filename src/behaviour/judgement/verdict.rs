@@ -60,6 +60,8 @@ pub enum VerdictFinding {
     TooSoft { usual_c: f64 },
     /// Hard to take out at the coldest storage.
     HardToTakeOut { coldest_c: f64 },
+    /// More essential oil and fragrance than is usual on skin.
+    TooMuchPerfume { perfume_percent: f64, most_percent: f64 },
 }
 
 /// What is judged.
@@ -89,7 +91,13 @@ pub struct Judged<'a> {
     pub fresh_holds: bool,
     /// Where it stops keeping its shape fresh, °C.
     pub fresh_to_c: Option<f64>,
+    /// Essential oil and fragrance in it, percent.
+    pub perfume_percent: f64,
 }
+
+/// The most of essential oils and fragrance that is usual in what stays on skin, percent: the ceiling of both in
+/// the catalogue (IFRA's certificate of each decides).
+const MOST_PERFUME_PERCENT: f64 = 2.0;
 
 /// Misses up to this, percent points, are within what the prediction can tell apart (measured fits of
 /// solid-fat curves are off by 2, J Oil Palm Res 30:579, 2018): doubtful rather than bad.
@@ -127,8 +135,20 @@ const JUST_ABOVE_K: f64 = 1.5;
 /// Closer below the hottest storage than this, K, both temperatures would be said alike, to half a degree.
 const SAID_ALIKE_K: f64 = 0.5;
 
-/// How good the news is, and what it is.
+/// How good the news is, and what it is. What may harm skin is told whatever else there is to say, and is no
+/// good news.
 pub fn verdict(judged: &Judged<'_>) -> (Mood, Vec<VerdictFinding>) {
+    let (mood, mut found) = butter(judged);
+    let perfume_percent = judged.perfume_percent;
+    if perfume_percent <= MOST_PERFUME_PERCENT {
+        return (mood, found);
+    }
+    found.push(VerdictFinding::TooMuchPerfume { perfume_percent, most_percent: MOST_PERFUME_PERCENT });
+    (if mood == Mood::Good { Mood::Doubtful } else { mood }, found)
+}
+
+/// The same of the butter alone.
+fn butter(judged: &Judged<'_>) -> (Mood, Vec<VerdictFinding>) {
     if judged.powder_percent > MOSTLY_PERCENT {
         return (Mood::Bad, vec![VerdictFinding::MostlyPowder { powder_percent: judged.powder_percent }]);
     }
@@ -160,6 +180,9 @@ pub fn verdict(judged: &Judged<'_>) -> (Mood, Vec<VerdictFinding>) {
         found.push(VerdictFinding::TooSoft { usual_c });
     } else if judged.too_hard_in_cold {
         found.push(VerdictFinding::HardToTakeOut { coldest_c: wishes.temperature_c(Where::Coldest) });
+        if mood == Mood::Good {
+            mood = Mood::Doubtful;
+        }
     }
     if judged.misses && mood != Mood::Bad {
         mood = if judged.worst_miss <= SMALL_MISS { Mood::Doubtful } else { Mood::Bad };
@@ -248,6 +271,7 @@ mod tests {
             holds: 0.9,
             fresh_holds: true,
             fresh_to_c: None,
+            perfume_percent: 0.0,
         }
     }
 
