@@ -255,6 +255,7 @@ pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAns
         hottest_band: spread.place(Where::Hottest).structure_percent,
         softening_c,
         softest_c: spread.softening_c.map(|(softest, _)| softest),
+        slip_c,
     });
     let usual_c = wishes.temperature_c(Where::Usual);
     let made = behaviour::MakingFrom {

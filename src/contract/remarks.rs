@@ -39,6 +39,8 @@ pub enum Remark {
     /// Over a wide range it lies so close to what its format needs that little moves
     /// where it gives way by as much.
     Grazes { from_c: f64, to_c: f64 },
+    /// Wax holds it together well above where fats of so few solids slip.
+    HoldsAboveSlip { slip_c: f64, holds_to_c: f64 },
     /// Two of its liquids do not mix.
     LiquidsPart,
     /// More of something than the trade usually takes.
@@ -62,11 +64,14 @@ pub(super) struct RemarksFrom<'a> {
     /// Where it stops keeping its shape, °C, and the cold end of that one's band.
     pub(super) softening_c: Option<f64>,
     pub(super) softest_c: Option<f64>,
+    /// Its slip point, °C.
+    pub(super) slip_c: Option<f64>,
 }
 
 /// What there is to mind.
 pub(super) fn remarks(told: &RemarksFrom<'_>) -> Vec<Remark> {
-    let RemarksFrom { wishes, recipe, profile, hottest, hottest_band, softening_c, softest_c } = *told;
+    let RemarksFrom { wishes, recipe, profile, hottest, hottest_band, softening_c, softest_c, slip_c } =
+        *told;
     let Wishes { hottest_c, skin_c, .. } = *wishes;
     let mut remarks = Vec::new();
     let oil_percent = hottest.weeping_oil_percent();
@@ -94,6 +99,12 @@ pub(super) fn remarks(told: &RemarksFrom<'_>) -> Vec<Remark> {
     if wax_percent > MOST_WAX_PERCENT {
         remarks.push(Remark::Balm { wax_percent });
     }
+    remarks.extend(
+        softening_c
+            .zip(slip_c)
+            .filter(|(holds_to_c, slip_c)| holds_to_c - slip_c > ABOVE_SLIP_K)
+            .map(|(holds_to_c, slip_c)| Remark::HoldsAboveSlip { slip_c, holds_to_c }),
+    );
     remarks.extend(grazes(profile, wishes.format));
     remarks.extend(beyond(recipe));
     remarks.extend(above_use(recipe));
@@ -115,6 +126,10 @@ fn grazes(profile: &MeltingProfile, format: Format) -> Option<Remark> {
     let from_c = last(1.0 + GRAZES).or(profile.at_c().first().copied())?;
     (to_c - from_c >= WIDE_K).then_some(Remark::Grazes { from_c, to_c })
 }
+
+/// A jar of fats lets go below where a tube of them slips. One that holds for so much longer, K, is held by wax,
+/// and a tube of it would not slip there either. Ours.
+const ABOVE_SLIP_K: f64 = 2.0;
 
 /// See [`grazes`].
 const GRAZES: f64 = 0.05;

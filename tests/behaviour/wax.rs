@@ -267,3 +267,18 @@ fn balms_are_as_makers_know_them() {
         assert_eq!(place["firmness"], class, "{lines:?}: {place}");
     }
 }
+
+/// A gelled column does not slip where its wax still holds it (common practice, no source).
+#[test]
+fn a_slip_point_below_what_wax_holds_is_told_as_such() {
+    let told = |lines: &[(&str, f64)]| {
+        let answer = behave(lines, "pot", 18.0, 25.0);
+        let remarks = answer["verdict"]["remarks"].as_array().unwrap().clone();
+        remarks.iter().any(|remark| remark["kind"] == "holds-above-slip")
+    };
+    assert!(told(&[("olive-oil", 90.0), ("beeswax", 10.0)]));
+    assert!(told(&[("castor-oil", 88.0), ("candelilla-wax", 12.0)]));
+    assert!(!told(&[("shea-butter", 75.0), ("olive-oil", 25.0)]));
+    assert!(!told(&[("cocoa-butter", 100.0)]));
+    assert!(!told(&[("beeswax", 100.0)]));
+}
