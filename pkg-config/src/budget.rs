@@ -26,16 +26,16 @@ pub(crate) fn gzip(bytes: &[u8]) -> Result<Vec<u8>> {
 }
 
 /// What a size should stay below, bytes, and what fails a build because something must have been drawn in by
-/// mistake. What fails was raised by a tenth when own lots could be learned and each rung of surety searched
-/// for: 48 kB of the engine, which brings more than it costs. That of the single file by a twentieth when a
-/// class got its ratio series and entries that disagree are told: 20 kB of it.
+/// mistake. The alarms have sounded since own lots can be learned, each rung of surety is searched for and a
+/// notebook, a class and what cannot be are told: each brings more than its kilobytes cost. A library drawn in
+/// by mistake is a hundred of them, so that failing comes a fifth above what there is.
 struct Alarm {
     sounds: usize,
     fails: usize,
 }
 
-const ENGINE_ALARM: Alarm = Alarm { sounds: 300_000, fails: 500_000 };
-const SINGLE_FILE_ALARM: Alarm = Alarm { sounds: 650_000, fails: 1_100_000 };
+const ENGINE_ALARM: Alarm = Alarm { sounds: 300_000, fails: 580_000 };
+const SINGLE_FILE_ALARM: Alarm = Alarm { sounds: 650_000, fails: 1_300_000 };
 
 /// Prints the sizes (1 kB = 1000 bytes), and says which are above their alarm; fails far above it.
 pub(crate) fn check(sizes: &Sizes) -> Result<()> {
