@@ -180,7 +180,7 @@ for (const [width, height] of [
       expect(await collisions(page, "#stage svg.doses")).toEqual([]);
       // What a class asks is said where it happens.
       const said = (await picture.locator(".dose-why").allTextContents()).join(" ").replaceAll("\u00a0", " ");
-      expect(said).toContain("Cocoa butter: flat, as it melts where the butter does");
+      expect(said).toContain("Cocoa butter: flat, for in oil it melts where the butter does");
       expect(said).toMatch(
         /Stearic acid: up to \d+ % it dissolves \(at 30 °C\): it thins the oil and holds nothing/,
       );
@@ -258,6 +258,30 @@ test.describe("on a desktop", () => {
     await expect(picture.locator(".dose-title")).toHaveText(/the whip is kept up to here/);
     for (const said of await picture.locator(".dose-why").allTextContents()) expect(said).not.toBe("");
     expect(await onLines(picture)).toEqual([]);
+  });
+
+  test("a recipe of ten lines has its code on the whole screen, and what it is already no dose is blamed for", async ({
+    page,
+  }) => {
+    const ten =
+      "shea-butter:30,mango-butter:15,cocoa-butter:15,coconut-oil:10,olive-oil:8,sunflower-oil:6,jojoba-oil:5,castor-oil:4,beeswax:4,stearic-acid:3";
+    const four = "hydrogenated-vegetable-oil,candelilla-wax,beeswax,kokum-butter";
+    await open(page, `./#v1&name=Winter&recipe=${ten}&as=pot&store=16~33&picture=${four}&dose=6`);
+    await page.getByRole("button", { name: "Fill the screen" }).click();
+    const picture = page.locator("#stage svg.doses");
+    await expect(picture.locator(".dose-code path")).toHaveCount(1);
+    await expect(picture).toContainText("Winter: ");
+    expect(await collisions(page, "#stage svg.doses")).toEqual([]);
+    await page.keyboard.press("Escape");
+    // Cocoa butter alone snaps before anything is added; of it there is no more to take than what is not it.
+    await open(
+      page,
+      "./#v1&recipe=cocoa-butter:90,olive-oil:10&as=bar&store=18~26&picture=cocoa-butter,beeswax&dose=4&swap=all",
+    );
+    const card = page.locator("#hardeners");
+    await expect(card.locator("svg.doses .dose-line")).toHaveCount(2);
+    await expect(card.locator("svg.doses .dose-end")).toHaveCount(1);
+    await expect(card).not.toContainText("from 0");
   });
 
   test("the verdict and the class say the same temperature", async ({ page }) => {

@@ -384,7 +384,7 @@ at-most-not-even-cold = Nothing in your pantry makes it hold, even at your colde
 
 ## Weighing and the label
 
-dose-note-melts-there = flat, as it melts where the butter does (alone at { TEMP($alone_c) })
+dose-note-melts-there = flat, for in oil it melts where the butter does (alone at { TEMP($alone_c) })
 dose-note-holds-no-air = wax stiffens, but holds no air
 dissolves-too = dissolves too, up to { PERCENT($to_percent) }
 flat-too = flat too, for the same reason

@@ -96,21 +96,28 @@ export function chart(
     const laid = said(lines, chosen, level === null ? null : { y: level, texts }, plot, px);
     return { y, lines, laid, level };
   });
+  const sign = chosen.celsius ? `°${unit}` : "%";
+  const title = `${chosen.name(format)}, ${sign}`;
+  const titled = widthOf(title, { px, weight: 680 }) + 0.3 * px;
   const column = ends(
     lines,
     names,
     figures.map((one) => (one === null ? null : atDose(dose, one))),
-    { left: plot.right + 1.1 * px, top: plot.top - px, right: width, bottom: height },
+    {
+      left: plot.right + 1.1 * px,
+      top: titled < plot.right ? head + 0.3 * px : plot.top - px,
+      right: width,
+      bottom: height,
+    },
     px,
     code,
   );
-  const sign = chosen.celsius ? `°${unit}` : "%";
   const knob = knobOf(dose, x, px);
   return html`<svg class="picture doses" width=${width} height=${height} viewBox="0 0 ${width} ${height}" font-size=${px}
       role="group" aria-label=${say("dose-chart", { figure: chosen.name(format) })}>
     ${svg`<g aria-hidden="true">
       ${remarkRows("dose-of", { left: 0.3 * px, top: 0, right: width, bottom: head }, heading, px)}
-      <text class="dose-title" x=${0.3 * px} y=${head + 1.2 * px}>${chosen.name(format)}, ${sign}</text>
+      <text class="dose-title" x=${0.3 * px} y=${head + 1.2 * px}>${title}</text>
       ${y.ticks(5).map(
         (tick) => svg`<line class="grid" x1=${plot.left} x2=${plot.right} y1=${y(tick)} y2=${y(tick)} />
           <text class="dose-tick end" x=${plot.left - 0.5 * px} y=${y(tick) + 0.35 * px}>${shown(tick, 1)}</text>`,
@@ -245,7 +252,10 @@ function ends(
     names: order.map(({ at, end, tall }, i) => {
       const top = best?.tops[i] ?? 0;
       const own = names[at] ?? [];
-      return svg`${thread([end[0] + 0.25 * px, end[1]], [left - 0.3 * px, top + tall / 2], px)}
+      // What ends before the others do is closed off, so that nobody reads it on along the thread.
+      const short = end[0] < left - 1.2 * px;
+      return svg`${short ? svg`<line class="dose-end s${at}" stroke-width=${px / 4.5} x1=${end[0]} x2=${end[0]} y1=${end[1] - 0.5 * px} y2=${end[1] + 0.5 * px} />` : nothing}
+        ${thread([end[0] + 0.25 * px, end[1]], [left - 0.3 * px, top + tall / 2], px)}
         ${own.map((text, row) => svg`<text class="dose-name s${at}" x=${left} y=${top + row * step + 0.95 * px}>${text}</text>`)}
         ${figures[at] ? svg`<text class="dose-figure" x=${left} y=${top + own.length * step + 0.95 * px}>${figures[at]}</text>` : nothing}`;
     }),

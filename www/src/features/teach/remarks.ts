@@ -64,7 +64,8 @@ function wanted(lines: Line[], chosen: Shown): Wanted[] {
   for (const line of lines) {
     const { one, at, name } = line;
     const { stops } = one;
-    if (stops) {
+    // What the recipe is already, no dose made of it.
+    if (stops?.dose_percent) {
       const anchors = pointsAt(line, (dose) => dose === stops.dose_percent);
       const text = say("stops-here", { name, dose_percent: stops.dose_percent });
       found.push({ at, kind: "stop", text, anchors });

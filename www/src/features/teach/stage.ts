@@ -55,7 +55,7 @@ export function recipeSaid({ bench, picture }: Teach): string {
   const unit = bench.store.preferences.temperature;
   const lines = recipe
     .filter((item) => item.percent > 0)
-    .map((item) => `${shown(item.percent, 1)}\u00a0% ${bench.name(item)}`)
+    .map((item) => `${shown(item.percent, 1)}\u00a0% ${bench.name(item).replace(/ \(.*\)$/, "")}`)
     .join(", ");
   return say(picture?.swap === "all" ? "stage-recipe-all" : "stage-recipe-oil", {
     lines: name ? say("named-note", { name: harmless(name), note: lines }) : lines,

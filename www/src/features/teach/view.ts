@@ -74,7 +74,7 @@ function body(teach: Teach, now: HardenerPicture): TemplateResult {
           (note) =>
             html`<li><strong>${bench.nameOf(one.id)}</strong>: ${sayFinding("dose-note", note)}.</li>`,
         )}${
-          one.stops
+          one.stops?.dose_percent
             ? html`<li><strong>${bench.nameOf(one.id)}</strong>${say("stops-from", { dose_percent: one.stops.dose_percent })} ${sayFinding("no-butter", one.stops.reason)}</li>`
             : nothing
         }`,
