@@ -31,7 +31,7 @@ const AWAY = {
   stopped: "engine-stopped",
 } as const;
 
-/** How long a verdict may be one of before, ms: then it is marked as such. */
+/** How long an old verdict may stand unmarked, ms. */
 const LATE = 1000;
 /** What a person notices as waiting, ms. */
 const NOTICED = 300;
@@ -62,7 +62,7 @@ export class Bench {
   notice: Notice | null = null;
   /** Whether what was kept is still on its way in through the engine: until then there is nothing to change. */
   opening = true;
-  /** Goes on with that, where it failed. */
+  /** Tries the opening again, where it failed. */
   goOn: () => unknown = () => {};
   /** Text that is typed and is not (yet) what its box takes, by box. */
   readonly drafts = new Map<string, string>();

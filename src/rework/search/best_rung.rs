@@ -13,7 +13,7 @@ use crate::rework::{
 
 /// What was found.
 pub(crate) struct Reached {
-    /// The best of each lever, best first: as many matters of feel met in each, and as many lines changed.
+    /// The best of each lever, best first. All of them meet as many matters of feel and change as many lines.
     pub(crate) found: Vec<FoundRecipe>,
     /// The question as it was put last, on the rung that was asked for.
     pub(crate) asked: Problem,

@@ -16,9 +16,6 @@ use crate::{
     },
 };
 
-/// How many recipes are solved for each line that may change.
-const TRIES_PER_LINE: usize = 1;
-
 /// How many recipes of the same lines are solved.
 const MOST_TRIES: usize = 4;
 
@@ -198,7 +195,8 @@ impl<'a> Dive<'a> {
         let pairs = grid.regions(2);
         dive.look_at_all_lines(0, &pairs);
         let free = problem.candidates.iter().filter(|it| !it.fixed).count();
-        for attempt in 0..TRIES_PER_LINE * free {
+        // One recipe is solved for each line that may change.
+        for attempt in 0..free {
             let Some(idea) = dive.next(attempt % BOLD_EVERY == BOLD_EVERY - 1) else { break };
             if dive.solve(evaluator, &idea, &pairs) {
                 break;

@@ -92,14 +92,14 @@ pub(crate) fn closest_pair(summer: &Problem, winter: &Problem, report: Report<'_
             done = done.and(found.proof);
             found.proof = done;
             let odds = found.pair.as_ref().map(|[a, b]| summer.odds(a, rung).min(winter.odds(b, rung)));
-            let is_one = found.complete && found.lacks.is_none();
-            let there = !is_one || odds.is_none_or(|odds| odds >= rung.odds);
-            let ends = !found.complete || (is_one && there);
+            let has_pair = found.complete && found.lacks.is_none();
+            let is_sure_enough = !has_pair || odds.is_none_or(|odds| odds >= rung.odds);
+            let is_final = !found.complete || (has_pair && is_sure_enough);
             last = Some(found);
-            if ends {
+            if is_final {
                 return last.unwrap_or_else(ClosestPair::none);
             }
-            if there {
+            if is_sure_enough {
                 break;
             }
             room += more_room(rung, odds.unwrap_or(rung.odds));
@@ -218,7 +218,7 @@ impl Pairs<'_> {
                     for alike in 0..=shared / 2 {
                         let apart = shared - 2 * alike;
                         if alike + apart <= first.min(second) {
-                            self.level(seasons, [first, second], alike, apart);
+                            self.pairs_of_counts(seasons, [first, second], alike, apart);
                         }
                     }
                 }
@@ -231,7 +231,13 @@ impl Pairs<'_> {
     }
 
     /// Pairs of so many changed lines each, of which so many are alike and so many more change in both.
-    fn level(&mut self, seasons: &mut [Season<'_>; 2], counts: [usize; 2], alike: usize, apart: usize) {
+    fn pairs_of_counts(
+        &mut self,
+        seasons: &mut [Season<'_>; 2],
+        counts: [usize; 2],
+        alike: usize,
+        apart: usize,
+    ) {
         let branches = [0, 1].map(|at| seasons[at].branches(counts[at], &mut self.watch));
         // Which branches of either season have the same roles.
         let mut by_roles: BTreeMap<Roles, [Vec<u32>; 2]> = BTreeMap::new();

@@ -95,8 +95,7 @@ impl<'r> Watch<'r> {
         self.work
     }
 
-    /// A search is finished, or is to be broken off, that solved so many: whether
-    /// there is none left for another.
+    /// Counts what a search solved; true where none is left for another, or the watch was stopped.
     pub(crate) fn spends(&mut self, equilibria: u64) -> bool {
         self.work = self.work.map(|left| left.saturating_sub(equilibria));
         self.stopped |= self.work == Some(0);

@@ -71,7 +71,7 @@ pub struct Standing {
 }
 
 impl Standing {
-    /// The same, where of so many rungs all that lie below count alike.
+    /// The same, where all rungs from this one down count alike.
     pub(super) fn with_rungs(self, rungs: usize) -> Standing {
         Standing { rungs_missed: self.rungs_missed.min(rungs), ..self }
     }

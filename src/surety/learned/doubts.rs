@@ -82,7 +82,7 @@ const WRONGLY_HELD: f64 = 0.5;
 
 /// Whether so many looks that do not fit, of so many, are too many to call the rest right: more than a third,
 /// but one alone never is (ours).
-fn is_no_majority(out: usize, of: usize) -> bool {
+fn too_many_out(out: usize, of: usize) -> bool {
     out > 1 && 3 * out > of
 }
 
@@ -133,7 +133,7 @@ pub(super) fn doubted(bench: &Bench, straight: &Straight<'_>, centre: &[f64]) ->
             .map(|pot| -> Vec<usize> { counting.iter().copied().filter(|at| pot_of(*at) == pot).collect() })
     };
     for group in pots().chain(linked(bench, &counting)) {
-        if is_no_majority(group.iter().filter(|at| out.contains(at)).count(), group.len()) {
+        if too_many_out(group.iter().filter(|at| out.contains(at)).count(), group.len()) {
             group.into_iter().for_each(&mut dispute);
         }
     }
@@ -194,6 +194,7 @@ fn linked(bench: &Bench, looks: &[usize]) -> Vec<Vec<usize>> {
 
 /// So many looks are looked at again, if by a parabola their share is not far above what is accused.
 const AGAIN: usize = 3;
+/// A share up to twenty times that which is accused is looked at again.
 const AS_GOOD_AS: f64 = 0.05;
 
 /// How far off a look is by all others.
@@ -218,11 +219,14 @@ pub(super) fn told(
             (straight.ends(at, &rest.z), straight.left(at, &rest.curved))
         };
         let share = ends.share_as_far_off(left);
-        let agrees = match () {
-            () if disputed.contains(&at) => Agrees::Disputed,
-            () if out.contains(&at) => Agrees::No,
-            () if share < 0.1 => Agrees::Strained,
-            () => Agrees::Yes,
+        let agrees = if disputed.contains(&at) {
+            Agrees::Disputed
+        } else if out.contains(&at) {
+            Agrees::No
+        } else if share < 0.1 {
+            Agrees::Strained
+        } else {
+            Agrees::Yes
         };
         let term = &straight.terms[at];
         let shown = match term.compared {

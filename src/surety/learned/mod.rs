@@ -60,7 +60,7 @@ pub struct Learned {
     /// How each look agrees with the others.
     pub looks: Vec<Doubt>,
     /// How many of the 512 weighted lots tell something.
-    pub worth: f64,
+    pub effective_lots: f64,
     unknown: Unknown,
     likeliest: Likeliest,
     weighted: Weighted,
@@ -110,7 +110,7 @@ impl Bench {
         let of_pots: Vec<(usize, &Crossing)> =
             levels.iter().zip(&crossings).map(|((pot, _), crossing)| (*pot, crossing)).collect();
         let weighted = Weighted::about(&likeliest, &unknown, &mixed, &of_pots, &centre, &terms);
-        let worth = weighted.worth();
+        let effective_lots = weighted.worth();
         let lots = (0..self.lots.len()).map(|lot| self.known(lot, &unknown, &likeliest, &weighted)).collect();
         let thermometers = (0..self.thermometers.len())
             .map(|at| {
@@ -119,7 +119,7 @@ impl Bench {
                 Bias { reads_high_k: reading_k * mean[0], left_k: reading_k * left[0].max(0.0).sqrt() }
             })
             .collect();
-        Learned { lots, thermometers, looks, worth, unknown, likeliest, weighted }
+        Learned { lots, thermometers, looks, effective_lots, unknown, likeliest, weighted }
     }
 
     /// What is known of a lot: what was known before, moved and narrowed.

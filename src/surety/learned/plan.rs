@@ -82,7 +82,7 @@ pub struct Dose {
     pub within_k: f64,
 }
 
-/// A slip point is told apart in so many steps.
+/// A reading of a slip point is told apart at these steps, in its own spread.
 const STEPS: [f64; 7] = [-1.5, -1.0, -0.5, 0.0, 0.5, 1.0, 1.5];
 
 /// What a candidate could show.
@@ -100,7 +100,7 @@ struct LeftOfRemainder {
     width: f64,
 }
 
-/// Whether two are looks at one pot, but for what it is sold as.
+/// Whether two are the same pot; the format that it is sold in does not matter.
 fn is_same(one: &Pot, other: &Pot) -> bool {
     one.lines == other.lines && one.state == other.state
 }

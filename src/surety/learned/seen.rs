@@ -26,13 +26,12 @@ impl Measured {
     /// stated figure; what the thermometer itself reads wrong, each time alike, is of the same
     /// size (common practice, no source).
     pub fn reading_k(self) -> f64 {
-        const NINE_IN_TEN: f64 = 1.645;
         let within_k = match self {
             Measured::Kitchen => 1.0,
             Measured::Probe => 0.3,
             Measured::RoomGuess => 2.0,
         };
-        within_k / NINE_IN_TEN
+        within_k / super::NINE_IN_TEN
     }
 }
 

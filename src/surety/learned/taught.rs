@@ -56,12 +56,16 @@ impl Taught {
         let (Some(before), Some(now)) = (before, now) else { return Taught::NoSlip };
         let moved_k = now.slip_c - before.slip_c;
         let surer_k = before.within_k - now.within_k;
-        match () {
-            () if moved_k.abs() > FARTHEST * before.within_k / NINE_IN_TEN => Taught::TooFar,
-            () if surer_k < LEAST_NOTICED_K && moved_k.abs() < LITTLE * before.within_k => Taught::Little,
-            () if moved_k.abs() < AS_TYPICAL_K => Taught::Typical,
-            () if moved_k < 0.0 => Taught::Lower,
-            () => Taught::Higher,
+        if moved_k.abs() > FARTHEST * before.within_k / NINE_IN_TEN {
+            Taught::TooFar
+        } else if surer_k < LEAST_NOTICED_K && moved_k.abs() < LITTLE * before.within_k {
+            Taught::Little
+        } else if moved_k.abs() < AS_TYPICAL_K {
+            Taught::Typical
+        } else if moved_k < 0.0 {
+            Taught::Lower
+        } else {
+            Taught::Higher
         }
     }
 }

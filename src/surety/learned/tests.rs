@@ -404,7 +404,7 @@ fn weighted_lots_tell_what_plain_sampling_does() {
                 "{name} {at}: sampled {mean:.3} ± {left:.3} ({worth:.0}), weighted {:.3} ± {:.3} ({:.0}), Laplace {:.3} ± {:.3}",
                 found[0],
                 variances[0].sqrt(),
-                learned.worth,
+                learned.effective_lots,
                 laplace.0,
                 laplace.1
             );
@@ -673,7 +673,7 @@ fn forty_looks_at_twelve_lots_are_learned_from() {
     bench.looks.iter_mut().step_by(2).for_each(|look| look.thermometer = 1);
     let begun = std::time::Instant::now();
     let learned = bench.learn();
-    println!("{:?}, worth {:.0}", begun.elapsed(), learned.worth);
+    println!("{:?}, worth {:.0}", begun.elapsed(), learned.effective_lots);
     assert_eq!((learned.lots.len(), learned.looks.len()), (12, 40));
     assert!(
         learned

@@ -11,10 +11,6 @@ use crate::{equilibrium::Sweep, surety::sobol::standard};
 /// How many there are. A power of two, since the numbers fill space evenly in such.
 pub(super) const WEIGHTED: usize = 512;
 
-/// They lie so much wider than what is left: where the likelihood falls off more slowly on one side than
-/// Laplace's step has it, some lie there too.
-const WIDER: f64 = 1.0;
-
 /// The seeds of the numbers of each unknown begin here.
 const SEED: u32 = 0x6c6f_7473;
 
@@ -66,7 +62,7 @@ impl Weighted {
         let left = Factor::of(likeliest.curved.inverse(shared), shared);
         let number = |point: usize, at: usize| standard(point as u32, 0, SEED.wrapping_add(at as u32));
         let numbers: Vec<Vec<f64>> =
-            (0..WEIGHTED).map(|point| (0..shared).map(|at| WIDER * number(point, at)).collect()).collect();
+            (0..WEIGHTED).map(|point| (0..shared).map(|at| number(point, at)).collect()).collect();
         let z: Vec<Vec<f64>> = numbers
             .iter()
             .map(|numbers| left.times(numbers).iter().zip(&likeliest.z).map(|(away, z)| z + away).collect())
@@ -78,7 +74,7 @@ impl Weighted {
         let mut logs: Vec<f64> = Vec::with_capacity(WEIGHTED);
         for ((z, numbers), found) in z.iter().zip(&numbers).zip(&found) {
             let prior: f64 = z.iter().map(|z| -0.5 * z * z).sum();
-            let drawn: f64 = numbers.iter().map(|number| -0.5 * number * number / (WIDER * WIDER)).sum();
+            let drawn: f64 = numbers.iter().map(|number| -0.5 * number * number).sum();
             let seen: f64 = pots
                 .iter()
                 .filter(|looks| !looks.is_empty())
