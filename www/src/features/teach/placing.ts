@@ -58,7 +58,14 @@ const wider = ({ left, top, right, bottom }: Box, by: number): Box => ({
 });
 
 /** Whether a stretch of a line runs through a box (Liang and Barsky's clipping). */
-function through(box: Box, [x0, y0]: Point, [x1, y1]: Point): boolean {
+function through(box: Box, one: Point, other: Point): boolean {
+  const [x0, y0] = one;
+  const [x1, y1] = other;
+  // Most lie wholly beside it, and it is asked of every place for a text.
+  if (x0 < box.left && x1 < box.left) return false;
+  if (x0 > box.right && x1 > box.right) return false;
+  if (y0 < box.top && y1 < box.top) return false;
+  if (y0 > box.bottom && y1 > box.bottom) return false;
   const [dx, dy] = [x1 - x0, y1 - y0];
   let [from, to] = [0, 1];
   for (const [slope, room] of [
@@ -76,8 +83,14 @@ function through(box: Box, [x0, y0]: Point, [x1, y1]: Point): boolean {
 }
 
 /** Whether a line runs through a box. */
-const meets = (box: Box, curve: Point[]): boolean =>
-  curve.some((point, i) => through(box, curve[i - 1] ?? point, point));
+function meets(box: Box, curve: Point[]): boolean {
+  let before = curve[0];
+  for (const point of curve) {
+    if (through(box, before ?? point, point)) return true;
+    before = point;
+  }
+  return false;
+}
 
 /** On which side of a line a point lies. */
 const side = ([ax, ay]: Point, [bx, by]: Point, [x, y]: Point) =>
