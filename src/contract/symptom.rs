@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 use super::{ErrorKind, Failure, Item, StorageC, item::recipe, written};
 use crate::{
     behaviour::{
-        MeltingProfile, Wishes,
+        MeltingProfile, Preset, Wishes,
         judgement::{self, Cause, Diagnosis, Reading, Remedy, SIGNS, Sign},
     },
     equilibrium::CrystalState,
@@ -37,8 +37,10 @@ pub struct SymptomAnswer {
     pub readings: Vec<Reading>,
     /// What to do.
     pub remedies: Vec<Remedy>,
-    /// The storage to ask a rework for, so that it does not happen again.
+    /// The storage to ask a rework for, so that it does not happen again; not beyond what a butter that melts on skin can bear.
     pub rework_storage_c: StorageC,
+    /// On what way the words say that it was; absent where they do not.
+    pub way: Option<Preset>,
 }
 
 /// Works out [`SymptomRequest`].
@@ -54,6 +56,7 @@ pub(super) fn symptom(request: SymptomRequest, wishes: Wishes) -> Result<Symptom
         readings,
         remedies,
         rework_storage_c: StorageC { coldest, hottest },
+        way: request.words.as_deref().and_then(judgement::way_in),
     })
 }
 
@@ -73,7 +76,7 @@ fn sign(request: &SymptomRequest) -> Result<Sign, Failure> {
             Failure::new(
                 ErrorKind::OutOfRange,
                 "words",
-                format!("these words name no sign, or several: say that it is grainy, wet on top, hard, runny, or in layers, or choose one of {known}"),
+                format!("these words name no sign, or several: say that it is grainy, wet on top, hard, runny, in layers, waxy or greasy, or choose one of {known}"),
             )
         }),
     }

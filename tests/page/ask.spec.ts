@@ -35,7 +35,7 @@ for (const [name, device] of DEVICES) {
       await go(page, "Rework");
       await choose(page, "Rescue a batch");
       await box(page, "What was made").fill("740");
-      await box(page, "Of it used or lost").fill("120");
+      await box(page, "Used or lost since").fill("120");
       await asking(page, "Find a rescue").click();
       const first = page.locator(answers).first();
       await expect(first).toContainText("Meets every wish");
@@ -70,7 +70,7 @@ for (const [name, device] of DEVICES) {
       await expect(page.locator(".total-figure")).toHaveText("100 %");
       await expect(page.locator(".verdict")).not.toHaveClass(/bad/);
       await page.getByRole("navigation").getByRole("button", { name: "Undo" }).click();
-      await expect(box(page, "Of it used or lost")).toHaveValue("120");
+      await expect(box(page, "Used or lost since")).toHaveValue("120");
       await expect(page.locator(".line")).toHaveCount(3);
       await go(page, "Make");
       await expect(box(page, "Batch")).toHaveValue("500");
@@ -264,7 +264,7 @@ test("what stands in the way is said, with by how much", async ({ page }) => {
   await expect(page.locator("#reworks .headline")).toContainText(/The most it can hold and still scoop/);
   const spared = page.locator(".way").filter({ hasText: "Do without the wish to keep its shape" });
   await spared.locator("summary").first().click();
-  await expect(spared).toContainText(/30\s°C \([\d.]+\s% knits it, at least [\d.]+\s% wanted\)/);
+  await expect(spared).toContainText(/30\s°C \(strength [\d.]+\s%, needs [\d.]+\s%\)/);
 });
 
 test("wishes that only together give way are named together", async ({ page }) => {
@@ -301,11 +301,11 @@ test("a rescue that cannot be is said where it is asked", async ({ page }) => {
   await open(page);
   await choose(page, "Rescue a batch");
   await box(page, "What was made").fill("500");
-  await box(page, "Of it used or lost").fill("500");
+  await box(page, "Used or lost since").fill("500");
   await expect(page.locator("#made-used-problem")).toContainText("less than was made");
   await page.locator("summary", { hasText: "Leave out or replace" }).click();
   await page.locator(".avoid .chip").filter({ hasText: "coconut" }).first().click();
-  await box(page, "Of it used or lost").fill("0");
+  await box(page, "Used or lost since").fill("0");
   await asking(page, "Find a rescue").click();
   await expect(page.locator("#reworks .problem")).toContainText("nothing can be taken out");
 });

@@ -93,10 +93,28 @@ test.describe("on a phone", () => {
     await look(page, "rescue-steps", { fullPage: true });
   });
 
+  test("a rescue says why it does without the rest of the pantry", async ({ page }) => {
+    await open(
+      page,
+      "#v1&recipe=shea-butter:50,sunflower-oil:50&as=whipped&store=18~31&feel=scoopable,melts&made=500~0&pantry=cocoa-butter,stearic-acid,kokum-butter",
+    );
+    await go(page, "Rework");
+    await page.locator("#reworks").getByRole("button", { name: "Find a rescue" }).click();
+    await expect(page.locator("#reworks .melt-in").first()).toContainText("Kokum butter");
+    await page.getByText("Why not the rest of the pantry?").click();
+    const told = page.locator("#reworks details", { hasText: "Why not the rest" }).locator("li");
+    await expect(told).toHaveCount(2);
+    await expect(told.nth(0)).toContainText(/^Cocoa butter: alone it falls short, even with \d+.g\./);
+    await expect(told.nth(1)).toContainText(
+      /Stearic acid.*: no amount of it alone .* Why: up to .* dissolves/,
+    );
+    await look(page, "rescue-why-not", { fullPage: true });
+  });
+
   test("the pantry takes a most of each, which the question and its link carry", async ({ page }) => {
     await open(page, FINE);
     await go(page, "Rework");
-    await page.getByText("What may change, and the pantry").click();
+    await page.getByText(/^Pantry:/).click();
     const most = page.getByRole("textbox", { name: /^At most, %, of Beeswax$/i });
     await most.fill("2.5");
     await address(page, /within~beeswax~0~2\.5/);

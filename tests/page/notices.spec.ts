@@ -149,6 +149,9 @@ const NOTICES: Record<string, Raised> = {
     raise: async (page) => {
       await go(page, "Rework");
       await choose(page, "Two seasons");
+      // So cold that one recipe does not serve both.
+      await page.getByRole("textbox", { name: "Coldest then" }).fill("-5");
+      await page.getByRole("textbox", { name: "Hottest then" }).fill("4");
       await page.getByRole("button", { name: "Find both" }).filter({ visible: true }).first().click();
       await page.getByRole("button", { name: "Keep both on the shelf" }).click();
     },

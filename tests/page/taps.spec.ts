@@ -80,18 +80,27 @@ test("the same by dragging takes no more", async ({ page }) => {
   expect(count).toBeLessThanOrEqual(5);
 });
 
-test("a batch that melted is rescued in six taps", async ({ page }) => {
+test("a batch that melted is rescued in six taps, of the maker's own recipe", async ({ page }) => {
   await open(page);
   await button(page, "My batch melted").tap();
+  // Whose recipe it is about is asked first.
+  await page.locator("#paste-text").fill("60 % shea butter\n30 % sunflower oil\n10 % coconut oil");
+  await button(page, "Put 3 lines on the bench").tap();
+  await expect(page.locator("#trouble .asks")).toContainText("Shea butter 60");
+  await expect(page.getByRole("heading", { name: "Turns to oil" })).toBeVisible();
+  await box(page, "How much there is").tap();
+  await box(page, "How much there is").fill("800");
   await button(page, /^Rescue the batch for/).tap();
-  await expect(page.locator(".proposal").first()).toBeVisible();
-  await box(page, "What was made").tap();
-  await box(page, "What was made").fill("800");
-  await button(page, "Find a rescue").tap();
-  await expect(page.locator(".proposal").first()).toContainText("Melt in");
+  const first = page.locator(".proposal").first();
+  await expect(first).toContainText("Melt first");
+  await expect(first).toContainText("Then add the batch, 800\u00a0g");
+  const shown = await taps(page);
+  console.log(`melted, rescue shown: ${shown} taps`);
+  expect(shown).toBeLessThanOrEqual(5);
   await button(page, "Use this").tap();
   await expect(page.locator(".verdict")).toBeInViewport({ ratio: 1 });
   await expect(page.locator(".verdict")).not.toHaveClass(/bad/);
+  expect(await percents(page)).toHaveLength(4);
   const count = await taps(page);
   console.log(`melted, rescued: ${count} taps`);
   expect(count).toBeLessThanOrEqual(6);

@@ -152,7 +152,7 @@ test("a miss is not told by the figure that is wanted, and no band reaches below
   });
   await open(page);
   await page.locator(".remarks summary").click();
-  await expect(page.locator(".remarks")).toContainText(/9\.9\s% knits it, at least 10\s% wanted/);
+  await expect(page.locator(".remarks")).toContainText(/strength 9\.9\s%, needs 10\s%/);
   await expect(page.locator(".place.skin")).toContainText(/at most \d+\s% solid/);
   await expect(page.locator(".places")).not.toContainText(/\b[0-5] ± 6/);
 });
@@ -168,6 +168,10 @@ test.describe("on a phone", () => {
     await expect(page.locator("#paste-text")).toBeFocused();
     await page.keyboard.press("Escape");
     await door("My batch melted").click();
+    // Of whose batch, is asked first; who does not say reads of what is spoken.
+    await expect(page.locator("#paste-text")).toBeFocused();
+    await page.keyboard.press("Escape");
+    await expect(page.locator("#trouble")).toContainText("about a worked example, not your butter");
     await expect(page.getByRole("heading", { name: "Turns to oil" })).toBeVisible();
     await expect(page.getByRole("button", { name: /^Rescue the batch for/ })).toBeVisible();
     await go(page, "Bench");

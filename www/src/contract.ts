@@ -32,6 +32,7 @@ export type {
   Class,
   Cost,
   Curve,
+  DoseNote,
   Firmness,
   Format,
   GivenUp,

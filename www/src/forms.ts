@@ -255,7 +255,7 @@ export type CannotBe = {
 export type Carrier = "fat-crystals" | "fatty-acid-crystals" | "fatty-alcohol-crystals" | "wax-crystals" | "glyceride-crystals" | "powder";
 
 /** Why a sign shows, or does not. */
-export type Cause = { "kind": "dissolves", onset_c: number, } | { "kind": "never-sets" } | { "kind": "always-knit" } | { "kind": "knits", hottest_c: number, structure_percent: number, needs_percent: number, } | { "kind": "oil-loose", onset_c: number, } | { "kind": "oil-always-loose" } | { "kind": "oil-always-held" } | { "kind": "lumps", hottest_c: number, structure_percent: number, needs_percent: number, } | { "kind": "oil-held", hottest_c: number, structure_percent: number, needs_percent: number, } | { "kind": "net-thin", onset_c: number, } | { "kind": "net-always-thin" } | { "kind": "net-holds" } | { "kind": "warmed-from-outside" } | { "kind": "parts", from_c: number, to_c: number, } | { "kind": "does-not-part" } | { "kind": "few-crystals", solid_percent: number, } | { "kind": "regrows", solid_percent: number, hottest_c: number, left_percent: number, } | { "kind": "stiff", onset_c: number, } | { "kind": "not-stiff" } | { "kind": "cold-structure", coldest_c: number, structure_percent: number, };
+export type Cause = { "kind": "dissolves", onset_c: number, } | { "kind": "never-sets" } | { "kind": "always-knit" } | { "kind": "knits", hottest_c: number, structure_percent: number, needs_percent: number, } | { "kind": "oil-loose", onset_c: number, } | { "kind": "oil-always-loose" } | { "kind": "oil-always-held" } | { "kind": "lumps", hottest_c: number, structure_percent: number, needs_percent: number, } | { "kind": "oil-held", hottest_c: number, structure_percent: number, needs_percent: number, } | { "kind": "net-thin", onset_c: number, } | { "kind": "net-always-thin" } | { "kind": "net-holds" } | { "kind": "warmed-from-outside" } | { "kind": "parts", from_c: number, to_c: number, } | { "kind": "does-not-part" } | { "kind": "few-crystals", solid_percent: number, } | { "kind": "regrows", solid_percent: number, hottest_c: number, left_percent: number, } | { "kind": "stiff", onset_c: number, } | { "kind": "not-stiff" } | { "kind": "cold-structure", coldest_c: number, structure_percent: number, } | { "kind": "stays-on-skin", felt_percent: number, waxy_percent: number, } | { "kind": "melts-on-skin" } | { "kind": "oil-in-the-jar", usual_c: number, oil_percent: number, } | { "kind": "not-of-melting" };
 
 /** What to be careful of. */
 export type Caution = { "kind": "open-heat", flash_from_c: number, flash_to_c: number, } | { "kind": "water" } | { "kind": "burns" } | { "kind": "vapour", flash_from_c: number, flash_to_c: number, } | { "kind": "darkens", above_c: number, };
@@ -1369,7 +1369,7 @@ export type ReadRequest = {
   corrections: Array<LineCorrection>, };
 
 /** What a sign that was seen says about the storage that the jar really saw. */
-export type Reading = { "kind": "always" } | { "kind": "goes-further" } | { "kind": "never" } | { "kind": "hard-below", onset_c: number, } | { "kind": "warmer-than-given", onset_c: number, hottest_c: number, } | { "kind": "just-begun", onset_c: number, hottest_c: number, } | { "kind": "hot-enough", onset_c: number, hottest_c: number, } | { "kind": "cooled-slowly" };
+export type Reading = { "kind": "always" } | { "kind": "goes-further" } | { "kind": "never" } | { "kind": "hard-below", onset_c: number, } | { "kind": "warmer-than-given", onset_c: number, hottest_c: number, } | { "kind": "just-begun", onset_c: number, hottest_c: number, } | { "kind": "hot-enough", onset_c: number, hottest_c: number, } | { "kind": "cooled-slowly" } | { "kind": "shape-goes-first", format: Format, holds_to_c: number, onset_c: number, } | { "kind": "none-holds-there", most_c: number, };
 
 /** What decides how well a recipe is predicted. */
 export type RecipeClass = "plain" | "lauric" | "wax" | "fatty-acids" | "fatty-acids-and-slip";
@@ -1378,7 +1378,7 @@ export type RecipeClass = "plain" | "lauric" | "wax" | "fatty-acids" | "fatty-ac
 export type Remark = { "kind": "weeps", hottest_c: number, oil_percent: number, } | { "kind": "known-roughly", hottest_c: number, softest: Firmness, hardest: Firmness, } | { "kind": "may-hold-less", holds_to_c: number, } | { "kind": "paste", powder_percent: number, } | { "kind": "powder-decides", hottest_c: number, } | { "kind": "balm", wax_percent: number, } | { "kind": "gels-oil" } | { "kind": "silica" } | { "kind": "grazes", from_c: number, to_c: number, } | { "kind": "holds-above-slip", slip_c: number, holds_to_c: number, } | { "kind": "liquids-part" } | { "kind": "above-use", id: string, percent: number, most_percent: number, } | { "kind": "skin-is-near", hottest_c: number, gap_k: number, margin_k: number, } | { "kind": "as-warm-as-skin", hottest_c: number, skin_c: number, };
 
 /** What to do about a sign. */
-export type Remedy = { "kind": "melt-higher" } | { "kind": "melt-anew" } | { "kind": "keep-cooler" } | { "kind": "hold-more-oil" } | { "kind": "do-not-stir-in" } | { "kind": "fill-to-rim" } | { "kind": "flatter-fall" } | { "kind": "fill-cool" } | { "kind": "closer-ranges" } | { "kind": "cool-fast", rest_from_c: number, rest_to_c: number, } | { "kind": "melt-less" } | { "kind": "blend-unlike" } | { "kind": "less-hard" } | { "kind": "let-it-warm" };
+export type Remedy = { "kind": "melt-higher" } | { "kind": "melt-anew" } | { "kind": "keep-cooler" } | { "kind": "hold-more-oil" } | { "kind": "do-not-stir-in" } | { "kind": "fill-to-rim" } | { "kind": "flatter-fall" } | { "kind": "fill-cool" } | { "kind": "closer-ranges" } | { "kind": "cool-fast", rest_from_c: number, rest_to_c: number, } | { "kind": "melt-less" } | { "kind": "blend-unlike" } | { "kind": "less-hard" } | { "kind": "let-it-warm" } | { "kind": "less-wax" } | { "kind": "use-less" } | { "kind": "less-oil" } | { "kind": "take-oil-up" } | { "kind": "throw-away" } | { "kind": "fresh-oils" };
 
 /** The answer to [`RescueRequest`]. */
 export type RescueAnswer = {
@@ -1439,7 +1439,7 @@ export type ReworkAnswer = {
   complete: boolean, };
 
 /** What there is to say of a rework or a rescue; several, one after the other. */
-export type ReworkFinding = { "kind": "stays-as-now" } | { "kind": "good-as-it-is" } | { "kind": "nothing-nearer" } | { "kind": "moves", shift_percent: number, from_ids: Array<string>, to_ids: Array<string>, } | { "kind": "batch-is-good" } | { "kind": "nothing-helps" } | { "kind": "melt-in", id: string, added_g: number, } | { "kind": "batch-grows", batch_g: number, whole_g: number, } | { "kind": "firmer", carrier: Carrier, at_c: number, from_percent: number, to_percent: number, } | { "kind": "softer", carrier: Carrier, at_c: number, from_percent: number, to_percent: number, } | { "kind": "as-firm", at_c: number, structure_percent: number, } | { "kind": "more-on-skin", carrier: Carrier, from_percent: number, to_percent: number, } | { "kind": "less-on-skin", carrier: Carrier, from_percent: number, to_percent: number, } | { "kind": "as-much-on-skin", solid_percent: number, } | { "kind": "with-more-of", ids: Array<string>, } | { "kind": "with-less-of", ids: Array<string>, } | { "kind": "dissolves-less", ids: Array<string>, } | { "kind": "dissolves-more", ids: Array<string>, } | { "kind": "cold-stays", coldest_c: number, class: Firmness, from_percent: number, to_percent: number, } | { "kind": "cold-changes", coldest_c: number, from: Firmness, to: Firmness, from_percent: number, to_percent: number, } | { "kind": "on-skin", from_percent: number, to_percent: number, } | { "kind": "nearest-to-now" } | { "kind": "nearest" } | { "kind": "holds-less-surely" } | { "kind": "leave-as-refused", ids: Array<string>, } | { "kind": "nearest-rescue" } | { "kind": "towards-balm", wax_percent: number, } | { "kind": "grows-grains", ids: Array<string>, };
+export type ReworkFinding = { "kind": "stays-as-now" } | { "kind": "good-as-it-is" } | { "kind": "nothing-nearer" } | { "kind": "moves", shift_percent: number, from_ids: Array<string>, to_ids: Array<string>, } | { "kind": "batch-is-good" } | { "kind": "nothing-helps" } | { "kind": "melt-in", id: string, added_g: number, } | { "kind": "batch-grows", batch_g: number, whole_g: number, } | { "kind": "firmer", carrier: Carrier, at_c: number, from_percent: number, to_percent: number, } | { "kind": "softer", carrier: Carrier, at_c: number, from_percent: number, to_percent: number, } | { "kind": "as-firm", at_c: number, structure_percent: number, } | { "kind": "more-on-skin", carrier: Carrier, from_percent: number, to_percent: number, } | { "kind": "less-on-skin", carrier: Carrier, from_percent: number, to_percent: number, } | { "kind": "as-much-on-skin", solid_percent: number, } | { "kind": "with-more-of", ids: Array<string>, } | { "kind": "with-less-of", ids: Array<string>, } | { "kind": "dissolves-less", ids: Array<string>, } | { "kind": "dissolves-more", ids: Array<string>, } | { "kind": "cold-stays", coldest_c: number, class: Firmness, from_percent: number, to_percent: number, } | { "kind": "cold-changes", coldest_c: number, from: Firmness, to: Firmness, from_percent: number, to_percent: number, } | { "kind": "on-skin", from_percent: number, to_percent: number, } | { "kind": "nearest-to-now" } | { "kind": "nearest" } | { "kind": "holds-less-surely" } | { "kind": "leave-as-refused", ids: Array<string>, } | { "kind": "nearest-rescue" } | { "kind": "towards-balm", wax_percent: number, } | { "kind": "wax-holds-no-air" } | { "kind": "grows-grains", ids: Array<string>, };
 
 /** How far a `rework`, `rescue` or `seasons` has come. */
 export type ReworkProgress = {
@@ -1576,7 +1576,7 @@ export type SeriesRequest = {
 export type Settling = { "kind": "at-once" } | { "kind": "firms-a-little", at_c: number, class: Firmness, } | { "kind": "firms", at_c: number, from: Firmness, to: Firmness, } | { "kind": "slip-rises", from_c: number, to_c: number, } | { "kind": "keep-cool", hottest_c: number, } | { "kind": "judge-then" };
 
 /** What a maker sees. */
-export type Sign = "turns-to-oil" | "oil-pool" | "soft-top" | "separated-layers" | "grainy" | "too-hard-in-the-cold";
+export type Sign = "turns-to-oil" | "oil-pool" | "soft-top" | "separated-layers" | "grainy" | "too-hard-in-the-cold" | "waxy-on-skin" | "greasy-on-skin" | "smells-off";
 
 /** What a butter does on skin. */
 export type SkinFeel = "melts" | "light-film" | "rubs-out" | "lingers" | "waxy";
@@ -1667,8 +1667,10 @@ export type SymptomAnswer = {
   readings: Array<Reading>,
   /** What to do. */
   remedies: Array<Remedy>,
-  /** The storage to ask a rework for, so that it does not happen again. */
-  rework_storage_c: StorageC, };
+  /** The storage to ask a rework for, so that it does not happen again; not beyond what a butter that melts on skin can bear. */
+  rework_storage_c: StorageC,
+  /** On what way the words say that it was; absent where they do not. */
+  way: Preset | null, };
 
 /** `{"ask":"symptom"}`; its wishes (`format`, `storage_c`, ..) are read as [`super::WishesRequest`]. */
 export type SymptomRequest = {

@@ -6,7 +6,7 @@ import type { Bench } from "./bench.js";
 import { addSheet } from "./features/bench/add.js";
 import { doors } from "./features/bench/doors.js";
 import { ownSheet } from "./features/bench/own/view.js";
-import { pasteSheet } from "./features/bench/paste.js";
+import { openPaste, pasteSheet } from "./features/bench/paste.js";
 import { picture, reading } from "./features/bench/picture.js";
 import { recipe } from "./features/bench/recipe.js";
 import { sources } from "./features/bench/sources.js";
@@ -88,6 +88,8 @@ export function page(parts: Parts): TemplateResult {
               toTrouble: () => {
                 trouble.seen("turns-to-oil");
                 stations.go("trouble");
+                // Of whose batch, is asked first.
+                openPaste(look.pasted);
               },
               toClass: () => {
                 if (!teach.picture) teach.toggle();
@@ -120,7 +122,7 @@ export function page(parts: Parts): TemplateResult {
           ${station(stations, "make", "", [weighing(make), making(look, stations), cautions(bench)])}
         </div>
         <div class="column">
-          ${station(stations, "trouble", "", [troubleCard(trouble, search, stations, notes)])}
+          ${station(stations, "trouble", "", [troubleCard(trouble, { search, stations, notebook: notes, pasted: look.pasted })])}
           ${station(stations, "heat", "", [journeyCard(heat)])}
           ${station(stations, "teach", "", [hardenerCard(teach), seriesCard(parts.series), sources(look)])}
           ${station(stations, "notebook", "", [notebook(notes), shelfCard(shelf, stations), settings(shelf)])}

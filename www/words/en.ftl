@@ -70,15 +70,15 @@ verdict-fails-just-in-heat = It { holds-shape } to just under { TEMP($hottest_c,
 verdict-holds-barely = It { holds-shape } to { TEMP($holds_to_c) }, just above your hottest days ({ TEMP($hottest_c, digits: 1) }).
 verdict-holds = It { holds-shape } to { TEMP($holds_to_c) }, above your hottest days ({ TEMP($hottest_c, digits: 1) }).
 verdict-holds-well = It { holds-shape } to { TEMP($holds_to_c) }, well above your hottest days ({ TEMP($hottest_c, digits: 1) }).
-verdict-nearly-every-batch = Nearly every batch holds on your hottest days, if lots vary as published.
+verdict-nearly-every-batch = Nearly every batch holds on your hottest days: jars of one ingredient differ.
 verdict-batches-in-some = About { NUMBER($batches) } { $batches ->
     [one] batch
    *[other] batches
 } in { NUMBER($some) } { $batches ->
     [one] holds
    *[other] hold
-} on your hottest days, if lots vary as published.
-verdict-hardly-any-batch = Hardly any batch holds on your hottest days, if lots vary as published.
+} on your hottest days: jars of one ingredient differ.
+verdict-hardly-any-batch = Hardly any batch holds on your hottest days: jars of one ingredient differ.
 verdict-holds-once-settled = Once settled it { holds-shape } to { TEMP($holds_to_c) } (hottest days { TEMP($hottest_c, digits: 1) }); for its first days to weeks keep it below { TEMP($fresh_to_c) }.
 verdict-holds-only-settled = Once settled it { holds-shape } to { TEMP($holds_to_c) } (hottest days { TEMP($hottest_c, digits: 1) }); for its first days to weeks keep it in the fridge.
 brief-holds-to = It { holds-shape } to { TEMP($holds_to_c) } (hottest { TEMP($hottest_c, digits: 1) }).
@@ -106,10 +106,10 @@ skin-waxy = stays as a waxy film
 
 ## Wishes that are not met
 
-structure-short = { PERCENT($found_percent, digits: 1) } knits it, at least { PERCENT($low_percent, digits: 1) } wanted
-structure-over = { PERCENT($found_percent, digits: 1) } knits it, at most { PERCENT($high_percent, digits: 1) } wanted
+structure-short = strength { PERCENT($found_percent, digits: 1) }, needs { PERCENT($low_percent, digits: 1) }
+structure-over = strength { PERCENT($found_percent, digits: 1) }, may have { PERCENT($high_percent, digits: 1) }
 miss-does-not-hold = Does not keep its shape at { TEMP($at_c, digits: 1) } ({ structure-short }).
-miss-loses-air = Too few crystals to hold its air at { TEMP($at_c, digits: 1) } ({ PERCENT($found_percent, digits: 1) } besides wax, at least { PERCENT($low_percent, digits: 1) } wanted).
+miss-loses-air = Too few crystals to hold its air at { TEMP($at_c, digits: 1) } (strength without wax { PERCENT($found_percent, digits: 1) }, needs { PERCENT($low_percent, digits: 1) }).
 miss-softer = Softer than wanted at { TEMP($at_c, digits: 1) } ({ structure-short }).
 miss-harder = Harder than wanted at { TEMP($at_c, digits: 1) } ({ structure-over }).
 miss-leaves-less = Leaves less on skin, at { TEMP($at_c, digits: 1) }, than wanted ({ PERCENT($found_percent, digits: 1) } is felt, at least { PERCENT($low_percent, digits: 1) } wanted).
@@ -191,6 +191,9 @@ sign-soft-top = Soft, wet top
 sign-separated-layers = Separated layers
 sign-grainy = Grainy
 sign-too-hard-in-the-cold = Too hard in the cold
+sign-waxy-on-skin = Waxy, drags on skin
+sign-greasy-on-skin = Greasy on skin
+sign-smells-off = Smells off
 
 cause-dissolves = Above { TEMP($onset_c) } nearly all its crystals have dissolved.
 cause-never-sets = There are never enough crystals to set it.
@@ -211,6 +214,10 @@ cause-few-crystals = It has next to no fat crystals ({ PERCENT($solid_percent) }
 cause-regrows = Of { PERCENT($solid_percent) } fat crystals, { PERCENT($left_percent) } are left at { TEMP($hottest_c, digits: 1) }. What melts there sets again on them, slowly and coarsely. A batch that cools slowly does the same.
 cause-stiff = Below { TEMP($onset_c) } crystals knit it stiff.
 cause-not-stiff = It does not get stiff by this recipe’s crystals.
+cause-stays-on-skin = On skin { PERCENT($felt_percent) } of it is felt as wax or unmelted fat; up to about { PERCENT($waxy_percent, digits: 1) } nobody notices.
+cause-melts-on-skin = By its recipe it melts on skin: perhaps too much was taken at once, or it was cold or grainy.
+cause-oil-in-the-jar = At { TEMP($usual_c, digits: 1) } { PERCENT($oil_percent) } of it is oil that nothing takes up.
+cause-not-of-melting = A smell does not come from melting: an oil is old, or something in it spoiled.
 cause-cold-structure = At { TEMP($coldest_c, digits: 1) } { PERCENT($structure_percent) } knits it.
 
 reading-always = This recipe does that at any temperature.
@@ -220,6 +227,8 @@ reading-hard-below = It gets that hard below { TEMP($onset_c) }.
 reading-warmer-than-given = It starts above { TEMP($onset_c) }. If you saw it, the jar was warmer than the { TEMP($hottest_c, digits: 1) } you gave: in sun, in a car or on its way.
 reading-just-begun = It starts above { TEMP($onset_c) }, so at your hottest storage, { TEMP($hottest_c, digits: 1) }, it has only just begun: if it went far, the jar was warmer.
 reading-hot-enough = It starts above { TEMP($onset_c) }, so your hottest storage, { TEMP($hottest_c, digits: 1) }, is enough for it.
+reading-shape-goes-first = Its shape goes sooner: it { holds-shape } only to { TEMP($holds_to_c) }.
+reading-none-holds-there = No butter that melts on skin holds in such heat: { TEMP($most_c, digits: 1) } is the most to ask for. On its way, keep it cooler.
 reading-cooled-slowly = Or the batch cooled slowly when it was made: that grows grains in any storage.
 
 remedy-melt-higher = Take part of the oil out for a butter that melts higher, or add a little fatty acid, alcohol or wax: ask for a rework to the hottest that it sees.
@@ -235,6 +244,12 @@ remedy-cool-fast = Melt it out fully, hold it, then cool it quickly with stirrin
 remedy-melt-less = Ask for a rework to the hottest that it sees, so that fewer crystals melt there.
 remedy-blend-unlike = A blend of unlike fats (one such as coconut with one such as mango, say) sets finer than one fat alone (common practice).
 remedy-less-hard = Swap some hard butter for oil, or for a soft butter whose solids change less with temperature, and make up for the heat with a little wax.
+remedy-less-wax = Less wax, stearic acid or cetyl alcohol, and more of a butter that melts just below skin, such as cocoa or kokum.
+remedy-use-less = Take less, and warm it between the palms first.
+remedy-less-oil = Take part of the oil out for a butter: what is solid in the jar feels drier.
+remedy-take-oil-up = A few percent of starch or another light powder takes oil up (common practice); more makes a paste.
+remedy-throw-away = If it smells of old oil or paint, or is mouldy, throw it away: no change of recipe mends that.
+remedy-fresh-oils = Next time: fresh oils with a date, dry spoons, cool and dark storage; vitamin E slows the ageing of oils (common practice).
 remedy-let-it-warm = Let it stand at room temperature before use; whipped, the same fat feels softer.
 
 ## On its way in the heat
@@ -250,11 +265,11 @@ air-constant = { HOURS($for_h) } at { TEMP($at_c, digits: 1) }
 air-listed = the course that you gave
 
 packing-foam = in { NUMBER($foam_mm) } mm of foam
-packing-foam-and-cold = in { NUMBER($foam_mm) } mm of foam with { MASS($cold_g, digits: 0) } of cold packs
+packing-foam-and-cold = in { NUMBER($foam_mm) } mm of foam with { MASS($cold_g, digits: 1) } of cold packs
 
 journey-comes-through = It comes through { $air } with its shape: at most { PERCENT($melted_percent) } of its solids melt.
 journey-outside-softens = It comes through { $air } with its shape; its outside softens ({ PERCENT($lost_percent) } of it), and at most { PERCENT($melted_percent) } of its solids melt.
-journey-slumps = It starts to slump after { HOURS($after_h) } of { $air }; { PERCENT($lost_percent) } of it loses its structure, and { PERCENT($melted_percent) } of its solids melt.
+journey-slumps = It starts to slump after { HOURS($after_h) } of { $air }; in the end { PERCENT($lost_percent) } of it is slack.
 journey-too-soft-from-the-start = It is too soft for its format from the start, whatever the air does.
 journey-assumed = Assumed: still air, one pack as a body of its size and surface, the same melting curve in both directions (a real fat lags behind it), no sun directly on the pack. Not checked against loggers in parcels.
 
@@ -324,6 +339,7 @@ rework-holds-less-surely = It does all you ask, but holds in fewer batches than 
 rework-leave-as-refused = Left out, as you asked: { NAMES($ids) }.
 rework-nearest-rescue = Nothing in your pantry does all you ask; this does most for least.
 rework-towards-balm = With { PERCENT($wax_percent, digits: 2) } wax it turns towards a balm.
+rework-wax-holds-no-air = Wax stiffens a whipped butter but holds no air: whip a small trial first (studies of whipped oils, low confidence).
 rework-grows-grains = { NAMES($ids) } can grow grains: melt all of it out, cool it fast while you stir, and keep it without swings (common practice).
 feel-more-drag = more drag on skin
 feel-less-drag = less drag on skin
@@ -567,6 +583,7 @@ picture-jar = jar { $range }
 from-to = { $from } to { $to }
 picture-skin = skin { $at }
 picture-label = Temperatures and the melting of the recipe
+room-at = { TEMP($at_c) }, room
 axis-solid = { PERCENT($level_percent) } solid
 axis-strength = { PERCENT($level_percent) } strength
 strip-holds = holds to { TEMP($at_c) }
@@ -748,6 +765,7 @@ answers = { $count ->
    *[other] { NUMBER($count) } answers
 }.
 answers-stale = The bench has changed since: these answers are for what it was.
+both-seasons = Summer and winter
 answers-used = One of these is on the bench now; another may take its place.
 on-the-bench-now = On the bench
 other-answers = Other answers
@@ -773,6 +791,12 @@ nothing-to-add = Nothing needs to be added
 room-to-spare = It has { TEMPDIFF($room_k) } to spare.
 melt-first = Melt first, in a water bath:
 then-the-batch = Then add the batch, { $batch }, and warm both until all is clear.
+why-not-these = Why not the rest of the pantry?
+alone-no-help = no amount of it alone brings the batch nearer.
+alone-would-do = { $amount } of it alone would do, too.
+alone-falls-short = alone it falls short, even with { $amount }.
+alone-why = Why: { TEXT($why) }.
+alone-not-so-surely = It holds in fewer batches than you want.
 weighs-then = Together they weigh { $whole }.
 lifted-wax = With { PERCENT($percent, digits: 1) } wax
 lifted-fatty-acid = With { PERCENT($percent, digits: 1) } fatty acid
@@ -806,14 +830,14 @@ costs-as-now = As much as now.
 costs-more = That is { $kilogram } more a kilogram than now.
 costs-less = That is { $kilogram } less a kilogram than now.
 in-words = Why it works
-shown = Shown
-show-it = Show it
+shown = In the picture
+show-it = See the picture
 use-this = Use this
 share-answer = Share answer { NUMBER($number) }
 print = Print
 amount-of-it = { MASS($amount_g) } of { NAME($id) }
 made = What was made
-made-used = Of it used or lost
+made-used = Used or lost since
 made-used-all = That is all of it: give less than was made.
 other-season = One season is where the jar lives, { $from } to { $to }. In the other:
 other-coldest = Coldest then
@@ -826,14 +850,14 @@ out-of-stock = Out of stock
 replacement-aim = What replaces it should make the butter
 aim-wishes = as wished above
 aim-now = as it is now
-limits = What may change, and the pantry
+limits = What may change
 most-wax = Most wax
 most-fatty-acid = Most fatty acid
 most-fatty-alcohol = Most fatty alcohol
 most-powder = Most powder
 most-lines = How many ingredients may change
 scale-step = Weigh in steps of
-surety = How surely it must hold in the heat
+surety = How sure must you be that it holds?
 surety-even = 1 batch in 2
 surety-likely = 3 in 4
 surety-sure = 9 in 10
@@ -848,7 +872,12 @@ ladder-change = { NAME($id) } { NUMBER($from, digits: 1) } → { PERCENT($to_per
 ladder-ends = Nothing in your pantry makes it surer. Cooler storage, another format, or more wax would.
 wax-towards-balm = From 5 % wax on a butter turns towards a balm.
 keep-lead = The main butter stays the main one
-may-be-added = Pantry: what may be added
+may-be-added = What may be added
+pantry-summary = Pantry: { $count ->
+    [0] nothing may be added
+    [one] one thing may be added
+   *[other] { NUMBER($count) } things may be added
+}
 at-most-of = At most, %, of { TEXT($name) }
 at-most-short = at most
 search-pantry = Search for more for the pantry
@@ -867,7 +896,7 @@ mind-water = No water, honey, aloe gel or fresh plant goes into it: without a pr
 mind-skin = Try a little on the inside of the elbow for a day before using it all over, and stop if it itches or reddens.
 mind-claims = It is a cosmetic: it heals nothing and shields from no sun, and must not be sold as if it did.
 mind-label = What a label must say, and whether you must register before you sell, differs by country: ask your local authority.
-mind = Mind
+mind = Take care
 in-this-recipe = In this recipe
 allergens-not-known = not known
 ask-supplier = { $names }. Ask the supplier what it comes from.
@@ -971,7 +1000,25 @@ last-batch = The last batch
 choose-sign = Choose what you saw…
 own-words = Or in your own words
 own-words-example = it went grainy after a hot week
-find-rework-for = Find a rework for { $from } to { $to }
+about-example = This is about a worked example, not your butter.
+about-recipe = About { TEXT($name) }.
+line-of-recipe = { TEXT($name) } { PERCENT($line_percent, digits: 1) }
+paste-yours = Paste your recipe
+paste-another = Paste another
+words-hold-recipe = You wrote down { NUMBER($count) } ingredients.
+look-at-it = Take them as the recipe
+words-unclear = Say it in other words, or choose above what you saw: grainy, oil on top, runny, hard, waxy, greasy…
+how-hot = To hold up to
+how-much = How much there is
+why-and-more = Why, and what else helps
+see-on-its-way = { $way ->
+    [delivery-van] See how it fares in a van
+    [mailbox] See how it fares in the post
+    [sea-container] See how it fares in a sea container
+    [dashboard] See how it fares on a dashboard
+   *[other] See how it fares in a car
+}
+find-rework-for = Next batch, for { $from } to { $to }
 rescue-the-batch = Rescue the batch for { $from } to { $to }
 figure-softens = Softens: { $format ->
     [whipped] the whip

@@ -1,9 +1,13 @@
 //! What a maker's own words say of a butter that went wrong.
 
-use super::Sign::{self, Grainy, OilPool, SeparatedLayers, SoftTop, TooHardInTheCold, TurnsToOil};
+use super::Sign::{
+    self, Grainy, GreasyOnSkin, OilPool, SeparatedLayers, SmellsOff, SoftTop, TooHardInTheCold, TurnsToOil,
+    WaxyOnSkin,
+};
+use crate::behaviour::Preset;
 
 /// How many of [`SPOKEN`], from the first, tell a sign whatever else is said.
-const CLEAR: usize = 9;
+const CLEAR: usize = 12;
 
 /// Each row: the sign that the words tell plainly, the one that they tell where they are denied ("never gets
 /// hard"), and the words themselves, with `|` between. A space stands for the edge of a word. The first row
@@ -11,6 +15,12 @@ const CLEAR: usize = 9;
 /// tells another kind of trouble.
 const SPOKEN: &[(Option<Sign>, Option<Sign>, &str)] = &[
     (None, None, " hard to say"),
+    // What is spoiled is not mended by what melts.
+    (
+        Some(SmellsOff),
+        None,
+        " rancid| stink| smells off| smells bad| smells odd| smells wrong| smells old| bad smell| off smell| gone off | went off | sour | mould| mold ",
+    ),
     (Some(OilPool), None, " pool| puddle"),
     (Some(SeparatedLayers), None, " layers "),
     (Some(OilPool), None, " oily layer| oil layer| layer of oil| oil on top| oil on the top| oily on top"),
@@ -20,6 +30,16 @@ const SPOKEN: &[(Option<Sign>, Option<Sign>, &str)] = &[
     (Some(Grainy), None, " grain| grit| sandy| hard lump| bloom| white spot| white dot"),
     (Some(SeparatedLayers), None, " layer | separat| split"),
     (Some(SoftTop), None, " sweat| wet | greasy top| soft top| soft on top| soft on the top| melted on top"),
+    (
+        Some(WaxyOnSkin),
+        None,
+        " wax film| waxy| drag| tacky| sticky| film on| leaves a film| left a film| sits on | stays on the skin| stays on skin| stays on my skin",
+    ),
+    (
+        Some(GreasyOnSkin),
+        None,
+        " greas| oily on | oily feel| feels oily| feel oily| too oily| oily skin| slick",
+    ),
     (Some(TurnsToOil), None, " liquid| melted | to oil | all oil | runny | soup"),
     (None, Some(TurnsToOil), " set | sets | setting | solid"),
     (Some(SoftTop), Some(TooHardInTheCold), " soft"),
@@ -28,6 +48,12 @@ const SPOKEN: &[(Option<Sign>, Option<Sign>, &str)] = &[
     (Some(TooHardInTheCold), None, " crumbl| crack| brittle "),
     (None, Some(TooHardInTheCold), " scoop| spread"),
     (Some(Grainy), None, " lump| bead"),
+    (
+        None,
+        Some(WaxyOnSkin),
+        " melts on | melt on | melts in | melts away| absorb| sinks in| sink in| rubs in| rub in",
+    ),
+    (Some(SmellsOff), None, " smell| odour| odor"),
 ];
 
 /// Words that deny what follows, apostrophes left out.
@@ -67,6 +93,26 @@ pub fn sign_in(words: &str) -> Option<Sign> {
         return SPOKEN[clear].0;
     }
     first.filter(|_| !torn).map(|(_, sign)| sign)
+}
+
+/// Words for the ways that a parcel takes; the first row whose words occur counts.
+const WAYS: &[(Preset, &str)] = &[
+    (Preset::Dashboard, " dashboard"),
+    (Preset::DeliveryVan, " van | courier| delivery| lorry| truck"),
+    (Preset::SeaContainer, " sea container| shipping container| by sea "),
+    (Preset::Mailbox, " mailbox| letterbox| parcel| post | postal| mail | shipping| shipped"),
+    (Preset::ParkedCarShade, " car in the shade| parked in the shade"),
+    (Preset::ParkedCarSun, " car | boot of"),
+];
+
+/// The way that a maker's words say a butter was on.
+pub fn way_in(words: &str) -> Option<Preset> {
+    let words = plain(words);
+    let said = |any: &str| {
+        let mut starts = (0..words.len()).filter(|at| words[*at] == b' ');
+        starts.any(|at| any.split('|').any(|word| words[at..].starts_with(word.as_bytes())))
+    };
+    WAYS.iter().find(|(_, any)| said(any)).map(|(way, _)| *way)
 }
 
 /// Too soft is of one kind, however soft.
@@ -139,16 +185,44 @@ mod tests {
         ("my bar cracked", Some(TooHardInTheCold)),
         ("I can't scoop it", Some(TooHardInTheCold)),
         ("not grainy, just stiff", Some(TooHardInTheCold)),
+        ("it drags on skin", Some(WaxyOnSkin)),
+        ("draggy", Some(WaxyOnSkin)),
+        ("too waxy", Some(WaxyOnSkin)),
+        ("waxy and hard", Some(WaxyOnSkin)),
+        ("sticky, leaves a film", Some(WaxyOnSkin)),
+        ("hardly melts on skin", Some(WaxyOnSkin)),
+        ("it doesn't sink in", Some(WaxyOnSkin)),
+        ("not waxy, but grainy", Some(Grainy)),
+        ("greasy", Some(GreasyOnSkin)),
+        ("soft and greasy", Some(GreasyOnSkin)),
+        ("it feels oily", Some(GreasyOnSkin)),
+        ("greasy top", Some(SoftTop)),
+        ("smells off", Some(SmellsOff)),
+        ("it smells", Some(SmellsOff)),
+        ("rancid and grainy", Some(SmellsOff)),
+        ("grainy, smells fine", Some(Grainy)),
         // What these mean is to be asked.
-        ("hardly melts on skin", None),
         ("hard in winter, runny in summer", None),
         ("hard to say what happened", None),
         ("no grains, no layers", None),
-        ("it smells", None),
         ("I was reset by the weather", None),
         ("", None),
         ("’’’ … 🧈", None),
     ];
+
+    #[test]
+    fn ways_are_understood() {
+        for (words, way) in [
+            ("melted in a hot van", Some(Preset::DeliveryVan)),
+            ("it went soft in the post.", Some(Preset::Mailbox)),
+            ("Left in the car, all oil", Some(Preset::ParkedCarSun)),
+            ("in the car in the shade", Some(Preset::ParkedCarShade)),
+            ("the carton got wet", None),
+            ("grainy", None),
+        ] {
+            assert_eq!(way_in(words), way, "{words}");
+        }
+    }
 
     #[test]
     fn words_are_understood() {

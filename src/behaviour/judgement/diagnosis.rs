@@ -2,8 +2,12 @@
 
 use serde::Serialize;
 
-use super::signs::{FEW_PERCENT, Onset, Sign, layers, onset, prone_to};
-use crate::behaviour::{Firmness, MeltingProfile, REST_C, Where, Wishes};
+use super::{
+    feel::oil_percent,
+    signs::{FEW_PERCENT, Onset, Sign, felt_on_skin, layers, onset, prone_to},
+    skin::WAXY_PERCENT,
+};
+use crate::behaviour::{Firmness, Format, MeltingProfile, OnSkin, REST_C, Where, Wishes};
 
 /// A sign with its causes in this recipe's figures, and what to do.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -59,6 +63,14 @@ pub enum Cause {
     NotStiff,
     /// How much structure it has in the cold.
     ColdStructure { coldest_c: f64, structure_percent: f64 },
+    /// So much of it is felt on skin, and how much is not.
+    StaysOnSkin { felt_percent: f64, waxy_percent: f64 },
+    /// Next to nothing of it is.
+    MeltsOnSkin,
+    /// So much of it is oil in the jar, which nothing takes up.
+    OilInTheJar { usual_c: f64, oil_percent: f64 },
+    /// It is not for want of melting.
+    NotOfMelting,
 }
 
 /// What to do about a sign.
@@ -94,6 +106,18 @@ pub enum Remedy {
     LessHard,
     /// Time at room temperature, or a whip.
     LetItWarm,
+    /// Less of what stays on skin, more of what melts just below it.
+    LessWax,
+    /// Less on a spot, and warmed between the palms.
+    UseLess,
+    /// Part of the oil out for a butter.
+    LessOil,
+    /// A little powder, which takes oil up.
+    TakeOilUp,
+    /// What smells of old oil is not to be mended.
+    ThrowAway,
+    /// Fresh oils, kept cool and dark.
+    FreshOils,
 }
 
 /// A sign with its causes in this recipe's figures.
@@ -152,6 +176,19 @@ fn causes(profile: &MeltingProfile, wishes: &Wishes, sign: Sign) -> Vec<Cause> {
                 structure_percent: profile.structure_percent(wishes.temperature_c(Where::Coldest)),
             },
         ],
+        Sign::WaxyOnSkin => {
+            let felt_percent = felt_on_skin(profile, wishes);
+            vec![if felt_percent > WAXY_PERCENT {
+                Cause::StaysOnSkin { felt_percent, waxy_percent: WAXY_PERCENT }
+            } else {
+                Cause::MeltsOnSkin
+            }]
+        }
+        Sign::GreasyOnSkin => {
+            let usual_c = wishes.temperature_c(Where::Usual);
+            vec![Cause::OilInTheJar { usual_c, oil_percent: profile.read(usual_c, oil_percent) }]
+        }
+        Sign::SmellsOff => vec![Cause::NotOfMelting],
     }
 }
 
@@ -167,6 +204,9 @@ fn remedies(sign: Sign) -> Vec<Remedy> {
             Remedy::BlendUnlike,
         ],
         Sign::TooHardInTheCold => vec![Remedy::LessHard, Remedy::LetItWarm],
+        Sign::WaxyOnSkin => vec![Remedy::LessWax, Remedy::UseLess],
+        Sign::GreasyOnSkin => vec![Remedy::LessOil, Remedy::TakeOilUp, Remedy::UseLess],
+        Sign::SmellsOff => vec![Remedy::ThrowAway, Remedy::FreshOils],
     }
 }
 
@@ -191,17 +231,45 @@ pub enum Reading {
     HotEnough { onset_c: f64, hottest_c: f64 },
     /// Or the batch cooled slowly when it was made.
     CooledSlowly,
+    /// It keeps its shape to a temperature far below that, as its verdict says: what was seen takes more.
+    ShapeGoesFirst { format: Format, holds_to_c: f64, onset_c: f64 },
+    /// What melts on skin does not hold where it started: a rework is for less.
+    NoneHoldsThere { most_c: f64 },
 }
 
 /// How far beyond the onset a rework should hold, K: what happened went past it,
 /// by how much is not known (ours).
 const BEYOND_K: f64 = 2.0;
 
+/// What is to melt on skin needs so much room below it, K: half of what a butter should have above its storage (ours).
+const BELOW_SKIN_K: f64 = 1.0;
+
+/// The shape is lost so much sooner that it must be said, K (ours).
+const SOONER_K: f64 = 1.5;
+
+/// The hottest storage that a butter can be asked to bear and still melt on skin, °C; any where it need not melt there.
+fn bearable_c(wishes: &Wishes) -> f64 {
+    let melts = match wishes.on_skin {
+        Some(wish) => wish != OnSkin::Stays,
+        None => matches!(wishes.format, Format::Whipped | Format::Pot),
+    };
+    if melts { (wishes.skin_c - BELOW_SKIN_K).floor() } else { 60.0 }
+}
+
+/// Where the shape is lost long before what was seen.
+fn shape_first(profile: &MeltingProfile, wishes: &Wishes, onset_c: f64) -> Option<Reading> {
+    let format = wishes.format;
+    let holds_to_c = profile.last_at_least(format.least_percent(), format.held_by().figure())?;
+    (holds_to_c + SOONER_K < onset_c).then_some(Reading::ShapeGoesFirst { format, holds_to_c, onset_c })
+}
+
 /// What a sign that was seen says; and the coldest and the hottest storage, °C, to ask a rework for, so
 /// that it does not happen again.
 pub fn readings(profile: &MeltingProfile, wishes: &Wishes, sign: Sign) -> (Vec<Reading>, (f64, f64)) {
     let Wishes { mut coldest_c, mut hottest_c, .. } = *wishes;
     let found = match onset(profile, wishes, sign) {
+        // Of no storage.
+        _ if !sign.is_of_storage() => Vec::new(),
         Onset::Always if prone_to(profile, wishes).contains(&sign) => vec![Reading::Always],
         Onset::Always => vec![Reading::GoesFurther],
         Onset::Never => vec![Reading::Never],
@@ -221,9 +289,65 @@ pub fn readings(profile: &MeltingProfile, wishes: &Wishes, sign: Sign) -> (Vec<R
             if sign == Sign::Grainy {
                 found.push(Reading::CooledSlowly);
             }
-            hottest_c = (onset_c + BEYOND_K).ceil().min(60.0);
+            if matches!(sign, Sign::TurnsToOil | Sign::OilPool) {
+                found.extend(shape_first(profile, wishes, onset_c));
+            }
+            let (beyond_c, most_c) =
+                ((onset_c + BEYOND_K).ceil().min(60.0), bearable_c(wishes).max(hottest_c));
+            if beyond_c > most_c {
+                found.push(Reading::NoneHoldsThere { most_c });
+            }
+            hottest_c = beyond_c.min(most_c);
             found
         }
     };
     (found, (coldest_c.min(hottest_c), hottest_c))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::behaviour::profile::tests::invented;
+
+    fn wishes(format: Format, hottest_c: f64, on_skin: Option<OnSkin>) -> Wishes {
+        Wishes { format, coldest_c: 18.0, hottest_c, skin_c: 32.5, firmness: None, on_skin }
+    }
+
+    /// With wax a foam falls long before all of it is oil: both are said, and no rework is asked for that nothing on skin could melt after.
+    #[test]
+    fn a_rework_is_for_no_more_than_a_butter_can_bear() {
+        let waxy = invented(30.0, 26.0, 2.5, 55.0);
+        let (found, (coldest_c, hottest_c)) =
+            readings(&waxy, &wishes(Format::Whipped, 29.0, Some(OnSkin::Melts)), Sign::TurnsToOil);
+        assert_eq!((coldest_c, hottest_c), (18.0, 31.0));
+        let has = |test: fn(&Reading) -> bool| found.iter().any(test);
+        assert!(
+            has(|it| matches!(it, Reading::WarmerThanGiven { onset_c, .. } if *onset_c > 40.0)),
+            "{found:?}"
+        );
+        assert!(
+            has(
+                |it| matches!(it, Reading::ShapeGoesFirst { holds_to_c, onset_c, .. } if holds_to_c + 10.0 < *onset_c)
+            ),
+            "{found:?}"
+        );
+        assert!(has(|it| *it == Reading::NoneHoldsThere { most_c: 31.0 }), "{found:?}");
+        // What need not melt on skin may be asked for more, and what was given is never lowered.
+        let hottest_c = |wishes: &Wishes| readings(&waxy, wishes, Sign::TurnsToOil).1.1;
+        assert!(hottest_c(&wishes(Format::Stick, 29.0, None)) > 45.0);
+        assert_eq!(hottest_c(&wishes(Format::Whipped, 38.0, Some(OnSkin::Melts))), 38.0);
+    }
+
+    /// What is felt on skin, or smelled, is of no storage: none is asked for, and none is blamed.
+    #[test]
+    fn what_is_felt_on_skin_is_of_no_storage() {
+        let waxy = invented(30.0, 26.0, 2.5, 55.0);
+        let wishes = wishes(Format::Pot, 29.0, Some(OnSkin::Melts));
+        for sign in [Sign::WaxyOnSkin, Sign::GreasyOnSkin, Sign::SmellsOff] {
+            assert_eq!(readings(&waxy, &wishes, sign), (vec![], (18.0, 29.0)));
+        }
+        let of = |profile: &MeltingProfile| diagnose(profile, &wishes, Sign::WaxyOnSkin).causes;
+        assert!(matches!(of(&waxy)[..], [Cause::StaysOnSkin { .. }]));
+        assert_eq!(of(&invented(45.0, 28.0, 0.0, 50.0)), [Cause::MeltsOnSkin]);
+    }
 }

@@ -121,7 +121,7 @@ pub fn feels(before: &Felt, after: &Felt, coldest_c: f64) -> Vec<Feel> {
 const LEAST_S: f64 = 2.0;
 
 /// What is liquid and not taken up: a powder takes up about its own mass of oil (common practice).
-fn oil_percent(solids: &Solids) -> f64 {
+pub(super) fn oil_percent(solids: &Solids) -> f64 {
     (100.0 - solids.fat_percent() - 2.0 * solids.powder).max(0.0)
 }
 

@@ -22,7 +22,7 @@ mod skin;
 mod steps;
 mod verdict;
 
-pub use complaint::sign_in;
+pub use complaint::{sign_in, way_in};
 pub use dab::DabMelts;
 pub use diagnosis::{Cause, Diagnosis, Reading, Remedy, diagnose, readings};
 pub use feel::{Feel, Felt, feels};

@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::skin::WAXY_PERCENT;
 use crate::behaviour::{Firmness, Format, MeltingProfile, Solids, Where, Wishes};
 
 /// What a maker sees.
@@ -21,16 +22,32 @@ pub enum Sign {
     Grainy,
     /// Too hard to take out in the cold.
     TooHardInTheCold,
+    /// It drags on skin, or stays there as a film.
+    WaxyOnSkin,
+    /// It leaves skin oily.
+    GreasyOnSkin,
+    /// It smells of old oil, or otherwise than it should.
+    SmellsOff,
+}
+
+impl Sign {
+    /// Whether warmth brings it on, or cold: then a storage can be named that it shows in.
+    pub fn is_of_storage(self) -> bool {
+        !matches!(self, Sign::WaxyOnSkin | Sign::GreasyOnSkin | Sign::SmellsOff)
+    }
 }
 
 /// Every sign.
-pub const SIGNS: [Sign; 6] = [
+pub const SIGNS: [Sign; 9] = [
     Sign::TurnsToOil,
     Sign::OilPool,
     Sign::SoftTop,
     Sign::SeparatedLayers,
     Sign::Grainy,
     Sign::TooHardInTheCold,
+    Sign::WaxyOnSkin,
+    Sign::GreasyOnSkin,
+    Sign::SmellsOff,
 ];
 
 /// When a recipe shows a sign.
@@ -105,7 +122,14 @@ pub fn onset(profile: &MeltingProfile, wishes: &Wishes, sign: Sign) -> Onset {
             let hard = hardest(wishes).map(|class| class.limits().1);
             from(hard.and_then(|percent| profile.last_at_least(percent, Solids::structure_percent)))
         }
+        Sign::WaxyOnSkin if felt_on_skin(profile, wishes) > WAXY_PERCENT => Onset::Always,
+        Sign::WaxyOnSkin | Sign::GreasyOnSkin | Sign::SmellsOff => Onset::Never,
     }
+}
+
+/// What of it is felt on skin, percent.
+pub(super) fn felt_on_skin(profile: &MeltingProfile, wishes: &Wishes) -> f64 {
+    profile.read(wishes.temperature_c(Where::Skin), Solids::on_skin_percent)
 }
 
 /// The hardest class that the maker can want in the cold; a bar may be hard, but beyond that it is brittle.
@@ -141,6 +165,8 @@ pub fn prone_to(profile: &MeltingProfile, wishes: &Wishes) -> Vec<Sign> {
             Sign::TooHardInTheCold => {
                 wishes.too_hard(Firmness::of(profile.structure_percent(wishes.temperature_c(Where::Coldest))))
             }
+            // Of no climate; the verdict says what it does on skin.
+            Sign::WaxyOnSkin | Sign::GreasyOnSkin | Sign::SmellsOff => false,
         })
         .collect()
 }

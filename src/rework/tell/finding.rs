@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use super::states::{CandidateChange, Forecast, States};
 use crate::{
-    behaviour::{Firmness, Solids, Where},
+    behaviour::{Firmness, Format, Solids, Where},
     equilibrium::{Blend, CrystalState, Equilibrium, Part},
     rework::{
         grid::Batch,
@@ -73,6 +73,8 @@ pub enum ReworkFinding {
     NearestRescue,
     /// So much wax turns it towards a balm.
     TowardsBalm { wax_percent: f64 },
+    /// More wax goes into what is to be whipped: it stiffens, and holds no air.
+    WaxHoldsNoAir,
     /// What gains grows grains where it cools slowly.
     GrowsGrains { ids: Vec<String> },
 }
@@ -171,6 +173,7 @@ pub(super) fn of_rework(
     if wax_percent >= TOWARDS_BALM_PERCENT && moved.iter().any(|it| it.gains() && is_wax(it.candidate)) {
         findings.push(ReworkFinding::TowardsBalm { wax_percent });
     }
+    findings.extend(holds_no_air(problem, moved.iter().filter(|it| it.gains()).map(|it| it.candidate)));
     findings.extend(grows_grains(
         problem,
         moved.iter().filter(|it| it.gain_percent > 0.0).map(|it| it.candidate),
@@ -205,8 +208,16 @@ pub(super) fn of_rescue(
     if misses {
         findings.push(ReworkFinding::NearestRescue);
     }
+    findings.extend(holds_no_air(problem, added.iter().map(|it| it.candidate)));
     findings.extend(grows_grains(problem, added.iter().map(|it| it.candidate)));
     findings
+}
+
+/// What is to be whipped gains wax.
+fn holds_no_air(problem: &Problem, mut gaining: impl Iterator<Item = usize>) -> Option<ReworkFinding> {
+    let whips = problem.wishes.format == Format::Whipped;
+    (whips && gaining.any(|line| problem.candidates[line].line.class == Class::Wax))
+        .then_some(ReworkFinding::WaxHoldsNoAir)
 }
 
 /// Of the lines that gain, those whose crystals are mostly of one species that sets coarsely.

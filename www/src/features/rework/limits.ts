@@ -7,6 +7,7 @@ import type { UsualLimits } from "../../contract.js";
 import { setBounds, setLimits } from "../../limits.js";
 import { parseNumber, shown, typed } from "../../numbers.js";
 import { ALLERGENS, groupsOf } from "../../parts/allergens.js";
+import { CLASS_NAMES } from "../../parts/classes.js";
 import { chips, numberBox, worded } from "../../parts/controls.js";
 import { keyOf } from "../../state.js";
 import { say } from "../../words.js";
@@ -59,7 +60,6 @@ export function avoided(bench: Bench): TemplateResult {
 
 export function limits({ bench, now: answers }: Search): TemplateResult {
   const { limits: now } = bench.state;
-  const pantry = pantryOf(bench, bench.state);
   const { failure } = answers;
   const box = (
     key: string,
@@ -109,7 +109,18 @@ export function limits({ bench, now: answers }: Search): TemplateResult {
     )}
     <label class="check"><input type="checkbox" .checked=${live(now.keep_lead)} @change=${() => setLimits(bench.store, { keep_lead: !now.keep_lead })} />
       <span>${say("keep-lead")}</span></label>
-    ${pantryBox(bench, pantry)}
+  </details>`;
+}
+
+/** What may be added, in sight before anything is asked. */
+export function pantry(search: Search): TemplateResult {
+  const { bench } = search;
+  const pantry = pantryOf(bench, bench.state);
+  // What was in sight stays there, so that what is unticked can be ticked again.
+  for (const id of pantry) search.shelf.add(id);
+  return html`<details class="limits">
+    <summary>${say("pantry-summary", { count: pantry.length })}</summary>
+    ${pantryBox(bench, pantry, [...search.shelf])}
   </details>`;
 }
 
@@ -140,13 +151,13 @@ function atMost(bench: Bench, id: string): TemplateResult {
 const SEARCH = "pantry-search";
 
 /** What may be added: the chosen ones first, the rest of the catalogue by search. */
-function pantryBox(bench: Bench, pantry: string[]): TemplateResult {
+function pantryBox(bench: Bench, pantry: string[], shelf: string[]): TemplateResult {
   const search = bench.drafts.get(SEARCH) ?? "";
   const words = search.toLowerCase().split(/\s+/).filter(Boolean);
   const rest = words.length
     ? [...bench.catalogue.values()].filter(
         (one) =>
-          !pantry.includes(one.id) &&
+          !shelf.includes(one.id) &&
           words.every((word) => `${one.name} ${one.inci} ${one.class}`.toLowerCase().includes(word)),
       )
     : [];
@@ -156,10 +167,11 @@ function pantryBox(bench: Bench, pantry: string[]): TemplateResult {
     });
   const box = (
     id: string,
+    kind = "",
   ) => html`<div class="pantry-line"><label class="check"><input type="checkbox" .checked=${live(pantry.includes(id))}
-      @change=${() => toggle(id)} /><span>${bench.nameOf(id)}</span></label>${pantry.includes(id) ? atMost(bench, id) : nothing}</div>`;
+      @change=${() => toggle(id)} /><span>${bench.nameOf(id)}${kind ? html` <small>${kind}</small>` : nothing}</span></label>${pantry.includes(id) ? atMost(bench, id) : nothing}</div>`;
   return html`<fieldset class="pantry"><legend class="label">${say("may-be-added")}</legend>
-    ${pantry.map(box)}
+    ${shelf.map((id) => box(id))}
     <div class="pantry-search">
       <label class="visually-hidden" for="pantry-search">${say("search-pantry")}</label>
       <input id="pantry-search" class="search" type="search" placeholder=${say("search-for-more")} autocomplete="off"
@@ -169,7 +181,7 @@ function pantryBox(bench: Bench, pantry: string[]): TemplateResult {
           bench.refresh();
         }} />
     </div>
-    ${rest.slice(0, 12).map((one) => box(one.id))}
+    ${rest.slice(0, 12).map((one) => box(one.id, CLASS_NAMES[one.class] ?? ""))}
     ${words.length && !rest.length ? html`<p class="help">${say("nothing-else")}</p>` : nothing}
   </fieldset>`;
 }

@@ -10,7 +10,7 @@ import type { Live } from "./live.js";
 import type { Answer } from "./state.js";
 
 /** How many of so many batches hold, in few words. */
-function odds({ holds }: Answer): string {
+export function oddsTold({ holds }: Answer): string {
   return holds.kind === "batches-in-some"
     ? say("held-batches", { batches: holds.batches, some: holds.some })
     : say(holds.kind === "nearly-every-batch" ? "held-nearly-every" : "held-hardly-any");
@@ -43,7 +43,7 @@ function heard(live: Live): string {
   const changed = first.changes.map(({ id, from_percent, to_percent }) =>
     say("change-line", { name: search.bench.nameOf(id), from_percent, to_percent }),
   );
-  return first.changes.length ? `${title(live)}: ${changed.join(", ")}. ${odds(first)}` : title(live);
+  return first.changes.length ? `${title(live)}: ${changed.join(", ")}. ${oddsTold(first)}` : title(live);
 }
 
 export function offer(live: Live, stations: Stations): TemplateResult {
@@ -59,7 +59,7 @@ export function offer(live: Live, stations: Stations): TemplateResult {
         ? html`<div class="held" role="group" aria-label=${say("held")}>
           <div class="held-title">
             <p class="held-at">${told?.failure ?? title(live)}${late ? html` <span class="held-late">…</span>` : nothing}</p>
-            ${first?.changes.length ? html`<p>${odds(first)}</p>` : nothing}
+            ${first?.changes.length ? html`<p>${oddsTold(first)}</p>` : nothing}
           </div>
           ${
             first?.changes.length

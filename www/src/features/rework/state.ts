@@ -4,10 +4,12 @@
 import type { Bench } from "../../bench.js";
 import type {
   Added,
+  Addition,
   AtMost,
   Behaviour,
   Change,
   Cost,
+  DoseNote,
   Failure,
   Format,
   GivenUp,
@@ -51,6 +53,12 @@ export interface Answer extends Omit<Proposal, "shift_percent" | "effort" | "sli
   cost: Cost | null;
 }
 
+/** What something does when nothing else is melted in, and why it does no more. */
+export interface Alone {
+  found: Addition | null;
+  notes: DoseNote[];
+}
+
 export interface Answers {
   status: "idle" | "running" | "done" | "failed";
   aim: Aim;
@@ -68,6 +76,8 @@ export interface Answers {
   failure: Failure | null;
   /** The state that they are for: once the bench differs, they are stale. */
   asked: State | null;
+  /** Of a rescue: what something of the pantry does alone, by id. */
+  alone: Map<string, Alone>;
   /** Which of them was put on the bench, and what stood there then: until that is changed, the others may take its place. */
   used: { at: number; state: State } | null;
 }
@@ -85,6 +95,7 @@ const NONE: Answers = {
   examined: 0,
   failure: null,
   asked: null,
+  alone: new Map(),
   used: null,
 };
 
@@ -160,6 +171,8 @@ function rescuedBy(add: Added[], made: NonNullable<State["made"]>): State["rescu
 export class Search {
   now: Answers = NONE;
   ladder: Ladder | null = null;
+  /** What has been in sight as something that may be added. */
+  readonly shelf = new Set<string>();
 
   constructor(readonly bench: Bench) {
     bench.preview = () => {
@@ -229,6 +242,38 @@ export class Search {
         prices: knownPrices(this.bench.store),
       }),
     };
+  }
+
+  /** What each of some would do if nothing else could be melted in: the batch's own lines neither. */
+  async tryAlone(ids: string[]): Promise<void> {
+    const { asked } = this.now;
+    if (!asked?.made) return;
+    const request = this.request(asked);
+    for (const id of ids) {
+      if (this.now.asked !== asked || this.now.alone.has(id)) continue;
+      const limits = { ...request.limits, pantry: [id], locked: asked.recipe.map(keyOf) };
+      try {
+        const { proposals } = await this.bench.searcher.ask(
+          "rescue",
+          { ...request, limits, made: asked.made },
+          "alone",
+        );
+        const { hardeners } = await this.bench.searcher.ask(
+          "harden",
+          { ...this.bench.wishes(asked), hardeners: [id], swap: "all" },
+          "alone",
+        );
+        if (this.now.asked !== asked) return;
+        const told = { found: proposals[0] ?? null, notes: hardeners[0]?.dose_notes ?? [] };
+        this.now = { ...this.now, alone: new Map(this.now.alone).set(id, told) };
+      } catch (reason) {
+        if (reason instanceof Superseded || this.now.asked !== asked) return;
+        // What cannot be asked about has no reason to tell.
+        if (!(reason instanceof EngineError)) return this.bench.report(reason);
+        this.now = { ...this.now, alone: new Map(this.now.alone).set(id, { found: null, notes: [] }) };
+      }
+      this.bench.refresh();
+    }
   }
 
   /** Asks what surety costs. */

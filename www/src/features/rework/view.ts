@@ -16,9 +16,11 @@ import { feels, onSkin } from "../bench/verdict.js";
 import { rescueSteps } from "../make/melting.js";
 import { type Make, wholeBatch } from "../make/state.js";
 import { madeBatch, otherSeason } from "./aims.js";
+import { alone } from "./alone.js";
 import { ladder } from "./ladder.js";
 import { liftedInWords } from "./lifted.js";
-import { avoided, limits } from "./limits.js";
+import { avoided, limits, pantry } from "./limits.js";
+import { oddsTold } from "./offer.js";
 import { type Aim, type Answer, aimOf, asNow, type Search } from "./state.js";
 import { surety } from "./surety.js";
 
@@ -74,6 +76,7 @@ export function reworks(search: Search, make: Make, stations: Stations): Templat
     ${aim === "rescue" ? madeBatch(search) : aim === "seasons" ? otherSeason(bench) : nothing}
     ${surety(bench)}
     ${avoided(bench)}
+    ${pantry(search)}
     ${body(search, make, stations, aim)}
     ${aim === "rework" && !asNow(bench.state) ? ladder(search, stations) : nothing}
     ${limits(search)}
@@ -105,9 +108,13 @@ function body(search: Search, make: Make, stations: Stations, aim: Aim): Templat
   if (status === "failed" && failure) {
     return html`<p class="problem" role="alert">${failure.message}</p>${ask(search, aim)}`;
   }
-  if (status !== "done") return html`<p>${PROMISE[aim]}</p>${ask(search, aim)}`;
+  // Nothing was asked for this yet; what was asked for something else is no answer to it, though it is there when one comes back.
+  if (status !== "done" || (search.now.aim !== aim && !used)) {
+    return html`<p>${PROMISE[aim]}</p>${ask(search, aim)}`;
+  }
   const { atMost } = search.now;
-  const plain = list.filter((answer) => !isWay(answer));
+  const oneForBoth = search.now.aim === "seasons" && search.now.differ.length === 0;
+  const plain = list.filter((answer) => !isWay(answer) && !(oneForBoth && answer.season === "winter"));
   const ways = list.filter((answer) => isWay(answer) && (answer.gives?.length ?? 0) <= MOST_GIVEN_UP);
   const told = search.now.aim === "seasons" ? words : `${say("answers", { count: plain.length })} ${words}`;
   const cards = (answers: Answer[]) =>
@@ -131,8 +138,9 @@ function body(search: Search, make: Make, stations: Stations, aim: Aim): Templat
           ${askOrigin(bench, "rework", say("of-answers"))}</p>`
     }
     ${stale || used ? ask(search, aim) : nothing}
-    ${search.now.aim === "seasons" ? seasons(search, stale) : nothing}
+    ${search.now.aim === "seasons" && !oneForBoth ? seasons(search, stale) : nothing}
     ${atMost ? nothing : fine ? nothingNeeded(search, only) : cards(plain)}
+    ${alone(search)}
     ${
       ways.length
         ? html`<h3>${say("would-help")}</h3>
@@ -142,14 +150,15 @@ function body(search: Search, make: Make, stations: Stations, aim: Aim): Templat
     ${
       atMost && plain.length
         ? html`<h3>${say("nearest-to-it")}</h3>
-          <div class="ways">${plain.map((answer) => folded(answer, sayFinding("verdict", answer.holds)))}</div>`
+          <div class="ways">${plain.map((answer) => folded(answer, oddsTold(answer)))}</div>`
         : nothing
     }
     ${atMost && !stale && !used ? html`<p class="help">${askOrigin(bench, "rework", say("of-answers"))}</p>` : nothing}`;
 }
 
 /** What a maker must know before weighing stands in sight, not folded away. */
-const isCaution = ({ kind }: Answer["findings"][number]) => kind === "grows-grains";
+const isCaution = ({ kind }: Answer["findings"][number]) =>
+  kind === "grows-grains" || kind === "wax-holds-no-air";
 
 /** To give up nearly all that was wished for is no help. */
 const MOST_GIVEN_UP = 2;
@@ -283,14 +292,14 @@ function card(
       ) === i,
   );
   return html`<li class="proposal ${chosen ? "chosen" : ""}">
-    <h3 class=${season ? "" : "visually-hidden"}>${season ? SEASONS[season] : say("answer", { number: at + 1 })}</h3>
+    <h3 class=${season ? "" : "visually-hidden"}>${season ? (search.now.differ.length ? SEASONS[season] : say("both-seasons")) : say("answer", { number: at + 1 })}</h3>
     <p class="meets ${good ? "good" : "doubtful"}">${icon(good ? "good" : "doubtful")}<span>${meets}</span></p>
-    <p>${sayFinding("verdict", answer.holds)}</p>
+    <p>${season ? oddsTold(answer) : sayFinding("verdict", answer.holds)}</p>
     ${misses.map((miss) => html`<p>${sayFinding("miss", miss)}</p>`)}
     ${
       add?.length
         ? meltIn(bench, add, answer.grams, search.now.asked?.made ?? null)
-        : answer.changes.length && !season
+        : answer.changes.length && (!season || !search.now.differ.length)
           ? html`<ul class="changes">${answer.changes.map((change) => changed(bench, change))}</ul>`
           : nothing
     }
@@ -298,7 +307,7 @@ function card(
     ${answer.findings.filter(isCaution).map((one) => html`<p class="help">${sayFinding("rework", one)}</p>`)}
     ${smallPicture(bench, bench.behaviour, behaviour, storage_c)}
     <dl class="mini">
-      ${mini("cold", degrees(coldest, unit), answer.solid_percent.coldest, feels(behaviour?.places.coldest))}
+      ${mini("cold", say("room-at", { at_c: (coldest + hottest) / 2 }), answer.solid_percent.usual, feels(behaviour?.places.usual))}
       ${mini("hot", degrees(hottest, unit), answer.solid_percent.hottest, feels(behaviour?.places.hottest))}
       ${mini("skin", degrees(bench.state.skin_c, unit), answer.solid_percent.skin, onSkin(behaviour))}
     </dl>
@@ -322,7 +331,7 @@ function card(
           ? nothing
           : used
             ? html`<p class="on-bench">${icon("good")} ${say("on-the-bench-now")}</p>`
-            : html`<button type="button" class="button primary" ?disabled=${stale} @click=${() => {
+            : html`<button type="button" class="button ${good ? "primary" : ""}" ?disabled=${stale} @click=${() => {
                 search.apply(at);
                 stations.goToVerdict();
               }}>${say("use-this")}</button>
