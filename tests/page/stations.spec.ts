@@ -86,6 +86,8 @@ test.describe("on a phone", () => {
     await page.keyboard.press("Enter");
     await expect(page.locator("#trouble")).toBeFocused();
     await page.keyboard.press("Tab");
+    await expect(page.getByRole("button", { name: "Paste your recipe" })).toBeFocused();
+    await page.keyboard.press("Tab");
     await expect(page.getByLabel("The last batch")).toBeFocused();
   });
 
