@@ -239,7 +239,6 @@ pub(super) fn behave(request: BehaveRequest, wishes: Wishes) -> Result<BehaveAns
         gels,
         usual: Firmness::of(usual.1.structure_percent()),
         too_hard_in_cold: wishes.too_hard(Firmness::of(coldest.1.structure_percent())),
-        worst_miss: misses.iter().map(Miss::points).fold(0.0, f64::max),
         misses: !misses.is_empty(),
         holds: spread.odds.holds,
         fresh_holds: fresh.hottest.holds,

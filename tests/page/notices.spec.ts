@@ -97,7 +97,7 @@ const NOTICES: Record<string, Raised> = {
       await context.grantPermissions(["clipboard-read", "clipboard-write"]);
       await page.getByRole("button", { name: "Share", exact: true }).click();
     },
-    says: /link is copied|Copy the address/,
+    says: /link is copied/,
   },
   "another tab": {
     raise: async (page, context) => {

@@ -1,6 +1,17 @@
 /** Rough weather: no network, no storage, no server, a hostile link, an odd file. */
 
-import { address, choose, denyStorage, figures, find, line, look, open, verdict } from "./bench.js";
+import {
+  accessible,
+  address,
+  choose,
+  denyStorage,
+  figures,
+  find,
+  line,
+  look,
+  open,
+  verdict,
+} from "./bench.js";
 import { expect, SINGLE_FILE, test } from "./support.js";
 
 test("the job goes on offline, and what was done is there after a reload", async ({ page, context }) => {
@@ -253,4 +264,25 @@ test("an answer is shared as it would be, without being used", async ({ page }) 
     .locator(".line > .number input")
     .evaluateAll((all) => all.map((one) => `${(one as HTMLInputElement).value} %`));
   for (const amount of amounts) expect(boxes).toContain(amount.replace(/\s/g, " "));
+});
+
+test("a link can be copied by hand where the page may not", async ({ page }) => {
+  await page.addInitScript(() => {
+    const writeText = async () => {
+      throw new DOMException("denied", "NotAllowedError");
+    };
+    Object.defineProperty(navigator, "clipboard", { value: { writeText } });
+  });
+  await open(page);
+  await page.getByRole("button", { name: "Share", exact: true }).click();
+  const field = page.getByRole("textbox", { name: "Link" });
+  await expect(field).toBeFocused();
+  await expect(field).toHaveValue(page.url());
+  // All of it is marked, ready for the hand.
+  const marked = await field.evaluate((one) => {
+    const { selectionStart, selectionEnd, value } = one as HTMLTextAreaElement;
+    return value.slice(selectionStart, selectionEnd);
+  });
+  expect(marked).toBe(page.url());
+  await accessible(page);
 });

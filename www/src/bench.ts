@@ -60,6 +60,8 @@ export class Bench {
   /** Sends the bench to somebody, or what it would be with another recipe. */
   share: (other?: Partial<State>) => Promise<void> = async () => {};
   notice: Notice | null = null;
+  /** Whether what the hand touched last is low on the screen: then what is said of it stands above. */
+  tappedLow = false;
   /** Whether what was kept is still on its way in through the engine: until then there is nothing to change. */
   opening = true;
   /** Tries the opening again, where it failed. */
@@ -87,6 +89,8 @@ export class Bench {
   #toldOf: State | null = null;
   #noticeTimer = 0;
   #saidAt = 0;
+  /** Where the hand touched last, px from the top of the screen. */
+  #touched = 0;
 
   constructor(
     readonly store: Store,
@@ -160,6 +164,8 @@ export class Bench {
     this.turned = null;
     this.unfolded = -1;
     this.store.replace(state);
+    // The new verdict is what there is to see.
+    this.touch(0);
     this.say({ text, tone: "plain", actions: [this.undoing] });
   }
 
@@ -178,6 +184,7 @@ export class Bench {
       ...(part.recipe ? { prices: pricesOf(this.store, part.recipe) } : {}),
     });
     this.turned = changedLines(was.recipe, this.state.recipe);
+    this.touch(0);
     this.say({ text: told(changesTold(this, was, this.state)), tone: "plain", actions: [this.undoing] });
   }
 
@@ -224,6 +231,7 @@ export class Bench {
   /** Says something in passing. What needs no answer goes by itself; its undo is also in the bar. */
   say(notice: Notice | null): void {
     this.notice = notice;
+    this.tappedLow = this.#touched > innerHeight / 2;
     this.#toldOf = notice?.actions?.includes(this.undoing) ? this.state : null;
     this.#saidAt = performance.now();
     clearTimeout(this.#noticeTimer);
@@ -231,6 +239,11 @@ export class Bench {
       this.#noticeTimer = window.setTimeout(() => this.say(null), notice.glance ? GLANCED : TOLD);
     }
     this.refresh();
+  }
+
+  /** The hand touches the page here. */
+  touch(y: number): void {
+    this.#touched = y;
   }
 
   /** Whoever goes on with something else has heard what was said in passing. */

@@ -26,6 +26,9 @@ export interface ChangedLine {
   is: "changed" | "removed" | "added";
 }
 
+/** The least change that shows, percent. */
+const LEAST = 0.005;
+
 export function changedLines(was: Item[], is: Item[]): ChangedLine[] {
   const by = (recipe: Item[]) => new Map(recipe.map((item) => [keyOf(item), item]));
   const [before, after] = [by(was), by(is)];
@@ -33,7 +36,8 @@ export function changedLines(was: Item[], is: Item[]): ChangedLine[] {
   for (const [key, item] of before) {
     const now = after.get(key);
     const to_percent = now?.percent ?? 0;
-    if (!now || to_percent !== item.percent)
+    // What differs by less than is ever written has not changed.
+    if (!now || Math.abs(to_percent - item.percent) >= LEAST)
       changed.push({ item, from_percent: item.percent, to_percent, is: now ? "changed" : "removed" });
   }
   for (const [key, item] of after) {

@@ -152,6 +152,7 @@ addEventListener("keydown", (event) => {
   if (on) bench.redo();
   else bench.undo();
 });
+addEventListener("pointerdown", (event) => bench.touch(event.clientY), true);
 addEventListener("hashchange", () => void arrivals.follow(location.hash));
 repeatHeld(root);
 void arrivals.begin(location.hash);

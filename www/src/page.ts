@@ -43,6 +43,8 @@ import type { Trouble } from "./features/trouble/state.js";
 import { troubleCard } from "./features/trouble/view.js";
 import { icon } from "./parts/icons.js";
 import { originSheet } from "./parts/origin.js";
+import { linkSheet } from "./sharing.js";
+import { untouched } from "./state.js";
 import { STATIONS, type Station, type Stations } from "./stations.js";
 import { say } from "./words.js";
 
@@ -91,6 +93,7 @@ export function page(parts: Parts): TemplateResult {
                 // Of whose batch, is asked first.
                 openPaste(look.pasted);
               },
+              toMake: () => stations.go("make"),
               toClass: () => {
                 if (!teach.picture) teach.toggle();
                 stations.go("teach");
@@ -103,7 +106,9 @@ export function page(parts: Parts): TemplateResult {
             <div class="look-row">
               <p class="reading" aria-hidden="true">${
                 reading(look, after, before) ||
-                (before || look.fresh ? legend(look, before !== null) : say("curve-hint"))
+                (before || look.fresh
+                  ? legend(look, before !== null)
+                  : say(untouched(bench.state) ? "curve-hint" : "drag-hint"))
               }</p>
               <button type="button" class="button view" aria-pressed=${look.view === "solid" ? "true" : "false"}
                 @click=${() => look.show(look.view === "solid" ? "holding" : "solid")}>${say("show-solid")}</button>
@@ -133,6 +138,7 @@ export function page(parts: Parts): TemplateResult {
     ${addSheet(look)}
     ${ownSheet(look.own)}
     ${pasteSheet(look.pasted)}
+    ${linkSheet(bench)}
     ${backupSheet(shelf)}
     ${originSheet(bench, stations)}
     ${stage(teach)}
@@ -162,7 +168,7 @@ function legend({ fresh }: Look, compared: boolean): TemplateResult {
 
 function notice(bench: Bench): TemplateResult {
   const now = bench.notice;
-  return html`<div class="notice-place" role="status" aria-live="polite">${
+  return html`<div class="notice-place ${bench.tappedLow ? "above" : ""}" role="status" aria-live="polite">${
     now
       ? html`<div class="notice ${now.tone}"><p>${now.text}</p>
         ${(now.actions ?? []).map(

@@ -1,9 +1,11 @@
 // What a friend receives: a link with a title that says what it is about, and a card of it as a picture to send along.
 
+import { html, type TemplateResult } from "lit/html.js";
+
 import type { Bench } from "./bench.js";
-import { EngineError } from "./engine.js";
 import { cardFile, recipeFile, save } from "./files.js";
 import { addressOf } from "./links.js";
+import { openSheet, sheet } from "./parts/sheets.js";
 import type { State } from "./state.js";
 import { say } from "./words.js";
 
@@ -33,7 +35,10 @@ export async function share(bench: Bench, other: Partial<State> = {}): Promise<v
       await handOn(bench, url, other);
       return;
     }
-    await navigator.clipboard.writeText(url);
+    if (!(await copied(url))) {
+      openSheet(bench, "link", url);
+      return;
+    }
     bench.say({
       text: say(onlyHere() ? "link-only-here" : "link-copied"),
       tone: "plain",
@@ -45,9 +50,33 @@ export async function share(bench: Bench, other: Partial<State> = {}): Promise<v
     });
   } catch (reason) {
     if (reason instanceof DOMException && reason.name === "AbortError") return;
-    if (reason instanceof EngineError) bench.report(reason);
-    else bench.say({ text: say("copy-the-address"), tone: "plain" });
+    bench.report(reason);
   }
+}
+
+/** Whether the clipboard took it: a browser may not let a page write there, or have none. */
+async function copied(text: string): Promise<boolean> {
+  try {
+    await navigator.clipboard.writeText(text);
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+/** The link to copy by hand, where the page may not. */
+export function linkSheet(bench: Bench): TemplateResult {
+  return sheet(
+    bench,
+    "link",
+    say("copy-link"),
+    (url) => html`<div class="sheet-body padded">
+    <p class="help">${say("link-by-hand")}</p>
+    <label class="visually-hidden" for="link-text">${say("link-to-it")}</label>
+    <textarea id="link-text" class="paste-text" rows="5" readonly autofocus .value=${url}
+      @focus=${(event: Event) => (event.target as HTMLTextAreaElement).select()}></textarea>
+  </div>`,
+  );
 }
 
 /** By the device's own way of sending: with the card where it takes files, and the file itself where a link leads nowhere. */

@@ -34,6 +34,8 @@ export class Stations {
   /** Goes to the verdict; nothing moves where it is in sight already. */
   goToVerdict(): void {
     this.at = "bench";
+    // What led here is no longer where it was touched.
+    this.bench.touch(0);
     this.arrive();
     this.bench.drawNow();
     const place = document.getElementById("bench");
@@ -47,6 +49,8 @@ export class Stations {
 
   /** Goes to a station, or to what has this id in it. */
   go(station: Station, id = station as string): void {
+    // What was said in passing at one station does not follow to the next.
+    if (this.at !== station) this.bench.goneOn();
     this.at = station;
     // Who is led to something else in it does not want it pushed down by what unfolds above.
     if (id === station) this.arrive();

@@ -12,9 +12,9 @@ use crate::behaviour::{Firmness, Format, Quantity, Solids, Where, Wishes};
 pub enum Mood {
     /// It does what is wanted.
     Good,
-    /// It nearly does, or only just.
+    /// It holds, but only just, not surely, or not as it was to feel.
     Doubtful,
-    /// It does not.
+    /// It does not hold where it must.
     Bad,
 }
 
@@ -36,6 +36,8 @@ pub enum VerdictFinding {
     FailsInHeat { format: Format, holds_to_c: f64, hottest_c: f64 },
     /// So little below that both would be said alike.
     FailsJustInHeat { format: Format, hottest_c: f64 },
+    /// To so little above that both would be said alike.
+    JustHolds { format: Format, hottest_c: f64 },
     /// It holds its shape to just above the hottest storage.
     HoldsBarely { format: Format, holds_to_c: f64, hottest_c: f64 },
     /// To above it, with less room than is usual.
@@ -81,8 +83,6 @@ pub struct Judged<'a> {
     pub usual: Firmness,
     /// Whether it is harder in the cold than the wish, or than the format can bear.
     pub too_hard_in_cold: bool,
-    /// The largest miss of any wish, percent points.
-    pub worst_miss: f64,
     /// Whether any wish is missed.
     pub misses: bool,
     /// How likely a batch holds at the hottest storage, 0 to 1.
@@ -98,10 +98,6 @@ pub struct Judged<'a> {
 /// The most of essential oils and fragrance that is usual in what stays on skin, percent: the ceiling of both in
 /// the catalogue (IFRA's certificate of each decides).
 const MOST_PERFUME_PERCENT: f64 = 2.0;
-
-/// Misses up to this, percent points, are within what the prediction can tell apart (measured fits of
-/// solid-fat curves are off by 2, J Oil Palm Res 30:579, 2018): doubtful rather than bad.
-const SMALL_MISS: f64 = 2.0;
 
 /// More powder than this, percent, crumbles: powders take up about their own mass of oil (oil absorption of
 /// starches and clays, common practice).
@@ -132,7 +128,7 @@ const NEARLY_EVERY: f64 = 0.97;
 /// cupboard differ by as much. Ours.
 const JUST_ABOVE_K: f64 = 1.5;
 
-/// Closer below the hottest storage than this, K, both temperatures would be said alike, to half a degree.
+/// Closer to the hottest storage than this, K, both temperatures would be said alike, to half a degree.
 const SAID_ALIKE_K: f64 = 0.5;
 
 /// How good the news is, and what it is. What may harm skin is told whatever else there is to say, and is no
@@ -184,8 +180,9 @@ fn butter(judged: &Judged<'_>) -> (Mood, Vec<VerdictFinding>) {
             mood = Mood::Doubtful;
         }
     }
-    if judged.misses && mood != Mood::Bad {
-        mood = if judged.worst_miss <= SMALL_MISS { Mood::Doubtful } else { Mood::Bad };
+    // What holds, and is only not as it was to feel, is no failure: often nobody chose how.
+    if judged.misses && mood == Mood::Good {
+        mood = Mood::Doubtful;
     }
     if Gap::of(wishes.hottest_c, wishes.skin_c) == Gap::None && mood == Mood::Good {
         mood = Mood::Doubtful;
@@ -224,7 +221,9 @@ fn holding(wishes: &Wishes, holds_to_c: f64, holds: f64) -> (Mood, VerdictFindin
     } else if room_k < 0.0 {
         (Mood::Bad, VerdictFinding::FailsJustInHeat { format, hottest_c })
     } else {
-        let finding = if room_k < JUST_ABOVE_K {
+        let finding = if room_k < SAID_ALIKE_K {
+            VerdictFinding::JustHolds { format, hottest_c }
+        } else if room_k < JUST_ABOVE_K {
             VerdictFinding::HoldsBarely { format, holds_to_c, hottest_c }
         } else if room_k < super::MARGIN_K || holds < SURE {
             VerdictFinding::Holds { format, holds_to_c, hottest_c }
@@ -266,7 +265,6 @@ mod tests {
             gels: false,
             usual: Firmness::Scoopable,
             too_hard_in_cold: false,
-            worst_miss: 0.0,
             misses: false,
             holds: 0.9,
             fresh_holds: true,
@@ -306,6 +304,8 @@ mod tests {
     fn a_hair_below_the_hottest_day_is_told_from_it() {
         let (_, found) = verdict(&judged(&WISHES, Some(30.9), 1.0));
         assert_eq!(found[0], VerdictFinding::FailsJustInHeat { format: Format::Pot, hottest_c: 31.0 });
+        let (_, found) = verdict(&judged(&WISHES, Some(31.2), 1.0));
+        assert_eq!(found[0], VerdictFinding::JustHolds { format: Format::Pot, hottest_c: 31.0 });
     }
 
     #[test]
@@ -375,11 +375,13 @@ mod tests {
         assert_eq!(mood(&unsure), Mood::Doubtful);
         assert_eq!(mood(&judged(&cool, Some(30.0), 30.0)), Mood::Doubtful);
         assert_eq!(mood(&judged(&cool, None, 0.0)), Mood::Bad);
-        let missed = Judged { misses: true, worst_miss: 8.0, ..judged(&cool, Some(30.0), 2.0) };
-        assert_eq!(mood(&missed), Mood::Bad);
+        // What holds is never bad for how it feels.
+        let missed = Judged { misses: true, ..judged(&cool, Some(30.0), 2.0) };
+        assert_eq!(mood(&missed), Mood::Doubtful);
+        let slumps = Judged { misses: true, ..judged(&cool, Some(23.0), 2.0) };
+        assert_eq!(mood(&slumps), Mood::Bad);
         let firm = Wishes { firmness: Some(Firmness::Firm), ..cool };
-        let hard =
-            Judged { usual: Firmness::Hard, misses: true, worst_miss: 8.0, ..judged(&firm, Some(30.0), 2.0) };
+        let hard = Judged { usual: Firmness::Hard, misses: true, ..judged(&firm, Some(30.0), 2.0) };
         assert_eq!(verdict(&hard).1.last(), Some(&VerdictFinding::TooHard { usual_c: 20.0 }));
         let hot = Wishes { hottest_c: 36.0, on_skin: None, ..WISHES };
         assert_eq!(mood(&judged(&hot, Some(50.0), 40.0)), Mood::Doubtful);

@@ -1,4 +1,4 @@
-// At the first visit: ways on from the worked example, for what people come with.
+// Ways on from the bench: at the first visit from the worked example, for what people come with; then to what is done next.
 
 import { html, nothing, type TemplateResult } from "lit/html.js";
 import { untouched } from "../../state.js";
@@ -12,17 +12,19 @@ export interface Ways {
   toTrouble(): void;
   /** To the picture for a class. */
   toClass(): void;
+  /** To how what is on the bench is made. */
+  toMake(): void;
 }
 
 export function doors({ bench, pasted }: Look, ways: Ways): TemplateResult | typeof nothing {
   if (bench.opening) return nothing;
-  // What they lead to is no longer what one comes for; their place stays, so that nothing moves under the hand that changes it.
-  if (!untouched(bench.state)) return html`<p class="help drag-hint">${say("drag-hint")}</p>`;
   const door = (words: string, open: () => void) =>
     html`<button type="button" class="button" @click=${open}>${words}</button>`;
-  return html`<div class="doors" role="group" aria-label=${say("doors")}>
+  // What came of the first door leads on; of one height, so that nothing moves under the hand that changes it.
+  const begun = !untouched(bench.state);
+  return html`<div class="doors" role="group" aria-label=${say(begun ? "doors-on" : "doors")}>
     ${door(say("door-recipe"), () => openPaste(pasted))}
     ${door(say("door-melted"), () => ways.toTrouble())}
-    ${door(say("door-class"), () => ways.toClass())}
+    ${begun ? door(say("door-make"), () => ways.toMake()) : door(say("door-class"), () => ways.toClass())}
   </div>`;
 }

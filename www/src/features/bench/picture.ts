@@ -18,9 +18,12 @@ import type { Look } from "./state.js";
 const HEAD = { foot: 42, row: 17, first: 14 };
 const STRIP = { top: 48, height: 34 };
 const ARROW = STRIP.top + STRIP.height + 15;
-const PLOT_TOP = 156;
-const BELOW_PLOT = 78;
+/** Where the curve begins, and what is kept free under it; on a phone on its side as little as can be. */
+const USUAL = { plotTop: 156, below: 78 };
+const LOW = { plotTop: 134, below: 68 };
 const SIDE = 14;
+/** What the name of a level needs below the highest, px. */
+const ROOM = 24;
 const PLACE: Type = { px: 14, weight: 680 };
 const NOTE: Type = { px: 13, weight: 600 };
 
@@ -36,17 +39,18 @@ export function domain(bench: Bench, behaviours: (Behaviour | null)[]): [number,
 export function picture(look: Look): TemplateResult {
   const { bench, view } = look;
   const width = Math.max(280, Math.round(look.frame.width));
-  const height = Math.max(320, Math.round(look.frame.height));
+  const height = Math.max(236, Math.round(look.frame.height));
+  const { plotTop, below } = height < 320 ? LOW : USUAL;
   const { before, after } = bench.pair;
   const unit = bench.store.preferences.temperature;
   const { storage_c, skin_c } = bench.state;
   // Nothing jumps while a finger drags.
   const limits = look.held ?? domain(bench, [before, after]);
   const x = linear(limits, [SIDE, width - SIDE]);
-  const plotEnd = height - BELOW_PLOT;
+  const plotEnd = height - below;
   const column = after ? columnOf(view, after) : "solid_percent";
   const top = ceiling([before?.curve, after?.curve, look.fresh], column, limits);
-  const y = linear([0, top], [plotEnd, PLOT_TOP]);
+  const y = linear([0, top], [plotEnd, plotTop]);
   const [cold, hot] = [
     Math.min(storage_c.coldest, storage_c.hottest),
     Math.max(storage_c.coldest, storage_c.hottest),
@@ -156,7 +160,7 @@ function grid(
   const top = y.domain[1];
   return svg`
     ${[25, 50, 75, 100]
-      .filter((level) => level <= top)
+      .filter((level) => level === top || (level < top && y(level) - y(top) >= ROOM))
       .map(
         (level) => svg`<line class="grid" x1=${SIDE} x2=${width - SIDE} y1=${y(level)} y2=${y(level)} />
         <text class="grid-label" x=${SIDE} y=${y(level) - 4}>${level === top ? say(name, { level_percent: level }) : level}</text>`,
@@ -271,7 +275,7 @@ function readout(
   };
   const text = reading(look, butter, before);
   return svg`
-    <rect class="plot-touch" x=${SIDE} y=${PLOT_TOP - 14} width=${width - 2 * SIDE} height=${plotEnd - PLOT_TOP + 14}
+    <rect class="plot-touch" x=${SIDE} y=${y.range[1] - 14} width=${width - 2 * SIDE} height=${plotEnd - y.range[1] + 14}
       role="slider" tabindex="0" aria-label=${say("read-the-curve")}
       aria-valuemin=${low} aria-valuemax=${high} aria-valuenow=${cursor ?? bench.state.skin_c}
       aria-valuetext=${text || say("curve-not-read")}
@@ -280,7 +284,7 @@ function readout(
       cursor === null || !butter
         ? nothing
         : svg`<g class="cursor" aria-hidden="true">
-            <line x1=${x(cursor)} x2=${x(cursor)} y1=${PLOT_TOP - 14} y2=${plotEnd} />
+            <line x1=${x(cursor)} x2=${x(cursor)} y1=${y.range[1] - 14} y2=${plotEnd} />
             <circle cx=${x(cursor)} cy=${y(at(butter.curve, columnOf(look.view, butter), cursor))} r="7" /></g>`
     }`;
 }

@@ -19,12 +19,16 @@ function subject(bench: Bench): TemplateResult {
   return bench.state.recipe === EXAMPLE.recipe ? html`${say("worked-example", { name })}` : html`${name}`;
 }
 
+/** What is said in batches. */
+const BY_BATCHES = new Set(["nearly-every-batch", "batches-in-some", "hardly-any-batch"]);
+
 /** Why the verdict is what it is, and what else to mind. */
 function toMind({ misses, pack, verdict }: Behaviour): string[] {
   return [
     ...misses.map((miss) => sayFinding("miss", miss)),
     ...(pack && !pack.holds ? [sayFinding("pack", pack)] : []),
     ...verdict.remarks.map((remark) => sayFinding("remark", remark)),
+    ...(verdict.findings.some(({ kind }) => BY_BATCHES.has(kind)) ? [say("odds-stand-on")] : []),
   ];
 }
 
@@ -82,18 +86,31 @@ function said(bench: Bench): Said {
   };
 }
 
-/** What holds to where; what is not that is said whole. */
+/** The same where there is room for a few words. */
 function inBrief(findings: Behaviour["verdict"]["findings"]): string {
   const [first] = findings;
-  const room = findings.find((one) => one.kind.startsWith("holds") || one.kind.startsWith("fails")) ?? first;
-  if (!room) return "";
-  if (room.kind === "holds-once-settled" || room.kind === "holds-only-settled") {
-    return say("brief-once-settled", room);
+  if (!first) return "";
+  switch (first.kind) {
+    case "holds-once-settled":
+    case "holds-only-settled":
+      return say("brief-once-settled", first);
+    case "fails-just-in-heat":
+      return say("brief-just-under", first);
+    case "just-holds":
+      return say("brief-just-holds", first);
+    case "too-soft-even-cold":
+      return say("brief-too-soft", first);
+    case "never-holds":
+      return say("brief-never");
+    case "mostly-powder":
+      return say("brief-powder");
+    case "gel-not-foreseen":
+      return say("brief-gel");
+    default:
+      return "holds_to_c" in first && "hottest_c" in first
+        ? say("brief-holds-to", first)
+        : sayFinding("verdict", first);
   }
-  if (room.kind === "fails-just-in-heat") return say("brief-just-under", room);
-  return "holds_to_c" in room && "hottest_c" in room
-    ? say("brief-holds-to", room)
-    : sayFinding("verdict", room);
 }
 
 const sign = (mood: Mood) =>
