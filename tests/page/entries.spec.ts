@@ -63,6 +63,15 @@ for (const typed of ["0,00001", "0.0004"]) {
   });
 }
 
+test("a number is read past what does not show and was pasted along", async ({ page }) => {
+  await open(page);
+  const field = page.locator(".line .number input").first();
+  for (const pasted of ["48\u200b", "\ufeff47.5\u00a0%"]) {
+    await field.fill(pasted);
+    await expect(field).not.toHaveAttribute("aria-invalid", "true");
+  }
+});
+
 // Typed over and back before the engine has answered: the answer to what is gone was shown, and stayed.
 test("a verdict is of what stands in the boxes, however fast one types there and back", async ({ page }) => {
   await open(page);
