@@ -27,8 +27,8 @@ pub(crate) fn gzip(bytes: &[u8]) -> Result<Vec<u8>> {
 
 /// What a size should stay below, bytes, and what fails a build because something must have been drawn in by
 /// mistake. The alarms have sounded since own lots can be learned, each rung of surety is searched for and a
-/// notebook, a class and what cannot be are told: each brings more than its kilobytes cost. A library drawn in
-/// by mistake is a hundred of them, so that failing comes a fifth above what there is.
+/// notebook, a class and what cannot be are told: each brings more than its kilobytes cost. A library drawn
+/// in by mistake is a hundred of them, so that failing comes a fifth above what there is.
 struct Alarm {
     sounds: usize,
     fails: usize,

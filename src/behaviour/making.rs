@@ -97,8 +97,8 @@ fn demould_c(fresh: &mut Melting<'_>) -> Option<f64> {
 const MUCH_SET: f64 = 0.5;
 /// See [`MUCH_SET`].
 const FRIDGE_C: f64 = 5.0;
-/// What is firm enough in a cool room is taken out there, however little of its fat has set beside the wax, °C
-/// (common practice, no source).
+/// What is firm enough in a cool room is taken out there, however little of its fat has set beside the wax,
+/// °C (common practice, no source).
 const ROOM_C: f64 = 20.0;
 /// What a hand takes hold of without harm, °C: ours.
 const HAND_C: f64 = 40.0;

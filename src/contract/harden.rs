@@ -50,7 +50,8 @@ pub struct Hardener {
     pub dose_percent: Vec<f64>,
     /// The most that there is to replace, percent: no dose goes beyond.
     pub most_percent: f64,
-    /// What is left of each line of the base at each dose, percent, in the order asked; the dose is what is missing to 100.
+    /// What is left of each line of the base at each dose, percent, in the order asked; the dose is what is
+    /// missing to 100.
     pub base_percent: Vec<Vec<f64>>,
     /// Where the format stops keeping its shape, °C; `null` where it never does.
     pub softens_c: Vec<Option<f64>>,

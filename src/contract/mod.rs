@@ -158,8 +158,9 @@ pub fn answer(request: &Value) -> Value {
     answer_with_progress(request, &mut |_| true)
 }
 
-/// As [`answer`], with reports on the way of a `rework`, `ladder`, `rescue` or `seasons`, each a [`ReworkProgress`].
-/// Where one is answered with `false` the search stops, and the reply holds what was found until then.
+/// As [`answer`], with reports on the way of a `rework`, `ladder`, `rescue` or `seasons`, each a
+/// [`ReworkProgress`]. Where one is answered with `false` the search stops, and the reply holds what was
+/// found until then.
 pub fn answer_with_progress(request: &Value, report: &mut dyn FnMut(&Value) -> bool) -> Value {
     finish(route(request, report))
 }

@@ -127,8 +127,8 @@ fn grazes(profile: &MeltingProfile, format: Format) -> Option<Remark> {
     (to_c - from_c >= WIDE_K).then_some(Remark::Grazes { from_c, to_c })
 }
 
-/// A jar of fats lets go below where a tube of them slips. One that holds for so much longer, K, is held by wax,
-/// and a tube of it would not slip there either. Ours.
+/// A jar of fats lets go below where a tube of them slips. One that holds for so much longer, K, is held by
+/// wax, and a tube of it would not slip there either. Ours.
 const ABOVE_SLIP_K: f64 = 2.0;
 
 /// See [`grazes`].

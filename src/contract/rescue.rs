@@ -38,7 +38,8 @@ pub struct Made {
     pub most_grams: Option<f64>,
 }
 
-/// A batch that was rescued, as it is weighed: what it was, and what is melted into it. The recipe beside it is that of both together.
+/// A batch that was rescued, as it is weighed: what it was, and what is melted into it. The recipe beside it
+/// is that of both together.
 #[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Rescued {

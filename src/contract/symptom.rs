@@ -37,7 +37,8 @@ pub struct SymptomAnswer {
     pub readings: Vec<Reading>,
     /// What to do.
     pub remedies: Vec<Remedy>,
-    /// The storage to ask a rework for, so that it does not happen again; not beyond what a butter that melts on skin can bear.
+    /// The storage to ask a rework for, so that it does not happen again; not beyond what a butter that melts
+    /// on skin can bear.
     pub rework_storage_c: StorageC,
     /// On what way the words say that it was; absent where they do not.
     pub way: Option<Preset>,

@@ -210,7 +210,8 @@ pub(super) fn exact(name: &str) -> Option<Meaning> {
     plain.iter().any(|word| one_of(&WATERY, word)).then_some(Meaning::Water)
 }
 
-/// Whether a name says more than that it is of a class, such as an essential oil in any language, or a fragrance.
+/// Whether a name says more than that it is of a class, such as an essential oil in any language, or a
+/// fragrance.
 pub(crate) fn says_more(name: &str, class: &str) -> bool {
     let of_class = words(class);
     words(name).iter().any(|word| {

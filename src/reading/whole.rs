@@ -221,7 +221,8 @@ fn bring_together(drafts: &mut [Draft], water: &[Told], remarks: &mut Vec<TextRe
     };
     let of_parts = |told: &&Told| told.unit.is_none_or(|unit| unit.kind() == Kind::Parts);
     let bare_sum: f64 = all().filter(of_parts).filter_map(|told| told.amount).sum();
-    // A spoon of honey that is left out makes no recipe by mass; nor do a few drops beside parts, of which nobody knows the weight.
+    // A spoon of honey that is left out makes no recipe by mass; nor do a few drops beside parts, of which
+    // nobody knows the weight.
     let parts = has(Kind::Parts);
     let weighed = drafts.iter().any(|draft| {
         let told = &draft.told;

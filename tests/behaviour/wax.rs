@@ -234,8 +234,8 @@ fn wax_rubs_out_and_shea_melts() {
     }
 }
 
-/// A curve that grazes what the format needs says so: 31 % hardened soybean oil holds a bar to below 0 °C, 33 %
-/// to 41.
+/// A curve that grazes what the format needs says so: 31 % hardened soybean oil holds a bar to below 0 °C, 33
+/// % to 41.
 #[test]
 fn where_little_decides_it_is_said() {
     for percent in [31.0, 33.0] {

@@ -188,8 +188,9 @@ fn the_rest_of_a_series_is_told_by_its_first_and_its_middle_point() {
         "if that is meant: MINT=1 cargo test --test published learned"
     );
     // Wanted: better in two thirds, which is 11 of 16. Of the seven that are not, five are met within 0.3
-    // points before anything is learned, since a correction was fitted to them or to their like; of palm olein
-    // the two points contradict each other, so that neither counts; palm stearin is off by a little more.
+    // points before anything is learned, since a correction was fitted to them or to their like; of palm
+    // olein the two points contradict each other, so that neither counts; palm stearin is off by a little
+    // more.
     assert!(better == 9 && count == 16, "{better} of {count}");
     assert!(sum_after < 0.87 * sum_before, "{sum_before} {sum_after}");
     assert!(far_worse.is_empty(), "{far_worse:?}");

@@ -241,13 +241,15 @@ pub enum Reading {
 /// by how much is not known (ours).
 const BEYOND_K: f64 = 2.0;
 
-/// What is to melt on skin needs so much room below it, K: half of what a butter should have above its storage (ours).
+/// What is to melt on skin needs so much room below it, K: half of what a butter should have above its
+/// storage (ours).
 const BELOW_SKIN_K: f64 = 1.0;
 
 /// The shape is lost so much sooner that it must be said, K (ours).
 const SOONER_K: f64 = 1.5;
 
-/// The hottest storage that a butter can be asked to bear and still melt on skin, °C; any where it need not melt there.
+/// The hottest storage that a butter can be asked to bear and still melt on skin, °C; any where it need not
+/// melt there.
 fn bearable_c(wishes: &Wishes) -> f64 {
     let melts = match wishes.on_skin {
         Some(wish) => wish != OnSkin::Stays,
@@ -313,7 +315,8 @@ mod tests {
         Wishes { format, coldest_c: 18.0, hottest_c, skin_c: 32.5, firmness: None, on_skin }
     }
 
-    /// With wax a foam falls long before all of it is oil: both are said, and no rework is asked for that nothing on skin could melt after.
+    /// With wax a foam falls long before all of it is oil: both are said, and no rework is asked for that
+    /// nothing on skin could melt after.
     #[test]
     fn a_rework_is_for_no_more_than_a_butter_can_bear() {
         let waxy = invented(30.0, 26.0, 2.5, 55.0);

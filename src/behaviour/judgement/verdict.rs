@@ -95,8 +95,8 @@ pub struct Judged<'a> {
     pub perfume_percent: f64,
 }
 
-/// The most of essential oils and fragrance that is usual in what stays on skin, percent: the ceiling of both in
-/// the catalogue (IFRA's certificate of each decides).
+/// The most of essential oils and fragrance that is usual in what stays on skin, percent: the ceiling of both
+/// in the catalogue (IFRA's certificate of each decides).
 const MOST_PERFUME_PERCENT: f64 = 2.0;
 
 /// More powder than this, percent, crumbles: powders take up about their own mass of oil (oil absorption of
