@@ -242,7 +242,8 @@ test("how surely it must hold is chosen, what that costs is drawn, and a rung is
   await address(page, /holds~sure/);
   await page.getByRole("button", { name: "What would it take to be surer?" }).click();
   const rungs = page.locator(".ladder .rung");
-  // The worked example goes slack: as it is, and what holds in half of batches, in three of four, and in nine of ten.
+  // The worked example goes slack: as it is, and what holds in half of batches, in three of four, and in nine
+  // of ten.
   await expect(rungs.first()).toContainText("as it is");
   await expect(rungs.last()).toContainText("9 in 10");
   await accessible(page);

@@ -114,6 +114,10 @@ for (const [name, device] of DEVICES) {
       await undo.click();
       expect(await percents(page)).toEqual(before);
       await expect(handle(page)).toHaveAttribute("aria-valuenow", "31");
+      // What was undone is no longer told to be on the bench.
+      await go(page, "Rework");
+      await expect(page.locator(".proposal").first()).not.toContainText("On the bench");
+      await go(page, "Bench");
       await undo.click();
       await expect(handle(page)).toHaveAttribute("aria-valuenow", "30");
       await expect(undo).toBeDisabled();

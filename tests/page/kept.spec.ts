@@ -25,8 +25,8 @@ const WEEK =
   "v1&name=Week&recipe=shea-butter:61,coconut-oil:19,sweet-almond-oil:20&as=pot&store=17~29&feel=soft";
 const FRIEND = "v1&name=Friend&recipe=mango-butter:70,olive-oil:30&as=pot&store=18~30";
 
-// Names that a plain object has already. On 3214e57 every draw threw with the first two, and what was kept left the page
-// empty for ever; prices and bounds of `__proto__` were lost.
+// Names that a plain object has already. On 3214e57 every draw threw with the first two, and what was kept
+// left the page empty for ever; prices and bounds of `__proto__` were lost.
 const NAMES = ["constructor", "toString", "__proto__"];
 
 for (const [delivery, url] of deliveries(() => host)) {
@@ -300,7 +300,8 @@ for (const [delivery, url] of deliveries(() => host)) {
   });
 }
 
-// On 3214e57 the address held only what summed to 100: where nothing is kept, a reload took the rest back without a word.
+// On 3214e57 the address held only what summed to 100: where nothing is kept, a reload took the rest back
+// without a word.
 for (const [delivery, url] of deliveries(() => host)) {
   test(`${delivery}: with storage denied, what does not sum to 100 yet is in the address`, async ({
     page,
@@ -330,7 +331,8 @@ test("where nothing is kept, leaving with what no address holds yet is asked abo
   await expect(line(page, "Shea butter")).toHaveValue("61.5");
 });
 
-// On 3214e57 the link's recipe was not to be had while its sum was off: one's own change came back in its place.
+// On 3214e57 the link's recipe was not to be had while its sum was off: one's own change came back in its
+// place.
 for (const [delivery, url] of deliveries(() => host)) {
   for (const when of ["at once", "later"] as const) {
     test(`${delivery}: a link that is opened again ${when} shows its recipe, whatever came of it`, async ({
@@ -545,7 +547,8 @@ test("what fails in a handler is told, with the same ways out", async ({ page, f
   expect(faults.splice(0).join()).toContain("no selecting today");
 });
 
-// On 3214e57 such a link opened, and a tap on + put a percentage on the bench that is no number: kept, it left the page empty.
+// On 3214e57 such a link opened, and a tap on + put a percentage on the bench that is no number: kept, it
+// left the page empty.
 for (const [delivery, url] of deliveries(() => host)) {
   test(`${delivery}: a link with a step of nothing is refused, with the place`, async ({ page }) => {
     await page.goto(`${url()}#v1&recipe=shea-butter:60,olive-oil:40&as=pot&store=18~25&step=0`);

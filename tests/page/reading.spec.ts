@@ -36,9 +36,9 @@ async function paste(page: Page, text: string): Promise<void> {
   await expect(page.locator(".read-sum")).toBeVisible();
 }
 
-// On 3214e57 Enter added the first of the catalogue with these letters anywhere in it: aloe butter, 12-hydroxystearic acid, nilotica. A
-// name on labels was taken for a rarer ingredient that has it too, as certain; half a cup for half an ounce, ten drops for most of the
-// recipe.
+// On 3214e57 Enter added the first of the catalogue with these letters anywhere in it: aloe butter,
+// 12-hydroxystearic acid, nilotica. A name on labels was taken for a rarer ingredient that has it too, as
+// certain; half a cup for half an ounce, ten drops for most of the recipe.
 for (const [delivery, url] of deliveries(() => host)) {
   test(`${delivery}: nothing is taken for another in silence`, async ({ page }) => {
     await open(page, `${url()}#v1&recipe=cocoa-butter:100&as=pot&store=18~25`);
@@ -69,7 +69,8 @@ for (const [delivery, url] of deliveries(() => host)) {
 test("every line of a pasted recipe can be put right, and none is left out in silence", async ({ page }) => {
   await open(page);
   await paste(page, PASTED);
-  // A line that is understood, that is misspelt, two that need a person, and one by volume; the heading and the note are told.
+  // A line that is understood, that is misspelt, two that need a person, and one by volume; the heading and
+  // the note are told.
   await expect(page.locator(".read-sum")).toHaveText("3 of 5 lines; 2 need you");
   await expect(page.getByRole("button", { name: "Put 3 lines on the bench, 2 wait" })).toBeVisible();
   const row = (at: number) => page.locator(".read-line").nth(at);
@@ -257,4 +258,19 @@ test("long names wrap, and characters that do not show are left out", async ({ p
   await expect(line(page, long)).toBeVisible();
   await look(page, "long-names", { fullPage: true });
   expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
+});
+
+// Each of 400 lines listed the whole catalogue: the page stood still for twelve seconds.
+test("of a long text only the line that is being chosen for lists the catalogue", async ({ page }) => {
+  await open(page);
+  await paste(
+    page,
+    Array.from({ length: 60 }, (_, at) => `an oil of nowhere ${at} 5 g\nshea butter 5 g`).join("\n"),
+  );
+  const choices = page.locator(".read-line.needs-you select[aria-label*='nowhere']");
+  await expect(choices.nth(50)).toBeAttached();
+  expect(await page.locator(".read option").count()).toBeLessThan(1500);
+  await choices.nth(50).focus();
+  await expect(choices.nth(50).locator("option", { hasText: "Kokum butter" })).toBeAttached();
+  await expect(choices.nth(49).locator("option", { hasText: "Kokum butter" })).not.toBeAttached();
 });

@@ -21,7 +21,8 @@ const SLOW = "\naddEventListener('activate', (a) => a.waitUntil(new Promise((r) 
 
 for (const [how, version] of [
   ["at once", "\n// newer\n"],
-  // Then the reload went to the address of before, which was taken for somebody's link: the work was on the shelf only.
+  // Then the reload went to the address of before, which was taken for somebody's link: the work was on the
+  // shelf only.
   ["slowly", SLOW],
 ] as const) {
   test(`after an update, with consent, that comes ${how}`, async ({ page }) => {

@@ -170,7 +170,8 @@ for (const [delivery, url] of deliveries(() => host).filter(([name]) => name !==
     // What a service worker fetches cannot be held up from here.
     test.use({ serviceWorkers: "block", ...PHONE });
 
-    // On 3214e57 the engine was fetched once: where that failed, every question failed until the page was loaded anew.
+    // On 3214e57 the engine was fetched once: where that failed, every question failed until the page was
+    // loaded anew.
     test("without its engine the page keeps what was here, and goes on when it can be had", async ({
       page,
       context,

@@ -1,5 +1,6 @@
-// The bench: the store with its recipe, the catalogue, what is asked of the engine, and what is told. The features stand on
-// it, each with its state and its view; it knows none of them. Every decision about butters is the engine's.
+// The bench: the store with its recipe, the catalogue, what is asked of the engine, and what is told. The
+// features stand on it, each with its state and its view; it knows none of them. Every decision about butters
+// is the engine's.
 
 import { type ChangedLine, changedLines, changesTold } from "./changes.js";
 import type { Answers, Asked, Behaviour, Failure, Ingredient, Item, Question, Wishes } from "./contract.js";

@@ -1,5 +1,5 @@
-// The engine's forms by the names that the page has for them. The forms themselves are written from the engine's structs,
-// into forms.ts: nothing of a form is declared here.
+// The engine's forms by the names that the page has for them. The forms themselves are written from the
+// engine's structs, into forms.ts: nothing of a form is declared here.
 
 import type {
   BatchAnswer,

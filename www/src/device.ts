@@ -1,5 +1,5 @@
-// Texts that are kept on this device, by the place they belong to. Storage may be denied, full or absent; then nothing
-// is kept, and the page works on without it.
+// Texts that are kept on this device, by the place they belong to. Storage may be denied, full or absent;
+// then nothing is kept, and the page works on without it.
 
 const HOME = "meltmargin/";
 

@@ -1,6 +1,7 @@
-// The engine in a worker. Every request has an id, and the worker has one at a time: on a channel the latest wins, and what
-// it overtakes is dropped before the worker has seen it. Cancelling ends the worker, and the next request starts another
-// from what is already compiled. So does a worker that ends by itself, or says nothing for too long.
+// The engine in a worker. Every request has an id, and the worker has one at a time: on a channel the latest
+// wins, and what it overtakes is dropped before the worker has seen it. Cancelling ends the worker, and the
+// next request starts another from what is already compiled. So does a worker that ends by itself, or says
+// nothing for too long.
 
 import type { Answers, Asked, Failure, Progress, Question, Reply } from "./contract.js";
 import { say } from "./words.js";

@@ -1,5 +1,5 @@
-// What stands on the screen where the page cannot be drawn: plain words, and two ways out. It uses nothing of what draws
-// the page otherwise, since that is what failed.
+// What stands on the screen where the page cannot be drawn: plain words, and two ways out. It uses nothing of
+// what draws the page otherwise, since that is what failed.
 
 import { say } from "./words.js";
 

@@ -1,5 +1,5 @@
-// What the first version of the page kept, in the words of today: states, which become links as soon as the engine has
-// seen them.
+// What the first version of the page kept, in the words of today: states, which become links as soon as the
+// engine has seen them.
 
 import { type Fields, isFields } from "./fields.js";
 import { isName, type Work } from "./kept-entries.js";

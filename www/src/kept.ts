@@ -1,6 +1,6 @@
-// What is kept on this device, and how it comes back. Nothing that is read is believed: a recipe is kept as the text of
-// its link and comes in through the engine, as every link does; the little else is checked here, field by field. What
-// cannot be read is set aside as it is: it is told, and can be saved as a file.
+// What is kept on this device, and how it comes back. Nothing that is read is believed: a recipe is kept as
+// the text of its link and comes in through the engine, as every link does; the little else is checked here,
+// field by field. What cannot be read is set aside as it is: it is told, and can be saved as a file.
 
 import { device, PLACES, type Place } from "./device.js";
 import { type Fields, isFields } from "./fields.js";

@@ -99,7 +99,8 @@ function fall(): void {
   fell = true;
   fallen([
     { label: say("save-what-was-here"), run: () => backupFile(store) },
-    // Where the bench holds the page's own example, it is something else of what is kept that cannot be drawn.
+    // Where the bench holds the page's own example, it is something else of what is kept that cannot be
+    // drawn.
     { label: say("start-over"), run: () => startOver(untouched(store.state)) },
   ]);
 }
@@ -135,7 +136,8 @@ matchMedia("print").addEventListener("change", ({ matches }) => {
   parts.make.onPaper = matches;
   bench.drawNow();
 });
-// What could not be had is asked for again when the network is back; and while the page can do nothing, at any key or touch.
+// What could not be had is asked for again when the network is back; and while the page can do nothing, at
+// any key or touch.
 addEventListener("online", () => bench.away && bench.again());
 for (const sign of ["keydown", "pointerdown"]) {
   addEventListener(sign, () => bench.opening && bench.away && bench.again());
@@ -165,7 +167,8 @@ addEventListener("beforeinstallprompt", (event) => {
 
 // Keeping the page on the device may wait until there is a verdict.
 await new Promise<void>((resolve) => bench.follow(resolve));
-// A new version waits until the reader agrees; then the page starts again with it, with everything still on the bench.
+// A new version waits until the reader agrees; then the page starts again with it, with everything still on
+// the bench.
 const registration = await registerServiceWorker().catch(() => undefined);
 let taking = false;
 const offer = (waiting: ServiceWorker) =>

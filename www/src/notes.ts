@@ -1,5 +1,5 @@
-// The notebook as it is kept on the device: lots, and what was seen of pots made of them. Here only its form is looked at;
-// whether an entry says something that can be, the engine says.
+// The notebook as it is kept on the device: lots, and what was seen of pots made of them. Here only its form
+// is looked at; whether an entry says something that can be, the engine says.
 
 import type { Asked } from "./contract.js";
 import { type Fields, isFields } from "./fields.js";

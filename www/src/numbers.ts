@@ -33,7 +33,8 @@ function plainDigit(digit: string): string {
 export function parseNumber(text: string): number | null {
   const plain = text
     .replace(/\p{Nd}/gu, plainDigit)
-    // Marks of direction, as Arabic locales write them beside a minus, and what else does not show and is pasted along.
+    // Marks of direction, as Arabic locales write them beside a minus, and what else does not show and is
+    // pasted along.
     .replace(/[\u00ad\u061c\u200b-\u200f\u202a-\u202e\u2060-\u2064\ufeff]/g, "")
     .trim()
     .replace(/[−–]/, "-")

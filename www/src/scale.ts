@@ -1,4 +1,5 @@
-// A straight axis. d3-array knows where ticks and round ends lie; a scale of d3 would bring colours and dates along.
+// A straight axis. d3-array knows where ticks and round ends lie; a scale of d3 would bring colours and dates
+// along.
 
 import { nice, ticks } from "d3-array";
 

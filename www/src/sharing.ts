@@ -1,4 +1,5 @@
-// What a friend receives: a link with a title that says what it is about, and a card of it as a picture to send along.
+// What a friend receives: a link with a title that says what it is about, and a card of it as a picture to
+// send along.
 
 import { html, type TemplateResult } from "lit/html.js";
 

@@ -1,5 +1,6 @@
-// The state of the page: what is on the bench. It is the contract's, except that what is keyed by names which people
-// give is a `Map`: a plain object would take an ingredient named `constructor` for something that it has already.
+// The state of the page: what is on the bench. It is the contract's, except that what is keyed by names which
+// people give is a `Map`: a plain object would take an ingredient named `constructor` for something that it
+// has already.
 
 import type { Bounds, Item, Limits as SentLimits, State as SentState } from "./contract.js";
 import { USUAL_STATE } from "./forms.js";

@@ -1,5 +1,5 @@
-// The stations of the page. A phone shows one at a time, over the bar under the thumb; a wide screen lays them side by side,
-// and goes to where one stands.
+// The stations of the page. A phone shows one at a time, over the bar under the thumb; a wide screen lays
+// them side by side, and goes to where one stands.
 
 import type { Bench } from "./bench.js";
 import type { State } from "./state.js";

@@ -185,7 +185,8 @@ export class Store {
   save(overwrite = false): void {
     const before = this.saved;
     const example = this.#state === EXAMPLE;
-    // The address may still hold the link of an earlier state: known as such, it is not taken for somebody else's.
+    // The address may still hold the link of an earlier state: known as such, it is not taken for somebody
+    // else's.
     const link = this.#linked ? { link: this.#linked.link } : {};
     const bench: OnBench = { ...link, ...this.work, ...(example ? { example } : {}) };
     const how = this.kept.saveBench(bench, overwrite);

@@ -1,5 +1,6 @@
-// How things are said. The engine says what it found as data, the page says what a button does by the name of a
-// message; the words of both stand in `words/en.ftl`, and this is what reads them, for one reader's units and marks.
+// How things are said. The engine says what it found as data, the page says what a button does by the name of
+// a message; the words of both stand in `words/en.ftl`, and this is what reads them, for one reader's units
+// and marks.
 
 import {
   FluentBundle,

@@ -66,7 +66,8 @@ export function numberBox(bench: Bench, box: NumberBox): TemplateResult {
       if (entry) entry.taken = true;
       box.set(value);
     } else if (entry?.taken) {
-      // The 8 of an 86 that it cannot be was never meant: what was there before stands, until there is a number that can be.
+      // The 8 of an 86 that it cannot be was never meant: what was there before stands, until there is a
+      // number that can be.
       entry.taken = false;
       box.set(entry.before);
     } else {

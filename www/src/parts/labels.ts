@@ -1,4 +1,5 @@
-// Labels that never collide: each is measured, and gives way to those before it along its row, or to the next row.
+// Labels that never collide: each is measured, and gives way to those before it along its row, or to the next
+// row.
 
 import { type SVGTemplateResult, svg } from "lit/html.js";
 

@@ -1,4 +1,5 @@
-// The margin: from the hottest jar to where the butter lets go, with its length; green with room, red without.
+// The margin: from the hottest jar to where the butter lets go, with its length; green with room, red
+// without.
 
 import { nothing, type SVGTemplateResult, svg } from "lit/html.js";
 

@@ -1,4 +1,5 @@
-// The butter itself as a strip along the temperatures: full where it keeps its shape, pale from where it lets go.
+// The butter itself as a strip along the temperatures: full where it keeps its shape, pale from where it lets
+// go.
 
 import { type SVGTemplateResult, svg } from "lit/html.js";
 

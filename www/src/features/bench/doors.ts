@@ -1,4 +1,5 @@
-// Ways on from the bench: at the first visit from the worked example, for what people come with; then to what is done next.
+// Ways on from the bench: at the first visit from the worked example, for what people come with; then to what
+// is done next.
 
 import { html, nothing, type TemplateResult } from "lit/html.js";
 import { untouched } from "../../state.js";
@@ -20,7 +21,8 @@ export function doors({ bench, pasted }: Look, ways: Ways): TemplateResult | typ
   if (bench.opening) return nothing;
   const door = (words: string, open: () => void) =>
     html`<button type="button" class="button" @click=${open}>${words}</button>`;
-  // What came of the first door leads on; of one height, so that nothing moves under the hand that changes it.
+  // What came of the first door leads on; of one height, so that nothing moves under the hand that changes
+  // it.
   const begun = !untouched(bench.state);
   return html`<div class="doors" role="group" aria-label=${say(begun ? "doors-on" : "doors")}>
     ${door(say("door-recipe"), () => openPaste(pasted))}

@@ -115,6 +115,9 @@ function preview(pasted: Pasted, reading: Reading): TemplateResult {
     }</div>`;
 }
 
+/** With more lines than this, only the one that is being chosen for lists the whole catalogue: 400 lists stop a phone for ten seconds. */
+const LISTED = 40;
+
 const needsYou = (line: ReadLine) => !line.left_out && line.problems.length > 0;
 
 /** Goes to the first line that is not understood, and to what of it is missing. */
@@ -215,13 +218,19 @@ function corrections(pasted: Pasted, reading: Reading, line: ReadLine, at: numbe
     pasted.unfolded.add(at);
     void pasted.correct(at, { id: (event.target as HTMLSelectElement).value });
   };
+  const lists = pasted.choosing === at || reading.lines.length <= LISTED;
+  const list = () => {
+    if (lists) return;
+    pasted.choosing = at;
+    bench.drawNow();
+  };
   const placeholder = line.range ? `${typed(line.range[0])} – ${typed(line.range[1])}` : "";
   return html`<div class="read-boxes">
-    <select class="select" aria-label=${say("line-is", { name: line.name })} @change=${chooseId}>
+    <select class="select" aria-label=${say("line-is", { name: line.name })} @pointerdown=${list} @focus=${list} @change=${chooseId}>
       ${line.id ? nothing : html`<option value="" selected disabled>${say("choose-ingredient")}</option>`}
       ${likely.map((id) => html`<option value=${id} ?selected=${id === line.id}>${bench.nameOf(id)}</option>`)}
       <option value="" disabled>──────</option>
-      ${rest.map((one) => html`<option value=${one.id}>${one.name}</option>`)}
+      ${lists ? rest.map((one) => html`<option value=${one.id}>${one.name}</option>`) : nothing}
     </select>
     <input class="text" type="text" inputmode="decimal" autocomplete="off" maxlength="12" aria-label=${say("amount-of", { name: line.name })}
       placeholder=${placeholder} aria-invalid=${odd === undefined ? "false" : "true"}

@@ -21,6 +21,8 @@ export class Pasted {
   readonly unfolded = new Set<number>();
   /** The lines of a text that was put on the bench without them, until they are completed or let go. */
   waiting: string[] = [];
+  /** The line whose ingredient is being chosen, of a text so long that not every line lists all of them. */
+  choosing: number | null = null;
   /** What was typed for an amount and is none. */
   readonly odd = new Map<number, string>();
 

@@ -1,5 +1,6 @@
-// The heart of the page: one temperature axis. The jar's storage is a column with a small jar at its hot end, skin a line; the
-// butter is a strip; an arrow is the margin between the jar and where the butter lets go; below, on the same axis, the curve.
+// The heart of the page: one temperature axis. The jar's storage is a column with a small jar at its hot end,
+// skin a line; the butter is a strip; an arrow is the margin between the jar and where the butter lets go;
+// below, on the same axis, the curve.
 
 import { html, nothing, type SVGTemplateResult, svg, type TemplateResult } from "lit/html.js";
 

@@ -1,4 +1,5 @@
-// An entry of the notebook while it is written. What is typed stays as it is typed, also over a reload, until it is kept.
+// An entry of the notebook while it is written. What is typed stays as it is typed, also over a reload, until
+// it is kept.
 
 import type {
   Firmness,

@@ -19,7 +19,8 @@ interface Told {
   stands: string;
 }
 
-// Our own procedures, common practice of kitchens and laboratories (no source) but for the principle that is named.
+// Our own procedures, common practice of kitchens and laboratories (no source) but for the principle that is
+// named.
 const hot = () => [say("mind-bath"), say("mind-hot-fat"), say("mind-not-eaten")];
 
 /** In the reader's units of the moment. */

@@ -23,7 +23,7 @@ function unused({ bench, now }: Search): string[] {
 export function alone(search: Search): TemplateResult | typeof nothing {
   const { bench, now } = search;
   const ids = unused(search);
-  if (now.aim !== "rescue" || now.used || search.stale || !ids.length || !now.list[0]?.add?.length)
+  if (now.aim !== "rescue" || search.used || search.stale || !ids.length || !now.list[0]?.add?.length)
     return nothing;
   const open = (event: Event) => {
     if ((event.currentTarget as HTMLDetailsElement).open) void search.tryAlone(ids);

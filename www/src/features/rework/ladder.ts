@@ -1,4 +1,5 @@
-// What surety costs: the least change for each rung, from the recipe as it is to the surest that there is. A rung is taken from the picture.
+// What surety costs: the least change for each rung, from the recipe as it is to the surest that there is. A
+// rung is taken from the picture.
 
 import { html, nothing, type TemplateResult } from "lit/html.js";
 import type { LadderRung } from "../../contract.js";

@@ -81,7 +81,8 @@ export function limits({ bench, now: answers }: Search): TemplateResult {
       set,
       complaint: failure?.at === `limits.${key}` ? failure.message : null,
     });
-  // What is not set is what the engine says is usual: of this format, or what the recipe holds where that is more.
+  // What is not set is what the engine says is usual: of this format, or what the recipe holds where that is
+  // more.
   const usual = bench.behaviour?.usual_limits;
   const cap = (key: keyof UsualLimits, label: string, most: number) =>
     box(key, label, now[key] ?? usual?.[key] ?? 0, most, 0.5, "%", (value) =>

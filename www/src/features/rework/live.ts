@@ -1,5 +1,6 @@
-// Rework by dragging: while the hottest storage is moved by hand, the smallest change that holds there comes along. A worker of
-// its own answers, one question at a time: what a drag asks never waits for another search, and ends none.
+// Rework by dragging: while the hottest storage is moved by hand, the smallest change that holds there comes
+// along. A worker of its own answers, one question at a time: what a drag asks never waits for another
+// search, and ends none.
 
 import { type Engine, EngineError, Superseded } from "../../engine.js";
 import { total } from "../../recipe.js";

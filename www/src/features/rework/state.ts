@@ -1,5 +1,5 @@
-// What is asked of the search, and its answers: the smallest rework of the next batch, what to melt into one that is
-// made, or two versions for two seasons.
+// What is asked of the search, and its answers: the smallest rework of the next batch, what to melt into one
+// that is made, or two versions for two seasons.
 
 import type { Bench } from "../../bench.js";
 import type {
@@ -184,14 +184,19 @@ export class Search {
 
   /** The answer that the picture shows beside the bench. */
   get chosen(): Answer | null {
-    const { status, list, chosen, used } = this.now;
-    return status === "done" && !this.stale && chosen !== used?.at ? (list[chosen] ?? null) : null;
+    const { status, list, chosen } = this.now;
+    return status === "done" && !this.stale && chosen !== this.used?.at ? (list[chosen] ?? null) : null;
   }
 
   /** How many answers may take the place of the one on the bench. */
   get others(): number {
-    const { used, list } = this.now;
-    return used && !this.stale ? list.length - 1 : 0;
+    return this.used ? this.now.list.length - 1 : 0;
+  }
+
+  /** The answer that is on the bench; none once it was undone or changed. */
+  get used(): { at: number } | null {
+    const { used } = this.now;
+    return used?.state === this.bench.state ? used : null;
   }
 
   /** Whether the bench holds neither what was asked about nor an answer to it. */
@@ -448,7 +453,8 @@ export class Search {
     const answer = this.now.list[at];
     if (!answer) return;
     const { recipe, storage_c, season, add, lifts, cooler } = answer;
-    // Another answer may take the place of the one on the bench, where nothing is asked about the batch any more.
+    // Another answer may take the place of the one on the bench, where nothing is asked about the batch any
+    // more.
     const made = this.now.asked?.made;
     const other = this.now.list[1 - at]?.storage_c ?? null;
     const told = (what: string) => {

@@ -85,8 +85,8 @@ export function reworks(search: Search, make: Make, stations: Stations): Templat
 
 function body(search: Search, make: Make, stations: Stations, aim: Aim): TemplateResult {
   const { bench } = search;
-  const { status, list, failure, progress, best, words, used } = search.now;
-  const { stale } = search;
+  const { status, list, failure, progress, best, words } = search.now;
+  const { stale, used } = search;
   if (status === "running") {
     const share = progress && progress.total > 0 ? Math.min(1, progress.decided / progress.total) : null;
     return html`<div class="running" role="status">
@@ -108,7 +108,8 @@ function body(search: Search, make: Make, stations: Stations, aim: Aim): Templat
   if (status === "failed" && failure) {
     return html`<p class="problem" role="alert">${failure.message}</p>${ask(search, aim)}`;
   }
-  // Nothing was asked for this yet; what was asked for something else is no answer to it, though it is there when one comes back.
+  // Nothing was asked for this yet; what was asked for something else is no answer to it, though it is there
+  // when one comes back.
   if (status !== "done" || (search.now.aim !== aim && !used)) {
     return html`<p>${PROMISE[aim]}</p>${ask(search, aim)}`;
   }
@@ -269,7 +270,7 @@ function card(
 ): TemplateResult {
   const { bench } = search;
   const chosen = search.now.chosen === at && !stale;
-  const used = search.now.used?.at === at && !stale;
+  const used = search.used?.at === at;
   const unit = bench.store.preferences.temperature;
   const { behaviour, storage_c, add, season, gives, cost } = answer;
   const { coldest, hottest } = storage_c;

@@ -1,5 +1,5 @@
-// What comes onto the bench from elsewhere: what was kept on the device, a link, another tab. Nothing that lies there is
-// lost for it.
+// What comes onto the bench from elsewhere: what was kept on the device, a link, another tab. Nothing that
+// lies there is lost for it.
 
 import type { Bench } from "../../bench.js";
 import type { State as SentState } from "../../contract.js";
@@ -33,7 +33,8 @@ export class Arrivals {
     store.onsaved = () => this.#heardSaved();
     store.onconflict = (work) => void this.#askWhich(work);
     store.kept.onheard = (place) => this.#heard(place);
-    // Where nothing is kept, the address is all there is: while it does not hold what is on the bench, the browser asks first.
+    // Where nothing is kept, the address is all there is: while it does not hold what is on the bench, the
+    // browser asks first.
     addEventListener("beforeunload", (event) => {
       if (this.#isLost && store.link === null) event.preventDefault();
     });
@@ -73,8 +74,8 @@ export class Arrivals {
       const work = await this.#openKept("bench", bench);
       store.begin(work?.state ?? null, work?.link);
     }
-    // The page's own address of last time has nothing in it that is not on the bench already; a link from which the bench has gone
-    // on since has, unless it is this tab's address.
+    // The page's own address of last time has nothing in it that is not on the bench already; a link from
+    // which the bench has gone on since has, unless it is this tab's address.
     const own =
       fragment === "" ||
       (fragment === bench?.link && bench.state === undefined) ||

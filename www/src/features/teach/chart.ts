@@ -1,5 +1,6 @@
-// The teaching picture itself: a figure over the dose, a line for each hardener, named at its end. It is drawn for a card, for
-// paper and for the wall of a room, so that every length follows from how large its type is.
+// The teaching picture itself: a figure over the dose, a line for each hardener, named at its end. It is
+// drawn for a card, for paper and for the wall of a room, so that every length follows from how large its
+// type is.
 
 import { line } from "d3-shape";
 import { html, nothing, type SVGTemplateResult, svg, type TemplateResult } from "lit/html.js";

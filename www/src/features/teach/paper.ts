@@ -1,5 +1,5 @@
-// The sheet for a class, on one page of paper: the recipe, the picture, the doses, a code to follow, and a table to fill in with
-// what the class measures.
+// The sheet for a class, on one page of paper: the recipe, the picture, the doses, a code to follow, and a
+// table to fill in with what the class measures.
 
 import { html, nothing, svg, type TemplateResult } from "lit/html.js";
 

@@ -1,5 +1,5 @@
-// Where texts lie on a picture: on no line and on no other text, near what they speak of, and the thread that leads there
-// crosses as little as it can.
+// Where texts lie on a picture: on no line and on no other text, near what they speak of, and the thread that
+// leads there crosses as little as it can.
 
 import { type Type, widthOf } from "../../parts/labels.js";
 

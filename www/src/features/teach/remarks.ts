@@ -1,6 +1,6 @@
-// What is said on the picture, where it happens: why a line is flat, why it dips, where it stops being a butter, above which
-// level the hottest jar holds. Where each lies does not hang on the dose, so that nothing moves while
-// it is dragged.
+// What is said on the picture, where it happens: why a line is flat, why it dips, where it stops being a
+// butter, above which level the hottest jar holds. Where each lies does not hang on the dose, so that nothing
+// moves while it is dragged.
 
 import type { Hardener } from "../../contract.js";
 import { broken, type Type } from "../../parts/labels.js";

@@ -1,5 +1,6 @@
-// The picture for a room: it fills the screen, its type is read from the last row, and the dose is dragged on it. With it
-// there are the recipe it is of, what is shown of it, and a code for whoever wants to follow on a phone.
+// The picture for a room: it fills the screen, its type is read from the last row, and the dose is dragged on
+// it. With it there are the recipe it is of, what is shown of it, and a code for whoever wants to follow on a
+// phone.
 
 import { html, nothing, type TemplateResult } from "lit/html.js";
 

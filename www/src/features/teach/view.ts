@@ -1,5 +1,5 @@
-// The teaching picture: how a hardener moves the melting point of this recipe, dose by dose. The picture first, what it is
-// drawn of after it.
+// The teaching picture: how a hardener moves the melting point of this recipe, dose by dose. The picture
+// first, what it is drawn of after it.
 
 import { live } from "lit/directives/live.js";
 import { html, nothing, type TemplateResult } from "lit/html.js";
