@@ -21,9 +21,15 @@ fn main() -> ExitCode {
     }
 }
 
+/// What some editors put at the start of a file: it is no part of the first line.
+const BYTE_ORDER_MARK: &[u8] = b"\xef\xbb\xbf";
+
 /// Answers every line; of one that is too long, no more than what may be is kept in memory.
 fn answer_lines(input: &mut impl BufRead, output: &mut impl Write) -> io::Result<()> {
     let mut line = Vec::new();
+    if input.fill_buf()?.starts_with(BYTE_ORDER_MARK) {
+        input.consume(BYTE_ORDER_MARK.len());
+    }
     loop {
         line.clear();
         let most = LONGEST_LINE as u64 + 1;

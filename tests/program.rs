@@ -94,6 +94,20 @@ fn a_reader_that_goes_away_ends_it_quietly() {
     assert_eq!((program.wait().unwrap().code(), said.as_str()), (Some(141), ""));
 }
 
+/// Some editors begin a file with a byte order mark: the first line was no JSON then.
+#[test]
+fn a_byte_order_mark_is_no_part_of_the_first_line() {
+    let mut program = program().spawn().unwrap();
+    let mut input = program.stdin.take().unwrap();
+    input.write_all(b"\xef\xbb\xbf").unwrap();
+    input.write_all(SHORT).unwrap();
+    input.write_all(b"\n").unwrap();
+    drop(input);
+    let output = program.wait_with_output().unwrap();
+    let reply: Value = serde_json::from_slice(&output.stdout).unwrap();
+    assert!(reply.get("answer").is_some(), "{reply}");
+}
+
 /// On 3214e57 an id of a megabyte was compared with every id of the catalogue, for minutes, and was in the
 /// message whole.
 #[test]

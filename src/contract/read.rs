@@ -73,7 +73,11 @@ pub(super) fn read(request: ReadRequest) -> Result<ReadAnswer, Failure> {
         let Some(id) = line.id else { continue };
         let same = recipe.iter_mut().find(|item| item.id.as_deref() == Some(id));
         if same.is_some() && !CLASSES.contains(&id) {
-            remarks.push(TextRemark::Added { name: line.name.clone() });
+            let added = TextRemark::Added { name: line.name.clone() };
+            // Of what is there many times it is said once.
+            if !remarks.contains(&added) {
+                remarks.push(added);
+            }
         }
         let name = own_name(id, &line.name);
         match (same, line.percent) {

@@ -65,7 +65,8 @@ fn causes_agree_with_their_figures() {
     assert_eq!(kinds(&grains["causes"]), ["few-crystals"]);
     let firm = symptom(&SHEA, "pot", "oil-pool", 16.0, 24.0);
     assert_eq!(kinds(&firm["causes"]), ["oil-loose", "oil-held"]);
-    assert_eq!(kinds(&firm["readings"]), ["warmer-than-given"]);
+    // It shows above where any butter that melts on skin could hold.
+    assert_eq!(kinds(&firm["readings"]), ["warmer-than-given", "none-holds-there"]);
     let soft = symptom(&SHEA, "pot", "oil-pool", 16.0, 40.0);
     assert_eq!(kinds(&soft["causes"]), ["oil-loose", "lumps"]);
 }
@@ -106,7 +107,24 @@ fn what_does_not_melt_wets_no_top() {
 
 #[test]
 fn what_cannot_be_understood_is_said() {
-    assert_eq!(error(&ask(&json!({"words": "it smells of goat"}), 24.0))["at"], "words");
+    assert_eq!(error(&ask(&json!({"words": "it sings at night"}), 24.0))["at"], "words");
     assert_eq!(error(&ask(&json!({}), 24.0))["at"], "sign");
     assert_eq!(error(&ask(&json!({"sign": "sulks"}), 24.0))["kind"], "malformed");
+}
+
+/// Who is harmed is told so first, whatever else is seen, and no rework is asked for (first aid as it is usually
+/// taught, from memory).
+#[test]
+fn harm_is_told_before_anything_else() {
+    for (words, sign, first) in [
+        ("a customer got a rash, and it is grainy", "harms-skin", "stop-using"),
+        ("water drops under the lid", "water-in-it", "throw-away-wet"),
+        ("mould on top", "smells-off", "throw-away"),
+    ] {
+        let told = answer(&ask(&json!({"words": words}), 24.0));
+        assert_eq!(told["sign"], sign, "{words}");
+        assert_eq!(kinds(&told["remedies"])[0], first, "{words}");
+        assert_eq!(told["readings"].as_array().unwrap().len(), 0, "{words}");
+        assert_eq!(told["rework_storage_c"], json!({"coldest": 15.0, "hottest": 24.0}), "{words}");
+    }
 }

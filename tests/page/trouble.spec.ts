@@ -18,7 +18,7 @@ test("what a maker says of skin and smell is understood, and nothing is told in 
     ["it drags on skin", "Waxy, drags on skin"],
     ["too draggy", "Waxy, drags on skin"],
     ["so greasy", "Greasy on skin"],
-    ["smells off", "Smells off"],
+    ["smells off", "Smells off, or mouldy"],
   ] as const) {
     await card.getByLabel(WORDS).fill(words);
     await expect(card.locator("h3"), words).toHaveText(sign);

@@ -255,7 +255,7 @@ export type CannotBe = {
 export type Carrier = "fat-crystals" | "fatty-acid-crystals" | "fatty-alcohol-crystals" | "wax-crystals" | "glyceride-crystals" | "powder";
 
 /** Why a sign shows, or does not. */
-export type Cause = { "kind": "dissolves", onset_c: number, } | { "kind": "never-sets" } | { "kind": "always-knit" } | { "kind": "knits", hottest_c: number, structure_percent: number, needs_percent: number, } | { "kind": "oil-loose", onset_c: number, } | { "kind": "oil-always-loose" } | { "kind": "oil-always-held" } | { "kind": "lumps", hottest_c: number, structure_percent: number, needs_percent: number, } | { "kind": "oil-held", hottest_c: number, structure_percent: number, needs_percent: number, } | { "kind": "net-thin", onset_c: number, } | { "kind": "net-always-thin" } | { "kind": "net-holds" } | { "kind": "warmed-from-outside" } | { "kind": "parts", from_c: number, to_c: number, } | { "kind": "does-not-part" } | { "kind": "few-crystals", solid_percent: number, } | { "kind": "regrows", solid_percent: number, hottest_c: number, left_percent: number, } | { "kind": "stiff", onset_c: number, } | { "kind": "not-stiff" } | { "kind": "cold-structure", coldest_c: number, structure_percent: number, } | { "kind": "stays-on-skin", felt_percent: number, waxy_percent: number, } | { "kind": "melts-on-skin" } | { "kind": "oil-in-the-jar", usual_c: number, oil_percent: number, } | { "kind": "not-of-melting" };
+export type Cause = { "kind": "dissolves", onset_c: number, } | { "kind": "never-sets" } | { "kind": "always-knit" } | { "kind": "knits", hottest_c: number, structure_percent: number, needs_percent: number, } | { "kind": "oil-loose", onset_c: number, } | { "kind": "oil-always-loose" } | { "kind": "oil-always-held" } | { "kind": "lumps", hottest_c: number, structure_percent: number, needs_percent: number, } | { "kind": "oil-held", hottest_c: number, structure_percent: number, needs_percent: number, } | { "kind": "net-thin", onset_c: number, } | { "kind": "net-always-thin" } | { "kind": "net-holds" } | { "kind": "warmed-from-outside" } | { "kind": "parts", from_c: number, to_c: number, } | { "kind": "does-not-part" } | { "kind": "few-crystals", solid_percent: number, } | { "kind": "regrows", solid_percent: number, hottest_c: number, left_percent: number, } | { "kind": "stiff", onset_c: number, } | { "kind": "not-stiff" } | { "kind": "cold-structure", coldest_c: number, structure_percent: number, } | { "kind": "stays-on-skin", felt_percent: number, waxy_percent: number, } | { "kind": "melts-on-skin" } | { "kind": "oil-in-the-jar", usual_c: number, oil_percent: number, } | { "kind": "not-of-melting" } | { "kind": "not-to-judge" } | { "kind": "water-came-in" };
 
 /** What to be careful of. */
 export type Caution = { "kind": "open-heat", flash_from_c: number, flash_to_c: number, } | { "kind": "water" } | { "kind": "burns" } | { "kind": "vapour", flash_from_c: number, flash_to_c: number, } | { "kind": "darkens", above_c: number, };
@@ -553,7 +553,8 @@ export type Hardener = {
   dose_percent: Array<number>,
   /** The most that there is to replace, percent: no dose goes beyond. */
   most_percent: number,
-  /** What is left of each line of the base at each dose, percent, in the order asked; the dose is what is missing to 100. */
+  /** What is left of each line of the base at each dose, percent, in the order asked; the dose is what is
+   * missing to 100. */
   base_percent: Array<Array<number>>,
   /** Where the format stops keeping its shape, °C; `null` where it never does. */
   softens_c: Array<number | null>,
@@ -1378,7 +1379,7 @@ export type RecipeClass = "plain" | "lauric" | "wax" | "fatty-acids" | "fatty-ac
 export type Remark = { "kind": "weeps", hottest_c: number, oil_percent: number, } | { "kind": "known-roughly", hottest_c: number, softest: Firmness, hardest: Firmness, } | { "kind": "may-hold-less", holds_to_c: number, } | { "kind": "paste", powder_percent: number, } | { "kind": "powder-decides", hottest_c: number, } | { "kind": "balm", wax_percent: number, } | { "kind": "gels-oil" } | { "kind": "silica" } | { "kind": "grazes", from_c: number, to_c: number, } | { "kind": "holds-above-slip", slip_c: number, holds_to_c: number, } | { "kind": "liquids-part" } | { "kind": "above-use", id: string, percent: number, most_percent: number, } | { "kind": "skin-is-near", hottest_c: number, gap_k: number, margin_k: number, } | { "kind": "as-warm-as-skin", hottest_c: number, skin_c: number, };
 
 /** What to do about a sign. */
-export type Remedy = { "kind": "melt-higher" } | { "kind": "melt-anew" } | { "kind": "keep-cooler" } | { "kind": "hold-more-oil" } | { "kind": "do-not-stir-in" } | { "kind": "fill-to-rim" } | { "kind": "flatter-fall" } | { "kind": "fill-cool" } | { "kind": "closer-ranges" } | { "kind": "cool-fast", rest_from_c: number, rest_to_c: number, } | { "kind": "melt-less" } | { "kind": "blend-unlike" } | { "kind": "less-hard" } | { "kind": "let-it-warm" } | { "kind": "less-wax" } | { "kind": "use-less" } | { "kind": "less-oil" } | { "kind": "take-oil-up" } | { "kind": "throw-away" } | { "kind": "fresh-oils" };
+export type Remedy = { "kind": "melt-higher" } | { "kind": "melt-anew" } | { "kind": "keep-cooler" } | { "kind": "hold-more-oil" } | { "kind": "do-not-stir-in" } | { "kind": "fill-to-rim" } | { "kind": "flatter-fall" } | { "kind": "fill-cool" } | { "kind": "closer-ranges" } | { "kind": "cool-fast", rest_from_c: number, rest_to_c: number, } | { "kind": "melt-less" } | { "kind": "blend-unlike" } | { "kind": "less-hard" } | { "kind": "let-it-warm" } | { "kind": "stop-using" } | { "kind": "cool-burns" } | { "kind": "throw-away-wet" } | { "kind": "close-cool" } | { "kind": "less-wax" } | { "kind": "use-less" } | { "kind": "less-oil" } | { "kind": "take-oil-up" } | { "kind": "throw-away" } | { "kind": "fresh-oils" };
 
 /** The answer to [`RescueRequest`]. */
 export type RescueAnswer = {
@@ -1399,7 +1400,8 @@ export type RescueRequest = {
   /** The batch. */
   made: Made, };
 
-/** A batch that was rescued, as it is weighed: what it was, and what is melted into it. The recipe beside it is that of both together. */
+/** A batch that was rescued, as it is weighed: what it was, and what is melted into it. The recipe beside it
+ * is that of both together. */
 export type Rescued = {
   /** The batch before, g. */
   batch_grams: number,
@@ -1576,7 +1578,7 @@ export type SeriesRequest = {
 export type Settling = { "kind": "at-once" } | { "kind": "firms-a-little", at_c: number, class: Firmness, } | { "kind": "firms", at_c: number, from: Firmness, to: Firmness, } | { "kind": "slip-rises", from_c: number, to_c: number, } | { "kind": "keep-cool", hottest_c: number, } | { "kind": "judge-then" };
 
 /** What a maker sees. */
-export type Sign = "turns-to-oil" | "oil-pool" | "soft-top" | "separated-layers" | "grainy" | "too-hard-in-the-cold" | "waxy-on-skin" | "greasy-on-skin" | "smells-off";
+export type Sign = "turns-to-oil" | "oil-pool" | "soft-top" | "separated-layers" | "grainy" | "too-hard-in-the-cold" | "waxy-on-skin" | "greasy-on-skin" | "smells-off" | "harms-skin" | "water-in-it";
 
 /** What a butter does on skin. */
 export type SkinFeel = "melts" | "light-film" | "rubs-out" | "lingers" | "waxy";
@@ -1667,7 +1669,8 @@ export type SymptomAnswer = {
   readings: Array<Reading>,
   /** What to do. */
   remedies: Array<Remedy>,
-  /** The storage to ask a rework for, so that it does not happen again; not beyond what a butter that melts on skin can bear. */
+  /** The storage to ask a rework for, so that it does not happen again; not beyond what a butter that melts
+   * on skin can bear. */
   rework_storage_c: StorageC,
   /** On what way the words say that it was; absent where they do not. */
   way: Preset | null, };

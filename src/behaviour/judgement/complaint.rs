@@ -1,13 +1,13 @@
 //! What a maker's own words say of a butter that went wrong.
 
 use super::Sign::{
-    self, Grainy, GreasyOnSkin, OilPool, SeparatedLayers, SmellsOff, SoftTop, TooHardInTheCold, TurnsToOil,
-    WaxyOnSkin,
+    self, Grainy, GreasyOnSkin, HarmsSkin, OilPool, SeparatedLayers, SmellsOff, SoftTop, TooHardInTheCold,
+    TurnsToOil, WaterInIt, WaxyOnSkin,
 };
 use crate::behaviour::Preset;
 
 /// How many of [`SPOKEN`], from the first, tell a sign whatever else is said.
-const CLEAR: usize = 12;
+const CLEAR: usize = 14;
 
 /// Each row: the sign that the words tell plainly, the one that they tell where they are denied ("never gets
 /// hard"), and the words themselves, with `|` between. A space stands for the edge of a word. The first row
@@ -15,11 +15,22 @@ const CLEAR: usize = 12;
 /// tells another kind of trouble.
 const SPOKEN: &[(Option<Sign>, Option<Sign>, &str)] = &[
     (None, None, " hard to say"),
+    // Who is harmed comes first.
+    (
+        Some(HarmsSkin),
+        None,
+        " rash| itch| stings| stung| hives| allerg| swell| swollen| redness| red skin| burned my| burnt my| burns my| burn on",
+    ),
     // What is spoiled is not mended by what melts.
     (
         Some(SmellsOff),
         None,
         " rancid| stink| smells off| smells bad| smells odd| smells wrong| smells old| bad smell| off smell| gone off | went off | sour | mould| mold ",
+    ),
+    (
+        Some(WaterInIt),
+        None,
+        " water drop| drops of water| droplets of water| beads of water| water on | water in | condens| damp ",
     ),
     (Some(OilPool), None, " pool| puddle"),
     (Some(SeparatedLayers), None, " layers "),
@@ -198,6 +209,10 @@ mod tests {
         ("it feels oily", Some(GreasyOnSkin)),
         ("greasy top", Some(SoftTop)),
         ("smells off", Some(SmellsOff)),
+        ("a customer got a rash and it is grainy", Some(HarmsSkin)),
+        ("it burned my hand", Some(HarmsSkin)),
+        ("water drops under the lid", Some(WaterInIt)),
+        ("mould on top", Some(SmellsOff)),
         ("it smells", Some(SmellsOff)),
         ("rancid and grainy", Some(SmellsOff)),
         ("grainy, smells fine", Some(Grainy)),

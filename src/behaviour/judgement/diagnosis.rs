@@ -71,6 +71,10 @@ pub enum Cause {
     OilInTheJar { usual_c: f64, oil_percent: f64 },
     /// It is not for want of melting.
     NotOfMelting,
+    /// What skin does not bear is not foreseen.
+    NotToJudge,
+    /// Water came in.
+    WaterCameIn,
 }
 
 /// What to do about a sign.
@@ -106,6 +110,14 @@ pub enum Remedy {
     LessHard,
     /// Time at room temperature, or a whip.
     LetItWarm,
+    /// Nobody uses it, and who is harmed gets help.
+    StopUsing,
+    /// How a burn is cooled.
+    CoolBurns,
+    /// What was wet for days is spoiled.
+    ThrowAwayWet,
+    /// Dry tools, and lids on cool butter.
+    CloseCool,
     /// Less of what stays on skin, more of what melts just below it.
     LessWax,
     /// Less on a spot, and warmed between the palms.
@@ -189,6 +201,8 @@ fn causes(profile: &MeltingProfile, wishes: &Wishes, sign: Sign) -> Vec<Cause> {
             vec![Cause::OilInTheJar { usual_c, oil_percent: profile.read(usual_c, oil_percent) }]
         }
         Sign::SmellsOff => vec![Cause::NotOfMelting],
+        Sign::HarmsSkin => vec![Cause::NotToJudge],
+        Sign::WaterInIt => vec![Cause::WaterCameIn],
     }
 }
 
@@ -207,6 +221,8 @@ fn remedies(sign: Sign) -> Vec<Remedy> {
         Sign::WaxyOnSkin => vec![Remedy::LessWax, Remedy::UseLess],
         Sign::GreasyOnSkin => vec![Remedy::LessOil, Remedy::TakeOilUp, Remedy::UseLess],
         Sign::SmellsOff => vec![Remedy::ThrowAway, Remedy::FreshOils],
+        Sign::HarmsSkin => vec![Remedy::StopUsing, Remedy::CoolBurns],
+        Sign::WaterInIt => vec![Remedy::ThrowAwayWet, Remedy::CloseCool],
     }
 }
 
@@ -309,7 +325,7 @@ pub fn readings(profile: &MeltingProfile, wishes: &Wishes, sign: Sign) -> (Vec<R
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::behaviour::profile::tests::invented;
+    use crate::behaviour::{judgement::SIGNS, profile::tests::invented};
 
     fn wishes(format: Format, hottest_c: f64, on_skin: Option<OnSkin>) -> Wishes {
         Wishes { format, coldest_c: 18.0, hottest_c, skin_c: 32.5, firmness: None, on_skin }
@@ -346,7 +362,7 @@ mod tests {
     fn what_is_felt_on_skin_is_of_no_storage() {
         let waxy = invented(30.0, 26.0, 2.5, 55.0);
         let wishes = wishes(Format::Pot, 29.0, Some(OnSkin::Melts));
-        for sign in [Sign::WaxyOnSkin, Sign::GreasyOnSkin, Sign::SmellsOff] {
+        for sign in SIGNS.into_iter().filter(|sign| !sign.is_of_storage()) {
             assert_eq!(readings(&waxy, &wishes, sign), (vec![], (18.0, 29.0)));
         }
         let of = |profile: &MeltingProfile| diagnose(profile, &wishes, Sign::WaxyOnSkin).causes;

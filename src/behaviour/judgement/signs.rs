@@ -28,17 +28,24 @@ pub enum Sign {
     GreasyOnSkin,
     /// It smells of old oil, or otherwise than it should.
     SmellsOff,
+    /// Skin does not bear it.
+    HarmsSkin,
+    /// Drops of water are in it or on it.
+    WaterInIt,
 }
 
 impl Sign {
     /// Whether warmth brings it on, or cold: then a storage can be named that it shows in.
     pub fn is_of_storage(self) -> bool {
-        !matches!(self, Sign::WaxyOnSkin | Sign::GreasyOnSkin | Sign::SmellsOff)
+        !matches!(
+            self,
+            Sign::WaxyOnSkin | Sign::GreasyOnSkin | Sign::SmellsOff | Sign::HarmsSkin | Sign::WaterInIt
+        )
     }
 }
 
 /// Every sign.
-pub const SIGNS: [Sign; 9] = [
+pub const SIGNS: [Sign; 11] = [
     Sign::TurnsToOil,
     Sign::OilPool,
     Sign::SoftTop,
@@ -48,6 +55,8 @@ pub const SIGNS: [Sign; 9] = [
     Sign::WaxyOnSkin,
     Sign::GreasyOnSkin,
     Sign::SmellsOff,
+    Sign::HarmsSkin,
+    Sign::WaterInIt,
 ];
 
 /// When a recipe shows a sign.
@@ -123,7 +132,9 @@ pub fn onset(profile: &MeltingProfile, wishes: &Wishes, sign: Sign) -> Onset {
             from(hard.and_then(|percent| profile.last_at_least(percent, Solids::structure_percent)))
         }
         Sign::WaxyOnSkin if felt_on_skin(profile, wishes) > WAXY_PERCENT => Onset::Always,
-        Sign::WaxyOnSkin | Sign::GreasyOnSkin | Sign::SmellsOff => Onset::Never,
+        Sign::WaxyOnSkin | Sign::GreasyOnSkin | Sign::SmellsOff | Sign::HarmsSkin | Sign::WaterInIt => {
+            Onset::Never
+        }
     }
 }
 
@@ -166,7 +177,9 @@ pub fn prone_to(profile: &MeltingProfile, wishes: &Wishes) -> Vec<Sign> {
                 wishes.too_hard(Firmness::of(profile.structure_percent(wishes.temperature_c(Where::Coldest))))
             }
             // Of no climate; the verdict says what it does on skin.
-            Sign::WaxyOnSkin | Sign::GreasyOnSkin | Sign::SmellsOff => false,
+            Sign::WaxyOnSkin | Sign::GreasyOnSkin | Sign::SmellsOff | Sign::HarmsSkin | Sign::WaterInIt => {
+                false
+            }
         })
         .collect()
 }

@@ -28,10 +28,12 @@ const SIGNS: Kinds["sign"][] = [
   "waxy-on-skin",
   "greasy-on-skin",
   "smells-off",
+  "harms-skin",
+  "water-in-it",
 ];
 
 /** What no change of storage or of what holds in it mends. */
-const NOT_TO_REWORK = new Set<Sign>(["smells-off", "greasy-on-skin"]);
+const NOT_TO_REWORK = new Set<Sign>(["smells-off", "greasy-on-skin", "harms-skin", "water-in-it"]);
 
 /** What is asked about besides the butter. */
 export interface Around {
