@@ -112,8 +112,8 @@ fn what_cannot_be_understood_is_said() {
     assert_eq!(error(&ask(&json!({"sign": "sulks"}), 24.0))["kind"], "malformed");
 }
 
-/// Who is harmed is told so first, whatever else is seen, and no rework is asked for (first aid as it is usually
-/// taught, from memory).
+/// Who is harmed is told so first, whatever else is seen, and no rework is asked for (first aid as it is
+/// usually taught, from memory).
 #[test]
 fn harm_is_told_before_anything_else() {
     for (words, sign, first) in [
