@@ -283,6 +283,8 @@ export class Arrivals {
       );
     }
     if (place !== "bench" || bench.opening || !bench.store.kept.elsewhere) return;
+    // Where it is being asked which recipe stays, the question stands: it is not asked again.
+    if (this.#refuge !== null) return;
     bench.say({
       text: say("other-tab"),
       tone: "plain",
