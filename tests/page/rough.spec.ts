@@ -172,7 +172,7 @@ test("the hardener picture has its own link, and is one page of paper", async ({
   const other = await elsewhere.newPage();
   await open(other, link);
   await expect(other.locator(".dose-line")).toHaveCount(3);
-  await expect(other.locator("#hardeners caption")).toContainText("12 %");
+  await expect(other.locator("#hardeners .figures > summary")).toContainText("12 %");
   await page.locator("#hardeners").getByRole("button", { name: "Print it" }).click();
   await page.emulateMedia({ media: "print" });
   const sheet = page.locator(".class-sheet");
@@ -194,15 +194,15 @@ test("the hardener picture has its own link, and is one page of paper", async ({
 
 test("a dose of a link that is not a whole percent is shown at the nearest that is", async ({ page }) => {
   const link = "./#v1&recipe=shea-butter:94.5,olive-oil:5.5&as=pot&store=18~30&picture=beeswax&dose=";
-  const row = page.locator("#hardeners tbody tr");
+  const row = page.locator("#hardeners tbody");
   await open(page, `${link}4.6`);
-  await expect(page.locator("#hardeners caption")).toHaveText("At 5 %");
+  await expect(page.locator("#hardeners .figures > summary")).toHaveText("All figures at 5 %");
   await expect(row).toHaveText(/Beeswax\s*\d/);
-  await page.locator(".dose input").fill("6");
-  await expect(row).toContainText("no more oil to replace");
+  // The picture ends where there is no more oil to replace.
+  await expect(page.locator(".dose input")).toHaveAttribute("max", "5");
   await page.goto("about:blank");
   await open(page, `${link}20.4&swap=all`);
-  await expect(page.locator("#hardeners caption")).toHaveText("At 20 %");
+  await expect(page.locator("#hardeners .figures > summary")).toHaveText("All figures at 20 %");
   await expect(row).toHaveText(/Beeswax\s*\d/);
 });
 

@@ -30,7 +30,7 @@ for (const [name, device] of DEVICES) {
       await expect(card(page, 1)).toBeVisible();
       // What is only looked at is said as such.
       const headline = name === "phone" ? page.locator(".brief-text") : verdict(page);
-      await expect(headline).toContainText(/^With this: (It|Once settled it) holds (its shape )?to 3/);
+      await expect(headline).toContainText(/^With this: (It |Once settled it )?holds (its shape )?to 3/i);
       const promised = (await verdict(page).textContent())?.replace("With this: ", "") ?? "";
       const before = await percents(page);
       await use(page, 0).click();
