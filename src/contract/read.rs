@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{ErrorKind, Failure, Item, check};
+use super::{ErrorKind, Failure, Item, check, remarks::PERFUMES};
 use crate::{
     reading::{self, LeftOutPiece, LineCorrection, ReadLine, TextRemark, Unit},
     substances,
@@ -62,9 +62,6 @@ pub struct ScaleAnswer {
     pub recipe: Vec<Item>,
 }
 
-/// Ingredients that stand for many, so that two lines of one are not the same twice.
-const CLASSES: [&str; 2] = ["essential-oil", "fragrance"];
-
 pub(super) fn read(request: ReadRequest) -> Result<ReadAnswer, Failure> {
     let read = reading::read(&request.text, &request.corrections)?;
     let mut remarks = read.remarks;
@@ -72,7 +69,7 @@ pub(super) fn read(request: ReadRequest) -> Result<ReadAnswer, Failure> {
     for line in read.lines.iter().filter(|line| !line.left_out) {
         let Some(id) = line.id else { continue };
         let same = recipe.iter_mut().find(|item| item.id.as_deref() == Some(id));
-        if same.is_some() && !CLASSES.contains(&id) {
+        if same.is_some() && !PERFUMES.contains(&id) {
             let added = TextRemark::Added { name: line.name.clone() };
             // Of what is there many times it is said once.
             if !remarks.contains(&added) {
@@ -105,7 +102,7 @@ pub(super) fn read(request: ReadRequest) -> Result<ReadAnswer, Failure> {
 
 /// What a line of a class is called: which of its many it is, where the text says more than the class.
 fn own_name(id: &str, name: &str) -> Option<String> {
-    let class = substances::find(id).filter(|_| CLASSES.contains(&id))?;
+    let class = substances::find(id).filter(|_| PERFUMES.contains(&id))?;
     (reading::says_more(name, class.name()) && check::unfit(name).is_none()).then(|| name.to_owned())
 }
 

@@ -148,8 +148,9 @@ pub(super) fn gels_oil(recipe: &Recipe) -> bool {
     held(recipe, &["hydrogenated-castor-oil", "12-hydroxystearic-acid"]) >= GELS_PERCENT
 }
 
-/// What gives scent, for which the verdict speaks itself: how much of it a skin bears is no matter of taste.
-const PERFUMES: [&str; 2] = ["essential-oil", "fragrance"];
+/// What gives scent. Either stands for many, so that two lines of one are not the same twice; and the verdict
+/// speaks for them itself, since how much of it a skin bears is no matter of taste.
+pub(super) const PERFUMES: [&str; 2] = ["essential-oil", "fragrance"];
 
 /// Essential oil and fragrance in a recipe, percent.
 pub(super) fn perfume_percent(recipe: &Recipe) -> f64 {

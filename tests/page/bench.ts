@@ -164,3 +164,13 @@ export async function saved(page: Page, press: () => Promise<void>): Promise<str
   await press();
   return readFileSync(await (await download).path(), "utf8");
 }
+
+/** Waits until the page is kept for when there is no signal. */
+export const keptOffline = (page: Page): Promise<void> =>
+  page.evaluate(async () => {
+    const { active } = await navigator.serviceWorker.ready;
+    if (active?.state === "activated") return;
+    await new Promise<void>((resolve) =>
+      active?.addEventListener("statechange", () => active.state === "activated" && resolve()),
+    );
+  });

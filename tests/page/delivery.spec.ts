@@ -2,7 +2,7 @@
 
 import { execFileSync } from "node:child_process";
 import { readFileSync } from "node:fs";
-import { address, find, line, open } from "./bench.js";
+import { address, find, keptOffline, line, open } from "./bench.js";
 import { expect, fileOf, SINGLE_FILE, test } from "./support.js";
 
 for (const [name, url] of [
@@ -31,13 +31,7 @@ for (const [name, url] of [
 
 test("the page and its engine work offline after the first visit", async ({ page, context }) => {
   await page.goto("./");
-  await page.evaluate(async () => {
-    const { active } = await navigator.serviceWorker.ready;
-    if (active?.state === "activated") return;
-    await new Promise<void>((resolve) =>
-      active?.addEventListener("statechange", () => active.state === "activated" && resolve()),
-    );
-  });
+  await keptOffline(page);
   await context.setOffline(true);
   const answered = page.waitForEvent("worker");
   await page.reload();

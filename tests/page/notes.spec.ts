@@ -1,7 +1,7 @@
 /** The notebook's whole way where nothing helps: by keyboard alone, offline, from one file, in the dark, and on paper. */
 
 import type { Page } from "@playwright/test";
-import { accessible, choose, go, look, open, PHONE, verdict } from "./bench.js";
+import { accessible, choose, go, keptOffline, look, open, PHONE, verdict } from "./bench.js";
 import { expect, SINGLE_FILE, test } from "./support.js";
 
 const SLACK = "#v1&name=Week&recipe=shea-butter:70,cocoa-butter:25,sunflower-oil:5&as=pot&store=16~30";
@@ -138,13 +138,7 @@ test("the whole way by keyboard alone", async ({ page }) => {
 test("offline it is written, learned from and planned with", async ({ page, context }) => {
   test.slow();
   await open(page, `./${SLACK}`);
-  await page.evaluate(async () => {
-    const { active } = await navigator.serviceWorker.ready;
-    if (active?.state === "activated") return;
-    await new Promise<void>((resolve) =>
-      active?.addEventListener("statechange", () => active.state === "activated" && resolve()),
-    );
-  });
+  await keptOffline(page);
   await context.setOffline(true);
   await page.reload();
   await go(page, "Notes");

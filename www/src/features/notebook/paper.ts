@@ -1,6 +1,7 @@
 // What of the notebook goes to paper: the sheet of a test pot, and the pages of how to look.
 
 import type { Item, PlannedPot } from "../../contract.js";
+import { printSheets } from "../../parts/print.js";
 import type { Noted } from "./noted.js";
 
 export const PROTOCOLS = ["tube", "overnight", "clear"] as const;
@@ -43,17 +44,8 @@ export class Paper {
 
   #print(page: Page): void {
     this.page = page;
-    document.documentElement.dataset.print = "notes";
-    addEventListener(
-      "afterprint",
-      () => {
-        this.page = null;
-        delete document.documentElement.dataset.print;
-        this.notebook.bench.refresh();
-      },
-      { once: true },
-    );
-    this.notebook.bench.drawNow();
-    window.print();
+    printSheets(this.notebook.bench, "notes", () => {
+      this.page = null;
+    });
   }
 }

@@ -3,6 +3,7 @@
 import type { Bench } from "../../bench.js";
 import type { Answers, Measured } from "../../contract.js";
 import { Superseded } from "../../engine.js";
+import { printSheets } from "../../parts/print.js";
 import { isOwn } from "../../state.js";
 import type { Noted } from "../notebook/noted.js";
 
@@ -121,17 +122,8 @@ export class Series {
 
   print(): void {
     this.onPaper = true;
-    document.documentElement.dataset.print = "notes";
-    addEventListener(
-      "afterprint",
-      () => {
-        this.onPaper = false;
-        delete document.documentElement.dataset.print;
-        this.bench.refresh();
-      },
-      { once: true },
-    );
-    this.bench.drawNow();
-    window.print();
+    printSheets(this.bench, "notes", () => {
+      this.onPaper = false;
+    });
   }
 }

@@ -5,6 +5,7 @@ import type { Hardener, HardenerPicture } from "../../contract.js";
 import { Superseded } from "../../engine.js";
 import { USUAL_PICTURE } from "../../forms.js";
 import { addressOf } from "../../links.js";
+import { printSheets } from "../../parts/print.js";
 
 const START: HardenerPicture = {
   ...USUAL_PICTURE,
@@ -160,18 +161,9 @@ export class Teach {
   async print(): Promise<void> {
     await this.#encode();
     this.onPaper = true;
-    document.documentElement.dataset.print = "class";
-    addEventListener(
-      "afterprint",
-      () => {
-        this.onPaper = false;
-        delete document.documentElement.dataset.print;
-        this.bench.refresh();
-      },
-      { once: true },
-    );
-    this.bench.drawNow();
-    window.print();
+    printSheets(this.bench, "class", () => {
+      this.onPaper = false;
+    });
   }
 
   /** The link as a code, where others can follow it. */
