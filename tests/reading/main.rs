@@ -9,7 +9,7 @@ mod corpus;
 use compare::{Outcome, outcome};
 
 /// The files of the corpus, each a shape.
-const SHAPES: [&str; 6] = ["chat", "tables", "inci", "languages", "amounts", "hostile"];
+const SHAPES: [&str; 7] = ["chat", "tables", "inci", "languages", "amounts", "hostile", "people"];
 
 #[test]
 fn at_least_95_percent_right_and_none_wrong_in_silence() {
