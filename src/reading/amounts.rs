@@ -217,6 +217,9 @@ impl Reader<'_> {
                 && let Some(count) = low
             {
                 (number, end) = (Number::One(count * times), end + 2);
+            } else {
+                // “2x shea butter”: so many times.
+                end += 1;
             }
         } else if self.is_word(end, &["and"])
             && self.is_word(end + 1, &["a"])
@@ -278,6 +281,12 @@ impl Reader<'_> {
         }
         if first == "qb" {
             return Some((found(Quantity::Few, Written::Nothing), at + 1));
+        }
+        // “jojoba to 100 %”
+        let whole =
+            |at| matches!(self.kind(at), Some(Kind::Number(Number::One(100.0)))) && self.mark(at + 1) == '%';
+        if first == "to" && whole(at + 1) {
+            return Some((found(Quantity::Rest(Some(100.0)), Written::Unit(Unit::Percent)), at + 3));
         }
         let to_make = matches!((first, second), ("to", "make") | ("up", "to"));
         if !(RESTS.contains(&first) || to_make) {

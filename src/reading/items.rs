@@ -180,7 +180,11 @@ impl Items<'_> {
             }
             Kind::Word(word) if OR.contains(&word.as_str()) => Some(Sep::Or),
             // Other words than “and”, but before a number.
-            Kind::Word(word) if word == "to" && number_follows && at > 0 => Some(Sep::And),
+            Kind::Word(word)
+                if word == "to" && number_follows && at > 0 && self.reader.amount(at).is_none() =>
+            {
+                Some(Sep::And)
+            }
             Kind::Word(word) if word == "e" && number_follows && self.ends_an_amount_first(at, items) => {
                 Some(Sep::And)
             }

@@ -56,13 +56,14 @@ fn digit(letter: char) -> Option<char> {
     char::from_digit(letter as u32 - zero as u32, 10)
 }
 
-/// Whether nothing is seen of a character: controls, joiners, marks of direction, soft hyphens.
+/// Whether nothing is seen of a character: controls, joiners, marks of direction, soft hyphens, fillers, tags.
 fn shows_nothing(letter: char) -> bool {
     letter.is_control()
         || matches!(
             letter,
             '\u{ad}' | '\u{61c}' | '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202c}' | '\u{2060}'..='\u{206f}'
-                | '\u{fe00}'..='\u{fe0f}' | '\u{feff}'
+                | '\u{fe00}'..='\u{fe0f}' | '\u{feff}' | '\u{180b}'..='\u{180f}' | '\u{3164}' | '\u{fff9}'..='\u{fffb}'
+                | '\u{e0000}'..='\u{e0fff}'
         )
 }
 

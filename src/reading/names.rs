@@ -53,7 +53,7 @@ static QUALITIES: LazyLock<Vec<&str>> = LazyLock::new(|| {
     local ultra sweet light triple expeller packed level heaped rounded heaping brut brute bruto bruta crudo cruda cru crue \
     grezzo puro pura biologico biologique vierge virgen virgem vierges desodorizado raffiniert unraffiniert weiss gebleicht \
     nativ murni a an any some my our your few little bit is are was be with in by weight weighed w each and or optional \
-    choice usual just use about not i zu en",
+    pinch dash splash handful choice usual just use about not i zu en",
     )
 });
 
@@ -205,6 +205,11 @@ pub(super) fn exact(name: &str) -> Option<Meaning> {
         plain.rotate_left(1);
     }
     if plain.iter().any(|word| one_of(&ESSENTIAL, word)) {
+        return called("essentialoil");
+    }
+    // French writes HE for an essential oil; alone it says nothing.
+    let aromatic = plain.iter().filter(|word| one_of(&AROMATIC, word)).count();
+    if aromatic > 0 && plain.contains(&"he") && aromatic + 1 == plain.len() {
         return called("essentialoil");
     }
     plain.iter().any(|word| one_of(&WATERY, word)).then_some(Meaning::Water)

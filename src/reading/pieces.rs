@@ -269,7 +269,13 @@ fn join_or_push(row: &[char], all: &mut Vec<Piece>, piece: Piece) {
     let bare =
         |amount: &Amount| amount.written == Written::Nothing && matches!(amount.quantity, Quantity::One(_));
     let numbered = [(piece.from, piece.to)];
-    if !piece.amounts.is_empty() && piece.amounts.iter().all(bare) && tells_which(row, last, &numbered) {
+    // Beside “EO” every word is of an essential oil.
+    let of_a_class = || {
+        let essential = |meaning| matches!(meaning, Meaning::One { id: "essential-oil", .. });
+        resolve(row, &last.parts, &last.brackets).is_some_and(|(_, meaning)| essential(meaning))
+    };
+    let bare_amounts = !piece.amounts.is_empty() && piece.amounts.iter().all(bare);
+    if bare_amounts && tells_which(row, last, &numbered) && !of_a_class() {
         last.take(Piece { parts: numbered.to_vec(), amounts: Vec::new(), ..piece });
         return;
     }

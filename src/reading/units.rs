@@ -132,6 +132,8 @@ const WRITTEN: &[(&str, Measure)] = {
             "g gr gm gms gram grams gramm gramme grammes gramos gramo gramas grama grammi grammo ग्राम",
             Of(Grams, 1.0),
         ),
+        // So many of a thousand, or of a hundred: shares of a whole that is weighed.
+        ("g kg,g pro kg,g per kg", Of(Grams, 1.0)),
         ("kg kgs kilo kilos kilogram kilograms chilo", Of(Kilograms, 1.0)),
         ("mg milligram milligrams", Of(Milligrams, 1.0)),
         ("oz ozs ounce ounces", Of(Ounces, 1.0)),

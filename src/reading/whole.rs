@@ -3,6 +3,7 @@
 use super::{
     Gathered, LeftOut, LeftOutPiece, LineCorrection, LineProblem, Read, ReadLine, TextRemark, Unit,
     amounts::Written,
+    letters::TURNED,
     names::{self, How, Meaning},
     rows::{Entry, Shape},
     share::shares,
@@ -88,13 +89,14 @@ fn draft(entry: &Entry) -> Draft {
         Meaning::None(_) if told.unit == Some(Unit::Drops) && names::is_aromatic(&entry.name) => {
             Meaning::One { id: "essential-oil", how: How::Named, others: Vec::new() }
         }
+        // What is seen of a name that is turned round is not what is stored: it is suggested, and asked about.
+        Meaning::One { id, others, .. } if entry.name.contains(TURNED) => {
+            Meaning::None(std::iter::once(id).chain(others).collect())
+        }
         other => other,
     };
-    let mut line = ReadLine {
-        text: entry.text.replace(super::letters::TURNED, ""),
-        name: tidy(&entry.name),
-        ..ReadLine::default()
-    };
+    let mut line =
+        ReadLine { text: entry.text.replace(TURNED, ""), name: tidy(&entry.name), ..ReadLine::default() };
     match meaning {
         Meaning::One { id, how, others } => {
             (line.id, line.how, line.suggestions) = (Some(id), Some(how), others);
@@ -122,7 +124,7 @@ fn tidy(name: &str) -> String {
         .split_once(' ')
         .filter(|(first, _)| names::only_joins(first))
         .map_or(name, |(_, rest)| rest.trim());
-    name.replace(super::letters::TURNED, "")
+    name.replace(TURNED, "")
 }
 
 /// Gives bare numbers the unit of a heading, or the one unit that the text has.

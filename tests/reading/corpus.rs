@@ -39,6 +39,11 @@ pub(crate) struct Line {
 
 /// The texts of a file of this folder.
 pub(crate) fn texts(file: &str) -> Vec<Text> {
+    read(file)
+}
+
+/// The lines of a file of this folder.
+pub(crate) fn read<T: serde::de::DeserializeOwned>(file: &str) -> Vec<T> {
     let path = format!("{}/tests/reading/{file}.jsonl", env!("CARGO_MANIFEST_DIR"));
     let lines = std::fs::read_to_string(&path).unwrap();
     lines
