@@ -13,10 +13,15 @@ pub struct CertificateAnswer {
     pub fatty_acids: Vec<(&'static str, f64)>,
     /// Rows with a number that were not understood.
     pub unread: Vec<String>,
+    /// The text is a recipe, to be read by `read`.
+    pub is_recipe: bool,
 }
 
 /// Works out `certificate`.
 pub(super) fn certificate(request: TextRequest) -> Result<CertificateAnswer, Failure> {
-    let reading::Certificate { fatty_acids, unread } = reading::certificate(&request.text)?;
-    Ok(CertificateAnswer { fatty_acids, unread })
+    let is_recipe = reading::is_recipe(&request.text);
+    let read = reading::certificate(&request.text);
+    let reading::Certificate { fatty_acids, unread } =
+        if is_recipe { read.unwrap_or_default() } else { read? };
+    Ok(CertificateAnswer { fatty_acids, unread, is_recipe })
 }

@@ -43,6 +43,45 @@ const STEMS: [(&str, &str); 21] = [
     ("ricinol", "ricinoleic"),
 ];
 
+/// How much of a text is a certificate.
+#[derive(Default)]
+pub(super) struct Acids {
+    /// Rows that give a fatty acid its percentage, or several figures for it.
+    pub(super) rows: usize,
+    /// Those of acids that no recipe has: by their carbon atoms, or liquid.
+    pub(super) sure: usize,
+    /// One of them is in grams of a hundred.
+    pub(super) per_hundred: bool,
+}
+
+/// Fatty acids that makers buy as such.
+const BOUGHT: [&str; 5] = ["lauric", "myristic", "palmitic", "stearic", "behenic"];
+
+/// Counts the fatty acids in a text that was cleaned.
+pub(super) fn acids(text: &str) -> Acids {
+    let mut found = Acids::default();
+    for row in rows(text) {
+        let letters: Vec<char> = row.chars().collect();
+        let Some((name, rest)) = acid(&letters).filter(|_| !says_how_sour(&row)) else { continue };
+        if matches!(percent(&letters, &rest), Percent::None) {
+            continue;
+        }
+        let by_carbons = (0..letters.len())
+            .any(|at| (at == 0 || !in_word(letters[at - 1])) && by_carbons(&letters, at).is_some());
+        found.rows += 1;
+        found.sure += usize::from(by_carbons || !BOUGHT.contains(&name));
+        found.per_hundred |= row.split('/').skip(1).any(|rest| rest.trim_start().starts_with("100"));
+    }
+    found
+}
+
+/// Whether a row says how much acid is free, which is told as if it were all of one kind: “FFA (as oleic)”.
+fn says_how_sour(row: &str) -> bool {
+    const WORDS: [&str; 10] =
+        ["ffa", "free", "acidity", "as", "acidite", "acidez", "acidita", "libres", "freie", "exprime"];
+    fold(row).split(' ').any(|word| WORDS.contains(&word))
+}
+
 /// Reads rows such as `C16:0 25.9`, `palmitic acid (C16:0) 25,9 %`, `Palmitinsäure<tab>25.9<tab>20-30`.
 ///
 /// # Errors
@@ -57,7 +96,7 @@ pub fn certificate(text: &str) -> Result<Certificate, Failure> {
     let mut read = Certificate::default();
     for row in rows(&clean(text)) {
         let letters: Vec<char> = row.chars().collect();
-        match acid(&letters) {
+        match acid(&letters).filter(|_| !says_how_sour(&row)) {
             Some((name, rest)) => match percent(&letters, &rest) {
                 Percent::One(percent) => {
                     match read.fatty_acids.iter_mut().find(|(known, _)| *known == name) {
@@ -228,7 +267,10 @@ fn percent(row: &[char], rest: &[(usize, usize)]) -> Percent {
                 let begin = (end + place + 1..part.len()).find(|place| part[*place] != ' ')?;
                 number(part, begin).map(|(_, end)| end)
             });
-            if matches!(before, Some('<' | '>' | '≤' | '≥')) {
+            if matches!(before, Some('/')) {
+                // “g/100 g”
+                at = end;
+            } else if matches!(before, Some('<' | '>' | '≤' | '≥')) {
                 passed_over = true;
                 at = end;
             } else if let Some(upper) = upper {
@@ -291,6 +333,14 @@ mod tests {
             "C18:1 n-9 40\nC18:1 n-7 3\nC18:1t 0.5\nC17:0 0.2\nC18:3 n3 1\nC20:0 nd",
             &[("elaidic", 0.5), ("linolenic", 1.0), ("oleic", 43.0), ("other", 0.2)],
         );
+    }
+
+    #[test]
+    fn what_is_free_is_no_share_of_the_acids() {
+        let text = "FFA (as oleic acid) 0.12 %\nC18:1 45.0 g/100 g\nacidité (exprimée en acide oléique) 0,3";
+        let found = certificate(text).expect("reads");
+        assert_eq!(found.fatty_acids, [("oleic", 45.0)]);
+        assert_eq!(found.unread.len(), 2, "{:?}", found.unread);
     }
 
     #[test]

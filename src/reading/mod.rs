@@ -7,6 +7,7 @@ mod letters;
 mod names;
 mod near;
 mod numbers;
+mod other;
 mod pieces;
 mod rows;
 mod search;
@@ -159,6 +160,14 @@ pub enum TextRemark {
     Phases,
     /// Volumes were turned into masses by the densities of the ingredients.
     Volumes,
+    /// It is a certificate of so many fatty acids; or, where there are lines, it could be one.
+    Certificate { acids: usize },
+    /// The same, of an ingredient that it names.
+    CertificateOf { acids: usize, id: &'static str },
+    /// It holds a link of the page: what follows its number sign.
+    Link { fragment: String },
+    /// It is a file that the page saved.
+    File,
 }
 
 /// Why a piece of the text is no line of the recipe.
@@ -239,15 +248,59 @@ impl Gathered {
     }
 }
 
-/// Reads a pasted recipe, with corrections to its lines.
+/// Reads a pasted recipe, with corrections to its lines. What is no recipe but a certificate, a link or a file
+/// is said in a remark.
 ///
 /// # Errors
 /// The text is too long, holds nothing that is an ingredient, or a correction names what is not there.
 pub fn read(text: &str, corrections: &[LineCorrection]) -> Result<Read, Failure> {
+    if other::is_file(text) {
+        return Ok(other::only(TextRemark::File));
+    }
     if text.len() > LONGEST {
         return Err(too_long(format!("the text is longer than {LONGEST} bytes: paste the recipe only")));
     }
-    let gathered = gather(&letters::clean(text));
+    let Some((fragment, rest)) = other::link(text) else { return read_lines(text, corrections) };
+    let link = TextRemark::Link { fragment: fragment.to_owned() };
+    match read_lines(&rest, corrections) {
+        Ok(read) => Ok(Read { remarks: std::iter::once(link).chain(read.remarks).collect(), ..read }),
+        Err(failure) if failure.kind == ErrorKind::Empty => Ok(other::only(link)),
+        Err(failure) => Err(failure),
+    }
+}
+
+/// Whether the text is a recipe, pasted where a certificate was expected.
+pub fn is_recipe(text: &str) -> bool {
+    let elsewhere = |remark: &TextRemark| {
+        matches!(remark, TextRemark::Certificate { .. } | TextRemark::CertificateOf { .. })
+    };
+    read(text, &[]).is_ok_and(|read| !read.remarks.iter().any(elsewhere) && other::ingredients(&read) > 0)
+}
+
+/// Reads what is a recipe, or a certificate.
+fn read_lines(text: &str, corrections: &[LineCorrection]) -> Result<Read, Failure> {
+    let text = letters::clean(text);
+    let acids = certificate::acids(&text);
+    let read = read_recipe(&text, corrections);
+    if matches!(&read, Err(failure) if failure.kind != ErrorKind::Empty) {
+        return read;
+    }
+    let found = read.as_ref().ok();
+    let remark = match other::of(found) {
+        Some(id) => TextRemark::CertificateOf { acids: acids.rows, id },
+        None => TextRemark::Certificate { acids: acids.rows },
+    };
+    match other::reads(&acids, found) {
+        other::Reads::Recipe => read,
+        other::Reads::Certificate => Ok(other::only(remark)),
+        other::Reads::Either => {
+            read.map(|read| Read { remarks: std::iter::once(remark).chain(read.remarks).collect(), ..read })
+        }
+    }
+}
+
+fn read_recipe(text: &str, corrections: &[LineCorrection]) -> Result<Read, Failure> {
+    let gathered = gather(text);
     if gathered.entries.len() > MOST_LINES {
         return Err(too_long(format!("the text has more than {MOST_LINES} lines: paste the recipe only")));
     }
@@ -270,7 +323,10 @@ fn is_total(name: &str) -> bool {
     let folded = letters::fold(name);
     let mut words = folded.split(' ');
     let is = |word: Option<&str>| word.is_some_and(|word| letters::one_of(&TOTALS, word));
-    is(words.next()) || is(words.next_back())
+    is(words.next())
+        || is(words.next_back())
+        // “This makes 12 jars”: no ingredient is called so.
+        || folded.split(' ').any(|word| matches!(word, "makes" | "yields"))
 }
 
 /// Reads the text row by row.
@@ -284,7 +340,10 @@ fn gather(text: &str) -> Gathered {
     let mut name: Option<Entry> = None;
     let mut amount: Option<Entry> = None;
     let mut amounts_come_first = false;
+    let mut row_begins = 0;
     for line in text.lines() {
+        without_repeats(&mut all.left_out, row_begins);
+        row_begins = all.left_out.len();
         let line = line.trim_matches([' ', letters::FIXED_SPACE]);
         if line.is_empty() {
             block += 1;
@@ -380,7 +439,26 @@ fn gather(text: &str) -> Gathered {
     if let Some(waiting) = amount {
         all.leave_out(waiting.text, LeftOut::Total);
     }
+    without_repeats(&mut all.left_out, row_begins);
     all
+}
+
+/// Of the pieces of one row, from a number on, drops the notes that stand in another whole.
+fn without_repeats(pieces: &mut Vec<LeftOutPiece>, from: usize) {
+    let row = pieces.split_off(from);
+    let within = |at: usize, piece: &LeftOutPiece| {
+        let holds = |(other, longer): (usize, &LeftOutPiece)| {
+            other != at && longer.text.len() > piece.text.len() && longer.text.contains(&piece.text)
+        };
+        piece.why == LeftOut::Note && row.iter().enumerate().any(holds)
+    };
+    let kept: Vec<LeftOutPiece> = row
+        .iter()
+        .enumerate()
+        .filter(|(at, piece)| !within(*at, piece))
+        .map(|(_, piece)| piece.clone())
+        .collect();
+    pieces.extend(kept);
 }
 
 /// A row that holds a name and no amount is a line of the recipe if the name is one, and a title or a note if

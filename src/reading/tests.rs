@@ -14,6 +14,15 @@ fn understood(text: &str, unit: Unit, expected: &[(&str, f64)]) {
     assert_eq!(read.unit, unit);
 }
 
+/// The name before the colon was told beside the row that it stands in.
+#[test]
+fn what_is_left_out_is_told_once() {
+    let text = "[12/05, 21:14] Maria: my summer one went soft\n120 g shea\nBatch size: 500 g";
+    let found = super::read(text, &[]).expect("reads");
+    let left: Vec<&str> = found.left_out.iter().map(|piece| piece.text.as_str()).collect();
+    assert_eq!(left, ["12/05, 21:14] Maria: my summer one went soft", "Batch size: 500 g"]);
+}
+
 #[test]
 fn percent_grams_ounces_and_parts() {
     understood(

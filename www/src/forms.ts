@@ -265,7 +265,9 @@ export type CertificateAnswer = {
   /** Common names that an own ingredient takes, each with its percent by mass. */
   fatty_acids: Array<[string, number]>,
   /** Rows with a number that were not understood. */
-  unread: Array<string>, };
+  unread: Array<string>,
+  /** The text is a recipe, to be read by `read`. */
+  is_recipe: boolean, };
 
 /** One line that changes. */
 export type Change = {
@@ -1688,7 +1690,7 @@ export type SymptomRequest = {
 export type Taught = "nothing" | "disputed" | "no-slip" | "little" | "too-far" | "typical" | "lower" | "higher";
 
 /** What else there is to know of a text. */
-export type TextRemark = { "kind": "total-left-out", line: string, } | { "kind": "mixed-units" } | { "kind": "worked-out", unit: Unit, sum: number, step_percent: number, } | { "kind": "added", name: string, } | { "kind": "water-based", line: string, } | { "kind": "total-not-hundred", sum_percent: number, } | { "kind": "filled-up", name: string, percent: number, } | { "kind": "columns-disagree" } | { "kind": "two-recipes" } | { "kind": "phases" } | { "kind": "volumes" };
+export type TextRemark = { "kind": "total-left-out", line: string, } | { "kind": "mixed-units" } | { "kind": "worked-out", unit: Unit, sum: number, step_percent: number, } | { "kind": "added", name: string, } | { "kind": "water-based", line: string, } | { "kind": "total-not-hundred", sum_percent: number, } | { "kind": "filled-up", name: string, percent: number, } | { "kind": "columns-disagree" } | { "kind": "two-recipes" } | { "kind": "phases" } | { "kind": "volumes" } | { "kind": "certificate", acids: number, } | { "kind": "certificate-of", acids: number, id: string, } | { "kind": "link", fragment: string, } | { "kind": "file" };
 
 /** `{"ask":"search"}`, to find the ingredients that are called so, or nearly so, and `{"ask":"certificate"}`,
  * to understand the fatty acids of a certificate. */
