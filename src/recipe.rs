@@ -164,7 +164,8 @@ impl Recipe {
         for (at, line) in lines.iter().enumerate() {
             check_percent(line.percent, FaultPlace::Line(at, OfLine::Percent), &quoted(&line.key))?;
         }
-        let sum: f64 = lines.iter().map(|line| line.percent).sum();
+        // Of nothing but negative zeros it would be one, and said with its sign.
+        let sum = lines.iter().map(|line| line.percent).sum::<f64>() + 0.0;
         if (sum - 100.0).abs() > SUM_TOLERANCE {
             let advice = if sum > 0.0 {
                 format!("change an amount by {:+.2}, or all in proportion", 100.0 - sum)

@@ -94,6 +94,75 @@ fn a_reader_that_goes_away_ends_it_quietly() {
     assert_eq!((program.wait().unwrap().code(), said.as_str()), (Some(141), ""));
 }
 
+/// What the program answers to these lines.
+fn replies(lines: &str) -> Vec<Value> {
+    let mut program = program().spawn().unwrap();
+    let mut input = program.stdin.take().unwrap();
+    input.write_all(lines.as_bytes()).unwrap();
+    drop(input);
+    let output = program.wait_with_output().unwrap();
+    let replies = output.stdout.split(|byte| *byte == b'\n').filter(|line| !line.is_empty());
+    replies.map(|line| serde_json::from_slice(line).unwrap()).collect()
+}
+
+/// An empty line was no JSON, "EOF while parsing a value".
+#[test]
+fn an_empty_line_has_its_reply_that_says_so() {
+    let short = std::str::from_utf8(SHORT).unwrap();
+    let replies = replies(&format!("{short}\n\n \t\r\n{short}\n"));
+    let kinds: Vec<Option<&str>> = replies.iter().map(|reply| reply["error"]["kind"].as_str()).collect();
+    assert_eq!(kinds, [None, Some("empty"), Some("empty"), None]);
+    assert!(replies[1]["error"]["message"].as_str().unwrap().contains("empty"), "{}", replies[1]);
+}
+
+/// Of two values of one key the last counted, in silence.
+#[test]
+fn a_key_that_is_there_twice_is_refused_with_its_place() {
+    for (line, at) in [
+        (r#"{"ask":"read","text":"shea 1 g","text":"olive oil 1 g"}"#, "text"),
+        (
+            r#"{"ask":"melt","recipe":[{"id":"olive-oil","percent":50},{"id":"olive-oil","percent":1,"percent":2}]}"#,
+            "recipe[1].percent",
+        ),
+        (r#"{"ask":"rework","limits":{"bounds":{"a.b":{"low":1,"low":1}}}}"#, "limits.bounds.a.b.low"),
+        (r#"{"ask":1,"\u0061sk":"ingredients"}"#, "ask"),
+    ] {
+        let reply = &replies(line)[0];
+        assert_eq!(
+            (&reply["error"]["kind"], &reply["error"]["at"]),
+            (&"malformed".into(), &at.into()),
+            "{reply}"
+        );
+        assert!(reply["error"]["message"].as_str().unwrap().contains("twice"), "{reply}");
+    }
+    // What else is no JSON is told as before, and depth has its end.
+    let deep = format!("{}1{}", "[".repeat(500), "]".repeat(500));
+    for line in [r#"{"ask":"read","text":}"#, r#"{"ask":"read"} x"#, deep.as_str()] {
+        assert_eq!(replies(line)[0]["error"]["kind"], "not-json", "{line}");
+    }
+}
+
+/// "-0.00 %" and "-0 °C" were said.
+#[test]
+fn zero_is_said_without_a_sign() {
+    for line in [
+        r#"{"ask":"melt","recipe":[{"id":"olive-oil","percent":-0.0}],"at_c":[20]}"#,
+        r#"{"ask":"melt","recipe":[{"name":"x","like":"shea-butter","melts_at_c":-0.0,"percent":100}],"at_c":[20]}"#,
+        r#"{"ask":"melt","recipe":[{"name":"x","fatty_acids":{"oleic":-0.0},"percent":100}],"at_c":[20]}"#,
+        r#"{"ask":"liquidus","mole_percent":{"SOS":-0.0}}"#,
+    ] {
+        // As the program reads it, and as the page does.
+        let request: Value = serde_json::from_str(line).unwrap();
+        let by_page =
+            if line.contains("melts_at_c") { Value::Null } else { meltmargin::contract::answer(&request) };
+        for reply in [replies(line)[0].clone(), by_page] {
+            let message = reply["error"]["message"].as_str().unwrap_or("");
+            assert!(!message.contains("-0"), "{message}");
+            assert!(reply.is_null() || message.contains('0'), "{reply}");
+        }
+    }
+}
+
 /// Some editors begin a file with a byte order mark: the first line was no JSON then.
 #[test]
 fn a_byte_order_mark_is_no_part_of_the_first_line() {

@@ -94,6 +94,22 @@ impl Failure {
         )
     }
 
+    #[cfg(not(target_arch = "wasm32"))]
+    pub(super) fn empty_line() -> Self {
+        Failure::new(
+            ErrorKind::Empty,
+            "",
+            "this line is empty: send one JSON object a line, such as {\"ask\":\"ingredients\"}",
+        )
+    }
+
+    /// A key that an object has twice, by its path.
+    #[cfg(not(target_arch = "wasm32"))]
+    pub(super) fn twice(at: String) -> Self {
+        let message = format!("`{}` is there twice: leave one of the two out", quoted(&at));
+        Failure::new(ErrorKind::Malformed, at, message)
+    }
+
     /// A line of more than so many megabytes.
     #[cfg(not(target_arch = "wasm32"))]
     pub(super) fn long_line(most_mb: usize) -> Self {

@@ -175,7 +175,7 @@ const MOLE_SUM_TOLERANCE: f64 = 0.1;
 
 /// Works out [`LiquidusRequest`].
 pub(super) fn liquidus(request: LiquidusRequest) -> Result<LiquidusAnswer, Failure> {
-    let sum: f64 = request.mole_percent.values().sum();
+    let sum = request.mole_percent.values().sum::<f64>() + 0.0;
     for (id, percent) in &request.mole_percent {
         check_percent(*percent, format!("mole_percent.{id}"), &quoted(id))?;
     }

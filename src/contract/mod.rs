@@ -32,6 +32,8 @@ mod rework;
 mod search;
 mod seasons;
 mod state;
+#[cfg(not(target_arch = "wasm32"))]
+mod strict;
 mod symptom;
 mod wire;
 mod wishes;
@@ -240,18 +242,23 @@ pub fn refuse_long_line() -> String {
 }
 
 /// Answers one JSON request, as text, with one JSON reply without a line break. Never fails: what is wrong
-/// with the request is said in the reply.
+/// with the request is said in the reply, of an empty line too, so that every line has its reply.
 #[cfg(not(target_arch = "wasm32"))]
 pub fn answer_json_line(line: &[u8]) -> String {
     if line.len() > LONGEST_LINE {
         return refuse_long_line();
     }
-    let outcome = match serde_json::from_slice(line) {
-        Ok(mut request) => {
-            bound_work(&mut request);
-            route(&request, &mut |_| true)
+    let outcome = if line.trim_ascii().is_empty() {
+        Err(Failure::empty_line())
+    } else {
+        match strict::value(line) {
+            Ok(mut request) => {
+                bound_work(&mut request);
+                route(&request, &mut |_| true)
+            }
+            Err(strict::Fault::NotJson(detail)) => Err(Failure::not_json(&detail)),
+            Err(strict::Fault::Twice(at)) => Err(Failure::twice(at)),
         }
-        Err(error) => Err(Failure::not_json(&error.to_string())),
     };
     finish(outcome).to_string()
 }

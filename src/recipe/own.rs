@@ -340,6 +340,8 @@ fn check_sum(sum: f64, tolerance: f64, what: &str, rest: &str, at: OfLine) -> Re
     } else {
         format!("take off {:.2} %, from one or from all in proportion", sum - 100.0)
     };
+    // A negative zero is said without its sign.
+    let sum = sum + 0.0;
     Err(Failure::new(ErrorKind::SumNotHundred, at, format!("{what} to {sum:.2} %, not 100: {advice}")))
 }
 
