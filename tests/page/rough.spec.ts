@@ -141,6 +141,36 @@ test("recipes are kept by name, saved as files and opened again", async ({ page 
   await expect(line(page, "Shea butter")).toHaveValue("60");
 });
 
+// 30 MB were read and looked through for 14 s before they were refused; and the refusal went on standing.
+test("a file that is too large is refused unread, and the refusal goes with the next file", async ({
+  page,
+}) => {
+  await open(page);
+  await page.locator("summary", { hasText: "Shelf and files" }).click();
+  await page.evaluate(() => {
+    const told = window as unknown as { read: number };
+    told.read = 0;
+    const text = File.prototype.text;
+    File.prototype.text = function (this: File) {
+      told.read++;
+      return text.call(this);
+    };
+  });
+  const file = (text: string) => ({
+    name: "all.json",
+    mimeType: "application/json",
+    buffer: Buffer.from(text),
+  });
+  const input = page.getByLabel("Open a recipe or a backup");
+  await input.setInputFiles(file(`{"meltmargin":2,"shelf":"${"x".repeat(8_400_000)}"}`));
+  await expect(page.locator(".notice")).toContainText("is 8.4 MB large");
+  await expect(page.locator(".notice")).toContainText("larger than 8 MB");
+  expect(await page.evaluate(() => (window as unknown as { read: number }).read)).toBe(0);
+  await input.setInputFiles(file('{"meltmargin":2,"shelf":[]}'));
+  await expect(page.getByRole("heading", { name: "Read a backup" })).toBeVisible();
+  await expect(page.locator(".notice")).toHaveCount(0);
+});
+
 test("the bench sheet is one page of paper", async ({ page }) => {
   await page.addInitScript(() => {
     window.print = () => {};

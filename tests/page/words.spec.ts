@@ -124,6 +124,8 @@ const FIGURES: Record<string, unknown> = {
   id: "shea-butter",
   ids: ["shea-butter", "beeswax"],
   lines: 2,
+  acids: 4,
+  fragment: "v1&recipe=shea-butter:100",
   batches: 3,
   some: 4,
   sum: 1234.5,

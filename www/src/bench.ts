@@ -60,6 +60,8 @@ export class Bench {
   preview: () => Behaviour | null = () => null;
   /** Sends the bench to somebody, or what it would be with another recipe. */
   share: (other?: Partial<State>) => Promise<void> = async () => {};
+  /** Opens a file, as if it had been chosen. */
+  openFile: (file: File) => Promise<void> = async () => {};
   notice: Notice | null = null;
   /** Whether what the hand touched last is low on the screen: then what is said of it stands above. */
   tappedLow = false;

@@ -4,6 +4,7 @@ import { Bench } from "./bench.js";
 import { engineCompiler, registerServiceWorker, startWorker } from "./delivery.js";
 import { Away, Engine, Superseded } from "./engine.js";
 import { fallen } from "./fallen.js";
+import { openPaste } from "./features/bench/paste.js";
 import { Look } from "./features/bench/state.js";
 import { Heat } from "./features/heat/state.js";
 import { Make } from "./features/make/state.js";
@@ -12,6 +13,7 @@ import { Live } from "./features/rework/live.js";
 import { Search } from "./features/rework/state.js";
 import { Series } from "./features/series/state.js";
 import { Arrivals } from "./features/shelf/arrivals.js";
+import { openFile } from "./features/shelf/shelf.js";
 import { Shelf } from "./features/shelf/state.js";
 import { Teach } from "./features/teach/state.js";
 import { Trouble } from "./features/trouble/state.js";
@@ -55,6 +57,12 @@ function compose(): Parts {
   const live = new Live(search, new Engine(startWorker, compile, PATIENCE.searcher));
   const look = new Look(bench);
   look.hand = live;
+  const shelf = new Shelf(bench);
+  bench.openFile = (file) => openFile(shelf, file);
+  look.own.asRecipe = (text) => {
+    void look.pasted.read(text);
+    openPaste(look.pasted);
+  };
   const notebook = new Notebook(bench, (state) => search.request(state));
   return {
     bench,
@@ -67,7 +75,7 @@ function compose(): Parts {
     notebook,
     teach,
     series: new Series(bench, notebook),
-    shelf: new Shelf(bench),
+    shelf,
     stations,
   };
 }

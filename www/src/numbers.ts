@@ -29,18 +29,21 @@ function plainDigit(digit: string): string {
   return nought === undefined ? digit : String(code - nought);
 }
 
-/** Reads a typed number with a decimal comma or point, in any of those digits; `null` when it is not one. */
+/** Reads a typed number with a decimal comma or point, in any of those digits; `null` when it is not one. Zero has no sign. */
 export function parseNumber(text: string): number | null {
   const plain = text
     .replace(/\p{Nd}/gu, plainDigit)
     // Marks of direction, as Arabic locales write them beside a minus, and what else does not show and is
     // pasted along.
-    .replace(/[\u00ad\u061c\u200b-\u200f\u202a-\u202e\u2060-\u2064\ufeff]/g, "")
+    .replace(
+      /[\u00ad\u061c\u180e\u200b-\u200f\u202a-\u202e\u2060-\u206f\ufeff\ufff9-\ufffb\u{e0000}-\u{e007f}]/gu,
+      "",
+    )
     .trim()
     .replace(/[−–]/, "-")
     .replace(/[,\u066b]/, ".")
     .replace(/\s*([%\u066a]|°\s*[CF]?)$/i, "");
-  return /^[+-]?(\d+\.?\d*|\.\d+)$/.test(plain) ? Number(plain) : null;
+  return /^[+-]?(\d+\.?\d*|\.\d+)$/.test(plain) ? Number(plain) + 0 : null;
 }
 
 const FORMATS = new Map<number, Intl.NumberFormat>();

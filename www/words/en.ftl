@@ -430,6 +430,16 @@ label-note-own-names = These are your own names, not INCI: { NAMES($ids) }.
 ## A pasted recipe
 
 text-remark-total-left-out = The line “{ TEXT($line) }” was taken for a total and left out.
+text-remark-certificate = This reads as a certificate, not as a recipe: { $acids ->
+    [one] one fatty acid
+   *[other] { NUMBER($acids) } fatty acids
+} with percentages. It says what one ingredient is made of.
+text-remark-certificate-of = This reads as a certificate of { NAME($id) }, not as a recipe: { $acids ->
+    [one] one fatty acid
+   *[other] { NUMBER($acids) } fatty acids
+} with percentages.
+text-remark-link = There is a link of this page in it. Opening it puts what is on the bench on the shelf first.
+text-remark-file = This is a file that this page saved, not a recipe in words. It belongs to “Open a recipe or a backup” under “Shelf and files”.
 text-remark-mixed-units = Some lines are in percent and others are not: say how much those are in percent.
 text-remark-water-based = “{ TEXT($line) }” is water, or mostly water. This is for water-free butters only, so the line was left out: with water a recipe is another thing, and needs a preservative.
 text-remark-total-not-hundred = The percentages add up to { PERCENT($sum_percent, digits: 2) }.
@@ -447,7 +457,7 @@ text-remark-worked-out = { $unit ->
 text-remark-added = “{ TEXT($name) }” is there twice; the amounts were added.
 line-problem-no-name = This line has an amount but no ingredient: write its name beside it.
 line-problem-no-amount = This line has no amount: write one.
-line-problem-unknown = Nothing in the catalogue is called like that: choose an ingredient, or leave it out.
+line-problem-unknown = Nothing in the catalogue is called like that. Choose the nearest there is, describe it as an ingredient of your own, or leave the line out.
 line-problem-ambiguous = This could be more than one ingredient: choose which.
 line-problem-more-than-all = More than 100 %: check the amount.
 line-problem-amount-range = A range or a limit: say how much it is.
@@ -1460,6 +1470,7 @@ save-aside = Save it as a file: { $place }
 throw-aside-away = Throw away what was set aside: { $place }
 not-ours = { $why ->
     [later] “{ TEXT($file) }” was saved by a later version of this page, and this one knows nothing of what is in it. Reload the page to update it, then open the file again.
+    [too-large] “{ TEXT($file) }” is { NUMBER($size_mb, digits: 1) } MB large. No recipe or backup of this page is larger than { NUMBER($most_mb) } MB, so it was not opened.
     [no-recipe] “{ TEXT($file) }” is a recipe file of this page, but there is no recipe in it: it was changed or cut off.
    *[other] “{ TEXT($file) }” is neither a recipe nor a backup saved by this page.
 }
@@ -1523,6 +1534,15 @@ ingredients-found = { $count ->
 }
 is-water = That is water, or mostly water: this is for water-free butters only.
 nothing-by-that-name = Nothing by that name. Try a part of it, or its INCI name.
+take-as-certificate = Take it as my own lot
+open-the-link = Open the link
+open-as-file = Open it as a file
+pasted-file = pasted text
+nearest-are = Nearest by name:
+describe-it = Describe it myself
+own-is-recipe = This reads as a recipe, not as a certificate of fatty acids.
+take-as-recipe = Read it as a recipe
+own-for-line = It takes the place of the pasted line “{ TEXT($text) }”.
 unit-parts = parts
 unit-tablespoons = tbsp
 unit-teaspoons = tsp

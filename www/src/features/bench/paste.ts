@@ -10,6 +10,7 @@ import { closeSheet, openSheet, sheet } from "../../parts/sheets.js";
 import { pricesOf } from "../../prices.js";
 import { untouched } from "../../state.js";
 import { say, sayFinding } from "../../words.js";
+import { openOwn } from "./own/view.js";
 import type { Pasted } from "./pasted.js";
 
 /** What units are called in the preview. */
@@ -55,9 +56,12 @@ function body(pasted: Pasted): TemplateResult {
 function preview(pasted: Pasted, reading: Reading): TemplateResult {
   const { bench } = pasted;
   const { scaled } = pasted;
-  const recipe = scaled ?? reading.recipe;
-  const good = reading.lines.filter((line) => !line.left_out && !line.problems.length).length;
-  const needy = reading.lines.filter(needsYou);
+  const belongs = elsewhere(pasted, reading);
+  if (!reading.lines.length && belongs !== nothing) return html`${belongs}`;
+  const recipe = [...(scaled ?? reading.recipe), ...pasted.described];
+  const lines = reading.lines.map((line, at) => ({ line, needy: needsYou(pasted, line, at) }));
+  const good = lines.filter(({ line, needy }) => !line.left_out && !needy).length;
+  const needy = lines.filter(({ needy }) => needy).map(({ line }) => line);
   const percents = pasted.maybePercent;
   const use = () => {
     closeSheet("paste");
@@ -77,10 +81,10 @@ function preview(pasted: Pasted, reading: Reading): TemplateResult {
     if (without.length) pasted.waiting = without;
     else void pasted.read("");
   };
-  return html`<h3>${say("understood-as")}</h3>
+  return html`${belongs}<h3>${say("understood-as")}</h3>
     <p class="read-sum" role="status"><strong>${say("understood", { good, count: reading.lines.length })}</strong>${
-      reading.open
-        ? html`; <strong class="needs">${say("need-you", { count: reading.open })}</strong>`
+      needy.length
+        ? html`; <strong class="needs">${say("need-you", { count: needy.length })}</strong>`
         : nothing
     }</p>
     ${
@@ -90,7 +94,7 @@ function preview(pasted: Pasted, reading: Reading): TemplateResult {
     }
     <ul class="read">${reading.lines.map((line, at) => readLine(pasted, reading, line, at))}</ul>
     ${reading.remarks
-      .filter(({ kind }) => !scaled || kind !== "total-not-hundred")
+      .filter((remark) => !isElsewhere(remark) && (!scaled || remark.kind !== "total-not-hundred"))
       .map((remark) => html`<p class="help">${sayFinding("text-remark", remark)}</p>`)}
     ${scaled ? html`<p class="help" role="status">${say("rest-brought-to-all")}</p>` : nothing}
     ${
@@ -118,7 +122,53 @@ function preview(pasted: Pasted, reading: Reading): TemplateResult {
 /** With more lines than this, only the one that is being chosen for lists the whole catalogue: 400 lists stop a phone for ten seconds. */
 const LISTED = 40;
 
-const needsYou = (line: ReadLine) => !line.left_out && line.problems.length > 0;
+const needsYou = (pasted: Pasted, line: ReadLine, at: number) =>
+  !line.left_out && line.problems.length > 0 && !pasted.isDescribed(at);
+
+type TextRemark = Reading["remarks"][number];
+
+const isElsewhere = ({ kind }: TextRemark) =>
+  kind === "certificate" || kind === "certificate-of" || kind === "link" || kind === "file";
+
+/** What was pasted and is no recipe, with the way to where it belongs. */
+function elsewhere(pasted: Pasted, reading: Reading): TemplateResult | typeof nothing {
+  const { bench, own, text } = pasted;
+  const remark = reading.remarks.find(isElsewhere);
+  if (!remark) return nothing;
+  const leave = () => {
+    closeSheet("paste");
+    void pasted.read("");
+  };
+  const way = () => {
+    switch (remark.kind) {
+      case "link":
+        leave();
+        // What it holds is judged at the top.
+        scrollTo(0, 0);
+        // As if it had been followed: through the same checks.
+        location.hash = remark.fragment;
+        break;
+      case "file":
+        leave();
+        void bench.openFile(new File([text], say("pasted-file")));
+        break;
+      default:
+        own.begin(text, remark.kind === "certificate-of" ? remark.id : null);
+        leave();
+        openSheet(bench, "own");
+    }
+  };
+  const words =
+    remark.kind === "link"
+      ? say("open-the-link")
+      : remark.kind === "file"
+        ? say("open-as-file")
+        : say("take-as-certificate");
+  return html`<div class="read-elsewhere" role="status">
+    <p>${sayFinding("text-remark", remark)}</p>
+    <button type="button" class="button ${reading.lines.length ? "" : "primary"} wide" @click=${way}>${words}</button>
+  </div>`;
+}
 
 /** Goes to the first line that is not understood, and to what of it is missing. */
 function showNeedy(): void {
@@ -155,7 +205,12 @@ function share({ scaled }: Pasted, line: ReadLine): string {
 
 function readLine(pasted: Pasted, reading: Reading, line: ReadLine, at: number): TemplateResult {
   const { bench } = pasted;
-  const unfolded = !line.left_out && (pasted.unfolded.has(at) || line.problems.length > 0);
+  const described = pasted.ownLines.get(at);
+  const needy = needsYou(pasted, line, at);
+  const problems = described
+    ? line.problems.filter(({ kind }) => kind !== "unknown" && kind !== "ambiguous")
+    : line.problems;
+  const unfolded = !line.left_out && (pasted.unfolded.has(at) || needy);
   const toggle = () => {
     if (pasted.unfolded.delete(at) === false) pasted.unfolded.add(at);
     bench.refresh();
@@ -173,21 +228,48 @@ function readLine(pasted: Pasted, reading: Reading, line: ReadLine, at: number):
     ${say(line.left_out ? "put-it-back" : "leave-it-out")}<span class="visually-hidden"> ${line.name}</span></button>`;
   const change = html`<button type="button" class="button small" aria-expanded=${unfolded ? "true" : "false"} @click=${toggle}>
     ${say(unfolded ? "done" : "change")}<span class="visually-hidden"> ${line.name}</span></button>`;
-  return html`<li class="read-line ${line.left_out ? "is-out" : ""} ${needsYou(line) ? "needs-you" : ""}">
+  return html`<li class="read-line ${line.left_out ? "is-out" : ""} ${needy ? "needs-you" : ""}">
     <div class="read-head">
       <div>
         <p class="read-text"><bdi>${line.text}</bdi></p>
         <p class="read-found">
-          <strong class="read-name">${line.id ? bench.nameOf(line.id) : html`<bdi>${line.name}</bdi>?`}</strong>
+          <strong class="read-name">${
+            described ? described.name : line.id ? bench.nameOf(line.id) : html`<bdi>${line.name}</bdi>?`
+          }</strong>
           <span class="read-percent">${line.left_out ? say("left-out") : share(pasted, line)}</span>
         </p>
       </div>
-      ${line.left_out ? leave : line.problems.length ? nothing : change}
+      ${line.left_out ? leave : needy ? nothing : change}
     </div>
     ${note ? html`<p class="help">${note}</p>` : nothing}
-    ${line.left_out ? nothing : line.problems.map((problem) => html`<p class="problem">${sayFinding("line-problem", problem)}</p>`)}
+    ${line.left_out ? nothing : problems.map((problem) => html`<p class="problem">${sayFinding("line-problem", problem)}</p>`)}
+    ${!line.left_out && !line.id && !described ? nearest(pasted, line, at) : nothing}
     ${unfolded ? html`${corrections(pasted, reading, line, at)}<div class="row">${leave}</div>` : nothing}
   </li>`;
+}
+
+/** What a line without an ingredient could be, one tap each, and the way to describe what the catalogue lacks. */
+function nearest(pasted: Pasted, line: ReadLine, at: number): TemplateResult {
+  const { bench, own } = pasted;
+  const describe = () => {
+    closeSheet("paste");
+    openOwn(own, null, {
+      name: line.name,
+      text: line.text,
+      put: (item) => {
+        pasted.describe(at, item);
+        openSheet(bench, "paste");
+      },
+    });
+  };
+  return html`<div class="read-nearest">
+    ${line.suggestions.length ? html`<span class="help">${say("nearest-are")}</span>` : nothing}
+    ${line.suggestions.map(
+      (id) =>
+        html`<button type="button" class="button small" @click=${() => void pasted.correct(at, { id })}>${bench.nameOf(id)}</button>`,
+    )}
+    <button type="button" class="button small" @click=${describe}>${say("describe-it")}<span class="visually-hidden"> ${line.name}</span></button>
+  </div>`;
 }
 
 /** The boxes that a line is put right with. */

@@ -5,6 +5,7 @@ import type { Item, LineCorrection, Reading } from "../../contract.js";
 import { device } from "../../device.js";
 import { Superseded } from "../../engine.js";
 import { FINE_PERCENT } from "../../recipe.js";
+import type { OwnForm } from "./own/state.js";
 
 /** How far numbers without a unit may sum from 100 and still be meant as percent, as people round or miscount: asked, not assumed. */
 const ABOUT = 15;
@@ -17,6 +18,8 @@ export class Pasted {
   failure: string | null = null;
   /** By the number of the line. */
   corrections = new Map<number, LineCorrection>();
+  /** What the reader described of a line that the catalogue lacks. */
+  readonly ownLines = new Map<number, Omit<Item, "percent">>();
   /** The lines that the reader has open. */
   readonly unfolded = new Set<number>();
   /** The lines of a text that was put on the bench without them, until they are completed or let go. */
@@ -27,7 +30,10 @@ export class Pasted {
   readonly odd = new Map<number, string>();
 
   /** A text that was not put on the bench is there after a reload of this tab. */
-  constructor(readonly bench: Bench) {
+  constructor(
+    readonly bench: Bench,
+    readonly own: OwnForm,
+  ) {
     this.text = device.noted("pasted") ?? "";
   }
 
@@ -44,6 +50,7 @@ export class Pasted {
     this.scaled = null;
     this.waiting = [];
     this.corrections = new Map();
+    this.ownLines.clear();
     this.unfolded.clear();
     this.odd.clear();
     return this.#ask();
@@ -51,8 +58,31 @@ export class Pasted {
 
   /** Understands it with a line put right. */
   correct(line: number, part: Partial<LineCorrection>): Promise<void> {
+    if (part.id) this.ownLines.delete(line);
     this.#note(line, part);
     return this.#ask();
+  }
+
+  /** Takes what the reader described for a line. */
+  describe(line: number, item: Omit<Item, "percent">): void {
+    this.ownLines.set(line, item);
+    this.bench.refresh();
+  }
+
+  /** Whether nothing is missing of a line any more, since its reader described what it is. */
+  isDescribed(at: number): boolean {
+    const line = this.reading?.lines[at];
+    const others = line?.problems.some(({ kind }) => kind !== "unknown" && kind !== "ambiguous");
+    return this.ownLines.has(at) && line?.percent !== null && !others;
+  }
+
+  /** Such lines, as they go on the bench. */
+  get described(): Item[] {
+    const lines = this.reading?.lines ?? [];
+    return [...this.ownLines].flatMap(([at, item]) => {
+      const line = lines[at];
+      return line && !line.left_out && this.isDescribed(at) ? [{ ...item, percent: line.percent ?? 0 }] : [];
+    });
   }
 
   /** The lines whose numbers have no unit, where they may be percent: together they make about 100. */

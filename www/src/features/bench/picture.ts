@@ -266,9 +266,16 @@ function readout(
     bench.refresh();
   };
   const key = (event: KeyboardEvent) => {
-    const step = { ArrowLeft: -1, ArrowDown: -1, ArrowRight: 1, ArrowUp: 1, PageDown: -5, PageUp: 5 }[
-      event.key
-    ];
+    const step = {
+      ArrowLeft: -1,
+      ArrowDown: -1,
+      ArrowRight: 1,
+      ArrowUp: 1,
+      PageDown: -5,
+      PageUp: 5,
+      Home: -BEYOND,
+      End: BEYOND,
+    }[event.key];
     if (step === undefined) return;
     event.preventDefault();
     look.cursor = Math.min(high, Math.max(low, Math.round((look.cursor ?? bench.state.skin_c) + step)));
@@ -289,6 +296,9 @@ function readout(
             <circle cx=${x(cursor)} cy=${y(at(butter.curve, columnOf(look.view, butter), cursor))} r="7" /></g>`
     }`;
 }
+
+/** Further than any picture goes, K. */
+const BEYOND = 1000;
 
 /** The two ends of storage, to drag or to move with the arrow keys. */
 function thumbs(look: Look, x: Scale, top: number): SVGTemplateResult {
@@ -332,6 +342,8 @@ function thumbs(look: Look, x: Scale, top: number): SVGTemplateResult {
         ArrowUp: 0.5,
         PageDown: -5,
         PageUp: 5,
+        Home: -BEYOND,
+        End: BEYOND,
       }[event.key];
       if (step === undefined) return;
       event.preventDefault();

@@ -46,7 +46,7 @@ export class Look {
 
   constructor(readonly bench: Bench) {
     this.own = new OwnForm(bench);
-    this.pasted = new Pasted(bench);
+    this.pasted = new Pasted(bench, this.own);
     this.sought = new Sought(bench);
     bench.follow(() => this.#freshen());
   }

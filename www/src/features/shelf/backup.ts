@@ -39,9 +39,12 @@ export interface Backup {
 const PARTS = ["bench", "shelf", "own", "preferences", "notebook", "aside"] as const;
 const KNOWN = new Set<string>(["meltmargin", "saved", "version", ...PARTS]);
 
+/** The largest file that is read, MB: a browser keeps about 5 MB for a page (common practice, no source), which a file writes with spaces. */
+export const MOST_MB = 8;
+
 /** A file that is not what this page saves, and why. */
 export class NotOurs extends Error {
-  constructor(readonly why: "other" | "later" | "no-recipe") {
+  constructor(readonly why: "other" | "later" | "no-recipe" | "too-large") {
     super(why);
   }
 }
@@ -50,6 +53,7 @@ const isMissing = (value: unknown): value is null | undefined => value === undef
 
 /** Reads a file, by what it says it is and what is in it: a later version may number its files otherwise. */
 export async function readFile(bench: Bench, file: File): Promise<Opened | { backup: Backup }> {
+  if (file.size > MOST_MB * 1e6) throw new NotOurs("too-large");
   let value: unknown;
   try {
     value = JSON.parse(await file.text());

@@ -12,7 +12,7 @@ import { icon } from "../../parts/icons.js";
 import { openSheet } from "../../parts/sheets.js";
 import type { Stations } from "../../stations.js";
 import { say } from "../../words.js";
-import { NotOurs, readFile } from "./backup.js";
+import { MOST_MB, NotOurs, readFile } from "./backup.js";
 import type { Shelf } from "./state.js";
 
 const day = new Intl.DateTimeFormat(undefined, { day: "numeric", month: "short" });
@@ -74,7 +74,7 @@ export function shelfCard(shelf: Shelf, stations: Stations): TemplateResult {
       <button type="button" class="button" @click=${() => backupFile(bench.store)}>${say("save-backup")}</button>
     </div>
     <label class="label" for="open-file">${say("open-file")}</label>
-    <input id="open-file" class="file" type="file" accept=".json,application/json" @change=${(event: Event) => void openFile(shelf, event)} />
+    <input id="open-file" class="file" type="file" accept=".json,application/json" @change=${(event: Event) => void chooseFile(shelf, event)} />
   </details>`;
 }
 
@@ -112,11 +112,18 @@ function setAside(bench: Bench, aside: Aside[]): TemplateResult {
     )}</ul>`;
 }
 
-async function openFile(shelf: Shelf, event: Event): Promise<void> {
-  const { bench } = shelf;
+async function chooseFile(shelf: Shelf, event: Event): Promise<void> {
   const input = event.target as HTMLInputElement;
   const file = input.files?.[0];
-  if (!file) return;
+  if (file) await openFile(shelf, file);
+  input.value = "";
+}
+
+export async function openFile(shelf: Shelf, file: File): Promise<void> {
+  const { bench } = shelf;
+  // What was said of the file before is no longer so.
+  if (shelf.told && bench.notice === shelf.told) bench.say(null);
+  shelf.told = null;
   try {
     const read = await readFile(bench, file);
     if ("state" in read) {
@@ -129,12 +136,12 @@ async function openFile(shelf: Shelf, event: Event): Promise<void> {
   } catch (reason) {
     const text =
       reason instanceof NotOurs
-        ? say("not-ours", { file: file.name, why: reason.why })
+        ? say("not-ours", { file: file.name, why: reason.why, size_mb: file.size / 1e6, most_mb: MOST_MB })
         : reason instanceof EngineError
           ? say("could-not-be-read", { what: say("the-file", { file: file.name }), why: reason.message })
           : null;
     if (text === null) bench.report(reason);
     else bench.say({ text, tone: "problem" });
+    shelf.told = bench.notice;
   }
-  input.value = "";
 }

@@ -79,6 +79,12 @@ export class OwnForm {
   /** A certificate as it was pasted, and what of it was not understood. */
   certificate = "";
   unread: string[] = [];
+  /** Whether what was pasted for a certificate is a recipe. */
+  isRecipe = false;
+  /** Reads it as one. */
+  asRecipe: (text: string) => void = () => {};
+  /** The line of a pasted recipe that it is described for. */
+  forLine: { name: string; text: string; put(item: Omit<Item, "percent">): void } | null = null;
 
   constructor(readonly bench: Bench) {
     this.draft = { ...this.#blank(), ...draftOf(bench.store.kept.draft ?? {}) };
@@ -107,11 +113,24 @@ export class OwnForm {
   open(line: number | null): void {
     this.certificate = "";
     this.unread = [];
+    this.isRecipe = false;
     const item = line === null ? null : this.bench.state.recipe[line];
     if (item) this.draft = this.#from(item, line);
     else if (this.draft.line !== null) this.draft = this.#blank();
     else this.draft = inUnit(this.draft, this.bench.store.preferences.temperature);
+    if (this.forLine && !this.draft.name) this.draft = { ...this.draft, name: this.forLine.name };
     void this.#check();
+  }
+
+  /** Begins with a certificate that was pasted elsewhere, of an ingredient where it names one; what was begun already keeps its name. */
+  begin(text: string, id: string | null): void {
+    const { draft } = this;
+    const begun = draft.line === null && draft.name.trim() !== "";
+    this.forLine = null;
+    if (begun) this.draft = { ...draft, way: "acids" };
+    else
+      this.draft = id === null ? { ...this.#blank(), way: "acids" } : this.#lotOf({ id, percent: 0 }, null);
+    void this.paste(text);
   }
 
   /** The line of the recipe that is what a new one is like, which it can take the place of. */
@@ -119,17 +138,20 @@ export class OwnForm {
     const { line, way, like, behaves } = this.draft;
     const of = way === "like" ? like : behaves;
     const at = this.bench.state.recipe.findIndex((item) => !isOwn(item) && item.id === of);
-    return line === null && at >= 0 ? at : null;
+    return line === null && !this.forLine && at >= 0 ? at : null;
   }
 
   /** Takes the fatty acids of a certificate that was pasted. */
   async paste(text: string): Promise<void> {
     this.certificate = text;
     this.unread = [];
+    this.isRecipe = false;
     this.problems.delete("acids");
     if (!text.trim()) return this.bench.refresh();
     try {
-      const { fatty_acids, unread } = await this.bench.quick.ask("certificate", { text });
+      const { fatty_acids, unread, is_recipe } = await this.bench.quick.ask("certificate", { text });
+      this.isRecipe = is_recipe;
+      if (is_recipe) return this.bench.refresh();
       this.unread = unread;
       this.set({ acids: new Map(fatty_acids.map(([name, percent]) => [name, typed(percent)])) });
     } catch (reason) {
@@ -199,6 +221,7 @@ export class OwnForm {
     this.draft = this.#blank();
     this.certificate = "";
     this.unread = [];
+    this.isRecipe = false;
     this.tried = false;
     this.told = null;
     this.problems.clear();
@@ -309,7 +332,10 @@ export class OwnForm {
     const { item } = this.read();
     if (this.problems.size || !this.told) return false;
     void this.#remember(item);
-    if (line === null) add(this.bench.store, { ...item, percent: 0 });
+    if (this.forLine) {
+      this.forLine.put(item);
+      this.forLine = null;
+    } else if (line === null) add(this.bench.store, { ...item, percent: 0 });
     else exchange(this.bench.store, line, item);
     this.clear();
     return true;

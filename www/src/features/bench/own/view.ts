@@ -32,7 +32,9 @@ const SPREADS = {
   random: say("spread-random"),
 };
 
-export function openOwn(own: OwnForm, line: number | null): void {
+/** For a line of the recipe, or one of a text that is being pasted. */
+export function openOwn(own: OwnForm, line: number | null, forLine: OwnForm["forLine"] = null): void {
+  own.forLine = forLine;
   own.open(line);
   closeSheet("add");
   openSheet(own.bench, "own");
@@ -59,6 +61,7 @@ function form(own: OwnForm): TemplateResult {
     else document.querySelector<HTMLElement>("#own [aria-invalid=true]")?.focus();
   };
   return html`<form class="sheet-body padded own" @submit=${use}>
+    ${own.forLine ? html`<p class="help">${say("own-for-line", { text: own.forLine.text })}</p>` : nothing}
     ${text("own-name", say("own-name"), draft.name, (name) => set({ name }), fault(own, "name"), 60)}
     ${chips(say("own-way"), "own-way", WAYS, draft.way, (way) => set({ way }))}
     ${draft.way === "like" ? nothing : body(own, draft, set)}
@@ -160,6 +163,15 @@ function body(own: OwnForm, draft: Draft, set: (part: Partial<Draft>) => void): 
     return html`<div><label class="label" for="own-certificate">${say("own-certificate")}</label>
       <textarea id="own-certificate" class="paste-text" rows="3" placeholder="C16:0 25.9&#10;stearic 36.1 %" .value=${live(own.certificate)}
         @input=${(event: Event) => void own.paste((event.target as HTMLTextAreaElement).value)}></textarea>
+      ${
+        own.isRecipe
+          ? html`<p class="problem" role="alert">${say("own-is-recipe")}</p>
+            <button type="button" class="button" @click=${() => {
+              closeSheet("own");
+              own.asRecipe(own.certificate);
+            }}>${say("take-as-recipe")}</button>`
+          : nothing
+      }
       ${own.unread.length ? html`<p class="problem" role="alert">${say("own-unread", { texts: own.unread.join("; ") })}</p>` : nothing}</div>
       <fieldset class="cells"><legend class="label">${say("own-acids-label")}</legend>
       ${names.map(
