@@ -56,7 +56,8 @@ fn digit(letter: char) -> Option<char> {
     char::from_digit(letter as u32 - zero as u32, 10)
 }
 
-/// Whether nothing is seen of a character: controls, joiners, marks of direction, soft hyphens, fillers, tags.
+/// Whether nothing is seen of a character: controls, joiners, marks of direction, soft hyphens, fillers,
+/// tags.
 fn shows_nothing(letter: char) -> bool {
     letter.is_control()
         || matches!(

@@ -248,8 +248,8 @@ impl Gathered {
     }
 }
 
-/// Reads a pasted recipe, with corrections to its lines. What is no recipe but a certificate, a link or a file
-/// is said in a remark.
+/// Reads a pasted recipe, with corrections to its lines. What is no recipe but a certificate, a link or a
+/// file is said in a remark.
 ///
 /// # Errors
 /// The text is too long, holds nothing that is an ingredient, or a correction names what is not there.

@@ -89,7 +89,8 @@ fn draft(entry: &Entry) -> Draft {
         Meaning::None(_) if told.unit == Some(Unit::Drops) && names::is_aromatic(&entry.name) => {
             Meaning::One { id: "essential-oil", how: How::Named, others: Vec::new() }
         }
-        // What is seen of a name that is turned round is not what is stored: it is suggested, and asked about.
+        // What is seen of a name that is turned round is not what is stored: it is suggested, and asked
+        // about.
         Meaning::One { id, others, .. } if entry.name.contains(TURNED) => {
             Meaning::None(std::iter::once(id).chain(others).collect())
         }
