@@ -36,6 +36,9 @@ pub(super) const AIR_C: Range = (-40.0, 100.0);
 pub(super) const HOURS: Range = (0.01, 1000.0);
 /// An hour of a course.
 pub(super) const HOUR: Range = (-10_000.0, 10_000.0);
+/// How far apart the hours of a course are at least, h: a link carries thousandths, and what it rounds to one
+/// hour would not be read back.
+pub(super) const HOURS_APART: f64 = 0.002;
 /// Fill of one pack, mL.
 pub(super) const FILL_ML: Range = (1.0, 5000.0);
 /// Foam around a parcel, mm.

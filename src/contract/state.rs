@@ -322,7 +322,7 @@ impl Way {
                 "its course has fewer than 2 points: give from 2 to 100, each an hour and a temperature",
             );
         }
-        match points.windows(2).position(|two| two[1].0 <= two[0].0) {
+        match points.windows(2).position(|two| two[1].0 - two[0].0 < HOURS_APART) {
             Some(at) => wrong(
                 format!(".points[{}][0]", at + 1),
                 "the hours of its course do not rise: put its points in order, each hour once",

@@ -299,6 +299,9 @@ fn hostile_links_are_refused_with_the_part_named() {
     refused("v1&way=hourly:1;2", "`~`");
     refused("v1&way=hourly:0~20", "from 2 to 100 corners");
     refused("v1&way=hourly:0~20;3~30;3~25", "hours do not rise");
+    // The two hours would be one in the link that is written of it.
+    refused("v1&way=hourly:0~20;.0000005~38;12~24", "hours do not rise");
+    refused(&v2("_course~0~20~0.0000005~38~12~24"), "hours of its course do not rise");
     refused(&format!("v1&way=hourly:{}", "1~2;".repeat(101)), "from 2 to 100");
     refused("v1&parcel=120~30", "`~`");
     refused("v1&parcel=0~30~1", "not from 1 to 5000");

@@ -7,8 +7,9 @@ use crate::behaviour::{Firmness, Format, OnSkin};
 use crate::contract::{
     Aim, Bounds, Failure, Item, Limits, Made, Picture, State, StorageC, Swap, Way,
     ranges::{
-        AIR_C, CHANGES, COLD_PACK_G, DOSE_PERCENT, FILL_ML, FOAM_MM, HOUR, HOURS, MADE_G, MARGIN_POINTS,
-        MEASURED_C, MELTS_C, PERCENT, PRICE, Range, SKIN_C, STEP_PERCENT, STORAGE_C, USED_G, WAX_PERCENT,
+        AIR_C, CHANGES, COLD_PACK_G, DOSE_PERCENT, FILL_ML, FOAM_MM, HOUR, HOURS, HOURS_APART, MADE_G,
+        MARGIN_POINTS, MEASURED_C, MELTS_C, PERCENT, PRICE, Range, SKIN_C, STEP_PERCENT, STORAGE_C, USED_G,
+        WAX_PERCENT,
     },
     wire::of_word,
 };
@@ -204,7 +205,7 @@ fn way(key: &str, value: &str, journey: &mut Way) -> Result<(), Failure> {
         if corners.len() < 2 || corners.len() > MOST_CORNERS {
             return Err(bad(key, "give from 2 to 100 corners, each an hour and a temperature"));
         }
-        if corners.windows(2).any(|two| two[1].0 <= two[0].0) {
+        if corners.windows(2).any(|two| two[1].0 - two[0].0 < HOURS_APART) {
             return Err(bad(key, "its hours do not rise"));
         }
         journey.points = Some(corners);
