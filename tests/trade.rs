@@ -172,7 +172,7 @@ fn verdicts_are_a_masters() {
     let known = verdicts_agree(include_str!("trade/questions.jsonl"));
     let held_back = verdicts_agree(include_str!("trade/held-back.jsonl"));
     println!("{known:?} {held_back:?}");
-    assert_eq!((known, held_back), ((140, 152), (68, 80)));
+    assert_eq!((known, held_back), ((143, 152), (70, 80)));
 }
 
 /// 85 in 100 are wanted.
@@ -180,7 +180,7 @@ fn verdicts_are_a_masters() {
 fn first_answers_are_a_masters() {
     let known = agree(include_str!("trade/questions.jsonl"));
     println!("{known:?}");
-    assert_eq!(known, (62, 72));
+    assert_eq!(known, (68, 72));
 }
 
 /// The last third, which nobody looked at while the rest was worked on.
@@ -192,4 +192,4 @@ fn so_are_those_of_the_third_that_was_held_back() {
 }
 
 /// How many of it agree.
-const HELD_BACK: usize = 27;
+const HELD_BACK: usize = 29;

@@ -31,6 +31,7 @@ pub use points::{
 pub use profile::{MeltingProfile, grid_c};
 pub use quantity::Quantity;
 pub use settling::{Fresh, FreshPlace};
+pub(crate) use structure::WEEPS_BELOW_PERCENT;
 pub use structure::{Power, Solids};
 pub use wishes::{Band, OnSkin, RUBBED_K, Where, Wish, Wishes};
 

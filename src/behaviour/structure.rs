@@ -343,6 +343,9 @@ const WAX_ON_SKIN: f64 = 5.0;
 /// How much liquid one part of structure holds: 90 to 10.
 const HOLDS_LIQUID: f64 = 9.0;
 
+/// Structure, percent, below which oil weeps, where all else is liquid.
+pub(crate) const WEEPS_BELOW_PERCENT: f64 = 100.0 / (1.0 + HOLDS_LIQUID);
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -5,8 +5,7 @@ use serde::{Deserialize, Serialize};
 use super::{Firmness, Format, Quantity};
 
 /// What should happen on skin. No published limit was found; the figures are an assumption, to be
-/// tested: what would keep its shape in a pot keeps it on skin, so that up to 8 % is rubbed in at
-/// once; from 20 % on a film stays.
+/// tested: up to 8 % is rubbed in at once; from 20 % on a film stays.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
 #[serde(rename_all = "kebab-case")]
 #[cfg_attr(test, derive(ts_rs::TS))]

@@ -8,7 +8,7 @@ use crate::questions::{self, Question};
 
 /// The most equilibria that each of the large questions may take, bounds included; a walk over the grid takes
 /// one for each recipe and temperature, up to 12 million.
-const MOST_EQUILIBRIA: [u64; 6] = [3_100, 12_000, 8_000, 10_500, 17_200, 61_000];
+const MOST_EQUILIBRIA: [u64; 6] = [2_600, 5_000, 3_700, 9_700, 19_200, 49_200];
 
 #[test]
 fn a_proof_takes_few_equilibria_and_accounts_for_every_recipe() {
@@ -35,7 +35,7 @@ fn where_nothing_helps_little_is_looked_at() {
     let oils = json!({"pantry": ["olive-oil", "grapeseed-oil", "jojoba-oil", "castor-oil", "squalane"]});
     let question = json!({
         "recipe": [{"id": "sunflower-oil", "percent": 60}, {"id": "sweet-almond-oil", "percent": 40}],
-        "format": "pot", "storage_c": {"coldest": 20, "hottest": 45}, "firmness": "slack", "limits": oils,
+        "format": "pot", "storage_c": {"coldest": 20, "hottest": 45}, "firmness": "soft", "limits": oils,
     });
     let ask = |ask: &str, more: &Value| {
         let mut request = question.clone();
@@ -51,7 +51,7 @@ fn where_nothing_helps_little_is_looked_at() {
     let (plain, _) = ask("rework", &json!({}));
     let (asked_why, reports) = ask("rework", &json!({"why_not": true}));
     let (batch, _) = ask("rescue", &json!({"made": {"grams": 20_000}}));
-    for (answer, most) in [(&plain, 1_200), (&asked_why, 1_200), (&batch, 1_200)] {
+    for (answer, most) in [(&plain, 1_250), (&asked_why, 1_250), (&batch, 1_250)] {
         println!("{}", answer["proof"]);
         assert!(answer["proof"]["equilibria"].as_u64().unwrap() <= most, "{}", answer["proof"]);
         // What changes nothing for the better is not offered.

@@ -294,11 +294,11 @@ fn two_seasons_stop_after_the_work_allowed() {
         })
     };
     let mut request = json!({
-        "ask": "seasons", "summer": season(24.0, 33.0), "winter": season(8.0, 18.0),
+        "ask": "seasons", "summer": season(24.0, 30.0), "winter": season(8.0, 18.0),
         "recipe": [
             {"id": "shea-butter", "percent": 70}, {"id": "coconut-oil", "percent": 15}, {"id": "sunflower-oil", "percent": 15},
         ],
-        "limits": {"pantry": ["cocoa-butter", "kokum-butter", "beeswax", "stearic-acid"]},
+        "limits": {"pantry": ["cocoa-butter", "kokum-butter", "mango-butter", "beeswax", "stearic-acid", "cetyl-alcohol"]},
     });
     let whole = answer(&request)["answer"].clone();
     assert_eq!(whole["complete"], true, "{whole}");

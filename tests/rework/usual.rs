@@ -67,16 +67,16 @@ fn usual_questions_get_answers_with_room() {
 }
 
 /// How many first proposals meet all that is asked.
-const MEET: usize = 175;
+const MEET: usize = 166;
 
 /// How many move more than a fifth of the recipe. A quarter of what it was, 36, is wanted.
-const LARGE: usize = 76;
+const LARGE: usize = 87;
 
 /// How many of those do all that is asked, each with the fewest lines and of these with the least effort,
 /// which is proven. So while meeting every wish comes before effort, no search can get below this: most are
 /// asked for another butter than they are, a firm one of three fifths of oil, or a soft one that stands 33
 /// °C.
-const LARGE_THAT_MEET: usize = 42;
+const LARGE_THAT_MEET: usize = 46;
 
 /// What each rung costs goes up with it, and the rung that a rework is asked for is on the ladder.
 #[test]

@@ -1052,8 +1052,7 @@ export type Odds = {
   wishes: { [key in Wish]?: number }, };
 
 /** What should happen on skin. No published limit was found; the figures are an assumption, to be
- * tested: what would keep its shape in a pot keeps it on skin, so that up to 8 % is rubbed in at
- * once; from 20 % on a film stays. */
+ * tested: up to 8 % is rubbed in at once; from 20 % on a film stays. */
 export type OnSkin = "melts" | "lingers" | "stays";
 
 /** The answer to [`OpenLinkRequest`]. */

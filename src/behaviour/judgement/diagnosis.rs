@@ -7,7 +7,9 @@ use super::{
     signs::{FEW_PERCENT, Onset, Sign, felt_on_skin, layers, onset, prone_to},
     skin::WAXY_PERCENT,
 };
-use crate::behaviour::{Firmness, Format, MeltingProfile, OnSkin, REST_C, Where, Wishes};
+use crate::behaviour::{
+    Firmness, Format, MeltingProfile, OnSkin, REST_C, WEEPS_BELOW_PERCENT, Where, Wishes,
+};
 
 /// A sign with its causes in this recipe's figures, and what to do.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -152,7 +154,7 @@ fn causes(profile: &MeltingProfile, wishes: &Wishes, sign: Sign) -> Vec<Cause> {
             Cause::Knits { hottest_c, structure_percent, needs_percent: Firmness::Pourable.limits().1 },
         ],
         Sign::OilPool => {
-            let needs_percent = Firmness::Slack.limits().1;
+            let needs_percent = WEEPS_BELOW_PERCENT;
             vec![
                 one_of(|onset_c| Cause::OilLoose { onset_c }, Cause::OilAlwaysLoose, Cause::OilAlwaysHeld),
                 if structure_percent < needs_percent {

@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::skin::WAXY_PERCENT;
-use crate::behaviour::{Firmness, Format, MeltingProfile, Solids, Where, Wishes};
+use crate::behaviour::{Firmness, Format, MeltingProfile, Solids, WEEPS_BELOW_PERCENT, Where, Wishes};
 
 /// What a maker sees.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
@@ -105,7 +105,7 @@ pub fn onset(profile: &MeltingProfile, wishes: &Wishes, sign: Sign) -> Onset {
     };
     match sign {
         Sign::TurnsToOil => structure_below(Firmness::Pourable.limits().1),
-        Sign::OilPool => structure_below(Firmness::Slack.limits().1),
+        Sign::OilPool => structure_below(WEEPS_BELOW_PERCENT),
         Sign::SoftTop => {
             let onset = structure_below(WET_TOP_PERCENT);
             let falls = profile.solid_percent(wishes.temperature_c(Where::Coldest))

@@ -87,11 +87,13 @@ pub(super) fn join(candidates: &mut Vec<Candidate>, line: &Line, at: FaultPlace)
     Ok(())
 }
 
-/// The butter that leads: the earliest of the largest, if there is any.
+/// The butter that leads: the largest, if there is any. Of two that are as large neither does, since the
+/// butter is named after both, and a master takes from either.
 pub(super) fn leading_butter(candidates: &[Candidate]) -> Option<usize> {
     let held = |it: &Candidate| if it.is_butter() { it.line.percent } else { 0.0 };
     let most = candidates.iter().map(held).fold(0.0, f64::max);
-    candidates.iter().position(|it| most > 0.0 && held(it) >= most)
+    let mut largest = (0..candidates.len()).filter(|at| most > 0.0 && held(&candidates[*at]) >= most);
+    largest.next().filter(|_| largest.next().is_none())
 }
 
 /// By candidate, whether it may not come to exceed the lead: the other butters, and

@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use crate::{
-    behaviour::{Firmness, Format, OnSkin, Quantity, RUBBED_K, SLIP_SOLID_PERCENT},
+    behaviour::{Firmness, Format, OnSkin, Quantity, RUBBED_K, SLIP_SOLID_PERCENT, WEEPS_BELOW_PERCENT},
     equilibrium::CrystalState,
 };
 
@@ -101,10 +101,6 @@ pub(super) enum Said {
     /// It is not colder than here, and not hotter.
     Between { no_colder: Option<Level>, no_hotter: Option<Level> },
 }
-
-/// Oil weeps from a pot below so much structure, percent, as in
-/// [`crate::behaviour::Solids::weeping_oil_percent`].
-const WEEPS_BELOW_PERCENT: f64 = 10.0;
 
 impl Seen {
     pub(super) fn said(self, format: Format) -> Said {
