@@ -159,8 +159,8 @@ fn a_first_good_recipe_of_the_large_questions_comes_within_a_tenth() {
             firmness: Some(if of("firmness") == "soft" { Firmness::Soft } else { Firmness::Scoopable }),
             on_skin: Some(OnSkin::Melts),
         };
-        // As it is asked here there is nothing to bear, so that other recipes are good than in the answer; where
-        // none is, there is nothing to count.
+        // As it is asked here there is nothing to bear, so that other recipes are good than in the
+        // answer; where none is, there is nothing to count.
         let Some((first, all)) = counts(&large(request, wishes)) else {
             without += 1;
             continue;
