@@ -250,6 +250,43 @@ test("a recipe that would do is told before the proof is done, and may be taken"
   await expect(page.locator(".proposal .mini dd").first()).not.toContainText("…");
 });
 
+test("a search ends with the recipe that it is of: Back shows that of the other, and no answer to it", async ({
+  page,
+}) => {
+  await holdProofs(page, 300);
+  await open(page);
+  await open(page, "./#v1&recipe=shea-butter:60,sunflower-oil:40&store=18~33&as=pot");
+  await expect(page.getByRole("textbox", { name: "Sunflower oil, percent", exact: true })).toBeVisible();
+  await find(page).click();
+  const running = page.locator(".running");
+  await expect(running).toContainText("This would do");
+  await page.goBack();
+  await expect(page.getByRole("textbox", { name: "Sweet almond oil, percent", exact: true })).toBeVisible();
+  await expect(running).toHaveCount(0);
+  await expect(page.locator("#reworks .proposal")).toHaveCount(0);
+  await expect(page.locator("#reworks")).not.toContainText("has changed since");
+  // What was asked of it can be asked of this one.
+  await expect(page.locator("#reworks").getByRole("button", { name: "Find a rework" })).toBeVisible();
+});
+
+test("answers to another recipe do not stand beside the one that came; Undo brings them back", async ({
+  page,
+}) => {
+  await open(page);
+  await find(page).click();
+  await expect(page.locator("#reworks .proposal").first()).toBeVisible();
+  await page.getByRole("button", { name: "Paste a recipe" }).click();
+  await page.locator("#paste-text").fill("60 shea butter\n40 sunflower oil");
+  await page.getByRole("button", { name: "Put 2 lines on the bench" }).click();
+  await expect(page.locator("#reworks .proposal")).toHaveCount(0);
+  await expect(page.locator("#reworks")).not.toContainText("has changed since");
+  await page.getByRole("button", { name: "Undo" }).first().click();
+  await expect(page.locator("#reworks .proposal").first()).toBeVisible();
+  // A line that is changed leaves them, as what they are.
+  await line(page, "Coconut oil").fill("19");
+  await expect(page.locator("#reworks")).toContainText("The bench has changed since");
+});
+
 test("degrees Fahrenheit and ounces, everywhere", async ({ page }) => {
   await open(page);
   await choose(page, "°F");

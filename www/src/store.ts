@@ -38,6 +38,9 @@ export class Store {
   #joined: State | null = null;
   #listeners: (() => void)[] = [];
   #unsaved = 0;
+  /** Which of what was put on the bench as a whole a state came from. */
+  readonly #origins = new WeakMap<State, number>();
+  #placed = 0;
   /** The link of a state: the text that is kept of it. */
   #linked: { state: State; link: string } | null = null;
   /** Until what was kept has been looked at, nothing is kept in its place. */
@@ -114,11 +117,18 @@ export class Store {
   replace(state: State): void {
     this.#leave();
     this.#future = [];
-    this.#set(state);
+    this.#set(state, ++this.#placed);
+  }
+
+  /** Which of what was put on the bench as a whole is there, however it was changed since. */
+  get origin(): number {
+    return this.#origins.get(this.#state) ?? 0;
   }
 
   /** Undo comes back to the present state. */
   #leave(tag = "", press: Press | null = null, at = 0): void {
+    // What the bench began with was never put there.
+    this.#origins.set(this.#state, this.origin);
     this.#past.push({ state: this.#state, tag, press, at });
     if (this.#past.length > DEEPEST) this.#past.shift();
   }
@@ -163,8 +173,10 @@ export class Store {
     return this.link === null ? { state: sent(this.#state) } : { link: this.link };
   }
 
-  #set(state: State): void {
+  #set(state: State, placed?: number): void {
+    const origin = placed ?? this.#origins.get(state) ?? this.origin;
     this.#state = withoutOldRescue(this.#state, state);
+    this.#origins.set(this.#state, origin);
     this.saveSoon();
     for (const listener of this.#listeners) listener();
   }

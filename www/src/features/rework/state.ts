@@ -76,6 +76,8 @@ export interface Answers {
   failure: Failure | null;
   /** The state that they are for: once the bench differs, they are stale. */
   asked: State | null;
+  /** Which of what was put on the bench as a whole that state came from. */
+  origin: number;
   /** Of a rescue: what something of the pantry does alone, by id. */
   alone: Map<string, Alone>;
   /** Which of them was put on the bench, and what stood there then: until that is changed, the others may take its place. */
@@ -95,6 +97,7 @@ const NONE: Answers = {
   examined: 0,
   failure: null,
   asked: null,
+  origin: 0,
   alone: new Map(),
   used: null,
 };
@@ -206,27 +209,37 @@ export class Search {
     return asked !== null && asked !== state && used?.state !== state;
   }
 
+  /** Whether something else altogether was put on the bench since. */
+  get left(): boolean {
+    return this.stale && this.now.origin !== this.bench.store.origin;
+  }
+
   /** Whatever its worker was asked was for what the bench held. */
   #changed(): void {
     if (this.now.status !== "running" || this.now.asked === this.bench.state) return;
-    this.bench.searcher.cancel();
-    this.cancel();
+    // What was found by then is of the recipe that has left.
+    if (this.left) this.clear();
+    else {
+      this.bench.searcher.cancel();
+      this.cancel();
+    }
   }
 
   async find(): Promise<void> {
     const asked = this.bench.state;
     const aim = aimOf(asked);
-    this.now = { ...NONE, status: "running", aim, asked };
+    const { origin } = this.bench.store;
+    this.now = { ...NONE, status: "running", aim, asked, origin };
     this.bench.refresh();
     try {
       const found = await this.#ask(aim, asked);
-      this.now = { ...NONE, ...found, aim, status: "done", asked };
+      this.now = { ...NONE, ...found, aim, status: "done", asked, origin };
       this.bench.refresh();
       await this.#foreseeAll(asked);
     } catch (reason) {
       if (reason instanceof Superseded) return;
       if (reason instanceof EngineError) {
-        this.now = { ...NONE, aim, status: "failed", failure: reason.failure, asked };
+        this.now = { ...NONE, aim, status: "failed", failure: reason.failure, asked, origin };
       } else {
         this.now = NONE;
         this.bench.report(reason);
@@ -372,7 +385,7 @@ export class Search {
   /** Takes over reworks of the bench as it is that were found without being asked for here. */
   adopt(asked: State, list: Answer[], examined: number): void {
     this.clear();
-    this.now = { ...NONE, status: "done", asked, list, examined };
+    this.now = { ...NONE, status: "done", asked, origin: this.bench.store.origin, list, examined };
     this.#foreseeAll(asked).catch((reason) => this.bench.report(reason));
   }
 
@@ -411,7 +424,7 @@ export class Search {
 
   /** Stops; what was found by then is the answer. */
   cancel(): void {
-    const { aim, asked, best, progress } = this.now;
+    const { aim, asked, origin, best, progress } = this.now;
     this.bench.searcher.cancel(aim);
     this.now = NONE;
     if (best && asked) {
@@ -420,6 +433,7 @@ export class Search {
         ...NONE,
         aim,
         asked,
+        origin,
         status: "done",
         list: [best],
         examined: progress?.decided ?? 0,

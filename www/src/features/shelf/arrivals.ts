@@ -205,6 +205,7 @@ export class Arrivals {
       if (link === bench.store.link) return false;
       const shelved = await this.#makeRoom();
       bench.before = null;
+      bench.turned = null;
       bench.drafts.clear();
       bench.unfolded = -1;
       bench.store.replace(held(state));
@@ -222,7 +223,7 @@ export class Arrivals {
       if (told.length) {
         bench.say({
           text: told.join(" "),
-          tone: remarks.length || shelved?.lost ? "problem" : "plain",
+          tone: remarks.some(({ kind }) => kind !== "finds-otherwise") || shelved?.lost ? "problem" : "plain",
           stays: true,
           actions: [...(strangers.length ? [keep] : []), ...(shelved ? [bench.undoing] : [])],
         });
