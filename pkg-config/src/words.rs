@@ -104,6 +104,7 @@ const FUNCTIONS: &[(&str, Given, &[&str])] = &[
     ("TEMPDIFF", Given::Number, &["_k"]),
     ("MASS", Given::Number, &["_g"]),
     ("VOLUME", Given::Number, &["_ml"]),
+    ("LENGTH", Given::Number, &["_mm"]),
     ("PERCENT", Given::Number, &["_percent"]),
     ("SECONDS", Given::Number, &["_s"]),
     ("HOURS", Given::Number, &["_h"]),

@@ -196,6 +196,8 @@ fn one(
     told.dose_notes = DoseNote::of(&Dosed {
         doses_percent: &told.dose_percent,
         softens_c: &told.softens_c,
+        slip_c: &told.slip_c,
+        clear_c: &told.clear_c,
         holds_percent: &holds_percent,
         holds_no_air: ingredient.class() == Class::Wax && held_by == Quantity::Crystals,
         alone_c: alone.celsius,
@@ -317,6 +319,19 @@ mod tests {
         assert!(told.clear_c[20] > told.clear_c[0]);
     }
 
+    /// Why the lines of its melting points begin flat, of each that does for more than a dose.
+    fn starts(told: &Hardener) -> Vec<DoseNote> {
+        let flat = |points_c: &[Option<f64>]| {
+            let none_c = points_c[0].expect("it melts");
+            let to = points_c.iter().take_while(|one| one.is_some_and(|c| c < none_c + 0.5)).count() - 1;
+            (to > 1).then(|| (told.dose_percent[to], none_c))
+        };
+        let clear =
+            flat(&told.clear_c).map(|(to_percent, at_c)| DoseNote::ClearsAsBefore { to_percent, at_c });
+        let slip = flat(&told.slip_c).map(|(to_percent, at_c)| DoseNote::SlipsAsBefore { to_percent, at_c });
+        clear.into_iter().chain(slip).collect()
+    }
+
     /// What is said on the picture: cocoa butter, which melts where shea does, moves nothing; stearic acid
     /// dissolves in the warm butter until there is too much of it; wax does neither.
     #[test]
@@ -332,9 +347,11 @@ mod tests {
         assert!((most - least - moves_k).abs() < 1e-9, "{softens:?}");
 
         let stearic = ask("stearic-acid", Swap::Oil);
-        let [DoseNote::Dissolves { to_percent, at_c }] = stearic.dose_notes[..] else {
+        let [DoseNote::Dissolves { to_percent, at_c }, ref melting @ ..] = stearic.dose_notes[..] else {
             panic!("{:?}", stearic.dose_notes)
         };
+        assert_eq!(melting, starts(&stearic));
+        assert_eq!(melting.len(), 2, "{melting:?}");
         assert_eq!(at_c, WISHES.hottest_c);
         let idle =
             stearic.dose_percent.iter().position(|dose| *dose == to_percent).expect("a dose asked for");
@@ -342,7 +359,14 @@ mod tests {
         assert!(structure[..=idle].iter().all(|one| *one < structure[0] + 1.0), "{structure:?}");
         assert!(structure[idle + 1] > structure[0], "{structure:?}");
 
-        assert!(ask("beeswax", Swap::Oil).dose_notes.is_empty());
+        // Wax hardly dissolves, but less than the 4.5 % that a slip point is moves none.
+        let wax = ask("beeswax", Swap::Oil);
+        assert_eq!(wax.dose_notes, starts(&wax));
+        assert!(
+            wax.dose_notes.iter().any(|note| matches!(note, DoseNote::SlipsAsBefore { .. })),
+            "{:?}",
+            wax.dose_notes
+        );
         let whipped = Wishes { format: Format::Whipped, ..WISHES };
         let request = HardenRequest {
             recipe: vec![item("shea-butter", 60.0), item("sunflower-oil", 40.0)],

@@ -155,6 +155,25 @@ for (const [width, height] of [
   test.describe(`a projector of ${width}x${height}`, () => {
     test.use({ viewport: { width, height } });
 
+    test("why the lines of other points begin flat is said on the picture too", async ({ page }) => {
+      await open(page, FOUR);
+      await page.getByRole("button", { name: "Fill the screen" }).click();
+      const picture = page.locator("#stage svg.doses");
+      for (const [figure, point] of [
+        ["Clear", "clear point"],
+        ["Slip", "slip point"],
+      ] as const) {
+        await page.locator("#stage").getByRole("button", { name: figure, exact: true }).click();
+        await expect(picture).toContainText(
+          new RegExp(
+            `up to \\d+\\s% too little of it stays solid to move the ${point}`.replaceAll(" ", "\\s*"),
+          ),
+        );
+        expect(await collisions(page, "#stage svg.doses")).toEqual([]);
+        expect(await onLines(picture)).toEqual([]);
+      }
+    });
+
     test("the picture fills it, is read from the last row, and is moved by finger and keys", async ({
       page,
     }) => {

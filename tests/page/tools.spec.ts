@@ -125,6 +125,14 @@ test("jars, air whipped in, prices: the batch and each rework say what they cost
   await prices.nth(2).fill("10");
   // 50 % at 12.50, 20 % at 8 and 30 % at 10 make 10.85 a kilogram.
   await expect(card).toContainText(/Costs 5.4[23]: 10.85 a kilogram/);
+  // Whoever weighs in ounces buys by the pound, and what was typed is the same price.
+  await choose(page, "ounces");
+  await expect(card).toContainText(/Costs [\d.]+: 4.92 a pound/);
+  await expect(prices.nth(1)).toHaveValue("3.629");
+  await prices.nth(1).fill("4");
+  await choose(page, "grams");
+  await expect(prices.nth(1)).toHaveValue("8.818");
+  await prices.nth(1).fill("8");
   await find(page).click();
   await expect(page.locator("#reworks .proposal").first()).toContainText(/Costs [\d.]+ a kilogram/);
   await accessible(page);

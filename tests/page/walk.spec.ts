@@ -255,6 +255,19 @@ test.describe("where people measure in °F and ounces", () => {
     await page.locator("summary", { hasText: "On its way in the heat" }).click();
     await expect(box(page, "Each holds")).toHaveValue("4.06");
     await expect(page.locator("#journey .chip").filter({ hasText: "10.6 oz" })).toBeVisible();
+    await expect(page.locator("#journey .chip").filter({ hasText: /^\s*1\.2\sin/ })).toBeVisible();
+    await expect(page.locator("#journey table", { hasText: "better packed" })).toContainText(
+      /in 2\sin of foam/,
+    );
+    await expect(page.locator(".cells legend", { hasText: "Price of a pound" })).toHaveCount(1);
+    // Nowhere a figure in another unit, folded away or not, but where a publication is quoted; the sheets on paper are drawn when
+    // they are printed.
+    const others = await page.locator("#page").evaluate((all) => {
+      const text = all.cloneNode(true) as Element;
+      for (const quoted of text.querySelectorAll("#journey .help")) quoted.remove();
+      return text.textContent?.match(/.{20}\d\s(?:mm|mL|g|kg|°C)\b.{9}|.{20}kilogram/gu);
+    });
+    expect(others).toBe(null);
     await page.getByRole("button", { name: "Add an ingredient" }).click();
     await page.getByRole("button", { name: /^Describe your own/ }).click();
     const form = page.getByRole("dialog", { name: "An ingredient of your own" });

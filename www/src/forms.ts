@@ -375,7 +375,7 @@ export type DabTimes = {
 export type Diagnosis = { sign: Sign, causes: Array<Cause>, remedies: Array<Remedy>, };
 
 /** What a class will ask about the line of a hardener. */
-export type DoseNote = { "kind": "melts-there", alone_c: number, moves_k: number, } | { "kind": "holds-no-air" } | { "kind": "dissolves", to_percent: number, at_c: number, };
+export type DoseNote = { "kind": "melts-there", alone_c: number, moves_k: number, } | { "kind": "holds-no-air" } | { "kind": "dissolves", to_percent: number, at_c: number, } | { "kind": "clears-as-before", to_percent: number, at_c: number, } | { "kind": "slips-as-before", to_percent: number, at_c: number, };
 
 /** Error bands of the figures of one recipe: nine in ten of its lots lie within so much of the prediction,
  * either way, and so do nine of ten measured figures that nothing was fitted to (`src/surety/README.md`). */

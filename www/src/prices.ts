@@ -3,6 +3,17 @@
 import type { Item } from "./contract.js";
 import { keyed, keyOf } from "./state.js";
 import type { Store } from "./store.js";
+import { POUND_G } from "./words.js";
+
+/** What the reader's prices are of: `kg` or `lb`. What is kept and sent is always of a kilogram. */
+export function priced(store: Store): { unit: "kg" | "lb"; per_kg: number } {
+  return store.preferences.mass === "oz" ? { unit: "lb", per_kg: 1000 / POUND_G } : { unit: "kg", per_kg: 1 };
+}
+
+/** A price of a kilogram as that of the reader's weight. */
+export function priceOf(store: Store, per_kg: number): number {
+  return per_kg / priced(store).per_kg;
+}
 
 /** Sets the price of a kilogram; the device keeps it for other recipes too. */
 export function setPrice(store: Store, key: string, price: number | null): void {

@@ -97,6 +97,12 @@ export const OUNCE_G = 28.349523125;
 /** Millilitres in a US fluid ounce (exact by definition). */
 export const FLUID_OUNCE_ML = 29.5735295625;
 
+/** Millimetres in an inch (exact by definition). */
+const INCH_MM = 25.4;
+
+/** Grams in an avoirdupois pound (exact by definition). */
+export const POUND_G = 453.59237;
+
 /**
  * A name without characters that do not show: controls, what turns the direction of writing, spaces of no width. The engine
  * refuses names with the same ones; they come along unseen with what is pasted.
@@ -193,6 +199,15 @@ const FUNCTIONS: Record<string, FluentFunction> = {
     return reader.mass === "oz"
       ? withUnit(written(figure / FLUID_OUNCE_ML, 1), "fl\u00a0oz")
       : withUnit(written(figure, 1), "mL");
+  },
+  LENGTH: ([millimetres], named) => {
+    const figure = numberOf(millimetres);
+    const inches = reader.mass === "oz";
+    // As closely as 30 mm or 0.5 mm says it.
+    const number = inches
+      ? written(Number((figure / INCH_MM).toPrecision(figure < INCH_MM ? 1 : 2)), 4)
+      : written(figure, 1);
+    return named.unit === "none" ? number : withUnit(number, inches ? "in" : "mm");
   },
   PERCENT: ([percent], named) => {
     const number = written(numberOf(percent), digitsOf(named, 0));

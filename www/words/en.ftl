@@ -13,6 +13,7 @@
 #   { TEMPDIFF($room_k) }           2.5 °C, 5 °F: how far apart two temperatures are
 #   { MASS($jar_g) }                250 g, 8.82 oz
 #   { VOLUME($jar_ml) }             120 mL, 4 fl oz
+#   { LENGTH($foam_mm) }            30 mm, 1.2 in
 #   { PERCENT($oil_percent) }       12 %; with digits: 1, 12.4 %
 #   { SECONDS($half_s) }            45 seconds, 3 minutes
 #   { HOURS($after_h) }             45 minutes, 3.5 hours, 2.5 days
@@ -80,8 +81,8 @@ verdict-batches-in-some = About { NUMBER($batches) } { $batches ->
    *[other] hold
 } on your hottest days: jars of one ingredient differ.
 verdict-hardly-any-batch = Hardly any batch holds on your hottest days: jars of one ingredient differ.
-verdict-holds-once-settled = Once settled it { holds-shape } to { TEMP($holds_to_c) } (hottest days { TEMP($hottest_c, digits: 1) }); for its first days to weeks keep it below { TEMP($fresh_to_c) }.
-verdict-holds-only-settled = Once settled it { holds-shape } to { TEMP($holds_to_c) } (hottest days { TEMP($hottest_c, digits: 1) }); for its first days to weeks keep it in the fridge.
+verdict-holds-once-settled = Once settled it { holds-shape } to { TEMP($holds_to_c) }; for its first days to weeks keep it below { TEMP($fresh_to_c) }.
+verdict-holds-only-settled = Once settled it { holds-shape } to { TEMP($holds_to_c) }; for its first days to weeks keep it in the fridge.
 odds-stand-on = How many batches hold goes by how much lots of its ingredients vary, as published.
 brief-holds-to = Holds to { TEMP($holds_to_c) }, hottest { TEMP($hottest_c, digits: 1) }
 brief-once-settled = Holds to { TEMP($holds_to_c) } once settled; cool at first
@@ -107,7 +108,7 @@ firmness-snapping = brittle, snaps
 
 skin-melts = melts
 skin-light-film = melts and leaves a light film
-skin-rubs-out = does not melt: wax holds it, so it rubs out and leaves a film
+skin-rubs-out = does not melt: wax leaves a film
 skin-lingers = melts slowly and leaves some body
 skin-waxy = stays as a waxy film
 
@@ -185,7 +186,7 @@ settling-keep-cool = Keep it cool until then: fresh, it does not hold its shape 
 settling-judge-then = Judge it then, not on the day.
 
 dab-nothing-solid = At { TEMP($start_c) } there is next to nothing solid in it to melt: it goes on as it is.
-dab-both = A still dab { NUMBER($film_mm, digits: 1) } mm thick loses half of its solids in { SECONDS($skin_s) } under a fingertip; spread thin between palms, in { SECONDS($palms_s) }.
+dab-both = A still dab { LENGTH($film_mm) } thick loses half of its solids in { SECONDS($skin_s) } under a fingertip; spread thin between palms, in { SECONDS($palms_s) }.
 dab-between-palms = Skin melts less than half of it; between palms half of its solids are gone in { SECONDS($palms_s) }.
 dab-leaves-film = More of it stays on skin than counts as melting, so no time is told.
 dab-neither = Neither skin nor palms melt half of its solids.
@@ -279,8 +280,8 @@ air-warm-room = a week in a room at { TEMP($at_c) }
 air-constant = { HOURS($for_h) } at { TEMP($at_c, digits: 1) }
 air-listed = the course that you gave
 
-packing-foam = in { NUMBER($foam_mm) } mm of foam
-packing-foam-and-cold = in { NUMBER($foam_mm) } mm of foam with { MASS($cold_g, digits: 1) } of cold packs
+packing-foam = in { LENGTH($foam_mm) } of foam
+packing-foam-and-cold = in { LENGTH($foam_mm) } of foam with { MASS($cold_g, digits: 1) } of cold packs
 
 journey-comes-through = It comes through { $air } with its shape: at most { PERCENT($melted_percent) } of its solids melt.
 journey-outside-softens = It comes through { $air } with its shape; its outside softens ({ PERCENT($lost_percent) } of it), and at most { PERCENT($melted_percent) } of its solids melt.
@@ -355,7 +356,7 @@ rework-leave-as-refused = Left out, as you asked: { NAMES($ids) }.
 rework-nearest-rescue = Nothing in your pantry does all you ask; this does most for least.
 rework-towards-balm = With { PERCENT($wax_percent, digits: 2) } wax it turns towards a balm.
 rework-wax-holds-no-air = Wax stiffens a whipped butter but holds no air: whip a small trial first (studies of whipped oils, low confidence).
-rework-grows-grains = { NAMES($ids) } can grow grains: melt all of it out, cool it fast while you stir, and keep it without swings (common practice).
+rework-grows-grains = Grains can grow from { NAMES($ids) }: melt all of it out, cool it fast while you stir, and keep it without swings (common practice).
 feel-more-drag = more drag on skin
 feel-less-drag = less drag on skin
 feel-greasier = greasier
@@ -386,7 +387,7 @@ seasons-differ = From summer to winter { $lines ->
 seasons-none-in-fewer = No two good versions differ in fewer.
 seasons-stopped = Stopped early: versions that differ in fewer lines may exist.
 
-no-butter-snaps = It snaps at room temperature: a bar, no longer a butter.
+no-butter-snaps = It snaps at room temperature, as chocolate does: no longer a butter.
 no-butter-film = { PERCENT($skin_percent) } is felt on skin, wax counted five times: above { PERCENT($most_percent) } it is a film, no longer a butter that melts.
 no-butter-balm = { PERCENT($wax_percent, digits: 1) } wax: above { PERCENT($most_percent) } it is a balm, no longer a butter.
 
@@ -418,8 +419,11 @@ at-most-not-even-cold = Nothing in your pantry makes it hold, even at your colde
 dose-note-melts-there = flat, for in oil it melts where the butter does (alone at { TEMP($alone_c) })
 dose-note-holds-no-air = wax stiffens, but holds no air
 dissolves-too = dissolves too, up to { PERCENT($to_percent) }
+too-little-too = the same, up to { PERCENT($to_percent) }
 flat-too = flat too, for the same reason
 no-air-too = stiffens too, and holds no air
+dose-note-clears-as-before = up to { PERCENT($to_percent) } too little of it stays solid to move the clear point
+dose-note-slips-as-before = up to { PERCENT($to_percent) } too little of it stays solid to move the slip point
 dose-note-dissolves = up to { PERCENT($to_percent) } it dissolves (at { TEMP($at_c, digits: 1) }): it thins the oil and holds nothing
 
 batch-note-coarse-step = A step of { MASS($step_g, digits: 3) } is coarse for { NAME($id) }: { PERCENT($asked_percent, digits: 2) } becomes { PERCENT($weighed_percent, digits: 2) }. Take a finer scale or a larger batch.
@@ -471,7 +475,7 @@ line-problem-other-recipe = The text holds two recipes: leave this line out, or 
 
 link-remark-unknown-part = The link has a part, “{ TEXT($key) }”, that this version of the page does not know; it was left out.
 link-remark-margin-is-surety = The link asked for a margin; reworks now go by how surely a butter holds, so it asks for 9 batches in 10.
-link-remark-finds-otherwise = The link was made before reworks left room for lots that differ: what they find may be another recipe now.
+link-remark-finds-otherwise = An older link: a rework may find another recipe now.
 
 ## Where figures come from
 
@@ -853,11 +857,15 @@ nearest-now = As near as can be to how it is now
 meets-all = Meets every wish
 misses = Not all you asked for:
 answer = Answer { NUMBER($number) }
-answer-costs = Costs { $kilogram } a kilogram, { $jar } a jar.
-answer-costs-more = Costs { $kilogram } a kilogram, { $jar } a jar, and what has no price yet.
+a-weight = { $unit ->
+    [lb] a pound
+   *[kg] a kilogram
+}
+answer-costs = Costs { $price } { a-weight }, { $jar } a jar.
+answer-costs-more = Costs { $price } { a-weight }, { $jar } a jar, and what has no price yet.
 costs-as-now = As much as now.
-costs-more = That is { $kilogram } more a kilogram than now.
-costs-less = That is { $kilogram } less a kilogram than now.
+costs-more = That is { $price } more { a-weight } than now.
+costs-less = That is { $price } less { a-weight } than now.
 in-words = Why it works
 shown = In the picture
 show-it = See the picture
@@ -954,12 +962,12 @@ weights-wait = Once the recipe is at 100 %, its weights stand here.
 jars-and-prices = Jars, air and prices
 jar = Jar
 overrun = Air whipped in
-price-per-kilogram = Price of a kilogram, in your currency
+price-per-weight = Price of { a-weight }, in your currency
 prices-hint = With prices, each rework says what it costs. They are kept with the recipe, and its link carries them.
 label-list = List for the label
 print-sheet = Print the bench sheet
-batch-costs = Costs { $total }: { $kilogram } a kilogram, { $jar } a jar.
-batch-costs-partly = Costs { $total }: { $kilogram } a kilogram, { $jar } a jar, without what has no price yet.
+batch-costs = Costs { $total }: { $price } { a-weight }, { $jar } a jar.
+batch-costs-partly = Costs { $total }: { $price } { a-weight }, { $jar } a jar, without what has no price yet.
 price-problem = Write a price like 12.50.
 sheet-rescue = { TEXT($name) }: rescue
 sheet-melt-in = Melt in this order
@@ -1002,6 +1010,7 @@ heat-hint = A parcel box, a van, a car in the sun: how a packed butter fares
 way = Where
 each-holds = Each holds
 foam = Foam around it
+foam-of = { LENGTH($foam_mm) }
 cold-packs = Cold packs in the box
 following = Following it on its way
 way-air = Air
@@ -1268,7 +1277,7 @@ softens-within = softens at { TEMP($at_c) } ({ TEMP($from_c, unit: "none") } to 
 softens-never = never sets
 show-both-curves = Show both curves
 both-curves = What keeps the shape, over temperature. With typical jars it { $any }; with yours it { $own }.
-compare-reworks = Compare reworks: typical jars, my jars
+compare-reworks = Compare the reworks
 seeking-both = Looking for the rework of either
 reworks-smaller = With your jars it is smaller: { PERCENT($own_percent, digits: 1) } of the recipe moves, instead of { PERCENT($any_percent, digits: 1) }.
 reworks-larger = With your jars it is larger: { PERCENT($own_percent, digits: 1) } of the recipe moves, instead of { PERCENT($any_percent, digits: 1) }.
@@ -1381,11 +1390,11 @@ print-page = Print this page
 you-need = You need
 do-this = Do this
 tube-title = A thin tube in a water bath
-tube-thing-tube = a thin clear tube, open at both ends, 1 to 2 mm wide and a finger long: glass, or clear plastic
+tube-thing-tube = a thin clear tube, open at both ends, { LENGTH(1, unit: "none") } to { LENGTH(2) } wide and a finger long: glass, or clear plastic
 tube-thing-thermometer = a thermometer that goes into water
 tube-thing-bath = a tall glass of water in a pan of water on the hob
 tube-thing-band = two small rubber bands, a spoon, a cloth
-tube-step-fill = Melt the butter fully. Dip the tube in, until it stands about { NUMBER(10) } mm high inside, and wipe the outside.
+tube-step-fill = Melt the butter fully. Dip the tube in, until it stands about { LENGTH(10) } high inside, and wipe the outside.
 tube-step-settle = Let it set in the fridge, the tube lying flat, then keep it as long as the jar would settle: a week is good. Write down the days.
 tube-step-tie = Tie the tube to the thermometer, so that the butter is beside its tip.
 tube-step-hang = Hang both in the glass. The butter is well under water, the upper end of the tube above it. Begin { TEMPDIFF(10) } colder than you expect.

@@ -47,6 +47,10 @@ pub enum DoseNote {
     HoldsNoAir,
     /// Why it begins idle: up to this dose the warm butter dissolves it.
     Dissolves { to_percent: f64, at_c: f64 },
+    /// Why the clear point begins flat: up to this dose too little of it is solid where the butter is clear.
+    ClearsAsBefore { to_percent: f64, at_c: f64 },
+    /// Why the slip point begins flat: up to this dose too little of it is solid where the butter slips.
+    SlipsAsBefore { to_percent: f64, at_c: f64 },
 }
 
 /// What the doses of a hardener do, column by column.
@@ -55,6 +59,10 @@ pub struct Dosed<'a> {
     pub doses_percent: &'a [f64],
     /// Where the format stops keeping its shape, °C.
     pub softens_c: &'a [Option<f64>],
+    /// Where it slips, °C.
+    pub slip_c: &'a [Option<f64>],
+    /// Where it is clear, °C.
+    pub clear_c: &'a [Option<f64>],
     /// Of what keeps the shape, at the hottest storage, percent.
     pub holds_percent: &'a [f64],
     /// Whether it is a wax in what is held by its other crystals.
@@ -76,6 +84,9 @@ const NEAR_K: f64 = 9.0;
 /// less than is seen on the picture.
 const IDLE_PERCENT: f64 = 0.5;
 
+/// A dose that raises a melting point by less than this is idle, K: as closely as one is shown.
+const IDLE_K: f64 = 0.5;
+
 impl DoseNote {
     /// What there is to say of these doses; each has a figure.
     pub fn of(dosed: &Dosed) -> Vec<DoseNote> {
@@ -92,14 +103,31 @@ impl DoseNote {
                 return vec![DoseNote::MeltsThere { alone_c, moves_k }];
             }
         }
-        let Some(none_percent) = dosed.holds_percent.first() else { return Vec::new() };
-        let idle = |holds: &&f64| **holds < none_percent + IDLE_PERCENT;
-        let last = dosed.holds_percent.iter().take_while(idle).count() - 1;
-        let to_percent = dosed.doses_percent[last];
-        // What never adds anything has no dose from which it does.
-        if last > 1 && last + 1 < dosed.holds_percent.len() && alone_c > dosed.hottest_c + NEAR_K {
-            return vec![DoseNote::Dissolves { to_percent, at_c: dosed.hottest_c }];
+        let holds: Vec<_> = dosed.holds_percent.iter().copied().map(Some).collect();
+        let (doses, hottest_c) = (dosed.doses_percent, dosed.hottest_c);
+        let mut notes = Vec::new();
+        if alone_c > hottest_c + NEAR_K {
+            let idle = idle_to(doses, &holds, IDLE_PERCENT);
+            notes.extend(idle.map(|to_percent| DoseNote::Dissolves { to_percent, at_c: hottest_c }));
         }
-        Vec::new()
+        let point = |points_c: &[Option<f64>]| {
+            let at_c = points_c.first().copied().flatten().filter(|at_c| alone_c > at_c + NEAR_K)?;
+            Some((idle_to(doses, points_c, IDLE_K)?, at_c))
+        };
+        notes.extend(
+            point(dosed.clear_c).map(|(to_percent, at_c)| DoseNote::ClearsAsBefore { to_percent, at_c }),
+        );
+        notes.extend(
+            point(dosed.slip_c).map(|(to_percent, at_c)| DoseNote::SlipsAsBefore { to_percent, at_c }),
+        );
+        notes
     }
+}
+
+/// The dose up to which a figure rises by less than `least` over what it is without any; `None` where it rises
+/// with the first doses, or where no dose raises it.
+fn idle_to(doses_percent: &[f64], figures: &[Option<f64>], least: f64) -> Option<f64> {
+    let none = figures.first().copied().flatten()?;
+    let last = figures.iter().take_while(|one| one.is_some_and(|one| one < none + least)).count() - 1;
+    (last > 1 && last + 1 < figures.len()).then(|| doses_percent[last])
 }

@@ -7,16 +7,7 @@ import type { Bench } from "../../bench.js";
 import type { Air, Journey, Preset, Way } from "../../contract.js";
 import { RANGES } from "../../forms.js";
 import { degrees, hoursAndDegrees, shown, type TemperatureUnit, toUnit, typed } from "../../numbers.js";
-import {
-  celsiusBox,
-  chips,
-  mass,
-  numberBox,
-  select,
-  volumeBox,
-  waiting,
-  worded,
-} from "../../parts/controls.js";
+import { celsiusBox, chips, mass, numberBox, select, volumeBox, waiting } from "../../parts/controls.js";
 import { askOrigin } from "../../parts/origin.js";
 import { linear } from "../../scale.js";
 import { say, sayFinding, sayFindings } from "../../words.js";
@@ -35,7 +26,7 @@ const WAYS = {
   list: say("way-list"),
 };
 
-const FOAM = { 0: say("none"), 30: "30 mm", 50: "50 mm" };
+const FOAM_MM = [30, 50];
 const COLD_G = [300, 800];
 
 const CORNERS: [number, number][] = [
@@ -78,7 +69,16 @@ function body({ bench, told, failure }: Heat, now: Way): TemplateResult {
     ${way === "constant" ? constant(bench, air, set) : way === "list" ? list(bench, air.points ?? [], set) : nothing}
     ${packedIn(bench, "journey-pack")}
     ${volumeBox(bench, "journey-ml", say("each-holds"), volume_ml, (volume_ml) => change({ volume_ml }, "journey-ml"))}
-    ${chips(say("foam"), "foam", worded(FOAM), String(insulation_mm), (value) => change({ insulation_mm: Number(value) }))}
+    ${chips(
+      say("foam"),
+      "foam",
+      [
+        { value: "0", label: say("none") },
+        ...FOAM_MM.map((foam_mm) => ({ value: String(foam_mm), label: say("foam-of", { foam_mm }) })),
+      ],
+      String(insulation_mm),
+      (value) => change({ insulation_mm: Number(value) }),
+    )}
     ${chips(
       say("cold-packs"),
       "cold",

@@ -10,7 +10,7 @@ import { allergens } from "../../parts/allergens.js";
 import { chips, mass, massBox, numberBox, volumeBox, worded } from "../../parts/controls.js";
 import { icon } from "../../parts/icons.js";
 import { askOrigin } from "../../parts/origin.js";
-import { setPrice } from "../../prices.js";
+import { priced, priceOf, setPrice } from "../../prices.js";
 import { keyOf, left } from "../../state.js";
 import { say, sayFinding, sayFindings } from "../../words.js";
 import { AFTER_MAKING } from "./cautions.js";
@@ -69,7 +69,7 @@ export function weighing(make: Make): TemplateResult {
           jar_g: told.jars.jar_g,
           left_g: filled.left_g,
         })} ${lost ? say("stays-in-bowl", { lost_g: filled.lost_g }) : nothing} ${askOrigin(bench, "jars", say("of-jars"))}</p>
-        ${told.cost ? html`<p><strong>${costs(told.cost)}</strong></p>` : nothing}`
+        ${told.cost ? html`<p><strong>${costs(bench, told.cost)}</strong></p>` : nothing}`
         : html`<p class="help">${say("weights-wait")}</p>`
     }
     <details><summary>${say("jars-and-prices")}</summary>
@@ -90,7 +90,7 @@ export function weighing(make: Make): TemplateResult {
             : nothing
         }
       </div>
-      <fieldset class="cells"><legend class="label">${say("price-per-kilogram")}</legend>
+      <fieldset class="cells"><legend class="label">${say("price-per-weight", { unit: priced(bench.store).unit })}</legend>
         ${bench.state.recipe.map((item) => price(bench, keyOf(item), bench.name(item)))}</fieldset>
       <p class="help">${say("prices-hint")}</p>
     </details>
@@ -120,15 +120,17 @@ function rescueTable(bench: Bench, rescue: Rescue): TemplateResult {
     <button type="button" class="button" @click=${() => bench.store.change({ rescued: null })}>${say("weigh-new-batch")}</button>`;
 }
 
-function costs(cost: Cost): string {
+function costs({ store }: Bench, cost: Cost): string {
   return say(cost.without_price.length ? "batch-costs-partly" : "batch-costs", {
     total: shown(cost.total, 2),
-    kilogram: shown(cost.per_kg, 2),
+    price: shown(priceOf(store, cost.per_kg), 2),
+    unit: priced(store).unit,
     jar: shown(cost.per_jar, 2),
   });
 }
 
 function price(bench: Bench, key: string, name: string): TemplateResult {
+  const { per_kg } = priced(bench.store);
   const known = bench.state.prices.get(key);
   const box = `price ${key}`;
   const draft = bench.drafts.get(box);
@@ -137,12 +139,13 @@ function price(bench: Bench, key: string, name: string): TemplateResult {
     const value = parseNumber(text);
     bench.drafts.set(box, text);
     if (!text.trim()) setPrice(bench.store, key, null);
-    else if (value !== null && value >= 0 && value <= 1e6) setPrice(bench.store, key, value);
+    else if (value !== null && value >= 0 && value * per_kg <= 1e6)
+      setPrice(bench.store, key, Number((value * per_kg).toPrecision(9)));
     else bench.refresh();
   };
   const wrong = draft !== undefined && draft.trim() !== "" && !((parseNumber(draft) ?? -1) >= 0);
   return html`<label><span>${name}</span><input class="text" type="text" inputmode="decimal" autocomplete="off" maxlength="12"
-    aria-invalid=${wrong ? "true" : "false"} .value=${live(draft ?? (known === undefined ? "" : typed(known)))} @input=${set} />
+    aria-invalid=${wrong ? "true" : "false"} .value=${live(draft ?? (known === undefined ? "" : typed(known / per_kg)))} @input=${set} />
     ${wrong ? html`<span class="problem" role="alert">${say("price-problem")}</span>` : nothing}</label>`;
 }
 

@@ -36,7 +36,9 @@ export function alone(search: Search): TemplateResult | typeof nothing {
 }
 
 function told({ bench }: Search, { found, notes }: Alone): string {
-  const why = notes.map((note) => say("alone-why", { why: sayFinding("dose-note", note) }));
+  // What holds is asked here, and not where it is clear or slips.
+  const of = notes.filter(({ kind }) => kind !== "clears-as-before" && kind !== "slips-as-before");
+  const why = of.map((note) => say("alone-why", { why: sayFinding("dose-note", note) }));
   const [added] = found?.add ?? [];
   if (!found || !added) return [say("alone-no-help"), ...why].join(" ");
   const amount = mass(added.grams, bench.store.preferences.mass);

@@ -8,6 +8,7 @@ import { degrees, shown } from "../../numbers.js";
 import { chips, mass } from "../../parts/controls.js";
 import { icon } from "../../parts/icons.js";
 import { askOrigin } from "../../parts/origin.js";
+import { priced, priceOf } from "../../prices.js";
 import { keyOf, left, type State, sent } from "../../state.js";
 import type { Stations } from "../../stations.js";
 import { say, sayFinding, sayFindings } from "../../words.js";
@@ -105,12 +106,12 @@ function body(search: Search, make: Make, stations: Stations, aim: Aim): Templat
       <button type="button" class="button" @click=${() => search.cancel()}>${say(best ? "stop-and-take" : "cancel")}</button>
     </div>`;
   }
-  if (status === "failed" && failure) {
+  if (status === "failed" && failure && !search.left) {
     return html`<p class="problem" role="alert">${failure.message}</p>${ask(search, aim)}`;
   }
   // Nothing was asked for this yet; what was asked for something else is no answer to it, though it is there
   // when one comes back.
-  if (status !== "done" || (search.now.aim !== aim && !used)) {
+  if (status !== "done" || search.left || (search.now.aim !== aim && !used)) {
     return html`<p>${PROMISE[aim]}</p>${ask(search, aim)}`;
   }
   const { atMost } = search.now;
@@ -315,7 +316,8 @@ function card(
     ${
       cost
         ? html`<p class="help">${say(cost.without_price.length ? "answer-costs-more" : "answer-costs", {
-            kilogram: shown(cost.per_kg, 2),
+            price: shown(priceOf(bench.store, cost.per_kg), 2),
+            unit: priced(bench.store).unit,
             jar: shown(cost.per_jar, 2),
           })} ${now(make, cost.per_kg)}</p>`
         : nothing
@@ -348,12 +350,15 @@ function card(
   </li>`;
 }
 
-function now({ batch }: Make, per_kg: number): string {
+function now({ bench, batch }: Make, per_kg: number): string {
   if (!batch?.cost) return "";
   const more = per_kg - batch.cost.per_kg;
   return Math.abs(more) < 0.005
     ? say("costs-as-now")
-    : say(more > 0 ? "costs-more" : "costs-less", { kilogram: shown(Math.abs(more), 2) });
+    : say(more > 0 ? "costs-more" : "costs-less", {
+        price: shown(priceOf(bench.store, Math.abs(more)), 2),
+        unit: priced(bench.store).unit,
+      });
 }
 
 async function printRescue(search: Search, make: Make, at: number): Promise<void> {

@@ -93,19 +93,21 @@ function speaksOf({ kind }: DoseNote, { value, celsius }: Shown): boolean {
     "melts-there": celsius,
     "holds-no-air": value === "softens",
     dissolves: value === "softens" || value === "hot",
+    "clears-as-before": value === "clear",
+    "slips-as-before": value === "slip",
   }[kind];
 }
 
 /** A note that another hardener has already. */
 function again(note: DoseNote): string {
-  return note.kind === "dissolves"
-    ? say("dissolves-too", { to_percent: note.to_percent })
+  return "to_percent" in note
+    ? say(note.kind === "dissolves" ? "dissolves-too" : "too-little-too", { to_percent: note.to_percent })
     : say(note.kind === "melts-there" ? "flat-too" : "no-air-too");
 }
 
 /** Where on its line a note may be: a dip where it dips or begins to rise, what is flat anywhere. */
 function anchorsOf(line: Line, note: DoseNote): Point[] {
-  if (note.kind !== "dissolves") return pointsAt(line, (dose) => dose > 1 && dose % 3 === 0);
+  if (!("to_percent" in note)) return pointsAt(line, (dose) => dose > 1 && dose % 3 === 0);
   const dip = lowest(pointsAt(line, (dose) => dose > 0 && dose <= note.to_percent));
   return [...pointsAt(line, (dose) => dose === note.to_percent), ...(dip ? [dip] : [])];
 }
