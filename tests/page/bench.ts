@@ -39,8 +39,12 @@ export const line = (page: Page, name: string): Locator =>
   page.getByRole("textbox", { name: `${name}, percent`, exact: true });
 export const box = (page: Page, name: string): Locator => page.getByRole("textbox", { name, exact: true });
 /** Picks one of a few, as a finger does: by its face. */
-export const choose = (page: Page, face: string): Promise<void> =>
-  page.locator(".chip").filter({ hasText: face }).click();
+export async function choose(page: Page, face: string): Promise<void> {
+  const chip = page.locator(".chip").filter({ hasText: face });
+  const folded = page.locator("#settings:not([open])").filter({ has: chip });
+  if (await folded.count()) await folded.locator("> summary").click();
+  await chip.click();
+}
 /** What asks for a rework, a rescue or two seasons: in the head, or on a phone under the verdict and in the card. */
 export const asking = (page: Page, words: string): Locator =>
   page.getByRole("button", { name: words, exact: true }).filter({ visible: true }).first();

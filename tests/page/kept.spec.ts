@@ -83,6 +83,7 @@ test("own ingredients, their molecules, files and pasted text may have such name
   await address(page, /_price~\.5f-5f\.proto\.5f-5f\.~5~constructor~3~toString~4_/);
   await openShelf(page);
   const file = await saved(page, () => page.getByRole("button", { name: "Recipe (JSON)" }).click());
+  await page.locator("#settings:not([open]) > summary").click();
   await page.getByRole("button", { name: "Back to the worked example" }).click();
   await expect(page.locator(".line")).toHaveCount(3);
   await page.getByLabel("Open a recipe or a backup").setInputFiles({

@@ -91,7 +91,7 @@ test.describe("on a phone", () => {
 
     await page.getByRole("button", { name: "Show both curves" }).click();
     await expect(page.locator(".both-curves svg")).toBeVisible();
-    await page.getByRole("button", { name: "Compare reworks: typical jars, my jars" }).click();
+    await page.getByRole("button", { name: "Compare the reworks" }).click();
     // It holds to 30 °C either way.
     await expect(page.getByText("Neither needs a rework.")).toBeVisible({ timeout: 60_000 });
     await page.locator(".both-curves").scrollIntoViewIfNeeded();
@@ -379,7 +379,7 @@ test.describe("on a desktop", () => {
     await open(page, SLACK.replace("16~30", "16~35"));
     await go(page, "Notes");
     await slip(page, "37");
-    await page.getByRole("button", { name: "Compare reworks: typical jars, my jars" }).click();
+    await page.getByRole("button", { name: "Compare the reworks" }).click();
     const smaller = /With your jars it is smaller: ([\d.]+)\s% of the recipe moves, instead of ([\d.]+)\s%/;
     const told = page.getByText(smaller);
     await expect(told).toBeVisible({ timeout: 60_000 });

@@ -335,3 +335,25 @@ test.describe("on a phone", () => {
     }
   });
 });
+
+test.describe("on a phone", () => {
+  test.use(PHONE);
+
+  test("with jars of one's own the notes are three screens at most", async ({ page }) => {
+    await open(page, `./${SLACK}`);
+    await go(page, "Notes");
+    for (const at_c of ["31", "33"]) await slip(page, at_c, "butter");
+    await page.getByRole("button", { name: "Use my jars in this recipe" }).click();
+    await expect(page.getByText("go by your jars").first()).toBeVisible();
+    await expect(entries(page)).toHaveCount(2);
+    await expect(lots(page)).toHaveCount(1);
+    await expect(page.getByText("With your jars")).toBeVisible();
+    const screens = () =>
+      page.evaluate(
+        () => (document.querySelector("main")?.getBoundingClientRect().height ?? 1e9) / innerHeight,
+      );
+    await page.locator(".notice").getByRole("button", { name: "Close" }).click();
+    expect(await screens()).toBeLessThan(3);
+    await accessible(page);
+  });
+});

@@ -1,6 +1,18 @@
 /** The stations: one at a time over the bar on a phone, side by side on a wide screen. */
 
-import { DESKTOP, find, go, line, look, open, PHONE, STATIONS, verdict } from "./bench.js";
+import {
+  accessible,
+  collisions,
+  DESKTOP,
+  find,
+  go,
+  line,
+  look,
+  open,
+  PHONE,
+  STATIONS,
+  verdict,
+} from "./bench.js";
 import { expect, test } from "./support.js";
 
 /** A card of each station. */
@@ -104,6 +116,59 @@ test.describe("on a phone", () => {
         () => (document.querySelector("main")?.getBoundingClientRect().height ?? 1e9) / innerHeight,
       );
       expect(screens, station).toBeLessThan(3.2);
+    }
+  });
+});
+
+test.describe("a phone zoomed to twice its size", () => {
+  test.use({ viewport: { width: 180, height: 370 }, hasTouch: true });
+
+  test("every station is reached, and nothing lies beside the screen", async ({ page }) => {
+    await open(page);
+    for (const station of STATIONS) {
+      await go(page, station);
+      await expect(page.locator(`.station.at`).first()).toBeVisible();
+      if (station === "Heat") await expect(page.locator("svg.journey")).toBeVisible();
+      expect(await page.evaluate(() => document.documentElement.scrollWidth), station).toBe(180);
+    }
+    await go(page, "Bench");
+    const handle = page.getByRole("slider", { name: "Hottest storage" }).locator(".thumb-face");
+    await handle.scrollIntoViewIfNeeded();
+    const place = await handle.boundingBox();
+    expect((place?.x ?? 999) + (place?.width ?? 0)).toBeLessThanOrEqual(180);
+    expect(await collisions(page, ".picture-frame svg.picture")).toEqual([]);
+    await accessible(page);
+  });
+});
+
+test.describe("letters of twice the size on a phone", () => {
+  test.use(PHONE);
+
+  test("no name is broken between its letters", async ({ page }) => {
+    await open(page);
+    await page.evaluate(() => {
+      document.documentElement.style.fontSize = "200%";
+    });
+    const broken = await page.evaluate(() =>
+      [
+        ...document.querySelectorAll(
+          ".line-title, .climate .label, .doors .button, .add-row .button, .place strong",
+        ),
+      ]
+        .filter((one) => one.checkVisibility())
+        .filter((one) => {
+          const words = (one.textContent ?? "").trim().split(/[\s-]+/);
+          const range = document.createRange();
+          range.selectNodeContents(one);
+          const rows = new Set([...range.getClientRects()].map(({ bottom }) => Math.round(bottom / 8)));
+          return one.scrollWidth > one.clientWidth + 1 || rows.size > words.length;
+        })
+        .map((one) => one.textContent?.trim()),
+    );
+    expect(broken).toEqual([]);
+    for (const station of STATIONS) {
+      await go(page, station);
+      expect(await page.evaluate(() => document.documentElement.scrollWidth), station).toBe(360);
     }
   });
 });

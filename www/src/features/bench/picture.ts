@@ -39,7 +39,7 @@ export function domain(bench: Bench, behaviours: (Behaviour | null)[]): [number,
 
 export function picture(look: Look): TemplateResult {
   const { bench, view } = look;
-  const width = Math.max(280, Math.round(look.frame.width));
+  const width = Math.max(120, Math.round(look.frame.width));
   const height = Math.max(236, Math.round(look.frame.height));
   const { plotTop, below } = height < 320 ? LOW : USUAL;
   const { before, after } = bench.pair;
@@ -127,7 +127,7 @@ function holdsAbove(
   x: Scale,
   y: Scale,
   plotEnd: number,
-): SVGTemplateResult {
+): SVGTemplateResult | typeof nothing {
   const { holding, softening_c } = butter;
   const [left, right] = x.range;
   const text = say("holds-above");
@@ -138,6 +138,8 @@ function holdsAbove(
     (line) => line > right - width - 8,
   );
   const place = crossed ? left + 26 : right - width;
+  // Zoomed in there is no room for it.
+  if (place < left || place + width > right) return nothing;
   return svg`<text class="hold-label" x=${place} y=${Math.min(level - 5, plotEnd - 6)}>${text}</text>`;
 }
 
@@ -157,7 +159,7 @@ function grid(
 ): SVGTemplateResult {
   const [low, high] = x.domain;
   const inUnit = linear([toUnit(low, unit), toUnit(high, unit)], x.range);
-  const ticks = inUnit.ticks(narrow ? 6 : 11);
+  const ticks = inUnit.ticks(width < 240 ? 3 : narrow ? 6 : 11);
   const top = y.domain[1];
   return svg`
     ${[25, 50, 75, 100]

@@ -124,7 +124,7 @@ export function verdict(bench: Bench, turned: Turned): TemplateResult {
     <h2 id="verdict-title" class="visually-hidden">${say("verdict-title")}</h2>
     <p class="subject">${late ? say("verdict-late") : subject(bench)}</p>
     <div class="verdict-line"><span class="mood">${sign(mood)}</span>
-      <p class="verdict-text" role="status" aria-live="polite">${lead}<span class="verdict-more">${text.slice(lead.length)}</span></p>
+      <p class="verdict-text" role="status" aria-live="polite"><span class="verdict-lead">${lead}</span>${more(text.slice(lead.length))}</p>
       ${was ? html`<p class="verdict-was" aria-hidden="true">${sayFindings("verdict", was.verdict.findings.slice(0, 1))}</p>` : nothing}</div>
     ${bench.turned ? turns(bench, bench.turned, was !== null, turned) : nothing}
     ${
@@ -137,6 +137,9 @@ export function verdict(bench: Bench, turned: Turned): TemplateResult {
     }
   </section>`;
 }
+
+/** What is said after the first, if anything is. */
+const more = (text: string) => (text ? html`<span class="verdict-more">${text}</span>` : nothing);
 
 /** What turned into what, under the verdict that it led to. Once more has changed its place stays, so that nothing moves. */
 function turns(

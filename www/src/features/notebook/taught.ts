@@ -106,11 +106,13 @@ function lotCard(
   };
   // All jars of the recipe are offered together, at the head of the notebook.
   const offered = notebook.jars.ready.includes(lot.name);
+  // So is the way back from all of them.
+  const alone = notebook.jars.taken.length < 2 && use === "now";
   const leave = html`<button type="button" class="button" @click=${() => notebook.leave(lot.id)}>${say("lot-leave")}</button>`;
   const doubtful = known?.taught === "disputed" || (known?.taught === "nothing" && !lot.lot);
   const button =
     use === "now"
-      ? html`<p class="in-use">${icon("good")} ${say("lot-in-use")}</p>${leave}`
+      ? html`<p class="in-use">${icon("good")} ${say("lot-in-use")}</p>${alone ? nothing : leave}`
       : html`${
           doubtful
             ? nothing
@@ -122,13 +124,13 @@ function lotCard(
     <p class=${known && DOUBTFUL.has(known.taught) ? "doubtful" : nothing}>${known ? lotSaid(known, lot) : say("learning")}</p>
     ${known?.disputed && known.observations ? html`<p class="doubtful">${say("lot-some-disputed", { looks: known.disputed })}</p>` : nothing}
     ${offered && use === "not" ? nothing : html`<div class="row">${button}</div>`}
-    ${use === "not" ? nothing : html`<p class="help">${say("lot-link")}</p>`}
     <details><summary>${say("lot-more", { name })}</summary>
       <label class="label" for="lot-name-${at}">${say("lot-name")}</label>
       <input id="lot-name-${at}" class="text" type="text" maxlength="60" autocomplete="off" .value=${lot.name} @change=${rename} />
       <label class="label" for="lot-day-${at}">${say("lot-day")}</label>
       <input id="lot-day-${at}" class="text" type="date" .value=${day} @change=${dated} />
       ${offered && use === "not" ? button : nothing}
+      ${use === "not" ? nothing : html`<p class="help">${say("lot-link")}</p>`}
       <button type="button" class="button" @click=${() => notebook.dropLot(lot.name)}>${icon("close")} ${say("lot-drop", { name })}</button>
     </details>
   </div>`;
