@@ -124,8 +124,8 @@ impl DoseNote {
     }
 }
 
-/// The dose up to which a figure rises by less than `least` over what it is without any; `None` where it rises
-/// with the first doses, or where no dose raises it.
+/// The dose up to which a figure rises by less than `least` over what it is without any; `None` where it
+/// rises with the first doses, or where no dose raises it.
 fn idle_to(doses_percent: &[f64], figures: &[Option<f64>], least: f64) -> Option<f64> {
     let none = figures.first().copied().flatten()?;
     let last = figures.iter().take_while(|one| one.is_some_and(|one| one < none + least)).count() - 1;
