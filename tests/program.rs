@@ -111,7 +111,7 @@ fn an_empty_line_has_its_reply_that_says_so() {
     let short = std::str::from_utf8(SHORT).unwrap();
     let replies = replies(&format!("{short}\n\n \t\r\n{short}\n"));
     let kinds: Vec<Option<&str>> = replies.iter().map(|reply| reply["error"]["kind"].as_str()).collect();
-    assert_eq!(kinds, [None, Some("empty"), Some("empty"), None]);
+    assert_eq!(kinds, [None, Some("not-json"), Some("not-json"), None]);
     assert!(replies[1]["error"]["message"].as_str().unwrap().contains("empty"), "{}", replies[1]);
 }
 

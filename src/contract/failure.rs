@@ -97,7 +97,7 @@ impl Failure {
     #[cfg(not(target_arch = "wasm32"))]
     pub(super) fn empty_line() -> Self {
         Failure::new(
-            ErrorKind::Empty,
+            ErrorKind::NotJson,
             "",
             "this line is empty: send one JSON object a line, such as {\"ask\":\"ingredients\"}",
         )

@@ -14,6 +14,14 @@ fn understood(text: &str, unit: Unit, expected: &[(&str, f64)]) {
     assert_eq!(read.unit, unit);
 }
 
+/// The sum of no amounts was a negative zero.
+#[test]
+fn the_sum_of_nothing_has_no_sign() {
+    for text in ["shea butter\nolive oil", "-0 % shea"] {
+        assert!(super::read(text, &[]).expect("reads").sum.is_sign_positive(), "{text}");
+    }
+}
+
 /// The name before the colon was told beside the row that it stands in.
 #[test]
 fn what_is_left_out_is_told_once() {

@@ -305,7 +305,8 @@ fn bring_together(drafts: &mut [Draft], water: &[Told], remarks: &mut Vec<TextRe
         }
     }
     let size = if base == Kind::Mass && unit == Unit::Ounces { unit.size() } else { 1.0 };
-    let sum = amounts.iter().flatten().sum::<f64>() / size;
+    // The sum of nothing is a negative zero.
+    let sum = amounts.iter().flatten().sum::<f64>() / size + 0.0;
     let whole = |draft: &Draft| draft.line.left_out || draft.line.percent.is_some();
     if base == Kind::Share {
         for (draft, amount) in drafts.iter_mut().zip(&amounts) {
