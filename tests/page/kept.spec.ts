@@ -209,9 +209,9 @@ test("what one tab prefers, another does not write over", async ({ page, context
   await open(page);
   const other = await context.newPage();
   await open(other);
-  await other.locator(".chip").filter({ hasText: "°F" }).click();
+  await choose(other, "°F");
   await expect(verdict(page)).toContainText("°F");
-  await page.locator(".chip").filter({ hasText: "ounces" }).click();
+  await choose(page, "ounces");
   await expect(other.locator(".weights thead")).toContainText("oz");
   await page.reload();
   await expect(verdict(page)).toContainText("°F");
@@ -254,7 +254,7 @@ for (const [delivery, url] of deliveries(() => host)) {
     await page.getByLabel("Name of the recipe").fill("Mango");
     await page.locator("summary", { hasText: "Jars, air and prices" }).click();
     await page.locator(".cells input").first().fill("9.5");
-    await page.locator(".chip").filter({ hasText: "ounces" }).click();
+    await choose(page, "ounces");
     await openShelf(page);
     await page.getByRole("button", { name: "Keep this recipe by its name" }).click();
     await line(page, "Mango butter").fill("71");
