@@ -61,6 +61,7 @@ for (const [name, device] of DEVICES) {
       await go(page, "Bench");
 
       // A rework: compare, apply, undo, redo.
+      const was = (await verdict(page).textContent()) ?? "";
       await find(page).click();
       const proposals = page.locator(".proposal");
       await expect(proposals.first()).toBeVisible();
@@ -75,6 +76,8 @@ for (const [name, device] of DEVICES) {
       await page.getByRole("navigation").getByRole("button", { name: "Undo" }).click();
       await expect(page.locator(".line")).toHaveCount(count);
       expect(await percents(page)).toEqual(before);
+      // The verdict is of what is on the bench again, not of what was taken back.
+      await expect(verdict(page)).toHaveText(was);
       await page.getByRole("navigation").getByRole("button", { name: "Redo" }).click();
       expect(await percents(page)).toEqual(after);
 

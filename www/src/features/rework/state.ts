@@ -176,8 +176,11 @@ export class Search {
   ladder: Ladder | null = null;
   /** What has been in sight as something that may be added. */
   readonly shelf = new Set<string>();
+  /** What the bench held when it was last looked at. */
+  #held: State;
 
   constructor(readonly bench: Bench) {
+    this.#held = bench.state;
     bench.preview = () => {
       const answer = this.chosen;
       return answer && (answer.changes.length > 0 || answer.add?.length) ? answer.behaviour : null;
@@ -216,6 +219,11 @@ export class Search {
 
   /** Whatever its worker was asked was for what the bench held. */
   #changed(): void {
+    const was = this.#held;
+    this.#held = this.bench.state;
+    // Whoever takes an answer back does not look at it any more: the bench is judged as it is.
+    if (was !== this.#held && this.now.status === "done" && this.now.asked === this.#held)
+      this.now = { ...this.now, chosen: -1 };
     if (this.now.status !== "running" || this.now.asked === this.bench.state) return;
     // What was found by then is of the recipe that has left.
     if (this.left) this.clear();
