@@ -140,6 +140,18 @@ test("a line that is not understood is never dropped in silence", async ({ page 
   await expect(line(page, "lavender EO my blend")).toHaveValue("2");
 });
 
+test("an essential oil is called as its line says, whatever the bench calls its own", async ({ page }) => {
+  await open(page);
+  await paste(page, "60 % shea butter\n39 % sunflower oil\n1 % lavender EO");
+  await page.getByRole("button", { name: "Put 3 lines on the bench" }).click();
+  await expect(line(page, "lavender EO")).toHaveValue("1");
+  await paste(page, "90 % mango butter\n8 % jojoba oil\n2 % bergamot essential oil");
+  await expect(page.locator(".read-name").nth(2)).toHaveText("bergamot essential oil");
+  await expect(page.locator(".read")).not.toContainText("lavender");
+  await page.getByRole("button", { name: "Put 3 lines on the bench" }).click();
+  await expect(line(page, "bergamot essential oil")).toHaveValue("2");
+});
+
 test("bare numbers that make about 100 are percent by one tap", async ({ page }) => {
   await open(page);
   await paste(page, "60 shea butter\n30 sunflower oil\n12 coconut oil");

@@ -172,6 +172,7 @@ test.describe("on a phone", () => {
     await door("My batch melted").click();
     // Of whose batch, is asked first; who does not say reads of what is spoken.
     await expect(page.locator("#paste-text")).toBeFocused();
+    await expect(page.getByRole("dialog")).toContainText("you are told why it melted");
     await page.keyboard.press("Escape");
     await expect(page.locator("#trouble")).toContainText("about a worked example, not your butter");
     await expect(page.getByRole("heading", { name: "Turns to oil" })).toBeVisible();

@@ -91,7 +91,7 @@ export function page(parts: Parts): TemplateResult {
                 trouble.seen("turns-to-oil");
                 stations.go("trouble");
                 // Of whose batch, is asked first.
-                openPaste(look.pasted);
+                openPaste(look.pasted, true);
               },
               toMake: () => stations.go("make"),
               toClass: () => {

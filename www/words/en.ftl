@@ -1562,6 +1562,7 @@ left-total = a total
 left-water = water
 paste-text = A recipe from a chat, a table or a label, with amounts in any unit
 pasted-on-bench = The pasted recipe is on the bench.
+paste-melted = Paste what was in it; then you are told why it melted, and how to rescue the batch.
 pasted-without = On the bench, without { $count ->
     [one] one line that waits
    *[other] { NUMBER($count) } lines that wait

@@ -3,13 +3,14 @@
 import { live } from "lit/directives/live.js";
 import { html, nothing, type TemplateResult } from "lit/html.js";
 
+import type { Bench } from "../../bench.js";
 import type { Reading, ReadLine, ReadUnit } from "../../contract.js";
 import { limitsOf } from "../../limits.js";
 import { parseNumber, shown, typed } from "../../numbers.js";
 import { closeSheet, openSheet, sheet } from "../../parts/sheets.js";
 import { pricesOf } from "../../prices.js";
 import { untouched } from "../../state.js";
-import { say, sayFinding } from "../../words.js";
+import { harmless, say, sayFinding } from "../../words.js";
 import { openOwn } from "./own/view.js";
 import type { Pasted } from "./pasted.js";
 
@@ -33,7 +34,8 @@ const UNITS: Record<ReadUnit, string> = {
 
 const WHY = { note: say("left-note"), total: say("left-total"), water: say("left-water") };
 
-export function openPaste(pasted: Pasted): void {
+export function openPaste(pasted: Pasted, melted = false): void {
+  pasted.melted = melted;
   void pasted.open();
   openSheet(pasted.bench, "paste");
 }
@@ -45,6 +47,7 @@ export function pasteSheet(pasted: Pasted): TemplateResult {
 function body(pasted: Pasted): TemplateResult {
   const { text, reading, failure } = pasted;
   return html`<div class="sheet-body padded">
+      ${pasted.melted ? html`<p class="paste-lead">${say("paste-melted")}</p>` : nothing}
       <label class="label" for="paste-text">${say("paste-text")}</label>
       <textarea id="paste-text" class="paste-text" rows="6" autofocus placeholder="60 shea butter&#10;40 % sunflower"
         .value=${live(text)} @input=${(event: Event) => void pasted.read((event.target as HTMLTextAreaElement).value)}></textarea>
@@ -191,6 +194,15 @@ export function waitingLines(pasted: Pasted): TemplateResult | typeof nothing {
   </div>`;
 }
 
+/** What the catalogue calls it: the bench may call a line of its own by another name. */
+const listed = (bench: Bench, id: string) => bench.catalogue.get(id)?.name ?? bench.nameOf(id);
+
+/** What a line will be called: as it was written, where that says more than the catalogue does. */
+function calledIn({ bench }: Pasted, { recipe }: Reading, line: ReadLine, id: string): string {
+  const own = recipe.find((item) => item.id === id)?.name;
+  return own?.includes(line.name) ? harmless(line.name) : listed(bench, id);
+}
+
 /** How much a line is, as far as it is known. */
 function share({ scaled }: Pasted, line: ReadLine): string {
   const now = scaled?.find(({ id }) => id === line.id)?.percent ?? line.percent;
@@ -215,7 +227,7 @@ function readLine(pasted: Pasted, reading: Reading, line: ReadLine, at: number):
     if (pasted.unfolded.delete(at) === false) pasted.unfolded.add(at);
     bench.refresh();
   };
-  const others = line.suggestions.map((id) => bench.nameOf(id)).join(", ");
+  const others = line.suggestions.map((id) => listed(bench, id)).join(", ");
   const note =
     line.left_out || !line.id
       ? null
@@ -234,7 +246,11 @@ function readLine(pasted: Pasted, reading: Reading, line: ReadLine, at: number):
         <p class="read-text"><bdi>${line.text}</bdi></p>
         <p class="read-found">
           <strong class="read-name">${
-            described ? described.name : line.id ? bench.nameOf(line.id) : html`<bdi>${line.name}</bdi>?`
+            described
+              ? described.name
+              : line.id
+                ? calledIn(pasted, reading, line, line.id)
+                : html`<bdi>${line.name}</bdi>?`
           }</strong>
           <span class="read-percent">${line.left_out ? say("left-out") : share(pasted, line)}</span>
         </p>
@@ -266,7 +282,7 @@ function nearest(pasted: Pasted, line: ReadLine, at: number): TemplateResult {
     ${line.suggestions.length ? html`<span class="help">${say("nearest-are")}</span>` : nothing}
     ${line.suggestions.map(
       (id) =>
-        html`<button type="button" class="button small" @click=${() => void pasted.correct(at, { id })}>${bench.nameOf(id)}</button>`,
+        html`<button type="button" class="button small" @click=${() => void pasted.correct(at, { id })}>${listed(bench, id)}</button>`,
     )}
     <button type="button" class="button small" @click=${describe}>${say("describe-it")}<span class="visually-hidden"> ${line.name}</span></button>
   </div>`;
@@ -310,7 +326,7 @@ function corrections(pasted: Pasted, reading: Reading, line: ReadLine, at: numbe
   return html`<div class="read-boxes">
     <select class="select" aria-label=${say("line-is", { name: line.name })} @pointerdown=${list} @focus=${list} @change=${chooseId}>
       ${line.id ? nothing : html`<option value="" selected disabled>${say("choose-ingredient")}</option>`}
-      ${likely.map((id) => html`<option value=${id} ?selected=${id === line.id}>${bench.nameOf(id)}</option>`)}
+      ${likely.map((id) => html`<option value=${id} ?selected=${id === line.id}>${listed(bench, id)}</option>`)}
       <option value="" disabled>──────</option>
       ${lists ? rest.map((one) => html`<option value=${one.id}>${one.name}</option>`) : nothing}
     </select>

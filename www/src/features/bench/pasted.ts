@@ -16,6 +16,8 @@ export class Pasted {
   /** Where the reader left a line out and the others make less than 100 %: the recipe brought to it. */
   scaled: Item[] | null = null;
   failure: string | null = null;
+  /** Whether it is of a batch that melted: then it says what that is for. */
+  melted = false;
   /** By the number of the line. */
   corrections = new Map<number, LineCorrection>();
   /** What the reader described of a line that the catalogue lacks. */
