@@ -21,6 +21,38 @@ import { expect, test } from "./support.js";
 // A wide screen shows all stations; stations.spec.ts walks through them on a phone.
 test.use({ ...DESKTOP, colorScheme: "dark" });
 
+test("of a recipe that does not add up nothing is weighed or printed, until it does", async ({ page }) => {
+  await page.addInitScript(() => {
+    window.print = () => document.documentElement.setAttribute("data-printed", "");
+  });
+  await open(page);
+  const make = page.locator("#make");
+  await expect(make.locator(".weights")).toContainText("Sweet almond oil");
+  await page.getByRole("button", { name: "Paste a recipe" }).first().click();
+  await page.locator("#paste-text").fill("70 % shea butter\n5 % lemon juice\n25 % peanut oil");
+  await page.getByRole("button", { name: "Put 2 lines on the bench" }).click();
+  await expect(make).toContainText("The recipe adds up to 95 %.");
+  // No weight, no label and no step of what was there before.
+  await expect(make).not.toContainText("Sweet almond oil");
+  await expect(make.locator(".weights, .steps")).toHaveCount(0);
+  await expect(make).not.toContainText("List for the label");
+  await expect(make.getByRole("button", { name: "Print the bench sheet" })).toHaveCount(0);
+  await accessible(page);
+  await look(page, "make-waits");
+  // Nor on paper, whoever prints it.
+  const paper = page.locator(".bench-sheet");
+  await page.emulateMedia({ media: "print" });
+  await expect(paper).toContainText("waits on the bench");
+  await expect(paper.locator("table, ol")).toHaveCount(0);
+  await page.emulateMedia({ media: "screen" });
+  await make.getByRole("button", { name: /^Give it to/ }).click();
+  await expect(make.locator(".weights")).toContainText("Peanut oil");
+  await make.getByRole("button", { name: "Print the bench sheet" }).click();
+  await expect(page.locator("html")).toHaveAttribute("data-printed", "");
+  await expect(paper.locator("table").first()).toContainText("Peanut oil");
+  await expect(paper).not.toContainText("almond");
+});
+
 test("from a symptom in the maker's words to its cause, and on to a rework or a rescue", async ({ page }) => {
   await open(page);
   const card = page.locator("#trouble");

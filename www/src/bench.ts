@@ -108,6 +108,11 @@ export class Bench {
     return this.store.state;
   }
 
+  /** Whether what is told is of another recipe than the one on the bench: that one cannot be worked out as it is, or not yet. */
+  get waits(): boolean {
+    return this.failure !== null || this.late;
+  }
+
   // Drawing
 
   /** Draws once in the next frame, however often it is asked. */

@@ -958,6 +958,8 @@ by-jars = By jars
 jars-to-fill = Jars to fill
 lost-percent = Stays in the bowl
 of-jars = jars and cost
+make-waits = The recipe adds up to { PERCENT($sum_percent, digits: 2) }. Once it is 100 %, its weights, label and steps stand here.
+sheet-waits = This recipe cannot be made as it stands: it waits on the bench until it adds up to 100 %.
 weights-wait = Once the recipe is at 100 %, its weights stand here.
 jars-and-prices = Jars, air and prices
 jar = Jar
@@ -1560,9 +1562,9 @@ unit-drops = drops
 left-note = no ingredient
 left-total = a total
 left-water = water
+paste-melted = Paste what was in it; then you are told why it melted, and how to rescue the batch.
 paste-text = A recipe from a chat, a table or a label, with amounts in any unit
 pasted-on-bench = The pasted recipe is on the bench.
-paste-melted = Paste what was in it; then you are told why it melted, and how to rescue the batch.
 pasted-without = On the bench, without { $count ->
     [one] one line that waits
    *[other] { NUMBER($count) } lines that wait

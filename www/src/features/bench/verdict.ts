@@ -160,7 +160,7 @@ function turns(
 }
 
 /** The likeliest way to 100 %; the others stand under the recipe. */
-function evening(bench: Bench): TemplateResult {
+export function evening(bench: Bench): TemplateResult {
   const [giver] = givers(bench);
   if (!giver)
     return html`<button type="button" class="button" @click=${() => scale(bench)}>${say("all-in-proportion")}</button>`;

@@ -16,7 +16,7 @@ export const AFTER_MAKING = [
 
 export function cautions(bench: Bench): TemplateResult {
   const { found, unknown } = allergens(bench, bench.state.recipe);
-  const heat = bench.behaviour?.cautions ?? [];
+  const heat = (!bench.waits && bench.behaviour?.cautions) || [];
   return html`<section class="card cautions" aria-labelledby="cautions-title">
     <h2 id="cautions-title">${say("mind")}</h2>
     ${
@@ -26,10 +26,14 @@ export function cautions(bench: Bench): TemplateResult {
             ${unknown.length ? html`<li><strong>${say("allergens-not-known")}</strong>: ${say("ask-supplier", { names: unknown.join(", ") })}</li>` : nothing}</ul>`
         : nothing
     }
-    <details>
+    ${
+      heat.length
+        ? html`<details>
       <summary>${say("mind-hot")}</summary>
       <ul class="bullets">${heat.map((caution) => html`<li>${sayFinding("caution", caution)}</li>`)}</ul>
-    </details>
+    </details>`
+        : nothing
+    }
     <details>
       <summary>${say("mind-use")}</summary>
       <ul class="bullets">

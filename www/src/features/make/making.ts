@@ -28,7 +28,8 @@ export function making(look: Look, stations: Stations): TemplateResult {
     if (look.showsFresh) stations.go("bench");
   };
   const now = bench.behaviour;
-  if (!now) return html``;
+  // Why it waits is said where it is weighed.
+  if (!now || bench.waits) return html``;
   return html`<section class="card" aria-labelledby="making-title">
     <h2 id="making-title">${say("making")} ${askOrigin(bench, "making", say("of-making"))}</h2>
     <ol class="steps">${steps(bench, bench.state.recipe, now, rescued(bench))}</ol>

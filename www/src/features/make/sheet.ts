@@ -11,15 +11,30 @@ import { chips, mass, massBox, numberBox, volumeBox, worded } from "../../parts/
 import { icon } from "../../parts/icons.js";
 import { askOrigin } from "../../parts/origin.js";
 import { priced, priceOf, setPrice } from "../../prices.js";
+import { total } from "../../recipe.js";
 import { keyOf, left } from "../../state.js";
 import { say, sayFinding, sayFindings } from "../../words.js";
+import { evening } from "../bench/verdict.js";
 import { AFTER_MAKING } from "./cautions.js";
 import { steps } from "./making.js";
 import { type Rescue, rescued, together } from "./melting.js";
 import type { Make } from "./state.js";
 
+/** Nothing of another recipe stands beside this one: it waits, and says for what. */
+function waiting(bench: Bench): TemplateResult {
+  const { failure, state } = bench;
+  const sum = total(state.recipe);
+  const off = Math.abs(sum - 100) > 0.01;
+  return html`<section class="card" aria-labelledby="weigh-title">
+    <h2 id="weigh-title">${say("weigh")}</h2>
+    <p role="status">${off && sum > 0 ? say("make-waits", { sum_percent: sum }) : (failure?.message ?? say("verdict-waiting"))}</p>
+    ${off && sum > 0 ? evening(bench) : nothing}
+  </section>`;
+}
+
 export function weighing(make: Make): TemplateResult {
   const { bench, batch: told } = make;
+  if (bench.waits) return waiting(bench);
   const { by, batch, jars, lost, overrun, jar_ml } = bench.store.preferences;
   const filled = told && make.filled(told);
   const rescue = rescued(bench);
@@ -167,7 +182,10 @@ export function benchSheet(make: Make, answer: LookedAt | null): TemplateResult 
   const behaviour = lookedAt?.behaviour ?? bench.behaviour;
   const weight = bench.store.preferences.mass;
   const unit = bench.store.preferences.temperature;
-  if (!batch || !behaviour) return html``;
+  if (!make.ready && onPaper)
+    return html`<article class="bench-sheet" aria-hidden="true">
+      <h1>${state.name ?? say("body-butter")}</h1><p class="sheet-verdict">${say("sheet-waits")}</p></article>`;
+  if (!batch || !behaviour || !make.ready) return html``;
   const recipe = lookedAt?.recipe ?? state.recipe;
   const { found, unknown } = allergens(bench, recipe);
   return html`<article class="bench-sheet" aria-hidden="true">

@@ -1,7 +1,7 @@
 // What to weigh, and what goes on paper.
 
 import type { Bench } from "../../bench.js";
-import type { Batch } from "../../contract.js";
+import type { Batch, Item } from "../../contract.js";
 import { Superseded } from "../../engine.js";
 import { addressOf } from "../../links.js";
 import { pricesOf } from "../../prices.js";
@@ -23,6 +23,8 @@ export function wholeBatch(bench: Bench): NonNullable<State["made"]> {
 
 export class Make {
   batch: Batch | null = null;
+  /** What that was weighed of. */
+  #of: Item[] | null = null;
   /** The link as a code, for the printed sheet. */
   code: { size: number; path: string; address: string } | null = null;
   /** Whether the page is being printed. */
@@ -33,6 +35,11 @@ export class Make {
       this.code = null;
     });
     bench.follow(() => this.#weigh());
+  }
+
+  /** Whether there is anything to print: what is told and weighed is of the recipe on the bench. */
+  get ready(): boolean {
+    return !this.bench.waits && this.#of === this.bench.state.recipe;
   }
 
   filled({ total_g, jars: { jar_g } }: Batch): Filled {
@@ -58,6 +65,7 @@ export class Make {
             : { batch_g: batch_g ?? null }),
         price_per_kg: Object.fromEntries(pricesOf(bench.store, recipe)),
       });
+      this.#of = recipe;
       if (batch) {
         this.batch = batch;
         // Whatever else asks how large a batch is means this one.
@@ -73,6 +81,7 @@ export class Make {
   /** The bench sheet, with the address as text and as a code. */
   async print(): Promise<void> {
     const { bench } = this;
+    if (!this.ready) return;
     try {
       const address = await addressOf(bench.quick, bench.state);
       this.code = { ...(await bench.quick.ask("qr", { text: address })), address };
