@@ -2,7 +2,7 @@
 
 import type { Locator } from "@playwright/test";
 
-import { accessible, choose, collisions, DESKTOP, go, look, open, PHONE } from "./bench.js";
+import { accessible, collisions, DESKTOP, go, look, open, PHONE } from "./bench.js";
 import { expect, test } from "./support.js";
 
 /** Every text of a picture that a line of it runs through; what is said of a line lies beside it. */
@@ -24,6 +24,41 @@ function onLines(picture: Locator): Promise<string[]> {
         return points.some(({ x, y }) => x > left + 1 && x < right - 1 && y > top + air && y < bottom - air);
       })
       .map((text) => text.textContent ?? "");
+  });
+}
+
+/** What lies under the knob of the dose, or over it. */
+function covered(picture: Locator): Promise<string[]> {
+  return picture.evaluate((svg) => {
+    const knob = svg.querySelector(".dose-knob rect")?.getBoundingClientRect();
+    if (!knob) return ["no knob"];
+    return [...svg.querySelectorAll(":is(.dose-name, .dose-figure, .dose-caption, .dose-code)")]
+      .filter((one) => {
+        const { left, right, top, bottom } = one.getBoundingClientRect();
+        return left < knob.right && right > knob.left && top < knob.bottom && bottom > knob.top;
+      })
+      .map((one) => one.textContent ?? "");
+  });
+}
+
+/** Words that the line of the dose runs through: those it crosses with no ground between. */
+function struckThrough(picture: Locator): Promise<(string | null)[]> {
+  return picture.evaluate((svg) => {
+    const line = svg.querySelector(".cursor-line") as SVGElement;
+    const at = (line.getBoundingClientRect().left + line.getBoundingClientRect().right) / 2;
+    const after = (one: Element, other: Element) =>
+      (one.compareDocumentPosition(other) & Node.DOCUMENT_POSITION_FOLLOWING) !== 0;
+    return [...svg.querySelectorAll(".dose-why, .hold-label")]
+      .filter((words) => {
+        const { left, right, top, bottom } = words.getBoundingClientRect();
+        if (at < left || at > right) return false;
+        return ![...svg.querySelectorAll(".dose-ground")].some((ground) => {
+          const box = ground.getBoundingClientRect();
+          const under = box.left <= at && box.right >= at && box.top < bottom - 3 && box.bottom > top + 3;
+          return under && after(line, ground) && after(ground, words);
+        });
+      })
+      .map((words) => words.textContent);
   });
 }
 
@@ -131,10 +166,12 @@ test.describe("on a phone", () => {
     });
     expect(short).toBe(0);
     await open(page, FOUR.replace("shea-butter:70,olive-oil:30", "shea-butter:100"));
-    await expect(card).toContainText("This recipe has no oil to give way");
-    await expect(page.getByRole("button", { name: "Fill the screen" })).toBeDisabled();
-    await choose(page, "Everything");
-    await expect(card.locator("svg.doses")).toBeVisible();
+    // Without any oil everything gives way by itself, and it is said.
+    await expect(card).toContainText("No oil in it to give way: everything does");
+    await expect(card.locator("svg.doses .dose-line")).toHaveCount(4);
+    await expect(card.getByRole("radio", { name: "Everything" })).toBeChecked();
+    await page.getByRole("button", { name: "Fill the screen" }).click();
+    await expect(page.locator("#stage svg.doses")).toContainText(/instead of\s*everything/);
   });
 
   test("a link opens at the picture, with its lines named", async ({ page }) => {
@@ -241,6 +278,13 @@ for (const [width, height] of [
         expect(await collisions(page, "#stage svg.doses"), figure).toEqual([]);
         expect(await onLines(picture), figure).toEqual([]);
       }
+      // The largest dose is read whole, beside the names and under the code.
+      await dose.press("End");
+      for (const figure of ["Clear", "Slip", "Firm", "Hot", "Skin", "Softens"]) {
+        await page.locator("#stage").getByRole("button", { name: figure, exact: true }).click();
+        await expect(picture.locator(".dose-knob")).toContainText("20\u00a0%");
+        expect(await covered(picture), figure).toEqual([]);
+      }
       await accessible(page);
       await page.locator("#stage").getByRole("button", { name: "Close" }).click();
       await expect(page.locator("#stage")).toBeHidden();
@@ -254,6 +298,35 @@ test.describe("on a desktop", () => {
   test("a link opens at the picture", async ({ page }) => {
     await open(page, FOUR);
     await expect(page.locator("#hardeners svg.doses")).toBeInViewport({ ratio: 0.9 });
+  });
+
+  test("the line of the dose runs through no words, and the way to the doses looks like the others", async ({
+    page,
+  }) => {
+    await open(page, FOUR);
+    const picture = page.locator("#hardeners svg.doses");
+    const dose = page.locator("#hardeners").getByRole("slider", { name: /Dose: / });
+    let crossed = 0;
+    for (const percent of ["2", "5", "8", "10", "14"]) {
+      await dose.fill(percent);
+      await expect(picture.locator(".dose-knob")).toContainText(`${percent}\u00a0%`);
+      expect(await struckThrough(picture), percent).toEqual([]);
+      crossed += await picture.evaluate((svg) => {
+        const at = svg.querySelector(".cursor-line")?.getBoundingClientRect().left ?? 0;
+        return [...svg.querySelectorAll(".dose-why, .hold-label")].filter((words) => {
+          const { left, right } = words.getBoundingClientRect();
+          return left < at && at < right;
+        }).length;
+      });
+    }
+    // It does go under some.
+    expect(crossed).toBeGreaterThan(0);
+    const way = page.getByRole("link", { name: /Which doses should a class/ });
+    const ink = await page
+      .getByRole("button", { name: "Print it" })
+      .evaluate((b) => getComputedStyle(b).color);
+    await expect(way).toHaveCSS("color", ink);
+    expect((await way.boundingBox())?.height).toBeGreaterThanOrEqual(44);
   });
 
   test("softens comes first among the figures, in the picture and in the table", async ({ page }) => {

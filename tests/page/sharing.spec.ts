@@ -32,6 +32,15 @@ test("the title says which butter, to what it holds, and where", async ({ page }
 
 test("a card of the verdict, before and after, is saved as a picture", async ({ page }) => {
   await copied(page);
+  // The card is drawn from a text that is never on the page.
+  await page.addInitScript(() => {
+    const write = XMLSerializer.prototype.serializeToString;
+    XMLSerializer.prototype.serializeToString = function (node) {
+      const text = write.call(this, node);
+      Object.assign(window, { drawn: text });
+      return text;
+    };
+  });
   await open(page);
   await find(page).click();
   await page.locator(".proposal").first().getByRole("button", { name: "Use this" }).click();
@@ -46,6 +55,15 @@ test("a card of the verdict, before and after, is saved as a picture", async ({ 
   expect(png.subarray(1, 4).toString()).toBe("PNG");
   expect(sizeOf(png)).toEqual([1200, 630]);
   expect(png.length).toBeGreaterThan(20_000);
+  // No row of it runs into another, and the name at the foot is on a row of its own.
+  const drawn = await page.evaluate(() => (window as unknown as { drawn: string }).drawn);
+  const rows = [...drawn.matchAll(/<text x="48" y="([\d.]+)" [^>]*?font-size="([\d.]+)"[^>]*>([^<]*)</g)].map(
+    ([, y, px, text]) => ({ y: Number(y), px: Number(px), text }),
+  );
+  expect(rows.length).toBeGreaterThan(4);
+  expect(rows.at(-1)?.text).toBe("Meltmargin");
+  for (const [i, row] of rows.entries())
+    if (i > 0) expect(row.y - (rows[i - 1]?.y ?? 0), row.text ?? "").toBeGreaterThanOrEqual(row.px);
   await look(page, "shared");
   writeFileSync(fileOf("../../target/page/screens/card.png"), png);
 });

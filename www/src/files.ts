@@ -182,6 +182,24 @@ export async function cardFile(bench: Bench): Promise<File> {
   card.append(alone);
 
   const most = place.x - 2 * CARD.edge;
+  // The first sentence is whether it holds; what follows is on the page.
+  const [verdict] = after.verdict.findings;
+  const [was] = before?.verdict.findings ?? [];
+  const said: [string, Type, string][] = [[bench.state.name ?? say("body-butter"), CARD_NAME, "--ink-soft"]];
+  if (verdict) said.push([sayFindings("verdict", [verdict]), CARD_VERDICT, "--ink"]);
+  if (was) {
+    said.push([say("card-before", { verdict: sayFindings("verdict", [was]) }), CARD_BEFORE, "--ink-soft"]);
+  }
+  const signed = CARD.height - CARD.edge - 1.9 * CARD_BEFORE.px;
+  const down = (at: number) =>
+    said.reduce((sum, [text, type]) => {
+      const px = at * type.px;
+      return sum + (1.25 * broken(text, { ...type, px }, most).length + 0.6) * px;
+    }, CARD.edge);
+  // A long verdict is set smaller, so that nothing runs into the name at the foot.
+  let smaller = 1;
+  while (down(smaller) > signed && smaller > 0.4) smaller *= 0.95;
+
   let foot = CARD.edge;
   const write = (text: string, type: Type, fill: string) => {
     for (const line of broken(text, type, most)) {
@@ -201,13 +219,8 @@ export async function cardFile(bench: Bench): Promise<File> {
     }
     foot += 0.6 * type.px;
   };
-  write(bench.state.name ?? say("body-butter"), CARD_NAME, "--ink-soft");
-  // The first sentence is whether it holds; what follows is on the page.
-  const [verdict] = after.verdict.findings;
-  if (verdict) write(sayFindings("verdict", [verdict]), CARD_VERDICT, "--ink");
-  const [was] = before?.verdict.findings ?? [];
-  if (was) write(say("card-before", { verdict: sayFindings("verdict", [was]) }), CARD_BEFORE, "--ink-soft");
-  foot = CARD.height - CARD.edge - 1.9 * CARD_BEFORE.px;
+  for (const [text, type, fill] of said) write(text, { ...type, px: smaller * type.px }, fill);
+  foot = signed;
   write(say("page-title"), CARD_BEFORE, "--ink-soft");
   return new File([await painted(card, 1)], "butter.png", { type: "image/png" });
 }

@@ -113,7 +113,7 @@ export function chart(
     px,
     code,
   );
-  const knob = knobOf(dose, x, px);
+  const knob = knobOf(dose, x, plot, px);
   return html`<svg class="picture doses" width=${width} height=${height} viewBox="0 0 ${width} ${height}" font-size=${px}
       role="group" aria-label=${say("dose-chart", { figure: chosen.name(format) })}>
     ${svg`<g aria-hidden="true">
@@ -126,7 +126,9 @@ export function chart(
       ${x
         .ticks(5)
         .filter(
-          (tick) => Number.isInteger(tick) && (still || Math.abs(x(tick) - x(dose)) > knob.wide / 2 + px),
+          (tick) =>
+            Number.isInteger(tick) &&
+            (still || x(tick) < knob.left - px || x(tick) > knob.left + knob.wide + px),
         )
         .map(
           (tick) =>
@@ -142,9 +144,11 @@ export function chart(
         }) => svg`<path class="dose-line s${at}" stroke-width=${px / 4.5} stroke-dasharray=${(DASHES[at] ?? []).map((one) => (one * px) / 12.5).join(" ") || nothing}
           d=${line<Point>()(points) ?? ""} />`,
       )}
-      ${laid.level ? remarkRows("hold-label", laid.level.box, [laid.level.text], px) : nothing}
+      ${still ? nothing : svg`<line class="cursor-line" x1=${x(dose)} x2=${x(dose)} y1=${plot.top} y2=${plot.bottom + 0.25 * px} />`}
+      ${laid.level ? remarkRows("hold-label", laid.level.box, [laid.level.text], px, true) : nothing}
       ${laid.remarks.map((one) => remark(one, px))}
       ${still ? nothing : doseMark(lines, dose, x, plot, px)}
+      ${laid.remarks.map((one) => (one.kind === "stop" ? stopMark(one, px) : nothing))}
       ${column.names}
     </g>
     ${still ? nothing : touch(teach, x, plot, px, summary(lines, figures, dose))}`}
@@ -190,15 +194,9 @@ const atDose = (dose_percent: number, figure: string): string =>
   say("figure-at-dose", { dose_percent, figure });
 
 /** Where there is nothing more to replace. */
-function ending(
-  { picture }: Teach,
-  told: Hardener[],
-  plot: Box,
-  width: number,
-  px: number,
-): SVGTemplateResult {
+function ending({ swap }: Teach, told: Hardener[], plot: Box, width: number, px: number): SVGTemplateResult {
   const most_percent = Math.max(...told.map((one) => one.most_percent));
-  const text = say(picture?.swap === "all" ? "all-ends" : "oil-ends", { most_percent });
+  const text = say(swap === "all" ? "all-ends" : "oil-ends", { most_percent });
   const long = widthOf(text, { px: 0.9 * px, weight: 450 });
   const middle = Math.min(Math.max(plot.right - long / 2, long / 2 + 0.3 * px), width - long / 2);
   return svg`<text class="dose-tick middle" font-size=${0.9 * px} x=${middle} y=${plot.bottom + 3.9 * px}>${text}</text>`;
@@ -286,25 +284,37 @@ function thread(from: Point, to: Point, px: number): SVGTemplateResult {
   return svg`<line class="dose-thread" stroke-width=${px / 8} stroke-dasharray="0 ${px / 3}" x1=${from[0]} y1=${from[1]} x2=${to[0]} y2=${to[1]} />`;
 }
 
-function remarkRows(look: string, { left, top }: Box, rows: string[], px: number): SVGTemplateResult[] {
+/** Rows of a text; on a ground of their own the line of the dose goes under them and not through their words. */
+function remarkRows(
+  look: string,
+  { left, top }: Box,
+  rows: string[],
+  px: number,
+  grounded = false,
+): SVGTemplateResult[] {
   const type = remarkType(px);
   return rows.map(
     (row, i) =>
-      svg`<text class=${look} font-size=${type.px} x=${left} y=${top + (i * LEADING + 0.95) * type.px}>${row}</text>`,
+      svg`${
+        grounded
+          ? svg`<rect class="dose-ground" x=${left} y=${top + i * LEADING * type.px} width=${widthOf(row, type)} height=${LEADING * type.px} />`
+          : nothing
+      }<text class=${look} font-size=${type.px} x=${left} y=${top + (i * LEADING + 0.95) * type.px}>${row}</text>`,
   );
 }
 
-/** What is said of a place on a line: a ring there, or a cross where it stops being a butter. */
+/** A cross where it stops being a butter, over the dot of the dose where both are on one place. */
+function stopMark({ at, spot: [cx, cy] }: Remark, px: number): SVGTemplateResult {
+  const arm = 0.5 * px;
+  return svg`<path class="stop s${at}" stroke-width=${px / 4} d="M${cx - arm} ${cy - arm}l${2 * arm} ${2 * arm}M${cx + arm} ${cy - arm}l${-2 * arm} ${2 * arm}" />`;
+}
+
+/** What is said of a place on a line, with a ring there; a cross is drawn over all. */
 function remark({ at, kind, spot: [cx, cy], placed }: Remark, px: number): SVGTemplateResult {
   const { box, set, thread: wire } = placed;
-  const arm = 0.5 * px;
   return svg`${set.rows.length ? thread(...wire, px) : nothing}
-    ${
-      kind === "stop"
-        ? svg`<path class="stop s${at}" stroke-width=${px / 4} d="M${cx - arm} ${cy - arm}l${2 * arm} ${2 * arm}M${cx + arm} ${cy - arm}l${-2 * arm} ${2 * arm}" />`
-        : svg`<circle class="dose-spot s${at}" cx=${cx} cy=${cy} r=${px / 3} />`
-    }
-    ${remarkRows("dose-why", box, set.rows, px)}`;
+    ${kind === "stop" ? nothing : svg`<circle class="dose-spot s${at}" cx=${cx} cy=${cy} r=${px / 3} />`}
+    ${remarkRows("dose-why", box, set.rows, px, true)}`;
 }
 
 /** The link to what is on the picture, for whoever wants to follow on a phone. */
@@ -322,25 +332,29 @@ function codeOf(
     <g aria-hidden="true">${remarkRows("dose-caption", under, caption, px)}</g>`;
 }
 
-/** The knob of the dose, on the axis: from where to where. */
-function knobOf(dose: number, x: Scale, px: number): { left: number; wide: number; text: string } {
+/** The knob of the dose, on the axis: from where to where. At the largest dose it stays off the names beside the plot. */
+function knobOf(
+  dose: number,
+  x: Scale,
+  { right }: Box,
+  px: number,
+): { left: number; wide: number; text: string } {
   const text = say("dose-short", { dose_percent: dose });
   const wide = widthOf(text, { px, weight: 680 }) + px;
-  return { left: x(dose) - wide / 2, wide, text };
+  return { left: Math.min(x(dose) - wide / 2, right + 0.5 * px - wide), wide, text };
 }
 
-/** The dose as a line across, with a dot on each line and a knob on the axis. */
+/** The dose as a dot on each line and a knob on the axis. */
 function doseMark(lines: Line[], dose: number, x: Scale, plot: Box, px: number): SVGTemplateResult {
   const here = x(dose);
-  const { left, wide, text } = knobOf(dose, x, px);
+  const { left, wide, text } = knobOf(dose, x, plot, px);
   const top = plot.bottom + 0.25 * px;
-  return svg`<line class="cursor-line" x1=${here} x2=${here} y1=${plot.top} y2=${top} />
-    ${lines.map(({ at, points }) => {
-      const point = points.find(([at]) => Math.abs(at - here) < 0.01);
-      return point
-        ? svg`<circle class="dose-dot s${at}" cx=${point[0]} cy=${point[1]} r=${0.42 * px} stroke-width=${px / 5} />`
-        : nothing;
-    })}
+  return svg`${lines.map(({ at, points }) => {
+    const point = points.find(([at]) => Math.abs(at - here) < 0.01);
+    return point
+      ? svg`<circle class="dose-dot s${at}" cx=${point[0]} cy=${point[1]} r=${0.42 * px} stroke-width=${px / 5} />`
+      : nothing;
+  })}
     <g class="dose-knob"><rect x=${left} y=${top} width=${wide} height=${1.4 * px} rx=${0.7 * px} />
       <text x=${left + px / 2} y=${top + 1.05 * px}>${text}</text></g>`;
 }

@@ -29,7 +29,7 @@ export function classSheet(teach: Teach): TemplateResult | typeof nothing {
     <h1>${say("teach")}: ${state.name ?? say("body-butter")}</h1>
     <p>${say("sheet-storage")}: ${say("from-to", { from: shown(toUnit(state.storage_c.coldest, unit)), to: degrees(state.storage_c.hottest, unit) })}.
       ${bench.behaviour ? sayFindings("verdict", bench.behaviour.verdict.findings) : nothing}
-      ${say(picture.swap === "oil" ? "dose-takes-oil" : "dose-takes-all")}</p>
+      ${say(teach.swap === "oil" ? "dose-takes-oil" : "dose-takes-all")}</p>
     <div class="sheet-columns">
       ${fitting.length && teach.most > 0 ? chart(teach, fitting, figure, { width: 420, height: 300, px: 11.5 }, { still: true }) : nothing}
       ${

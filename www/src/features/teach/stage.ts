@@ -51,14 +51,14 @@ function filled(teach: Teach, { width, height }: { width: number; height: number
 }
 
 /** What the picture is of, in a line. */
-export function recipeSaid({ bench, picture }: Teach): string {
+export function recipeSaid({ bench, swap }: Teach): string {
   const { name, recipe, format, storage_c } = bench.state;
   const unit = bench.store.preferences.temperature;
   const lines = recipe
     .filter((item) => item.percent > 0)
     .map((item) => `${shown(item.percent, 1)}\u00a0% ${bench.name(item).replace(/ \(.*\)$/, "")}`)
     .join(", ");
-  return say(picture?.swap === "all" ? "stage-recipe-all" : "stage-recipe-oil", {
+  return say(swap === "all" ? "stage-recipe-all" : "stage-recipe-oil", {
     lines: name ? say("named-note", { name: harmless(name), note: lines }) : lines,
     format,
     from: shown(toUnit(storage_c.coldest, unit)),

@@ -1,7 +1,7 @@
 // Which hardeners are compared, and what the engine says of each dose.
 
 import type { Bench } from "../../bench.js";
-import type { Hardener, HardenerPicture } from "../../contract.js";
+import type { Hardener, HardenerPicture, Swap } from "../../contract.js";
 import { Superseded } from "../../engine.js";
 import { USUAL_PICTURE } from "../../forms.js";
 import { addressOf } from "../../links.js";
@@ -41,6 +41,8 @@ export class Teach {
   /** What was chosen last: another recipe on the bench brings no picture of its own, and is looked at with the same hardeners. */
   #chosen = START;
   #encoding = 0;
+  /** The recipe that the engine found no oil in to give way, with its hardeners. */
+  #oilless = "";
   /** Where the page was, and what opened the stage. */
   #from: { x: number; y: number; opener: Element | null } | null = null;
 
@@ -73,6 +75,17 @@ export class Teach {
     if (this.picture) return;
     this.unfolded = true;
     void this.#harden();
+  }
+
+  /** What gives way: everything where the recipe has no oil, so that there is always a picture. */
+  get swap(): Swap {
+    const { picture } = this;
+    if (!picture) return "oil";
+    return this.#oilless === this.#asked(picture) ? "all" : picture.swap;
+  }
+
+  #asked({ hardeners }: HardenerPicture): string {
+    return JSON.stringify([this.bench.state.recipe, hardeners]);
   }
 
   set(part: Partial<HardenerPicture>, tag = ""): void {
@@ -183,12 +196,19 @@ export class Teach {
   async #harden(): Promise<void> {
     const { bench, picture } = this;
     if (!picture?.hardeners.length) return;
-    try {
-      const answer = await bench.anew("harden", bench.searcher, {
+    const key = this.#asked(picture);
+    const ask = () =>
+      bench.anew("harden", bench.searcher, {
         ...bench.wishes(bench.state),
         hardeners: picture.hardeners,
-        swap: picture.swap,
+        swap: this.#oilless === key ? "all" : picture.swap,
       });
+    try {
+      let answer = await ask();
+      if (picture.swap === "oil" && answer?.hardeners.every((one) => one.dose_percent.length < 2)) {
+        this.#oilless = key;
+        answer = await ask();
+      }
       if (answer) this.told = answer.hardeners;
       this.failure = null;
     } catch (reason) {

@@ -37,6 +37,7 @@ function body(teach: Teach, now: HardenerPicture): TemplateResult {
   return html`
     ${failure ? html`<p class="problem" role="alert">${failure}</p>` : nothing}
     ${waiting(bench, "harden", say("working-out-doses"))}
+    ${!none && fitting.length && teach.swap !== now.swap ? html`<p class="help" role="status">${say("no-oil-so-all")}</p>` : nothing}
     ${
       none
         ? html`<p class="problem" role="status">${say("nothing-to-replace")}</p>`
@@ -52,7 +53,7 @@ function body(teach: Teach, now: HardenerPicture): TemplateResult {
       <button type="button" class="button" @click=${() => void teach.print()}>${icon("print")} ${say("print-it")}</button></div>
     ${chips(say("show"), "figure", FIGURES, figure, (value) => teach.show(value))}
     <p>${say("each-alone")}</p>
-    <p><a href="#series" @click=${toSeries}>${say("series-link")}</a></p>
+    <p><a class="button" href="#series" @click=${toSeries}>${say("series-link")}</a></p>
     ${pickers(bench, now, (part) => teach.set(part))}
     ${chips(
       say("takes-place-of"),
@@ -61,7 +62,7 @@ function body(teach: Teach, now: HardenerPicture): TemplateResult {
         { value: "oil", label: say("swap-oil"), hint: say("hint-swap-oil") },
         { value: "all", label: say("swap-all"), hint: say("hint-swap-all") },
       ],
-      now.swap,
+      teach.swap,
       (swap) => teach.set({ swap }),
     )}
     <details class="figures"><summary>${say("at-dose", { dose_percent: dose })}</summary>
