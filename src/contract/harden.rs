@@ -163,7 +163,6 @@ fn one(
         certificate: 0.0,
     };
     let (held_by, least_percent) = (wishes.format.held_by(), wishes.format.least_percent());
-    let mut holds_percent = Vec::new();
     for dose in doses {
         let Some(left) = left(base.lines(), ingredient, swap, *dose) else { break };
         let lines = swapped(base.lines(), &left, ingredient, *dose);
@@ -176,7 +175,6 @@ fn one(
         told.slip_c.push(melting.slip_c());
         told.clear_c.push(melting.clear_c());
         told.certificate = told.certificate.max(melting.certificate());
-        holds_percent.push(held_by.of(&hot));
         let firmness = Firmness::of(usual.structure_percent());
         if told.stops.is_none() {
             told.stops = NoButter::of(firmness, skin.on_skin_percent(), wax)
@@ -198,8 +196,12 @@ fn one(
         softens_c: &told.softens_c,
         slip_c: &told.slip_c,
         clear_c: &told.clear_c,
-        holds_percent: &holds_percent,
+        hottest_percent: &told.hottest_percent,
         holds_no_air: ingredient.class() == Class::Wax && held_by == Quantity::Crystals,
+        takes_solids: base
+            .lines()
+            .iter()
+            .any(|line| line.class != Class::LiquidOil && gives(line, ingredient, swap)),
         alone_c: alone.celsius,
         hottest_c: wishes.hottest_c,
     });
@@ -249,7 +251,7 @@ fn swapped(
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::behaviour::Format;
+    use crate::behaviour::{Format, judgement::DoseLine};
 
     const WISHES: Wishes = Wishes {
         format: Format::Pot,
@@ -319,63 +321,80 @@ mod tests {
         assert!(told.clear_c[20] > told.clear_c[0]);
     }
 
-    /// Why the lines of its melting points begin flat, of each that does for more than a dose.
-    fn starts(told: &Hardener) -> Vec<DoseNote> {
-        let flat = |points_c: &[Option<f64>]| {
-            let none_c = points_c[0].expect("it melts");
-            let to = points_c.iter().take_while(|one| one.is_some_and(|c| c < none_c + 0.5)).count() - 1;
-            (to > 1).then(|| (told.dose_percent[to], none_c))
-        };
-        let clear =
-            flat(&told.clear_c).map(|(to_percent, at_c)| DoseNote::ClearsAsBefore { to_percent, at_c });
-        let slip = flat(&told.slip_c).map(|(to_percent, at_c)| DoseNote::SlipsAsBefore { to_percent, at_c });
-        clear.into_iter().chain(slip).collect()
+    /// A note says of a line what the line does: what is said to be flat stays within a quarter of a degree,
+    /// and what is said to fall falls.
+    #[test]
+    fn no_note_contradicts_its_line() {
+        let shea = [item("shea-butter", 100.0)];
+        let mixed = [item("shea-butter", 60.0), item("sunflower-oil", 40.0)];
+        let whipped = [item("shea-butter", 50.0), item("coconut-oil", 20.0), item("sweet-almond-oil", 30.0)];
+        let mut kinds = Vec::new();
+        for (recipe, swap) in [(&shea[..], Swap::All), (&mixed, Swap::Oil), (&whipped, Swap::Oil)] {
+            for format in [Format::Pot, Format::Whipped] {
+                let request = HardenRequest {
+                    recipe: recipe.to_vec(),
+                    hardeners: ["cocoa-butter", "stearic-acid", "beeswax"].map(str::to_owned).to_vec(),
+                    swap,
+                    doses_percent: doses(),
+                };
+                let wishes = Wishes { format, hottest_c: 30.0, ..WISHES };
+                for told in harden(request, wishes).expect("answers").hardeners {
+                    for note in &told.dose_notes {
+                        kinds.push((told.id.clone(), note.clone()));
+                        agrees(&told, note);
+                    }
+                }
+            }
+        }
+        let said =
+            |id: &str, test: fn(&DoseNote) -> bool| kinds.iter().any(|(of, note)| of == id && test(note));
+        assert!(said("cocoa-butter", |note| matches!(note, DoseNote::MeltsThere { .. })), "{kinds:?}");
+        assert!(said("cocoa-butter", |note| matches!(note, DoseNote::MeltsSooner { .. })), "{kinds:?}");
+        assert!(said("stearic-acid", |note| matches!(note, DoseNote::Thins { .. })), "{kinds:?}");
+        assert!(said("stearic-acid", |note| matches!(note, DoseNote::Displaces { .. })), "{kinds:?}");
+        assert!(said("beeswax", |note| matches!(note, DoseNote::Idle { .. })), "{kinds:?}");
+        assert!(said("beeswax", |note| matches!(note, DoseNote::HoldsNoAir { .. })), "{kinds:?}");
+        assert!(said("beeswax", |note| matches!(note, DoseNote::DisplacesAir { .. })), "{kinds:?}");
     }
 
-    /// What is said on the picture: cocoa butter, which melts where shea does, moves nothing; stearic acid
-    /// dissolves in the warm butter until there is too much of it; wax does neither.
-    #[test]
-    fn flat_lines_and_idle_doses_are_noted() {
-        let cocoa = ask("cocoa-butter", Swap::Oil);
-        let [DoseNote::MeltsThere { alone_c, moves_k }] = cocoa.dose_notes[..] else {
-            panic!("{:?}", cocoa.dose_notes)
+    fn agrees(told: &Hardener, note: &DoseNote) {
+        let line = |of: DoseLine| -> Vec<f64> {
+            match of {
+                DoseLine::Softens => told.softens_c.iter().map_while(|one| *one).collect(),
+                DoseLine::Slip => told.slip_c.iter().map_while(|one| *one).collect(),
+                DoseLine::Clear => told.clear_c.iter().map_while(|one| *one).collect(),
+                DoseLine::Hottest => told.hottest_percent.clone(),
+            }
         };
-        assert!((32.0..37.0).contains(&alone_c), "{alone_c}");
-        let softens: Vec<f64> = cocoa.softens_c.iter().map(|at_c| at_c.expect("it holds")).collect();
-        let (least, most) =
-            softens.iter().fold((f64::INFINITY, 0.0_f64), |(low, high), c| (low.min(*c), high.max(*c)));
-        assert!((most - least - moves_k).abs() < 1e-9, "{softens:?}");
-
-        let stearic = ask("stearic-acid", Swap::Oil);
-        let [DoseNote::Dissolves { to_percent, at_c }, ref melting @ ..] = stearic.dose_notes[..] else {
-            panic!("{:?}", stearic.dose_notes)
+        let at = |percent: f64| {
+            told.dose_percent.iter().position(|dose| *dose == percent).expect("a dose asked for")
         };
-        assert_eq!(melting, starts(&stearic));
-        assert_eq!(melting.len(), 2, "{melting:?}");
-        assert_eq!(at_c, WISHES.hottest_c);
-        let idle =
-            stearic.dose_percent.iter().position(|dose| *dose == to_percent).expect("a dose asked for");
-        let structure = &stearic.structure_hottest_percent;
-        assert!(structure[..=idle].iter().all(|one| *one < structure[0] + 1.0), "{structure:?}");
-        assert!(structure[idle + 1] > structure[0], "{structure:?}");
-
-        // Wax hardly dissolves, but less than the 4.5 % that a slip point is moves none.
-        let wax = ask("beeswax", Swap::Oil);
-        assert_eq!(wax.dose_notes, starts(&wax));
-        assert!(
-            wax.dose_notes.iter().any(|note| matches!(note, DoseNote::SlipsAsBefore { .. })),
-            "{:?}",
-            wax.dose_notes
-        );
-        let whipped = Wishes { format: Format::Whipped, ..WISHES };
-        let request = HardenRequest {
-            recipe: vec![item("shea-butter", 60.0), item("sunflower-oil", 40.0)],
-            hardeners: vec!["beeswax".to_owned()],
-            swap: Swap::Oil,
-            doses_percent: doses(),
-        };
-        let answer = harden(request, whipped).expect("answers");
-        assert_eq!(answer.hardeners[0].dose_notes, [DoseNote::HoldsNoAir]);
+        let drops = |line: &[f64], to: usize| line[0] - line[to];
+        match *note {
+            DoseNote::Idle { of, to_percent } => {
+                let line = line(of);
+                let least = if of == DoseLine::Hottest { 0.5 } else { 0.25 };
+                assert!(line[..=at(to_percent)].iter().all(|one| (one - line[0]).abs() <= least), "{line:?}");
+                assert!(*line.last().expect("doses") > line[0] + least, "{line:?}");
+            }
+            DoseNote::Thins { of, to_percent } | DoseNote::Displaces { of, to_percent } => {
+                let line = line(of);
+                assert!(drops(&line, at(to_percent)) > 0.25, "{of:?} {line:?}");
+            }
+            DoseNote::MeltsSooner { of, .. } | DoseNote::DisplacesAir { of } => {
+                let line = line(of);
+                assert!(drops(&line, line.len() - 1) > 0.25, "{of:?} {line:?}");
+            }
+            DoseNote::MeltsThere { of, moves_k, .. } => {
+                let line = line(of);
+                assert!(line.iter().all(|one| (one - line[0]).abs() <= moves_k + 1e-9), "{line:?}");
+                assert!(moves_k <= 1.0, "{line:?}");
+            }
+            DoseNote::HoldsNoAir { of } => {
+                let line = line(of);
+                assert!(drops(&line, line.len() - 1) <= 0.25, "{line:?}");
+            }
+        }
     }
 
     #[test]

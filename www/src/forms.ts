@@ -374,8 +374,11 @@ export type DabTimes = {
 /** A sign with its causes in this recipe's figures, and what to do. */
 export type Diagnosis = { sign: Sign, causes: Array<Cause>, remedies: Array<Remedy>, };
 
-/** What a class will ask about the line of a hardener. */
-export type DoseNote = { "kind": "melts-there", alone_c: number, moves_k: number, } | { "kind": "holds-no-air" } | { "kind": "dissolves", to_percent: number, at_c: number, } | { "kind": "clears-as-before", to_percent: number, at_c: number, } | { "kind": "slips-as-before", to_percent: number, at_c: number, };
+/** A line that a note is of. */
+export type DoseLine = "softens" | "slip" | "clear" | "hottest";
+
+/** What a class will ask about a line of a hardener. */
+export type DoseNote = { "kind": "melts-there", of: DoseLine, alone_c: number, moves_k: number, } | { "kind": "melts-sooner", of: DoseLine, alone_c: number, } | { "kind": "holds-no-air", of: DoseLine, } | { "kind": "displaces-air", of: DoseLine, } | { "kind": "idle", of: DoseLine, to_percent: number, } | { "kind": "thins", of: DoseLine, to_percent: number, } | { "kind": "displaces", of: DoseLine, to_percent: number, };
 
 /** Error bands of the figures of one recipe: nine in ten of its lots lie within so much of the prediction,
  * either way, and so do nine of ten measured figures that nothing was fitted to (`src/surety/README.md`). */

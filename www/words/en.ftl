@@ -416,15 +416,21 @@ at-most-not-even-cold = Nothing in your pantry makes it hold, even at your colde
 
 ## Weighing and the label
 
-dose-note-melts-there = flat, for in oil it melts where the butter does (alone at { TEMP($alone_c) })
+dose-note-melts-there = hardly moves: it melts about where the butter does or before (alone at { TEMP($alone_c) })
+dose-note-melts-sooner = falls: it melts about where the butter does or before (alone at { TEMP($alone_c) }), and what it takes the place of stayed solid longer
 dose-note-holds-no-air = wax stiffens, but holds no air
-dissolves-too = dissolves too, up to { PERCENT($to_percent) }
+dose-note-displaces-air = falls: wax stiffens, but holds no air, and it takes the place of what does
+dose-note-idle = up to { PERCENT($to_percent) } { $of ->
+    [clear] too little of it stays solid to move the clear point
+    [slip] too little of it stays solid to move the slip point
+   *[other] it does no more than what it takes the place of
+}
+dose-note-thins = falls up to { PERCENT($to_percent) }: there it dissolves, and with it the rest melts sooner
+dose-note-displaces = falls up to { PERCENT($to_percent) }: it dissolves, and what it takes the place of was solid
+dissolves-too = falls too, up to { PERCENT($to_percent) }
 too-little-too = the same, up to { PERCENT($to_percent) }
-flat-too = flat too, for the same reason
+flat-too = the same, for the same reason
 no-air-too = stiffens too, and holds no air
-dose-note-clears-as-before = up to { PERCENT($to_percent) } too little of it stays solid to move the clear point
-dose-note-slips-as-before = up to { PERCENT($to_percent) } too little of it stays solid to move the slip point
-dose-note-dissolves = up to { PERCENT($to_percent) } it dissolves (at { TEMP($at_c, digits: 1) }): it thins the oil and holds nothing
 
 batch-note-coarse-step = A step of { MASS($step_g, digits: 3) } is coarse for { NAME($id) }: { PERCENT($asked_percent, digits: 2) } becomes { PERCENT($weighed_percent, digits: 2) }. Take a finer scale or a larger batch.
 label-note-rules-differ = Names and order may differ by region: below { PERCENT($any_order_percent) } many allow any order, some ask for common names beside Latin ones, the EU for fragrance allergens from small amounts on. Allergen groups are a reminder, no legal statement. Check the rules where you sell.

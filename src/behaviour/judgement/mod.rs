@@ -27,7 +27,7 @@ pub use dab::DabMelts;
 pub use diagnosis::{Cause, Diagnosis, Reading, Remedy, diagnose, readings};
 pub use feel::{Feel, Felt, feels};
 pub use gap::{Gap, MARGIN_K};
-pub use hardener::{DoseNote, Dosed, MOST_WAX_PERCENT, NoButter};
+pub use hardener::{DoseLine, DoseNote, Dosed, MOST_WAX_PERCENT, NoButter};
 pub use journey::{Advice, Afterwards, Journey, Packing};
 pub use miss::{Miss, MissKind};
 pub use pack::{PackKind, PackVerdict};

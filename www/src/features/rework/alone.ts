@@ -37,7 +37,7 @@ export function alone(search: Search): TemplateResult | typeof nothing {
 
 function told({ bench }: Search, { found, notes }: Alone): string {
   // What holds is asked here, and not where it is clear or slips.
-  const of = notes.filter(({ kind }) => kind !== "clears-as-before" && kind !== "slips-as-before");
+  const of = notes.filter((note) => note.of === "softens");
   const why = of.map((note) => say("alone-why", { why: sayFinding("dose-note", note) }));
   const [added] = found?.add ?? [];
   if (!found || !added) return [say("alone-no-help"), ...why].join(" ");

@@ -88,21 +88,15 @@ function wanted(lines: Line[], chosen: Shown): Wanted[] {
 }
 
 /** Whether a note is of what the figure shows. */
-function speaksOf({ kind }: DoseNote, { value, celsius }: Shown): boolean {
-  return {
-    "melts-there": celsius,
-    "holds-no-air": value === "softens",
-    dissolves: value === "softens" || value === "hot",
-    "clears-as-before": value === "clear",
-    "slips-as-before": value === "slip",
-  }[kind];
-}
+export const speaksOf = ({ of }: DoseNote, { value }: Shown): boolean =>
+  value === (of === "hottest" ? "hot" : of);
 
 /** A note that another hardener has already. */
 function again(note: DoseNote): string {
-  return "to_percent" in note
-    ? say(note.kind === "dissolves" ? "dissolves-too" : "too-little-too", { to_percent: note.to_percent })
-    : say(note.kind === "melts-there" ? "flat-too" : "no-air-too");
+  if ("to_percent" in note) {
+    return say(note.kind === "idle" ? "too-little-too" : "dissolves-too", { to_percent: note.to_percent });
+  }
+  return say(note.kind.startsWith("melts") ? "flat-too" : "no-air-too");
 }
 
 /** Where on its line a note may be: a dip where it dips or begins to rise, what is flat anywhere. */

@@ -13,6 +13,7 @@ import { askOrigin } from "../../parts/origin.js";
 import { say, sayFinding } from "../../words.js";
 import { chart, type Size } from "./chart.js";
 import { bareFigureAt, FIGURES, shownOf } from "./figures.js";
+import { speaksOf } from "./remarks.js";
 import type { Teach } from "./state.js";
 
 /** In the card; its style sheet stretches it. */
@@ -71,10 +72,12 @@ function body(teach: Teach, now: HardenerPicture): TemplateResult {
     </details>
     <details class="whys"><summary>${say("why-so")}</summary><ul class="bullets">${fitting.map(
       (one) =>
-        html`${one.dose_notes.map(
-          (note) =>
-            html`<li><strong>${bench.nameOf(one.id)}</strong>: ${sayFinding("dose-note", note)}.</li>`,
-        )}${
+        html`${one.dose_notes
+          .filter((note) => speaksOf(note, shownOf(figure)))
+          .map(
+            (note) =>
+              html`<li><strong>${bench.nameOf(one.id)}</strong>: ${sayFinding("dose-note", note)}.</li>`,
+          )}${
           one.stops?.dose_percent
             ? html`<li><strong>${bench.nameOf(one.id)}</strong>${say("stops-from", { dose_percent: one.stops.dose_percent })} ${sayFinding("no-butter", one.stops.reason)}</li>`
             : nothing
