@@ -15,6 +15,7 @@ mod limits;
 mod maximum;
 mod proof;
 mod questions;
+mod scale;
 mod seasons;
 mod usual;
 mod worked;
