@@ -259,7 +259,7 @@ test("how surely it must hold is chosen, what that costs is drawn, and a rung is
 test("what stands in the way is said, with by how much", async ({ page }) => {
   await open(
     page,
-    "./#v1&recipe=coconut-oil:70,olive-oil:30&as=pot&store=10~30&feel=scoopable&pantry=beeswax",
+    "./#v1&recipe=coconut-oil:70,olive-oil:30&as=pot&store=10~30&feel=scoopable&pantry=candelilla-wax",
   );
   await find(page).click();
   await expect(page.locator("#reworks .headline")).toContainText(/The most it can hold and still scoop/);
@@ -271,7 +271,7 @@ test("what stands in the way is said, with by how much", async ({ page }) => {
 test("wishes that only together give way are named together", async ({ page }) => {
   await open(
     page,
-    "./#v1&recipe=coconut-oil:70,olive-oil:30&as=pot&store=10~30&feel=scoopable&pantry=beeswax",
+    "./#v1&recipe=coconut-oil:70,olive-oil:30&as=pot&store=10~30&feel=scoopable&pantry=candelilla-wax",
   );
   await find(page).click();
   await expect(
