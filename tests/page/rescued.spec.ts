@@ -53,6 +53,28 @@ for (const [name, device] of DEVICES) {
   });
 }
 
+test("what was stirred into the batch is not stirred in again, on the page and on paper", async ({
+  page,
+}) => {
+  await page.addInitScript(() => {
+    window.print = () => {};
+  });
+  await open(
+    page,
+    "#v1&recipe=shea-butter:60,sunflower-oil:34,tapioca-starch:5,vitamin-e:1&as=pot&store=18~31&feel=scoopable&made=500~0",
+  );
+  await go(page, "Make");
+  const steps = page.locator("section", { has: page.locator("#making-title") }).locator(".steps");
+  await expect(steps).toContainText("stir in: Tapioca starch, Vitamin E");
+  await use(page);
+  await go(page, "Make");
+  await expect(steps).not.toContainText("stir in:");
+  await expect(steps).toContainText("In the batch already, so add no more of it: Tapioca starch, Vitamin E");
+  await page.getByRole("button", { name: "Print the bench sheet" }).click();
+  await expect(page.locator(".bench-sheet")).toContainText("In the batch already");
+  await expect(page.locator(".bench-sheet")).not.toContainText("stir in:");
+});
+
 test("it survives a reload, travels in the link, and ends with another recipe", async ({ page, browser }) => {
   await open(page, MELTED);
   const weights = [...(await use(page)), "Your batch 500 g"];

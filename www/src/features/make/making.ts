@@ -17,7 +17,7 @@ export function steps(
   rescue: Rescue | null,
 ): TemplateResult {
   const [warm, ...then] = steps.map((step) => html`<li>${sayFinding("step", step)}</li>`);
-  return html`${meltingSteps(bench, recipe, rescue)}${warm}${coolSteps(bench, recipe)}${then}`;
+  return html`${meltingSteps(bench, recipe, rescue)}${warm}${coolSteps(bench, recipe, rescue)}${then}`;
 }
 
 export function making(look: Look, stations: Stations): TemplateResult {

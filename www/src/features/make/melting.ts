@@ -54,10 +54,13 @@ export function meltingSteps(bench: Bench, recipe: Item[], rescue: Rescue | null
   return html`<li>${say("melting-order", { names: names.join(", ") })}</li>`;
 }
 
-/** And what comes once it has cooled. */
-export function coolSteps(bench: Bench, recipe: Item[]): TemplateResult {
-  const names = stirredIn(bench, recipe).map((item) => bench.name(item));
-  return names.length ? html`<li>${say("stirred-in", { names: names.join(", ") })}</li>` : html``;
+/** And what comes once it has cooled. Of a rescue it is in the batch already. */
+export function coolSteps(bench: Bench, recipe: Item[], rescue: Rescue | null): TemplateResult {
+  const names = stirredIn(bench, recipe)
+    .map((item) => bench.name(item))
+    .join(", ");
+  if (!names) return html``;
+  return html`<li>${rescue ? say("stirred-in-already", { names }) : say("stirred-in", { names })}</li>`;
 }
 
 /** A rescue as it is done at the stove: what is new melts alone first, so that the batch is heated no longer than it must (common practice). */
