@@ -350,7 +350,7 @@ test("a finger on the curve reads it", async ({ page }) => {
   const plot = page.getByRole("slider", { name: "Read the curve at a temperature" });
   await plot.click({ position: { x: 200, y: 60 } });
   await expect(page.locator(".reading")).toContainText(
-    /°C: (pours like an oil|slack, weeps oil|soft, spreads at a touch|scoops and spreads|firm, needs pressing|hard, must be scraped or rubbed|brittle, snaps); strength \d+\s%, needs 10\s%/,
+    /°C: (pours like an oil|slack, weeps oil|soft, spreads at a touch|scoops and spreads|firm, needs pressing|hard, must be scraped or rubbed|brittle, snaps); strength \d+\s%, needs 12\s%/,
   );
   await expect(plot).toHaveAttribute("aria-valuetext", /strength \d/);
   await page.getByRole("button", { name: "% solid", exact: true }).click();

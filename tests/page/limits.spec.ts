@@ -44,11 +44,11 @@ test("a limit in the way is named, with what there is without it, and using that
   await find(page).click();
   const lifted = page.locator("#reworks .way").filter({ hasText: "If olive oil may change" });
   await expect(lifted).toContainText("Meets every wish");
-  await expect(page.locator("#reworks .way").filter({ hasText: "With 5.5 % wax" })).toBeVisible();
+  await expect(page.locator("#reworks .way").filter({ hasText: "With 8 % wax" })).toBeVisible();
   await lifted.locator("summary").first().click();
   await accessible(page);
   await look(page, "limit-in-the-way");
   await lifted.getByRole("button", { name: "Use this" }).click();
   await expect.poll(() => address(page)).not.toContain("_keep~olive-oil");
-  await expect(verdict(page)).toContainText("31");
+  await expect(verdict(page)).toContainText(/to 3[12]/);
 });

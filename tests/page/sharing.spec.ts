@@ -22,7 +22,7 @@ const sizeOf = (png: Buffer) => [png.readUInt32BE(16), png.readUInt32BE(20)];
 
 test("the title says which butter, to what it holds, and where", async ({ page }) => {
   await open(page);
-  await expect(page).toHaveTitle("Whipped shea holds to 28.5\u00a0°C, hottest 30\u00a0°C · Meltmargin");
+  await expect(page).toHaveTitle("Whipped shea holds to 27.5\u00a0°C, hottest 30\u00a0°C · Meltmargin");
   await box(page, "Hottest").fill("27");
   await expect(page).toHaveTitle(/hottest 27/);
   await page.goto("about:blank");
