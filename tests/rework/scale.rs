@@ -14,9 +14,9 @@ const STEP_G: f64 = 1.0;
 /// How often each recipe is weighed.
 const WEIGHED: usize = 24;
 
-/// A step of the scale is no unknown of the lots, since it decides nothing: averaged over batches that are each
-/// weighed to the nearest gram, in which every line is off by up to half a percent of a batch of 200 g, the odds
-/// of holding are those of the recipe as written.
+/// A step of the scale is no unknown of the lots, since it decides nothing: averaged over batches that are
+/// each weighed to the nearest gram, in which every line is off by up to a quarter of a percent of a batch of
+/// 200 g, the odds of holding are those of the recipe as written.
 #[test]
 fn what_the_scale_is_off_moves_no_odds() {
     let mut random = Random::xorshift(0x5ca1_e0ff_2026_1201);
