@@ -132,6 +132,7 @@ const FIGURES: Record<string, unknown> = {
 };
 /** What is no figure. */
 const WORDS: Record<string, unknown> = {
+  of: "clear",
   carrier: "fat-crystals",
   key: "mood",
   air: { kind: "mailbox" },
