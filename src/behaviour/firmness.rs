@@ -132,6 +132,13 @@ impl Firmness {
         CLASSES[(self as usize).saturating_sub(1)].0
     }
 
+    /// Whether a butter that is so every day is too soft for a format to keep its shape, but for the firmest
+    /// quarter of the class at most: warmth only softens.
+    pub fn is_too_soft_for(self, format: Format) -> bool {
+        let (low, high) = self.limits();
+        format.least_percent() >= high - 0.25 * (high - low)
+    }
+
     /// One class harder, or itself at the hard end.
     pub fn harder(self) -> Firmness {
         CLASSES[(self as usize + 1).min(CLASSES.len() - 1)].0

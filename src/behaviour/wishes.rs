@@ -121,13 +121,9 @@ impl Wishes {
         }
     }
 
-    /// Whether what is wanted every day is too soft for its format to keep its shape, but for the firmest
-    /// quarter of the class at most: warmth only softens.
+    /// Whether what is wanted every day is too soft for its format to keep its shape.
     pub fn contradict(&self) -> bool {
-        self.firmness.is_some_and(|wanted| {
-            let (low, high) = wanted.limits();
-            self.format.least_percent() >= high - 0.25 * (high - low)
-        })
+        self.firmness.is_some_and(|wanted| wanted.is_too_soft_for(self.format))
     }
 
     /// Whether a class in the cold is harder than the maker can want: more than one class above the wish, or,

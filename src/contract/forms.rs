@@ -7,6 +7,7 @@ use std::path::Path;
 use ts_rs::{Config, TS, TypeVisitor};
 
 use super::*;
+use crate::behaviour::{Firmness, Format};
 
 /// What is written: every form by its name, and what each question takes and gives.
 struct Forms {
@@ -134,6 +135,17 @@ fn the_types_of_the_page_are_those_of_the_structs() {
         text.push_str(&format!("  {name}: [{least}, {most}],\n"));
     }
     text.push_str("} as const;\n");
+    text.push_str("\n/** What is too soft, every day, for a format to keep its shape. */\n");
+    text.push_str("export const TOO_SOFT: Record<Format, Firmness[]> = {\n");
+    let firmer = |it: &Firmness| (it.harder() != *it).then(|| it.harder());
+    let classes = || std::iter::successors(Some(Firmness::Pourable), firmer);
+    for format in [Format::Whipped, Format::Pot, Format::Bar, Format::Stick] {
+        let too_soft: Vec<Firmness> = classes().filter(|it| it.is_too_soft_for(format)).collect();
+        let [format, too_soft] = [serde_json::to_string(&format), serde_json::to_string(&too_soft)]
+            .map(|text| text.expect("a word can be written"));
+        text.push_str(&format!("  {format}: {too_soft},\n"));
+    }
+    text.push_str("};\n");
 
     let file = Path::new(env!("CARGO_MANIFEST_DIR")).join("www/src/forms.ts");
     if std::env::var_os("MINT").is_some() {

@@ -1820,3 +1820,11 @@ export const RANGES = {
   fill_ml: [1, 5000],
   overrun_percent: [0, 300],
 } as const;
+
+/** What is too soft, every day, for a format to keep its shape. */
+export const TOO_SOFT: Record<Format, Firmness[]> = {
+  "whipped": ["pourable","slack"],
+  "pot": ["pourable","slack"],
+  "bar": ["pourable","slack","soft","scoopable"],
+  "stick": ["pourable","slack","soft"],
+};

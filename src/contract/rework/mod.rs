@@ -273,7 +273,7 @@ pub(super) fn problem(request: &ReworkRequest, wishes: Wishes) -> Result<Problem
             ErrorKind::Conflict,
             "firmness",
             format!(
-                "`{}` as `{}` cannot be: it would be too soft to keep its shape; ask for a firmer one, or for another format",
+                "“{}” every day is too soft for the format “{}” to keep its shape: ask for a firmer one, or for another format",
                 firmness.as_str().unwrap_or_default(),
                 format.as_str().unwrap_or_default()
             ),

@@ -3,7 +3,7 @@
 import { html, nothing, type TemplateResult } from "lit/html.js";
 import type { Bench } from "../../bench.js";
 import type { Firmness, Format, OnSkin, Pack, Storage } from "../../contract.js";
-import { RANGES } from "../../forms.js";
+import { RANGES, TOO_SOFT } from "../../forms.js";
 import { degrees, shown, toUnit } from "../../numbers.js";
 import { FIRMNESS } from "../../parts/classes.js";
 import { type Choice, celsiusBox, chips, select } from "../../parts/controls.js";
@@ -23,6 +23,26 @@ export function crossed({ coldest, hottest }: Storage): string | null {
   return coldest > hottest ? say("storage-crossed") : null;
 }
 
+/** What is too soft for the new format is asked for as soft as it may be, and that is said. */
+function soldAs(bench: Bench, format: Format): void {
+  const { firmness } = bench.state;
+  const may = (Object.keys(FIRMNESS) as Firmness[]).find((one) => !TOO_SOFT[format].includes(one));
+  if (!firmness || !may || !TOO_SOFT[format].includes(firmness)) {
+    bench.store.change({ format });
+    return;
+  }
+  bench.store.change({ format, firmness: may });
+  bench.say({
+    text: say("firmer-for-format", {
+      format: say(`format-${format}`),
+      from: FIRMNESS[firmness],
+      to: FIRMNESS[may],
+    }),
+    tone: "plain",
+    actions: [bench.undoing],
+  });
+}
+
 export function climate(bench: Bench): TemplateResult {
   const { storage_c, skin_c, format } = bench.state;
   const unit = bench.store.preferences.temperature;
@@ -34,7 +54,7 @@ export function climate(bench: Bench): TemplateResult {
   ];
   return html`<section class="card climate" aria-labelledby="climate-title">
     <h2 id="climate-title">${say("climate")}</h2>
-    ${chips(say("sold-as"), "format", formats, format, (value) => bench.store.change({ format: value }))}
+    ${chips(say("sold-as"), "format", formats, format, (value) => soldAs(bench, value))}
     <div class="pair">
       ${celsiusBox(
         bench,
