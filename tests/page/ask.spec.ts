@@ -245,6 +245,11 @@ test("how surely it must hold is chosen, what that costs is drawn, and a rung is
   // The worked example goes slack: as it is, and what holds in half of batches, in three of four, and in nine
   // of ten.
   await expect(rungs.first()).toContainText("as it is");
+  // What a rung takes is how much of the recipe moves, as its change says.
+  const told = (await rungs.nth(1).innerText()).replaceAll("\u00a0", " ");
+  const shift = Number(/([\d.]+) % of it/.exec(told)?.[1]);
+  const gains = [...told.matchAll(/([\d.]+) → ([\d.]+) %/g)].map(([, from, to]) => Number(to) - Number(from));
+  expect(gains.filter((gain) => gain > 0).reduce((sum, gain) => sum + gain, 0)).toBeCloseTo(shift, 0);
   await expect(rungs.last()).toContainText("9 in 10");
   await accessible(page);
   await page.locator(".ladder").scrollIntoViewIfNeeded();
@@ -254,6 +259,26 @@ test("how surely it must hold is chosen, what that costs is drawn, and a rung is
   await expect(page.locator("input[name=surety][value=likely]")).toBeChecked();
   await expect(page.locator(".ladder")).toHaveCount(0);
   await expect(page.locator(".verdict")).not.toHaveClass(/bad/);
+});
+
+test("a format that is to be firmer asks for a firmer one, says so, and undo takes back both", async ({
+  page,
+}) => {
+  await open(page);
+  const wished = (firmness: string) => page.locator(`input[name=firmness][value=${firmness}]`);
+  await expect(wished("scoopable")).toBeChecked();
+  await choose(page, "Bar");
+  await expect(wished("firm")).toBeChecked();
+  await expect(page.locator(".notice")).toContainText("“scoopable” would be too soft to keep its shape");
+  await find(page).click();
+  await expect(page.locator("#reworks .headline")).toBeVisible();
+  await expect(page.locator("#reworks .problem")).toHaveCount(0);
+  await page.keyboard.press("Control+z");
+  await expect(wished("scoopable")).toBeChecked();
+  await expect(page.locator("input[name=format][value=whipped]")).toBeChecked();
+  // A format that takes the wish leaves it.
+  await choose(page, "Pot");
+  await expect(wished("scoopable")).toBeChecked();
 });
 
 test("what stands in the way is said, with by how much", async ({ page }) => {
@@ -341,6 +366,15 @@ test("allergens of own lots, and of what is melted in, stand on the page and on 
   const paper = page.locator(".bench-sheet");
   await expect(paper).toContainText("In it: tree nuts, bee products.");
   await expect(paper).toContainText("Allergens not known of Lot 7");
+});
+
+test("perfume is not told of by its amount alone", async ({ page }) => {
+  await open(page, "./#v1&recipe=shea-butter:98.5,essential-oil:1.5&as=pot&store=18~28");
+  const cautions = page.locator(".cautions");
+  await expect(cautions).toContainText(/Essential oil: how much skin bears differs widely/);
+  await expect(cautions).toContainText("burn skin in the sun");
+  await open(page, "./#v1&recipe=shea-butter:100&as=pot&store=18~28");
+  await expect(cautions).not.toContainText("how much skin bears");
 });
 
 test("with storage denied an own ingredient still goes in", async ({ page }) => {

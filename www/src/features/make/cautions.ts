@@ -12,18 +12,26 @@ export const AFTER_MAKING = [
   say("mind-skin"),
   say("mind-claims"),
   say("mind-label"),
+  say("mind-dust"),
 ];
+
+/** What smells, of the catalogue. */
+const PERFUMES = ["essential-oil", "fragrance"];
 
 export function cautions(bench: Bench): TemplateResult {
   const { found, unknown } = allergens(bench, bench.state.recipe);
+  const perfumes = bench.state.recipe.filter(
+    (item) => item.percent > 0 && PERFUMES.includes(item.id ?? item.like ?? ""),
+  );
   const heat = (!bench.waits && bench.behaviour?.cautions) || [];
   return html`<section class="card cautions" aria-labelledby="cautions-title">
     <h2 id="cautions-title">${say("mind")}</h2>
     ${
-      found.length || unknown.length
+      found.length || unknown.length || perfumes.length
         ? html`<h3>${say("in-this-recipe")}</h3>
           <ul class="bullets">${found.map(({ group, names }) => html`<li><strong>${group}</strong>: ${names.join(", ")}</li>`)}
-            ${unknown.length ? html`<li><strong>${say("allergens-not-known")}</strong>: ${say("ask-supplier", { names: unknown.join(", ") })}</li>` : nothing}</ul>`
+            ${unknown.length ? html`<li><strong>${say("allergens-not-known")}</strong>: ${say("ask-supplier", { names: unknown.join(", ") })}</li>` : nothing}
+            ${perfumes.length ? html`<li><strong>${perfumes.map((item) => bench.name(item)).join(", ")}</strong>: ${say("mind-perfume")}</li>` : nothing}</ul>`
         : nothing
     }
     ${

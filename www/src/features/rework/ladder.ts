@@ -20,7 +20,7 @@ export function ladder(search: Search, stations: Stations): TemplateResult {
     return html`<button type="button" class="button wide" @click=${() => void search.climb()}>${say("ladder-ask")}</button>`;
   }
   if (!of.rungs) return html`<p role="status">${say("looking")}</p>`;
-  const most = Math.max(1, ...of.rungs.map((rung) => rung.proposal.effort));
+  const most = Math.max(1, ...of.rungs.map((rung) => rung.proposal.shift_percent));
   return html`<section class="ladder" aria-labelledby="ladder-title">
     <h3 id="ladder-title">${say("ladder-title")}</h3>
     <p class="help">${say("ladder-hint")}</p>
@@ -36,7 +36,7 @@ function step(
   at: number,
   most: number,
 ): TemplateResult {
-  const { changes, effort } = rung.proposal;
+  const { changes, shift_percent } = rung.proposal;
   const what = changes.length
     ? changes
         .map((one) =>
@@ -55,9 +55,9 @@ function step(
     }}>
       <span class="rung-name">${nameOf(rung)}</span>
       <svg class="rung-bar" viewBox="0 0 100 10" preserveAspectRatio="none" aria-hidden="true">
-        <rect width=${(100 * effort) / most} height="10" rx="2"></rect>
+        <rect width=${(100 * shift_percent) / most} height="10" rx="2"></rect>
       </svg>
-      <span class="rung-effort">${say("ladder-effort", { effort_percent: effort })}</span>
+      <span class="rung-shift">${say("ladder-shift", { shift_percent })}</span>
       <span class="rung-what">${what}</span>
     </button>
   </li>`;
