@@ -105,6 +105,16 @@ fn replies(lines: &str) -> Vec<Value> {
     replies.map(|line| serde_json::from_slice(line).unwrap()).collect()
 }
 
+/// What the README shows a newcomer is what the program answers.
+#[test]
+fn the_reply_in_the_readme_is_the_programs() {
+    let readme = include_str!("../README.md");
+    let request = readme.lines().find_map(|line| line.strip_prefix("echo '")?.strip_suffix("' \\"));
+    let printed = readme.lines().find(|line| line.starts_with("{\"answer\":")).expect("a reply is printed");
+    let printed: Value = serde_json::from_str(printed).expect("it is JSON");
+    assert_eq!(replies(&format!("{}\n", request.expect("a request is printed"))), [printed]);
+}
+
 /// An empty line was no JSON, "EOF while parsing a value".
 #[test]
 fn an_empty_line_has_its_reply_that_says_so() {
