@@ -27,6 +27,15 @@ export async function look(page: Page, name: string, options: { fullPage?: boole
 
 /** No violation that axe knows of, in the state the page is in; of the dark, where the light was looked at whole, only of colours. */
 export async function accessible(page: Page, of: "all" | "colours" = "all"): Promise<void> {
+  // A colour that is on its way to another has no contrast of its own.
+  await page.evaluate(() =>
+    Promise.allSettled(
+      document
+        .getAnimations()
+        .filter((one) => one.effect?.getComputedTiming().endTime !== Number.POSITIVE_INFINITY)
+        .map((one) => one.finished),
+    ),
+  );
   const axe = new AxeBuilder({ page }).options({ resultTypes: ["violations"] });
   if (of === "colours") axe.withRules(["color-contrast", "link-in-text-block"]);
   const { violations } = await axe.analyze();
