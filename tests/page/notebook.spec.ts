@@ -376,7 +376,7 @@ test.describe("on a desktop", () => {
   test.use(DESKTOP);
 
   test("of a jar that melts higher, the rework is smaller", async ({ page }) => {
-    await open(page, SLACK.replace("16~30", "16~35"));
+    await open(page, SLACK.replace("16~29", "16~35"));
     await go(page, "Notes");
     await slip(page, "37");
     await page.getByRole("button", { name: "Compare the reworks" }).click();
