@@ -15,7 +15,10 @@ test("what is too much is taken from one line, what is missing is given to one, 
   );
   await line(page, "Coconut oil").fill("24.5");
   // The oil first; under the verdict with one tap.
-  await page.getByRole("button", { name: "Take it from Sweet almond oil" }).click();
+  await page
+    .getByRole("region", { name: "Verdict" })
+    .getByRole("button", { name: "Take it from Sweet almond oil" })
+    .click();
   expect(await percents(page)).toEqual(["50", "25.3", "24.5", "0.2"]);
   await line(page, "Shea butter").fill("45");
   await page.getByLabel("Give it to").selectOption({ label: "Coconut oil, then 29.5 %" });
