@@ -246,9 +246,10 @@ test("how surely it must hold is chosen, what that costs is drawn, and a rung is
   // of ten.
   await expect(rungs.first()).toContainText("as it is");
   // What a rung takes is how much of the recipe moves, as its change says.
-  const told = (await rungs.nth(1).innerText()).replaceAll("\u00a0", " ");
-  const shift = Number(/([\d.]+) % of it/.exec(told)?.[1]);
-  const gains = [...told.matchAll(/([\d.]+) → ([\d.]+) %/g)].map(([, from, to]) => Number(to) - Number(from));
+  const text = (of: string) => rungs.nth(1).locator(of).textContent();
+  const shift = Number.parseFloat((await text(".rung-shift")) ?? "");
+  const moves = (await text(".rung-what"))?.matchAll(/([\d.]+) → ([\d.]+)/g) ?? [];
+  const gains = [...moves].map(([, from, to]) => Number(to) - Number(from));
   expect(gains.filter((gain) => gain > 0).reduce((sum, gain) => sum + gain, 0)).toBeCloseTo(shift, 0);
   await expect(rungs.last()).toContainText("9 in 10");
   await accessible(page);
