@@ -17,6 +17,11 @@ export function total(recipe: Item[]): number {
   return Math.round(sum * 1000) / 1000;
 }
 
+/** Whether it adds up to 100 % as closely as the engine takes it. */
+export function addsUp(recipe: Item[]): boolean {
+  return Math.abs(total(recipe) - 100) <= 0.01;
+}
+
 export function setPercent(store: Store, at: number, percent: number, tag: string): void {
   const recipe = store.state.recipe.map((item, i) => (i === at ? { ...item, percent } : item));
   store.change({ recipe }, tag);

@@ -100,8 +100,8 @@ export const FLUID_OUNCE_ML = 29.5735295625;
 /** Millimetres in an inch (exact by definition). */
 const INCH_MM = 25.4;
 
-/** Grams in an avoirdupois pound (exact by definition). */
-export const POUND_G = 453.59237;
+/** Grams in an avoirdupois pound. */
+export const POUND_G = 16 * OUNCE_G;
 
 /**
  * A name without characters that do not show: controls, what turns the direction of writing, spaces of no width. The engine

@@ -9,6 +9,7 @@ import type { Behaviour, Curve, Firmness, Storage } from "../../contract.js";
 import { degrees, fromUnit, shown, tied, toUnit } from "../../numbers.js";
 import { at, type Column, ceiling, columnOf, curves } from "../../parts/curve.js";
 import { JAR, jar } from "../../parts/jar.js";
+import { keyStep } from "../../parts/keys.js";
 import { drawn, inRows, type Type, widthOf } from "../../parts/labels.js";
 import { margin } from "../../parts/margin.js";
 import { strip } from "../../parts/strip.js";
@@ -268,16 +269,7 @@ function readout(
     bench.refresh();
   };
   const key = (event: KeyboardEvent) => {
-    const step = {
-      ArrowLeft: -1,
-      ArrowDown: -1,
-      ArrowRight: 1,
-      ArrowUp: 1,
-      PageDown: -5,
-      PageUp: 5,
-      Home: -BEYOND,
-      End: BEYOND,
-    }[event.key];
+    const step = keyStep(event);
     if (step === undefined) return;
     event.preventDefault();
     look.cursor = Math.min(high, Math.max(low, Math.round((look.cursor ?? bench.state.skin_c) + step)));
@@ -298,9 +290,6 @@ function readout(
             <circle cx=${x(cursor)} cy=${y(at(butter.curve, columnOf(look.view, butter), cursor))} r="7" /></g>`
     }`;
 }
-
-/** Further than any picture goes, K. */
-const BEYOND = 1000;
 
 /** The two ends of storage, to drag or to move with the arrow keys. */
 function thumbs(look: Look, x: Scale, top: number): SVGTemplateResult {
@@ -337,16 +326,7 @@ function thumbs(look: Look, x: Scale, top: number): SVGTemplateResult {
       bench.refresh();
     };
     const key = (event: KeyboardEvent) => {
-      const step = {
-        ArrowLeft: -0.5,
-        ArrowDown: -0.5,
-        ArrowRight: 0.5,
-        ArrowUp: 0.5,
-        PageDown: -5,
-        PageUp: 5,
-        Home: -BEYOND,
-        End: BEYOND,
-      }[event.key];
+      const step = keyStep(event, 0.5);
       if (step === undefined) return;
       event.preventDefault();
       // From where it is by now: of two quick keys the second may come before the first is drawn.

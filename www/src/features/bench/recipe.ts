@@ -11,7 +11,7 @@ import { shown } from "../../numbers.js";
 import { className } from "../../parts/classes.js";
 import { numberBox } from "../../parts/controls.js";
 import { icon } from "../../parts/icons.js";
-import { even, givers, remove, scale, setPercent, total } from "../../recipe.js";
+import { addsUp, even, givers, remove, scale, setPercent, total } from "../../recipe.js";
 import { isOwn, keyOf } from "../../state.js";
 import { harmless, say } from "../../words.js";
 import { openAdd } from "./add.js";
@@ -145,7 +145,7 @@ function bounds(bench: Bench, item: Item, at: number, key: string): TemplateResu
 function totalRow(look: Look): TemplateResult {
   const { bench } = look;
   const sum = total(bench.state.recipe);
-  const off = Math.abs(sum - 100) > 0.01;
+  const off = !addsUp(bench.state.recipe);
   return html`<div class="total ${off ? "off" : ""}">
     <span>${say("total")}</span>
     <output class="total-figure" aria-live="polite">${shown(sum, 2)} %</output>

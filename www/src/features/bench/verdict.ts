@@ -9,7 +9,7 @@ import { degrees, shown } from "../../numbers.js";
 import { icon } from "../../parts/icons.js";
 import { figure } from "../../parts/origin.js";
 import type { OriginKey } from "../../parts/origins.js";
-import { even, givers, scale, total } from "../../recipe.js";
+import { addsUp, even, givers, scale, total } from "../../recipe.js";
 import { EXAMPLE } from "../../state.js";
 import { say, sayFinding, sayFindings } from "../../words.js";
 
@@ -65,7 +65,7 @@ function said(bench: Bench): Said {
     };
   if (!bench.state.recipe.length) return { mood: "none", text: say("verdict-empty") };
   if (bench.failure) {
-    return Math.abs(sum - 100) > 0.01
+    return !addsUp(bench.state.recipe)
       ? { mood: "none", text: say("verdict-sum", { sum_percent: sum }), scales: true }
       : { mood: "none", text: bench.failure.message };
   }

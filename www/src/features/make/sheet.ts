@@ -11,7 +11,7 @@ import { chips, mass, massBox, numberBox, volumeBox, worded } from "../../parts/
 import { icon } from "../../parts/icons.js";
 import { askOrigin } from "../../parts/origin.js";
 import { priced, priceOf, setPrice } from "../../prices.js";
-import { total } from "../../recipe.js";
+import { addsUp, total } from "../../recipe.js";
 import { keyOf, left } from "../../state.js";
 import { say, sayFinding, sayFindings } from "../../words.js";
 import { evening } from "../bench/verdict.js";
@@ -24,11 +24,11 @@ import type { Make } from "./state.js";
 function waiting(bench: Bench): TemplateResult {
   const { failure, state } = bench;
   const sum = total(state.recipe);
-  const off = Math.abs(sum - 100) > 0.01;
+  const off = sum > 0 && !addsUp(state.recipe);
   return html`<section class="card" aria-labelledby="weigh-title">
     <h2 id="weigh-title">${say("weigh")}</h2>
-    <p role="status">${off && sum > 0 ? say("make-waits", { sum_percent: sum }) : (failure?.message ?? say("verdict-waiting"))}</p>
-    ${off && sum > 0 ? evening(bench) : nothing}
+    <p role="status">${off ? say("make-waits", { sum_percent: sum }) : (failure?.message ?? say("verdict-waiting"))}</p>
+    ${off ? evening(bench) : nothing}
   </section>`;
 }
 

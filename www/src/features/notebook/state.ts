@@ -22,7 +22,7 @@ import {
   type Notes,
   today,
 } from "../../notes.js";
-import { total } from "../../recipe.js";
+import { addsUp } from "../../recipe.js";
 import { isOwn, type State } from "../../state.js";
 import { say } from "../../words.js";
 import { lead, Writing } from "./draft.js";
@@ -364,7 +364,7 @@ export class Notebook implements Noted {
   /** The bench's recipe as a pot, of the lots that it is of, or else of those that the maker noted last; `null` where it is none. */
   get benchPot(): PotLine[] | null {
     const { recipe } = this.bench.state;
-    if (Math.abs(total(this.bench.state.recipe) - 100) > 0.01) return null;
+    if (!addsUp(recipe)) return null;
     const lines = recipe.filter((item) => item.percent > 0);
     if (!lines.length || lines.some((item) => isOwn(item) || !item.id)) return null;
     return lines.map(({ id = "", percent, name, lot }) => {

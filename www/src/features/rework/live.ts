@@ -3,7 +3,7 @@
 // search, and ends none.
 
 import { type Engine, EngineError, Superseded } from "../../engine.js";
-import { total } from "../../recipe.js";
+import { addsUp } from "../../recipe.js";
 import type { State } from "../../state.js";
 import { type Answer, aimOf, asNow, plainAnswer, type Search } from "./state.js";
 
@@ -54,7 +54,7 @@ export class Live {
     // Of a rescue, two seasons or a butter that is to be as now, the hottest storage alone says too little.
     if (aimOf(bench.state) !== "rework" || asNow(bench.state)) return;
     // What does not add up is said elsewhere.
-    if (Math.abs(total(bench.state.recipe) - 100) > 0.01) return;
+    if (!addsUp(bench.state.recipe)) return;
     this.moving = true;
     this.closed = false;
     clearTimeout(this.#rests);

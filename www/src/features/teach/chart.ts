@@ -7,6 +7,7 @@ import { html, nothing, type SVGTemplateResult, svg, type TemplateResult } from 
 
 import type { Hardener } from "../../contract.js";
 import { shown, toUnit } from "../../numbers.js";
+import { keyStep } from "../../parts/keys.js";
 import { broken, type Type, widthOf } from "../../parts/labels.js";
 import { linear, type Scale } from "../../scale.js";
 import { say } from "../../words.js";
@@ -375,16 +376,7 @@ function touch(teach: Teach, x: Scale, plot: Box, px: number, text: string): SVG
     if (frame) teach.setDose(x.invert(((event.clientX - frame.left) * svgWidth) / frame.width));
   };
   const key = (event: KeyboardEvent) => {
-    const step = {
-      ArrowLeft: -1,
-      ArrowDown: -1,
-      ArrowRight: 1,
-      ArrowUp: 1,
-      PageDown: -5,
-      PageUp: 5,
-      Home: -100,
-      End: 100,
-    }[event.key];
+    const step = keyStep(event);
     if (step === undefined) return;
     event.preventDefault();
     teach.setDose(teach.dose + step);
